@@ -118,7 +118,7 @@ void placeGear(const Shelf& shelf, const QString& folder, CatalogueLoading& load
         loading.complaints.append({loaded.file, u"kind"_s, u"there must be one gear file only"_s});
 }
 
-template<class Item, class Document, class Documents>
+template<class Item, class Documents>
 void put(QList<Item>& items, Documents& documents, const Item& item, const Document& document)
 {
     const auto found = std::ranges::find(items, item.id, &Item::id);
