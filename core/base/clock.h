@@ -8,14 +8,14 @@ namespace coldarc {
 
 using WallTime = std::chrono::sys_time<std::chrono::milliseconds>;
 
-/// A moment as this computer saw it. Durations are taken on the boot clock; the wall time is for people and proves
-/// nothing, since anybody can set it.
+/// A moment as this computer saw it. Durations are taken on the boot clock; the wall time is for people and
+/// proves nothing, since anybody can set it.
 struct Stamp {
-    WallTime wall;                             ///< UTC
-    QString machine;                           ///< which computer; a keyed hash, never the computer's own id
-    QString boot;                              ///< changes with every start of the computer
-    std::chrono::milliseconds sinceBoot{0};    ///< counts sleep, never runs backwards within one boot
-    std::chrono::milliseconds asleep{0};       ///< how much of sinceBoot the computer slept
+    WallTime wall;                          ///< UTC
+    QString machine;                        ///< which computer; a keyed hash, never the computer's own id
+    QString boot;                           ///< changes with every start of the computer
+    std::chrono::milliseconds sinceBoot{0}; ///< counts sleep, never runs backwards within one boot
+    std::chrono::milliseconds asleep{0};    ///< how much of sinceBoot the computer slept
 
     friend bool operator==(const Stamp&, const Stamp&) = default;
 };
@@ -27,8 +27,8 @@ public:
     [[nodiscard]] virtual Stamp now() const = 0;
 };
 
-/// This computer's clocks: CLOCK_BOOTTIME for durations, CLOCK_MONOTONIC against it for sleep, the system's wall
-/// clock, the kernel's boot id, and a hash of the machine id keyed to this program.
+/// This computer's clocks: CLOCK_BOOTTIME for durations, CLOCK_MONOTONIC against it for sleep, the system's
+/// wall clock, the kernel's boot id, and a hash of the machine id keyed to this program.
 class SystemClock final : public Clock {
 public:
     SystemClock();

@@ -7,12 +7,16 @@
 
 namespace coldarc {
 
-/// A SHA-256 digest: 32 bytes (FIPS 180-4). The default one is all zero and stands before the first entry of a chain.
+/// A SHA-256 digest: 32 bytes (FIPS 180-4). The default one is all zero and stands before the first entry of
+/// a chain.
 class Hash {
 public:
     static constexpr qsizetype kBytes = 32;
 
-    Hash() : m_bytes(kBytes, '\0') {}
+    Hash()
+        : m_bytes(kBytes, '\0')
+    {
+    }
     /// Nothing unless there are exactly 32 bytes.
     [[nodiscard]] static std::optional<Hash> fromBytes(const QByteArray& bytes);
     /// Nothing unless there are exactly 64 hexadecimal digits.
@@ -24,7 +28,10 @@ public:
     friend bool operator==(const Hash&, const Hash&) = default;
 
 private:
-    explicit Hash(QByteArray bytes) : m_bytes(std::move(bytes)) {}
+    explicit Hash(QByteArray bytes)
+        : m_bytes(std::move(bytes))
+    {
+    }
     friend Hash sha256(const QByteArray& bytes);
     QByteArray m_bytes;
 };

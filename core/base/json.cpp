@@ -100,8 +100,9 @@ qint64 JsonReader::whole(const QString& key, qint64 least, qint64 most)
     if (!value)
         return least;
     const double number = value->toDouble(std::nan(""));
-    const bool fits = std::isfinite(number) && number == std::floor(number) && std::abs(number) <= kLargestWhole &&
-                      number >= static_cast<double>(least) && number <= static_cast<double>(most);
+    const bool fits = std::isfinite(number) && number == std::floor(number) &&
+                      std::abs(number) <= kLargestWhole && number >= static_cast<double>(least) &&
+                      number <= static_cast<double>(most);
     if (!fits) {
         complain(key, u"must be a whole number from %1 to %2"_s.arg(least).arg(most));
         return least;
@@ -201,7 +202,8 @@ Result<QJsonObject> parseObject(const QByteArray& bytes)
     QJsonParseError error;
     const QJsonDocument document = QJsonDocument::fromJson(bytes, &error);
     if (error.error != QJsonParseError::NoError)
-        return fail(Error::Kind::Malformed, u"not JSON at byte %1: %2"_s.arg(error.offset).arg(error.errorString()));
+        return fail(Error::Kind::Malformed,
+                    u"not JSON at byte %1: %2"_s.arg(error.offset).arg(error.errorString()));
     if (!document.isObject())
         return fail(Error::Kind::Malformed, u"not a JSON object"_s);
     return document.object();
@@ -209,7 +211,8 @@ Result<QJsonObject> parseObject(const QByteArray& bytes)
 
 QString isoUtc(WallTime wall)
 {
-    return QDateTime::fromMSecsSinceEpoch(wall.time_since_epoch().count(), Qt::UTC).toString(Qt::ISODateWithMs);
+    return QDateTime::fromMSecsSinceEpoch(wall.time_since_epoch().count(), Qt::UTC)
+        .toString(Qt::ISODateWithMs);
 }
 
 std::optional<WallTime> wallFromIso(const QString& text)

@@ -13,12 +13,12 @@
 
 namespace coldarc {
 
-/// Reads one JSON object strictly: every key must be asked for, every value must be of its kind and in range, and
-/// each complaint names its place (`steps[3].effect: ...`). Complaints are collected, so that whoever mends a file
-/// sees all of them at once.
+/// Reads one JSON object strictly: every key must be asked for, every value must be of its kind and in range,
+/// and each complaint names its place (`steps[3].effect: ...`). Complaints are collected, so that whoever
+/// mends a file sees all of them at once.
 ///
-/// Use: make one for the root, ask for the fields, call `finish()`; children made by `object()` and `objects()`
-/// report to the same list and are finished by their own user.
+/// Use: make one for the root, ask for the fields, call `finish()`; children made by `object()` and
+/// `objects()` report to the same list and are finished by their own user.
 class JsonReader {
 public:
     /// @param place  what stands before the key in a complaint; empty for the root.
@@ -41,8 +41,8 @@ public:
     /// A list of texts, none empty. `texts` must be there; `textsOr` may be missing.
     QStringList texts(const QString& key);
     QStringList textsOr(const QString& key, const QStringList& otherwise);
-    /// A child object with its place, and the objects of an array with theirs. An empty object, or no objects, after
-    /// a complaint.
+    /// A child object with its place, and the objects of an array with theirs. An empty object, or no
+    /// objects, after a complaint.
     struct Child {
         QJsonObject object;
         QString place;
@@ -70,8 +70,8 @@ private:
     QSet<QString> m_asked;
 };
 
-/// Parses UTF-8 bytes that must be one JSON object. Malformed names the offset; doubled keys are not seen by Qt's
-/// parser (the last one wins).
+/// Parses UTF-8 bytes that must be one JSON object. Malformed names the offset; doubled keys are not seen by
+/// Qt's parser (the last one wins).
 [[nodiscard]] Result<QJsonObject> parseObject(const QByteArray& bytes);
 
 /// A stamp as an entry keeps it: wall time as ISO 8601 UTC with milliseconds, the rest as whole milliseconds.

@@ -8,7 +8,8 @@
 
 namespace coldarc {
 
-/// Why the world failed: a disk, a file, a database. A rule that says no is not an Error; it has a type of its own.
+/// Why the world failed: a disk, a file, a database. A rule that says no is not an Error; it has a type of
+/// its own.
 struct Error {
     enum class Kind {
         NotFound,  ///< what was asked for is not there

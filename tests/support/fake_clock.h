@@ -48,7 +48,10 @@ private:
 /// Ids 1, 2, 3 ... with a word before them.
 class CountingIds final : public IdSource {
 public:
-    explicit CountingIds(QString word = QStringLiteral("id-")) : m_word(std::move(word)) {}
+    explicit CountingIds(QString word = QStringLiteral("id-"))
+        : m_word(std::move(word))
+    {
+    }
     [[nodiscard]] QString next() override { return m_word + QString::number(++m_last); }
 
 private:
