@@ -12,15 +12,17 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
-bool isBuildFolder(const QString& name)
+/// What git ignores at the top of the tree, by .gitignore.
+bool isMadeByTools(const QString& name)
 {
-    return name == u"build"_s || name.startsWith(u"build-"_s);
+    return name == u"build"_s || name.startsWith(u"build-"_s) || name == u"compile_commands.json"_s ||
+           name.contains(u".coldarc"_s);
 }
 
 bool isLeftOut(const QString& path)
 {
     const QString first = path.section(u'/', 0, 0);
-    return first == u".git"_s || first == u".cache"_s || isBuildFolder(first);
+    return first == u".git"_s || first == u".cache"_s || isMadeByTools(first);
 }
 
 bool isText(const QString& path)
@@ -157,7 +159,7 @@ QStringList topLevelOf(const QString& top)
     QStringList names;
     const auto entries = QDir(top).entryInfoList(QDir::AllEntries | QDir::NoDotAndDotDot, QDir::Name);
     for (const QFileInfo& entry : entries) {
-        if (!(entry.isDir() && isBuildFolder(entry.fileName())))
+        if (!isMadeByTools(entry.fileName()))
             names << entry.fileName();
     }
     return names;

@@ -14,10 +14,10 @@ struct SourceFile {
 };
 
 /// Every file of the tree that people write: C++, CMake, SQL, JSON, Markdown and scripts, in the order of
-/// their paths. Left out: `.git`, the build folders and what is not text.
+/// their paths. Left out: `.git`, build folders, licence texts and what is not text.
 [[nodiscard]] std::vector<SourceFile> sourceTree(const QString& top);
 
-/// What stands at the top of the tree, dotfiles and build folders left out, in the order of the names.
+/// What stands at the top of the tree, what git ignores left out, in the order of the names.
 [[nodiscard]] QStringList topLevelOf(const QString& top);
 
 enum class Strings {
