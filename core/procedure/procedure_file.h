@@ -1,0 +1,45 @@
+#pragma once
+
+#include "core/catalogue/catalogue.h"
+#include "core/catalogue/reading.h"
+#include "core/procedure/procedure.h"
+
+#include <QHash>
+#include <QJsonObject>
+#include <QList>
+#include <QString>
+
+namespace coldarc::procedure {
+
+/// Reads a document of kind "procedure" for this model. Complaints name the step by its place and id, like
+/// `steps[12:open-door].effect: is missing`. Refused are, beside what is missing, unknown or of the wrong
+/// kind:
+/// - the same step id or capture id twice, a phase that goes back;
+/// - a stop that is not a look, has not 5 to 9 answers, or stands not exactly once; at ready-to-open an
+/// answer that
+///   is not chosen from four;
+/// - a point, test point, axis or lamp type that the model does not have, or one at an effect that has no use
+/// for it;
+///   a housing, dowser, adaptor or second lamphouse where the model has none;
+/// - anything typed while the person has gear on;
+/// - a debt to a follow-up visit for anything but the light and its measuring.
+/// Whether the order is possible and safe is not judged here.
+[[nodiscard]] catalogue::Reading<Procedure> readProcedure(const QJsonObject& document,
+                                                          const catalogue::ProjectorModel& model);
+
+/// Procedures and what was wrong with their files.
+struct ProcedureLoading {
+    QList<Procedure> procedures; ///< in the order of their files' names; one for a model at most
+    QHash<ProcedureId, catalogue::Document> documents; ///< the files' exact bytes
+    QList<catalogue::FileRemark> complaints;           ///< each names a file that was refused
+
+    /// nullptr if the model has none. The pointer lives as long as this value is not changed.
+    [[nodiscard]] const Procedure* procedureFor(const ModelId& model) const;
+};
+
+/// Loads every *.json file of a folder. A bad file is refused as a whole, the others still load. Two files
+/// with the same id, or for the same model, are both refused; so is one whose model the catalogue does not
+/// have.
+[[nodiscard]] ProcedureLoading loadProcedures(const QString& folder, const catalogue::Catalogue& catalogue);
+
+} // namespace coldarc::procedure
