@@ -1,0 +1,44 @@
+#pragma once
+
+#include "core/base/result.h"
+
+#include <QString>
+#include <QStringList>
+
+#include <vector>
+
+namespace coldarc::store {
+
+/// One step from a file of `resources/schema`, e.g. `0001_create_workspace.sql`.
+struct SchemaStep {
+    int number = 0; ///< the four digits of its name; becomes the workspace file's user_version
+    QString name;   ///< the file name
+    QString sql;    ///< its whole text
+};
+
+/// The steps that make a workspace file what this program expects, by rising number.
+///
+/// A landed step is never edited; a test holds the SHA-256 of each.
+class Schema {
+public:
+    /// Pre: the numbers rise and start at 1 or above.
+    explicit Schema(std::vector<SchemaStep> steps);
+
+    /// The steps built into the program.
+    [[nodiscard]] static const Schema& shipped();
+
+    [[nodiscard]] const std::vector<SchemaStep>& steps() const { return m_steps; }
+    /// The number of the last step.
+    [[nodiscard]] int version() const { return m_steps.back().number; }
+
+private:
+    std::vector<SchemaStep> m_steps;
+};
+
+/// The statements of a step's text, comment lines left out.
+///
+/// A statement ends with a line that ends with `;`, a trigger with a line that is `END;`. Two statements on
+/// one line are not taken apart; SQLite's driver refuses them. Malformed names the statement that has no end.
+[[nodiscard]] Result<QStringList> statementsOf(const QString& sql);
+
+} // namespace coldarc::store

@@ -1,0 +1,125 @@
+#include "core/store/summaries.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::store {
+namespace {
+
+Result<VisitSummary> summaryFrom(const Row& row)
+{
+    const auto head = Hash::fromBytes(row.bytes(u"head_hash"));
+    if (!head)
+        return fail(Error::Kind::Malformed, u"a summary's head hash has 32 bytes"_s);
+    return VisitSummary{VisitId(row.text(u"visit_id")),
+                        SiteId(row.text(u"site_id")),
+                        row.text(u"site_text"),
+                        WallTime(std::chrono::milliseconds(row.whole(u"opened_at_ms"))),
+                        row.text(u"state"),
+                        static_cast<int>(row.whole(u"swaps")),
+                        static_cast<int>(row.whole(u"exceptions")),
+                        row.text(u"engineer_text"),
+                        Sequence(row.whole(u"head_seq")),
+                        *head,
+                        row.flag(u"is_signed")};
+}
+
+} // namespace
+
+Result<void> Summaries::put(const VisitSummary& summary)
+{
+    const auto written = m_database->run(
+        u"INSERT INTO visit_summary(visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, "
+        u"engineer_text, "
+        "head_seq, head_hash, is_signed) "
+        "VALUES(:visit, :site, :site_text, :opened_at_ms, :state, :swaps, :exceptions, :engineer_text, "
+        ":head_seq, :head_hash, :is_signed) "
+        "ON CONFLICT(visit_id) DO UPDATE SET site_id = excluded.site_id, site_text = excluded.site_text, "
+        "opened_at_ms = excluded.opened_at_ms, state = excluded.state, swaps = excluded.swaps, "
+        "exceptions = excluded.exceptions, engineer_text = excluded.engineer_text, head_seq = "
+        "excluded.head_seq, "
+        "head_hash = excluded.head_hash, is_signed = excluded.is_signed"_s,
+        {{u":visit"_s, summary.visit.text()},
+         {u":site"_s, summary.site.text()},
+         {u":site_text"_s, summary.siteText},
+         {u":opened_at_ms"_s, static_cast<qint64>(summary.openedAt.time_since_epoch().count())},
+         {u":state"_s, summary.state},
+         {u":swaps"_s, summary.swaps},
+         {u":exceptions"_s, summary.exceptions},
+         {u":engineer_text"_s, summary.engineerText},
+         {u":head_seq"_s, summary.headSeq.value()},
+         {u":head_hash"_s, summary.headHash.bytes()},
+         {u":is_signed"_s, summary.isSigned ? 1 : 0}});
+    if (!written)
+        return tl::unexpected(written.error());
+    return {};
+}
+
+Result<std::vector<VisitSummary>> Summaries::all() const
+{
+    const auto found =
+        m_database->run(u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, "
+                        u"engineer_text, head_seq, "
+                        "head_hash, is_signed FROM visit_summary ORDER BY opened_at_ms DESC, visit_id"_s);
+    if (!found)
+        return tl::unexpected(found.error());
+    std::vector<VisitSummary> summaries;
+    summaries.reserve(found->rows.size());
+    for (const Row& row : found->rows) {
+        auto summary = summaryFrom(row);
+        if (!summary)
+            return tl::unexpected(summary.error());
+        summaries.push_back(std::move(*summary));
+    }
+    return summaries;
+}
+
+Result<VisitSummary> Summaries::of(const VisitId& visit) const
+{
+    const auto found = m_database->run(u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, "
+                                       u"exceptions, engineer_text, head_seq, "
+                                       "head_hash, is_signed FROM visit_summary WHERE visit_id = :visit"_s,
+                                       {{u":visit"_s, visit.text()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    if (found->rows.empty())
+        return fail(Error::Kind::NotFound, u"no summary of visit "_s + visit.text());
+    return summaryFrom(found->rows.front());
+}
+
+Result<Summaries::Rebuilt> Summaries::rebuild(const Summarise& summarise)
+{
+    return m_database->transaction([&]() -> Result<Rebuilt> {
+        if (const auto cleared = m_database->run(u"DELETE FROM visit_summary"_s); !cleared)
+            return tl::unexpected(cleared.error());
+        const auto visits = Journal(*m_database).heads();
+        if (!visits)
+            return tl::unexpected(visits.error());
+        Rebuilt rebuilt;
+        for (const Head& head : *visits) {
+            if (auto made = make(head.visit, summarise, rebuilt); !made)
+                return tl::unexpected(made.error());
+        }
+        return rebuilt;
+    });
+}
+
+Result<void> Summaries::make(const VisitId& visit, const Summarise& summarise, Rebuilt& rebuilt)
+{
+    const auto entries = Journal(*m_database).entries(visit);
+    if (!entries && entries.error().kind == Error::Kind::Storage)
+        return tl::unexpected(entries.error());
+    auto summary = entries ? summarise(visit, *entries) : tl::unexpected(entries.error());
+    if (!summary) {
+        rebuilt.faults.push_back({visit, summary.error()});
+        return {};
+    }
+    summary->visit = visit;
+    summary->headSeq = entries->back().seq;
+    summary->headHash = entries->back().hash;
+    if (auto written = put(*summary); !written)
+        return tl::unexpected(written.error());
+    ++rebuilt.made;
+    return {};
+}
+
+} // namespace coldarc::store

@@ -1,0 +1,66 @@
+#pragma once
+
+#include "core/store/journal.h"
+
+#include <functional>
+
+namespace coldarc::store {
+
+/// What lists show of a visit. Made from its entries and never the source of a rule or a signature.
+struct VisitSummary {
+    VisitId visit;
+    SiteId site;
+    QString siteText;
+    WallTime openedAt;
+    QString state;      ///< the visit room's word
+    int swaps = 0;      ///< >= 0
+    int exceptions = 0; ///< what a review has to look at first, >= 0
+    QString engineerText;
+    Sequence headSeq{0}; ///< the last entry that it was made from
+    Hash headHash;
+    bool isSigned = false;
+
+    friend bool operator==(const VisitSummary&, const VisitSummary&) = default;
+};
+
+/// The summaries of one workspace: a table that may be rewritten, thrown away, and rebuilt from the logbooks.
+class Summaries {
+public:
+    /// Makes a summary from the entries of one visit, at least one. The store knows nothing of visits, so the
+    /// visit room brings this. `visit`, `headSeq` and `headHash` are filled in afterwards.
+    using Summarise = std::function<Result<VisitSummary>(const VisitId&, const std::vector<Entry>&)>;
+
+    /// What a rebuild could not do.
+    struct Fault {
+        VisitId visit;
+        Error error;
+    };
+    struct Rebuilt {
+        int made = 0;
+        std::vector<Fault>
+            faults; ///< visits without a summary now: a broken chain, or entries that say nothing
+    };
+
+    /// Borrows the database, which must outlive this. Schema: step 0001.
+    explicit Summaries(Database& database)
+        : m_database(&database)
+    {
+    }
+
+    /// Writes the summary of one visit, over the one before.
+    Result<void> put(const VisitSummary& summary);
+    /// Newest opened first.
+    [[nodiscard]] Result<std::vector<VisitSummary>> all() const;
+    /// NotFound if there is none.
+    [[nodiscard]] Result<VisitSummary> of(const VisitId& visit) const;
+    /// Throws all away and makes them anew, in one transaction. A visit that cannot be summarised is left out
+    /// and named.
+    Result<Rebuilt> rebuild(const Summarise& summarise);
+
+private:
+    Result<void> make(const VisitId& visit, const Summarise& summarise, Rebuilt& rebuilt);
+
+    Database* m_database;
+};
+
+} // namespace coldarc::store

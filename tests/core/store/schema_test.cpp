@@ -1,0 +1,88 @@
+#include "core/store/schema.h"
+
+#include "core/base/hash.h"
+#include "core/store/database.h"
+#include "tests/support/testing.h"
+
+#include <QFile>
+#include <QMap>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::store {
+namespace {
+
+/// The lines of schema.sha256, in the form that `sha256sum` writes: sum, two spaces, file name.
+QMap<QString, QString> landedSums()
+{
+    QFile file(test::sourceFile("tests/core/store/schema.sha256"));
+    EXPECT_TRUE(file.open(QIODevice::ReadOnly));
+    QMap<QString, QString> sums;
+    for (const QByteArray& line : file.readAll().split('\n')) {
+        const QString text = QString::fromUtf8(line);
+        if (!text.isEmpty())
+            sums.insert(text.section(u"  "_s, 1), text.section(u"  "_s, 0, 0));
+    }
+    return sums;
+}
+
+TEST(SchemaTest, HoldsEachLandedStepToItsSum)
+{
+    QMap<QString, QString> found;
+    for (const SchemaStep& step : Schema::shipped().steps())
+        found.insert(step.name, sha256(step.sql.toUtf8()).hex());
+
+    EXPECT_EQ(found, landedSums())
+        << "A landed step is never edited: write a new one. For a new step, in resources/schema: "
+           "sha256sum *.sql > ../../tests/core/store/schema.sha256";
+}
+
+TEST(SchemaTest, NumbersItsStepsFromOneWithoutAGap)
+{
+    int expected = 1;
+    for (const SchemaStep& step : Schema::shipped().steps())
+        EXPECT_EQ(step.number, expected++) << step.name.toStdString();
+}
+
+TEST(SchemaTest, TakesATextApartIntoItsStatements)
+{
+    const auto statements = statementsOf(u"-- A comment; with a semicolon.\n"
+                                         "CREATE TABLE lamp (\n  lamp_id TEXT -- a name;\n) STRICT;\n"
+                                         "\n"
+                                         "CREATE TRIGGER lamp_stays BEFORE DELETE ON lamp\nBEGIN\n"
+                                         "  SELECT RAISE(ABORT, 'stays');\n"
+                                         "END;\n"
+                                         "DROP TABLE lamp;\n"_s);
+
+    ASSERT_TRUE(statements);
+    EXPECT_EQ(
+        *statements,
+        (QStringList{
+            u"CREATE TABLE lamp (\nlamp_id TEXT\n) STRICT;"_s,
+            u"CREATE TRIGGER lamp_stays BEFORE DELETE ON lamp\nBEGIN\nSELECT RAISE(ABORT, 'stays');\nEND;"_s,
+            u"DROP TABLE lamp;"_s}));
+}
+
+TEST(SchemaTest, RefusesAStatementWithoutAnEnd)
+{
+    const auto statements = statementsOf(u"CREATE TABLE lamp (lamp_id TEXT)"_s);
+
+    ASSERT_FALSE(statements);
+    EXPECT_EQ(statements.error().kind, Error::Kind::Malformed);
+}
+
+TEST(SchemaTest, MakesOnlyStrictTables)
+{
+    Database database = Database::inMemory();
+
+    const auto loose =
+        database.run(u"SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' "
+                     "AND strict = 0 AND name NOT LIKE 'sqlite_%'"_s);
+
+    ASSERT_TRUE(loose);
+    for (const Row& row : loose->rows)
+        ADD_FAILURE() << "not STRICT: " << row.text(u"name").toStdString();
+}
+
+} // namespace
+} // namespace coldarc::store
