@@ -1,0 +1,51 @@
+#pragma once
+
+#include "ui/parts/painted_button.h"
+#include "ui/parts/press_guard.h"
+
+namespace coldarc::ui {
+
+/// The main action of a page.
+struct ActionView {
+    enum class Stand {
+        Ready, ///< filled with the accent, takes a press
+        Waits, ///< an outline that says what it waits for, takes no press
+    };
+    QString stepKey; ///< names what the press is for; a change starts the guard's hold anew
+    QString text;    ///< what a press does: "Done", "Set and read"
+    QString waits;   ///< shown instead while it waits: "Waits for Cold, 6:41"
+    Stand stand = Stand::Waits;
+
+    friend bool operator==(const ActionView&, const ActionView&) = default;
+};
+
+/// Draws the main action and says when it was pressed, by pointer, Space, Enter or the page's keys. A press
+/// within 0.7 s of a new step, a repeating key, and a press while it waits are not taken.
+class ActionButton final : public PaintedButton {
+    Q_OBJECT
+
+public:
+    /// Borrows the clock, which must outlive the button.
+    explicit ActionButton(const Clock& clock, QWidget* parent = nullptr);
+
+    void setView(const ActionView& view);
+    [[nodiscard]] const ActionView& view() const { return m_view; }
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] int heightForWidth(int width) const override;
+
+Q_SIGNALS:
+    /// A press that counts.
+    void done();
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    [[nodiscard]] bool isReady() const { return m_view.stand == ActionView::Stand::Ready; }
+    [[nodiscard]] QStringList linesFor(int width) const;
+
+    ActionView m_view;
+    PressGuard m_guard;
+};
+
+} // namespace coldarc::ui

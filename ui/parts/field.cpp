@@ -1,0 +1,71 @@
+#include "ui/parts/field.h"
+
+#include "ui/parts/reach.h"
+#include "ui/parts/text_label.h"
+
+#include <QHBoxLayout>
+#include <QLineEdit>
+#include <QVBoxLayout>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+Field::Field(Kind kind, QWidget* parent)
+    : QWidget(parent)
+    , m_label(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_box(new QLineEdit(this))
+    , m_unit(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_error(new TextLabel(TextRole::Strong, Ink::Text, this))
+{
+    m_box->setObjectName(u"box"_s);
+    m_box->setMinimumHeight(kHandTarget);
+    if (kind == Kind::Number)
+        m_box->setInputMethodHints(Qt::ImhFormattedNumbersOnly);
+    if (kind == Kind::Secret)
+        m_box->setEchoMode(QLineEdit::Password);
+    m_error->setObjectName(u"error"_s);
+    m_error->hide();
+    m_unit->setOverflow(TextLabel::Overflow::Elides);
+    m_unit->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    setFocusProxy(m_box);
+
+    auto* row = new QHBoxLayout;
+    row->setSpacing(8);
+    row->addWidget(m_box, 1);
+    row->addWidget(m_unit);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(5);
+    column->addWidget(m_label);
+    column->addLayout(row);
+    column->addWidget(m_error);
+
+    connect(m_box, &QLineEdit::textEdited, this, &Field::valueChanged);
+    connect(m_box, &QLineEdit::editingFinished, this, &Field::editingFinished);
+}
+
+void Field::setView(const FieldView& view)
+{
+    if (view == m_view)
+        return;
+    if (view.value != m_view.value)
+        m_box->setText(view.value);
+    m_view = view;
+    m_label->setText(view.label);
+    m_label->setVisible(!view.label.isEmpty());
+    m_unit->setText(view.unit);
+    m_unit->setVisible(!view.unit.isEmpty());
+    m_box->setPlaceholderText(view.hint);
+    m_box->setAccessibleName(view.unit.isEmpty() ? view.label : u"%1, %2"_s.arg(view.label, view.unit));
+    m_box->setAccessibleDescription(view.error);
+    m_error->setText(view.error);
+    m_error->setVisible(!view.error.isEmpty());
+}
+
+QString Field::value() const
+{
+    return m_box->text();
+}
+
+} // namespace coldarc::ui

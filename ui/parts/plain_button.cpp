@@ -1,0 +1,124 @@
+#include "ui/parts/plain_button.h"
+
+#include "ui/parts/figures.h"
+
+#include <QPainter>
+
+#include <algorithm>
+#include <cmath>
+
+namespace coldarc::ui {
+
+namespace {
+
+constexpr int kSidePadding = 18;
+constexpr qreal kLineGap = 3;
+
+qreal capWidth(const QString& key)
+{
+    return key.isEmpty() ? 0 : figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), key) + 12;
+}
+
+} // namespace
+
+PlainButton::PlainButton(const QString& text, Reach reach, Weight weight, QWidget* parent)
+    : PaintedButton(reach, parent)
+    , m_weight(weight)
+{
+    setText(text);
+    setAccessibleName(text);
+    setCursor(Qt::PointingHandCursor);
+}
+
+void PlainButton::setSub(const QString& sub)
+{
+    if (sub == m_sub)
+        return;
+    m_sub = sub;
+    setAccessibleDescription(sub);
+    updateGeometry();
+    update();
+}
+
+void PlainButton::setKeyCap(const QString& key)
+{
+    m_keyCap = key;
+    updateGeometry();
+    update();
+}
+
+QFont PlainButton::nameFont() const
+{
+    QFont font = fontFor(m_weight == Weight::Strong ? TextRole::Heading : TextRole::Small);
+    if (m_weight == Weight::Strong) {
+        font.setWeight(QFont::Bold);
+        font.setLetterSpacing(QFont::AbsoluteSpacing, 0.8);
+    }
+    return font;
+}
+
+qreal PlainButton::roomIn(int width) const
+{
+    return std::max(width - 2 * kSidePadding - (m_keyCap.isEmpty() ? 0 : capWidth(m_keyCap) + 12), 30.0);
+}
+
+QSize PlainButton::sizeHint() const
+{
+    const qreal name = figureAdvance(QFontMetricsF(nameFont()), text());
+    const qreal sub = std::min(figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), m_sub), 240.0);
+    const qreal cap = m_keyCap.isEmpty() ? 0 : capWidth(m_keyCap) + 12;
+    const int width = static_cast<int>(std::ceil(std::max(name, sub) + cap)) + 2 * kSidePadding + 2;
+    return {std::max(width, target()), heightForWidth(width)};
+}
+
+int PlainButton::heightForWidth(int width) const
+{
+    const qreal room = roomIn(width);
+    const QFontMetricsF name(nameFont());
+    const QFontMetricsF sub(fontFor(TextRole::Caption));
+    qreal height = name.lineSpacing() * static_cast<qreal>(figureLines(name, text(), room).size());
+    if (!m_sub.isEmpty())
+        height += kLineGap + sub.lineSpacing() * static_cast<qreal>(figureLines(sub, m_sub, room).size());
+    return std::max(target(), static_cast<int>(std::ceil(height)) + 16);
+}
+
+void PlainButton::paintEvent(QPaintEvent* /*event*/)
+{
+    QPainter painter(this);
+    const Tokens& t = tokens();
+    const bool strong = m_weight == Weight::Strong;
+    QPen outline(strong ? t.text : (underMouse() ? t.edge : t.line), strong ? 2 : 1);
+    if (!isEnabled())
+        outline.setStyle(Qt::DashLine);
+    const QColor fill = isDown() ? t.line : (strong || !isEnabled() ? t.ground : t.panel);
+    paintBody(painter, fill, outline, t.text);
+
+    const qreal room = roomIn(width());
+    const QFontMetricsF name(nameFont());
+    const QFontMetricsF sub(fontFor(TextRole::Caption));
+    const QStringList nameLines = figureLines(name, text(), room);
+    const QStringList subLines = m_sub.isEmpty() ? QStringList() : figureLines(sub, m_sub, room);
+    const qreal nameHeight = name.lineSpacing() * static_cast<qreal>(nameLines.size());
+    const qreal subHeight = sub.lineSpacing() * static_cast<qreal>(subLines.size());
+    const qreal gap = subLines.isEmpty() ? 0 : kLineGap;
+    const qreal top = (height() - nameHeight - gap - subHeight) / 2;
+
+    painter.setFont(nameFont());
+    painter.setPen(isEnabled() ? t.text : t.faint);
+    drawFigureLines(painter, QRectF(kSidePadding, top, room, nameHeight), Qt::AlignHCenter, nameLines);
+    painter.setFont(fontFor(TextRole::Caption));
+    painter.setPen(t.quiet);
+    drawFigureLines(painter, QRectF(kSidePadding, top + nameHeight + gap, room, subHeight), Qt::AlignHCenter,
+                    subLines);
+    if (m_keyCap.isEmpty())
+        return;
+    const qreal cap = capWidth(m_keyCap);
+    const QRectF box(width() - kSidePadding - cap, height() / 2.0 - 10, cap, 20);
+    painter.setPen(QPen(t.edge, 1));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRoundedRect(box, 4, 4);
+    painter.setPen(t.quiet);
+    drawFigureLines(painter, box, Qt::AlignCenter, {m_keyCap});
+}
+
+} // namespace coldarc::ui
