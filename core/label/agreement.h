@@ -1,0 +1,179 @@
+#pragma once
+
+#include "core/base/ids.h"
+#include "core/catalogue/lamp_type.h"
+#include "core/label/compare_fields.h"
+
+#include <QList>
+#include <QString>
+
+#include <cstdint>
+#include <optional>
+
+namespace coldarc::label {
+
+/// Where a text about a lamp stands. Each is read on its own: nothing in this room carries the text of one
+/// over to another.
+enum class Source : std::uint8_t {
+    OwnMarking, ///< on the lamp itself, read at unboxing
+    Box,        ///< the label of the closed box
+    Paper,      ///< the paper in the box
+    Entry,      ///< what the engineer says was fitted
+};
+
+/// How a text came here.
+enum class Means : std::uint8_t {
+    Typed,
+    Chosen, ///< from a few that were shown; on the bench nothing is typed
+    Scanned,
+};
+
+/// What one source says. An empty text is one that was not read.
+struct Reading {
+    Source source = Source::Entry;
+    Means means = Means::Typed;
+    QString type;
+    QString serial;
+
+    friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+/// An engineer lets a serial pass that one source shows otherwise, or does not show. Holds for these two
+/// texts only: when either is read anew and differs, it has to be passed anew.
+struct SerialPass {
+    Source source = Source::Box; ///< the one that does not agree; for an unread box and paper, either of them
+    QString read;                ///< its serial at that time; empty if it was not read
+    QString entry;               ///< the entry's serial at that time
+    /// What stands behind it. One of the two is needed.
+    enum class Evidence : std::uint8_t {
+        Picture,
+        TypedAgain, ///< a second time, off another source than the entry and the one passed
+    };
+    Evidence evidence = Evidence::Picture;
+    Source typedFrom = Source::Entry; ///< of TypedAgain
+    QString typedAgain;               ///< of TypedAgain; agrees with the entry
+    QString reason;                   ///< never empty, nor spaces alone
+
+    friend bool operator==(const SerialPass&, const SerialPass&) = default;
+};
+
+/// One field of one source beside the same field of the entry.
+struct FieldVerdict {
+    enum class State : std::uint8_t {
+        NotRead,
+        NoEntry, ///< read, but nothing was entered to compare it with
+        Agrees,
+        Differs,
+        /// Of a type: the same lamp but for the letters behind its number. The dangerous case, since the eye
+        /// takes one for the other and the current ranges differ.
+        DiffersBySuffix,
+        Passed, ///< of a serial: it differs, or was not read, and was passed with a reason; an exception
+    };
+    Source source = Source::Box;
+    State state = State::NotRead;
+    Difference difference;                 ///< `a` is the entry, `b` the source; empty where one was not read
+    std::optional<LampTypeId> namedType{}; ///< of a type: what it names in the catalogue
+
+    friend bool operator==(const FieldVerdict&, const FieldVerdict&) = default;
+};
+
+/// One thing that Matched waits for.
+struct Wait {
+    enum class Cause : std::uint8_t {
+        EntryTypeMissing,
+        EntryScanned, ///< the entry must be the engineer's own word, not a label's text once more
+        TypeNotInCatalogue,
+        TypeNamesSeveral, ///< more than one catalogue type bears this code
+        ModelDoesNotTakeType,
+        TypeUnread, ///< `source` is Box when neither box nor paper was read
+        TypeDiffers,
+        TypeDiffersBySuffix,
+        EntrySerialMissing,
+        SerialUnread, ///< as TypeUnread
+        SerialDiffers,
+    };
+    Cause cause = Cause::EntryTypeMissing;
+    Source source = Source::Entry; ///< where the cause stands
+    int step = 1;                  ///< the first of the two steps that waits for it
+
+    /// Whether a SerialPass answers it. Never true of a type.
+    [[nodiscard]] bool canBePassedWithReason() const
+    {
+        return cause == Cause::SerialUnread || cause == Cause::SerialDiffers;
+    }
+    friend bool operator==(const Wait&, const Wait&) = default;
+};
+
+/// A catalogue type near a text. To be shown and chosen by a person, never to be put in place of the text.
+struct Suggestion {
+    LampTypeId type;
+    int distance = 0;        ///< edits, 1 or 2
+    bool onlySuffix = false; ///< see differOnlyBySuffix
+
+    friend bool operator==(const Suggestion&, const Suggestion&) = default;
+};
+
+/// A catalogue type that some source names.
+struct NamedType {
+    LampTypeId type;
+    QList<Source> namedBy;
+    double leastAmperes = 0;
+    double mostAmperes = 0;
+    bool modelTakes = false;
+
+    friend bool operator==(const NamedType&, const NamedType&) = default;
+};
+
+/// What the readings prove of a lamp. A rule's answer: everything that waits is named.
+struct Agreement {
+    std::optional<LampTypeId> type; ///< what the entry names, if it is one catalogue type
+    bool closedBoxProved = false; ///< box or paper agrees with the entry, the model takes it, nothing differs
+    bool ownMarkingProved = false; ///< so does the lamp's own marking
+    /// Box, Paper, OwnMarking, in this order.
+    QList<FieldVerdict> types;
+    QList<FieldVerdict> serials;
+    QList<Wait> waits;
+    /// For an entry that names no catalogue type; nearest first.
+    QList<Suggestion> didYouMean;
+    /// Every catalogue type that is named by any source, in the catalogue's order. More than one is a wrong
+    /// type somewhere: `wrongTypeEffect` tells what follows.
+    QList<NamedType> namedTypes;
+
+    /// Of Matched: 0, 1 (box or paper) or 2 (own marking as well).
+    [[nodiscard]] int proved() const { return closedBoxProved ? (ownMarkingProved ? 2 : 1) : 0; }
+    friend bool operator==(const Agreement&, const Agreement&) = default;
+};
+
+/// Compares what was read of one lamp with what was entered.
+///
+/// @param readings   of each source the last one counts.
+/// @param passes     serials that were passed; those that do not hold any more are left aside.
+/// @param lampTypes  the whole catalogue.
+/// @param taken      what the projector model takes.
+/// A type that differs anywhere waits, whatever is passed. A box's type may be one of the type's package
+/// codes.
+[[nodiscard]] Agreement agreement(const QList<Reading>& readings, const QList<SerialPass>& passes,
+                                  const QList<catalogue::LampType>& lampTypes,
+                                  const QList<LampTypeId>& taken);
+
+/// Catalogue types whose code is 1 or 2 edits away from a text; nearest first, then in the catalogue's order.
+[[nodiscard]] QList<Suggestion> suggestions(const QString& text, const QList<catalogue::LampType>& lampTypes);
+
+/// Whether two type texts differ in their last one or two characters only: all before them is alike and holds
+/// a run of two or more digits, a lamp's number. Where there is no such run it is false.
+[[nodiscard]] bool differOnlyBySuffix(const QString& one, const QString& other);
+
+/// Where the arc may come to stand outside a lamp's own current range when it is run as another type.
+struct WrongTypeEffect {
+    bool mayRunBelow = false; ///< the other type's range begins lower
+    bool mayRunAbove = false; ///< the other type's range ends higher
+
+    friend bool operator==(const WrongTypeEffect&, const WrongTypeEffect&) = default;
+};
+
+/// @param keyed  the type that the projector's controller is told.
+/// @param lamp   the type that really is in the seat.
+[[nodiscard]] WrongTypeEffect wrongTypeEffect(const catalogue::LampType& keyed,
+                                              const catalogue::LampType& lamp);
+
+} // namespace coldarc::label

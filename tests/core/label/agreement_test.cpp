@@ -1,0 +1,402 @@
+#include "core/label/agreement.h"
+
+#include "core/catalogue/catalogue.h"
+#include "core/label/normalise.h"
+#include "tests/support/testing.h"
+
+#include <QStringList>
+
+#include <ostream>
+
+namespace coldarc::label {
+
+// Without these GoogleTest prints bytes.
+static void PrintTo(const Wait& wait, std::ostream* out)
+{
+    *out << "cause " << int(wait.cause) << " source " << int(wait.source) << " step " << wait.step;
+}
+
+namespace {
+
+using namespace Qt::StringLiterals;
+using catalogue::LampType;
+using Cause = Wait::Cause;
+using State = FieldVerdict::State;
+using Evidence = SerialPass::Evidence;
+
+const QString kLetters = u"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"_s;
+
+// Lamp types, currents and serials are invented. Some are one slip apart on purpose: a suffix, a look-alike,
+// a swap.
+LampType lampType(const QString& code, double leastAmperes, double mostAmperes)
+{
+    LampType type;
+    type.id = LampTypeId(code.toLower());
+    type.code = code;
+    type.leastAmperes = leastAmperes;
+    type.mostAmperes = mostAmperes;
+    return type;
+}
+
+QList<LampType> types()
+{
+    QList<LampType> all{lampType(u"KHM2516AS"_s, 60, 90),  lampType(u"KHM2516AT"_s, 70, 100),
+                        lampType(u"KHM2S16AS"_s, 50, 80),  lampType(u"KHM2561AS"_s, 60, 95),
+                        lampType(u"PRT4031QD"_s, 90, 130), lampType(u"PRT4081QD"_s, 95, 150)};
+    all[0].packageCodes = {u"77-1003"_s};
+    return all;
+}
+
+// The test types above and every type that the program ships with (invented as well).
+QList<LampType> everyType()
+{
+    const auto loading = catalogue::loadCatalogue(test::sourceFile("resources/catalogue"));
+    return types() + loading.catalogue.lampTypes();
+}
+
+QList<LampTypeId> idsOf(const QList<LampType>& list)
+{
+    QList<LampTypeId> ids;
+    for (const LampType& type : list)
+        ids.append(type.id);
+    return ids;
+}
+
+const QString kType = u"KHM2516AS"_s;
+const QString kSerial = u"SN0047118B"_s;
+
+Reading entry(const QString& type = kType, const QString& serial = kSerial)
+{
+    return {Source::Entry, Means::Typed, type, serial};
+}
+Reading box(const QString& type = kType, const QString& serial = kSerial)
+{
+    return {Source::Box, Means::Scanned, type, serial};
+}
+Reading paper(const QString& type = kType, const QString& serial = kSerial)
+{
+    return {Source::Paper, Means::Typed, type, serial};
+}
+Reading marking(const QString& type = kType, const QString& serial = kSerial)
+{
+    return {Source::OwnMarking, Means::Chosen, type, serial};
+}
+
+Agreement judgeAmong(const QList<LampType>& all, const QList<Reading>& readings)
+{
+    return agreement(readings, {}, all, idsOf(all));
+}
+Agreement judge(const QList<Reading>& readings, const QList<SerialPass>& passes = {})
+{
+    return agreement(readings, passes, types(), idsOf(types()));
+}
+
+// Everything that is one changed character or one swap of neighbours away, itself left out.
+QStringList slipsOf(const QString& text)
+{
+    QStringList slips;
+    for (qsizetype i = 0; i < text.size(); ++i) {
+        for (const QChar letter : kLetters)
+            slips << QString(text).replace(i, 1, letter);
+        if (i > 0)
+            slips << text.left(i - 1) + text.at(i) + text.at(i - 1) + text.mid(i + 1);
+    }
+    slips.removeIf([&](const QString& slip) { return normalise(slip) == normalise(text); });
+    return slips;
+}
+
+TEST(AgreementTest, BoxOrPaperIsOneOfTwo)
+{
+    for (const Reading& closed : {box(), paper()}) {
+        const Agreement verdict = judge({entry(), closed});
+
+        EXPECT_EQ(verdict.proved(), 1);
+        EXPECT_EQ(verdict.type, LampTypeId(u"khm2516as"_s));
+        EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::TypeUnread, Source::OwnMarking, 2},
+                                              {Cause::SerialUnread, Source::OwnMarking, 2}}));
+    }
+}
+
+TEST(AgreementTest, OwnMarkingAndBoxOrPaperAreTwoOfTwo)
+{
+    EXPECT_EQ(judge({entry(), box(), marking()}).proved(), 2);
+    EXPECT_EQ(judge({entry(), paper(), marking()}).proved(), 2);
+    EXPECT_TRUE(judge({entry(), box(), paper(), marking()}).waits.isEmpty());
+}
+
+TEST(AgreementTest, OwnMarkingAloneProvesNothing)
+{
+    const Agreement verdict = judge({entry(), marking()});
+
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_FALSE(verdict.ownMarkingProved);
+    EXPECT_EQ(verdict.waits,
+              (QList<Wait>{{Cause::TypeUnread, Source::Box, 1}, {Cause::SerialUnread, Source::Box, 1}}));
+}
+
+TEST(AgreementTest, NamesEverythingThatWaitsWhenNothingWasRead)
+{
+    const Agreement verdict = judge({});
+
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::EntryTypeMissing, Source::Entry, 1},
+                                          {Cause::EntrySerialMissing, Source::Entry, 1},
+                                          {Cause::TypeUnread, Source::Box, 1},
+                                          {Cause::SerialUnread, Source::Box, 1},
+                                          {Cause::TypeUnread, Source::OwnMarking, 2},
+                                          {Cause::SerialUnread, Source::OwnMarking, 2}}));
+}
+
+TEST(AgreementTest, SpacesAndDashesAloneCountAsUnread)
+{
+    EXPECT_EQ(judge({entry(), box(u" - "_s, u"--"_s), marking()}).proved(), 0);
+    EXPECT_EQ(judge({entry(u" "_s, u"-"_s), box(u""_s, u""_s), marking(u""_s, u""_s)}).proved(), 0);
+}
+
+TEST(AgreementTest, DashesSpacesAndSmallLettersDoNotMatter)
+{
+    EXPECT_EQ(judge({entry(u"khm-2516 as"_s, u"sn 0047 118b"_s), box(), marking()}).proved(), 2);
+}
+
+// The slip is in what was typed, everything else is right: it is caught even where it is another type's code.
+TEST(AgreementTest, WaitsForEverySingleSlipInTheTypedType)
+{
+    for (const LampType& truth : types())
+        for (const QString& slip : slipsOf(truth.code)) {
+            const Agreement verdict =
+                judge({entry(slip), box(truth.code), paper(truth.code), marking(truth.code)});
+            ASSERT_EQ(verdict.proved(), 0) << truth.code.toStdString() << " typed as " << slip.toStdString();
+            ASSERT_TRUE(std::ranges::any_of(verdict.waits, [](const Wait& wait) {
+                return wait.cause == Cause::TypeDiffers || wait.cause == Cause::TypeDiffersBySuffix;
+            })) << slip.toStdString();
+        }
+}
+
+TEST(AgreementTest, WaitsForEverySingleSlipInTheTypeOfEachOtherSource)
+{
+    const QList<LampType> all = everyType();
+    for (const LampType& truth : all)
+        for (const QString& slip : slipsOf(truth.code)) {
+            ASSERT_EQ(judgeAmong(all, {entry(truth.code), box(slip), paper(truth.code), marking(truth.code)})
+                          .proved(),
+                      0);
+            ASSERT_EQ(judgeAmong(all, {entry(truth.code), box(truth.code), paper(slip), marking(truth.code)})
+                          .proved(),
+                      0);
+            ASSERT_EQ(judgeAmong(all, {entry(truth.code), box(truth.code), marking(slip)}).proved(), 1);
+        }
+}
+
+TEST(AgreementTest, WaitsForEverySingleSlipInASerial)
+{
+    for (const QString& serial : {kSerial, u"8B0O51IS2Z"_s, u"1122UVGG66"_s})
+        for (const QString& slip : slipsOf(serial)) {
+            ASSERT_EQ(judge({entry(kType, slip), box(kType, serial), marking(kType, serial)}).proved(), 0);
+            ASSERT_EQ(judge({entry(kType, serial), box(kType, serial), marking(kType, slip)}).proved(), 1);
+        }
+}
+
+TEST(AgreementTest, AWrongBoxWithTheRightPaperStillWaits)
+{
+    const Agreement verdict = judge({entry(), box(u"PRT4031QD"_s), paper(), marking()});
+
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::TypeDiffers, Source::Box, 1}}));
+    EXPECT_FALSE(verdict.waits.front().canBePassedWithReason());
+}
+
+TEST(AgreementTest, CallsOutATypeThatDiffersOnlyByItsSuffix)
+{
+    const Agreement verdict = judge({entry(), box(u"KHM2516AT"_s)});
+
+    EXPECT_EQ(verdict.types.front().state, State::DiffersBySuffix);
+    ASSERT_FALSE(verdict.waits.isEmpty());
+    EXPECT_EQ(verdict.waits.front(), (Wait{Cause::TypeDiffersBySuffix, Source::Box, 1}));
+    EXPECT_EQ(verdict.type, LampTypeId(u"khm2516as"_s)) << "what was typed is never put right by itself";
+}
+
+TEST(AgreementTest, KnowsASuffixFromANumber)
+{
+    EXPECT_TRUE(differOnlyBySuffix(u"KHM2516AS"_s, u"KHM2516AT"_s));
+    EXPECT_TRUE(differOnlyBySuffix(u"KHM2516"_s, u"khm-2516 A"_s));
+    EXPECT_TRUE(differOnlyBySuffix(u"HVQ30-40B"_s, u"HVQ30-408"_s)) << "a letter that looks like a digit";
+    EXPECT_TRUE(differOnlyBySuffix(u"TWA-K42R5"_s, u"TWA-K42R6"_s));
+    EXPECT_FALSE(differOnlyBySuffix(u"KHM2516AS"_s, u"khm 2516-AS"_s)) << "the same";
+    EXPECT_FALSE(differOnlyBySuffix(u"KHM2516AS"_s, u"KHM2561AS"_s));
+    EXPECT_FALSE(differOnlyBySuffix(u"KHM2516"_s, u"KHM2516AST"_s)) << "three characters are another type";
+    EXPECT_FALSE(differOnlyBySuffix(u"ABCDE"_s, u"ABCDF"_s)) << "no number, no suffix";
+    EXPECT_FALSE(differOnlyBySuffix(u"A"_s, u"B"_s));
+}
+
+TEST(AgreementTest, TakesAPackageCodeFromTheBoxOnly)
+{
+    EXPECT_EQ(judge({entry(), box(u"771003"_s)}).proved(), 1);
+    EXPECT_EQ(judge({entry(), paper(u"771003"_s)}).proved(), 0);
+    EXPECT_EQ(judge({entry(u"771003"_s), box(u"771003"_s)}).proved(), 0);
+    EXPECT_EQ(judge({entry(u"KHM2516AT"_s), box(u"771003"_s)}).proved(), 0) << "the package of another type";
+}
+
+TEST(AgreementTest, WaitsWhenTheModelDoesNotTakeTheType)
+{
+    const Agreement verdict =
+        agreement({entry(), box(), marking()}, {}, types(), {LampTypeId(u"prt4031qd"_s)});
+
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::ModelDoesNotTakeType, Source::Entry, 1}}));
+}
+
+TEST(AgreementTest, WaitsForATypeThatTheCatalogueDoesNotKnowThoughAllAgree)
+{
+    const Agreement verdict = judge({entry(u"ZZZ9999ZZ"_s), box(u"ZZZ9999ZZ"_s), marking(u"ZZZ9999ZZ"_s)});
+
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::TypeNotInCatalogue, Source::Entry, 1}}));
+    EXPECT_FALSE(verdict.type.has_value());
+}
+
+TEST(AgreementTest, WaitsForATypeThatNamesTwo)
+{
+    QList<LampType> twins{lampType(u"KHM-25"_s, 1, 2), lampType(u"KHM 25"_s, 3, 4)};
+    twins[1].id = LampTypeId(u"another"_s);
+
+    const Agreement verdict =
+        agreement({entry(u"KHM25"_s), box(u"KHM25"_s), marking(u"KHM25"_s)}, {}, twins, idsOf(twins));
+
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::TypeNamesSeveral, Source::Entry, 1}}));
+}
+
+TEST(AgreementTest, AScannedEntryIsNotTheEngineersOwnWord)
+{
+    Reading scanned = entry();
+    scanned.means = Means::Scanned;
+
+    const Agreement verdict = judge({scanned, box(), marking()});
+
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::EntryScanned, Source::Entry, 1}}));
+}
+
+TEST(AgreementTest, TheLastReadingOfASourceCounts)
+{
+    EXPECT_EQ(judge({entry(u"PRT4031QD"_s), box(), entry()}).proved(), 1);
+    EXPECT_EQ(judge({entry(), box(), box(u"PRT4031QD"_s)}).proved(), 0);
+}
+
+TEST(AgreementTest, OffersNearTypesOnlyAndNearestFirst)
+{
+    // KHM2516AX: S and T are one edit away; KHM2S16AS and KHM2561AS two; the others far.
+    const Agreement verdict = judge({entry(u"KHM2516AX"_s), box()});
+
+    EXPECT_EQ(verdict.didYouMean, (QList<Suggestion>{{LampTypeId(u"khm2516as"_s), 1, true},
+                                                     {LampTypeId(u"khm2516at"_s), 1, true},
+                                                     {LampTypeId(u"khm2s16as"_s), 2, false},
+                                                     {LampTypeId(u"khm2561as"_s), 2, false}}));
+    EXPECT_FALSE(verdict.type.has_value()) << "a suggestion is never taken by itself";
+    EXPECT_EQ(judge({entry(u"KHM2516XX"_s)}).didYouMean.size(), 2) << "three edits are too many";
+    EXPECT_TRUE(judge({entry(), box()}).didYouMean.isEmpty());
+    EXPECT_TRUE(judge({entry(u""_s)}).didYouMean.isEmpty());
+}
+
+// ---- Serials that are passed ----
+
+SerialPass pictureOf(Source source, const QString& read)
+{
+    return {source, read, kSerial, Evidence::Picture, Source::Entry, {}, u"label torn"_s};
+}
+
+TEST(SerialPassTest, ASerialMayBePassedWithAPictureAndAReason)
+{
+    const QList<Reading> readings{entry(), box(kType, u"SN0047118"_s), marking()};
+    const Agreement waiting = judge(readings);
+    EXPECT_EQ(waiting.waits, (QList<Wait>{{Cause::SerialDiffers, Source::Box, 1}}));
+    EXPECT_TRUE(waiting.waits.front().canBePassedWithReason());
+
+    const Agreement passed = judge(readings, {pictureOf(Source::Box, u"SN0047118"_s)});
+
+    EXPECT_EQ(passed.proved(), 2);
+    EXPECT_EQ(passed.serials.front().state, State::Passed) << "an exception, not an agreement";
+    EXPECT_EQ(passed.serials.front().difference.distance, 1);
+}
+
+TEST(SerialPassTest, AnUnreadableSerialMayBePassedToo)
+{
+    const QList<Reading> readings{entry(), box(), marking(kType, u""_s)};
+    EXPECT_EQ(judge(readings).proved(), 1);
+
+    EXPECT_EQ(judge(readings, {pictureOf(Source::OwnMarking, u""_s)}).proved(), 2);
+}
+
+TEST(SerialPassTest, NeedsAReason)
+{
+    SerialPass silent = pictureOf(Source::Box, u"X1"_s);
+    silent.reason = u"  "_s;
+
+    EXPECT_EQ(judge({entry(), box(kType, u"X1"_s)}, {silent}).proved(), 0);
+}
+
+TEST(SerialPassTest, HoldsForTheTwoTextsItWasGivenForOnly)
+{
+    const SerialPass pass = pictureOf(Source::Box, u"X1"_s);
+
+    EXPECT_EQ(judge({entry(), box(kType, u"X1"_s)}, {pass}).proved(), 1);
+    EXPECT_EQ(judge({entry(), box(kType, u"X2"_s)}, {pass}).proved(), 0) << "read anew";
+    EXPECT_EQ(judge({entry(kType, u"Y9"_s), box(kType, u"X1"_s)}, {pass}).proved(), 0) << "typed anew";
+    EXPECT_EQ(judge({entry(), paper(kType, u"X1"_s)}, {pass}).proved(), 0) << "another source";
+}
+
+TEST(SerialPassTest, TypedAgainMustComeOffAThirdSourceAndAgree)
+{
+    const auto again = [](Source from, const QString& text) {
+        return SerialPass{Source::Box, u"X1"_s, kSerial, Evidence::TypedAgain, from, text, u"box of a set"_s};
+    };
+    const QList<Reading> readings{entry(), box(kType, u"X1"_s)};
+
+    EXPECT_EQ(judge(readings, {again(Source::Paper, kSerial)}).proved(), 1);
+    EXPECT_EQ(judge(readings, {again(Source::Paper, u"SN0047118"_s)}).proved(), 0);
+    EXPECT_EQ(judge(readings, {again(Source::Box, kSerial)}).proved(), 0);
+    EXPECT_EQ(judge(readings, {again(Source::Entry, kSerial)}).proved(), 0);
+}
+
+TEST(SerialPassTest, NeverLetsATypePass)
+{
+    const QList<SerialPass> passes{pictureOf(Source::Box, kSerial), pictureOf(Source::Box, u"X1"_s)};
+
+    EXPECT_EQ(judge({entry(), box(u"KHM2516AT"_s), marking()}, passes).proved(), 0);
+    EXPECT_EQ(judge({entry(), box(u"KHM2516AT"_s, u"X1"_s), marking()}, passes).proved(), 0);
+}
+
+TEST(SerialPassTest, NeverStandsInForAMissingEntry)
+{
+    SerialPass pass = pictureOf(Source::Box, u"X1"_s);
+    pass.entry.clear();
+
+    EXPECT_EQ(judge({entry(kType, u""_s), box(kType, u"X1"_s)}, {pass}).proved(), 0);
+}
+
+// ---- What follows from a wrong type ----
+
+TEST(WrongTypeTest, NamesBothTypesWithTheirCurrentRanges)
+{
+    const Agreement verdict =
+        agreement({entry(), box(u"PRT4031QD"_s)}, {}, types(), {LampTypeId(u"khm2516as"_s)});
+
+    ASSERT_EQ(verdict.namedTypes.size(), 2);
+    EXPECT_EQ(verdict.namedTypes[0], (NamedType{LampTypeId(u"khm2516as"_s), {Source::Entry}, 60, 90, true}));
+    EXPECT_EQ(verdict.namedTypes[1], (NamedType{LampTypeId(u"prt4031qd"_s), {Source::Box}, 90, 130, false}));
+}
+
+TEST(WrongTypeTest, SaysOnWhichSideTheArcMayLeaveTheLampsRange)
+{
+    const LampType small = lampType(u"KHM2516AS"_s, 60, 90);
+    const LampType large = lampType(u"PRT4031QD"_s, 90, 130);
+    const LampType narrow = lampType(u"KHM2516AN"_s, 65, 85);
+
+    EXPECT_EQ(wrongTypeEffect(large, small), (WrongTypeEffect{false, true}));
+    EXPECT_EQ(wrongTypeEffect(small, large), (WrongTypeEffect{true, false}));
+    EXPECT_EQ(wrongTypeEffect(small, narrow), (WrongTypeEffect{true, true}));
+    EXPECT_EQ(wrongTypeEffect(narrow, small), (WrongTypeEffect{false, false}));
+}
+
+} // namespace
+} // namespace coldarc::label
