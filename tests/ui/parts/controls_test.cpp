@@ -1,0 +1,467 @@
+#include "tests/support/fake_clock.h"
+#include "tests/support/testing.h"
+#include "ui/parts/action_button.h"
+#include "ui/parts/choice_row.h"
+#include "ui/parts/command_finder.h"
+#include "ui/parts/field.h"
+#include "ui/parts/figures.h"
+#include "ui/parts/plain_button.h"
+#include "ui/parts/signal_panel.h"
+#include "ui/parts/strip.h"
+#include "ui/parts/text_label.h"
+#include "ui/parts/wait_ring.h"
+
+#include <QApplication>
+#include <QClipboard>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QListView>
+#include <QPushButton>
+#include <QSignalSpy>
+#include <QTest>
+#include <QVBoxLayout>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+ActionView ready(const QString& step)
+{
+    return {step, u"Done"_s, u""_s, ActionView::Stand::Ready};
+}
+
+ActionView waiting(const QString& step)
+{
+    return {step, u"Done"_s, u"Waits for Cold, 6:41"_s, ActionView::Stand::Waits};
+}
+
+void repeatKey(QWidget* widget, Qt::Key key)
+{
+    QKeyEvent repeat(QEvent::KeyPress, key, Qt::NoModifier, QString(), true);
+    QCoreApplication::sendEvent(widget, &repeat);
+}
+
+class ActionButtonTest : public ::testing::Test {
+protected:
+    ActionButtonTest()
+        : button(clock)
+        , done(&button, &ActionButton::done)
+    {
+        button.resize(button.sizeHint());
+        button.show();
+    }
+
+    test::FakeClock clock;
+    ActionButton button;
+    QSignalSpy done;
+};
+
+TEST_F(ActionButtonTest, ASteadyStepTakesAPressByPointerSpaceAndEnter)
+{
+    button.setView(ready(u"step-7"_s));
+    clock.advance(700ms);
+
+    QTest::mouseClick(&button, Qt::LeftButton);
+    QTest::keyClick(&button, Qt::Key_Space);
+    QTest::keyClick(&button, Qt::Key_Return);
+    QTest::keyClick(&button, Qt::Key_Enter);
+
+    EXPECT_EQ(done.size(), 4);
+}
+
+TEST_F(ActionButtonTest, AStepJustShownTakesNoPressForSevenTenthsOfASecond)
+{
+    button.setView(ready(u"step-7"_s));
+
+    QTest::mouseClick(&button, Qt::LeftButton);
+    clock.advance(699ms);
+    QTest::mouseClick(&button, Qt::LeftButton);
+    EXPECT_EQ(done.size(), 0);
+
+    clock.advance(1ms);
+    QTest::mouseClick(&button, Qt::LeftButton);
+    EXPECT_EQ(done.size(), 1);
+}
+
+TEST_F(ActionButtonTest, ACountdownWithinOneStepDoesNotHoldThePress)
+{
+    button.setView(waiting(u"step-7"_s));
+    clock.advance(10s);
+
+    button.setView(ready(u"step-7"_s));
+    QTest::mouseClick(&button, Qt::LeftButton);
+
+    EXPECT_EQ(done.size(), 1);
+}
+
+TEST_F(ActionButtonTest, TheNextStepHoldsThePressAnew)
+{
+    button.setView(ready(u"step-7"_s));
+    clock.advance(10s);
+    button.setView(ready(u"step-8"_s));
+
+    QTest::mouseDClick(&button, Qt::LeftButton);
+
+    EXPECT_EQ(done.size(), 0);
+}
+
+TEST_F(ActionButtonTest, AWaitingStepTakesNoPressAndSaysWhatItWaitsFor)
+{
+    button.setView(waiting(u"step-7"_s));
+    clock.advance(10s);
+
+    QTest::mouseClick(&button, Qt::LeftButton);
+    QTest::keyClick(&button, Qt::Key_Return);
+    button.click();
+
+    EXPECT_EQ(done.size(), 0);
+    EXPECT_EQ(button.accessibleName(), u"Waits for Cold, 6:41");
+}
+
+TEST_F(ActionButtonTest, ARepeatingKeyIsIgnored)
+{
+    button.setView(ready(u"step-7"_s));
+    clock.advance(10s);
+
+    repeatKey(&button, Qt::Key_Return);
+    repeatKey(&button, Qt::Key_Space);
+    QTest::keyRelease(&button, Qt::Key_Space);
+
+    EXPECT_EQ(done.size(), 0);
+}
+
+TEST_F(ActionButtonTest, IsLargeEnoughForAGloveAndGrowsWithItsWords)
+{
+    button.setView(waiting(u"step-7"_s));
+    EXPECT_GE(button.sizeHint().height(), 72);
+
+    ActionView wordy = waiting(u"step-7"_s);
+    wordy.waits =
+        u"Waits for start tried, voltage tested at the lamp terminals, gear of A. Okoro and B. Lind, "
+        "and the count of fasteners"_s;
+    button.setView(wordy);
+
+    EXPECT_GT(button.heightForWidth(300), 72);
+    button.resize(300, button.heightForWidth(300));
+    EXPECT_TRUE(button.fits());
+    button.resize(300, 72);
+    EXPECT_FALSE(button.fits());
+}
+
+TEST(PlainButtonTest, AGloveButtonIsSeventyTwoPixelsAndAHandButtonFortyFour)
+{
+    const PlainButton glove(u"Something went wrong"_s, Reach::Glove);
+    const PlainButton hand(u"Note"_s);
+
+    EXPECT_GE(glove.sizeHint().height(), 72);
+    EXPECT_GE(hand.sizeHint().height(), 44);
+    EXPECT_GE(hand.sizeHint().width(), 44);
+    EXPECT_GE(gloveGap(glove), 50);
+}
+
+ChoiceView breakers()
+{
+    return {u"Which breaker was moved?"_s,
+            {{u"b12"_s, u"B 12"_s},
+             {u"b14"_s, u"B 14"_s},
+             {u"b16"_s, u"B 16"_s},
+             {u"none"_s, u"None of these"_s}},
+            u""_s,
+            u""_s,
+            Reach::Glove};
+}
+
+class ChoiceRowTest : public ::testing::Test {
+protected:
+    ChoiceRowTest()
+        : choices(&row, &ChoiceRow::choiceChanged)
+    {
+        row.setView(breakers());
+        row.resize(680, 100);
+        row.show();
+    }
+
+    ChoiceRow row;
+    QSignalSpy choices;
+};
+
+TEST_F(ChoiceRowTest, AClickChoosesOneAndOnlyOne)
+{
+    auto* first = row.findChild<QAbstractButton*>(u"choice-b12"_s);
+    auto* second = row.findChild<QAbstractButton*>(u"choice-b14"_s);
+
+    QTest::mouseClick(first, Qt::LeftButton);
+    QTest::mouseClick(second, Qt::LeftButton);
+    QTest::mouseClick(second, Qt::LeftButton);
+
+    EXPECT_EQ(row.chosen(), u"b14");
+    EXPECT_FALSE(first->isChecked());
+    EXPECT_TRUE(second->isChecked());
+    EXPECT_EQ(choices.size(), 2);
+}
+
+TEST_F(ChoiceRowTest, ANumberKeyChooses)
+{
+    auto* first = row.findChild<QAbstractButton*>(u"choice-b12"_s);
+
+    QTest::keyClick(first, Qt::Key_3);
+    EXPECT_EQ(row.chosen(), u"b16");
+
+    QTest::keyClick(first, Qt::Key_9);
+    QTest::keyClick(first, Qt::Key_0);
+    EXPECT_EQ(row.chosen(), u"b16");
+}
+
+TEST_F(ChoiceRowTest, ItsAnswersAreLargeEnoughForAGlove)
+{
+    for (const auto* button : row.findChildren<PaintedButton*>())
+        EXPECT_GE(button->height(), 72) << button->text().toStdString();
+}
+
+TEST_F(ChoiceRowTest, AnErrorDoesNotTakeTheAnswerAway)
+{
+    row.chooseByNumber(2);
+
+    ChoiceView again = breakers();
+    again.error = u"That breaker feeds Screen 4."_s;
+    row.setView(again);
+
+    EXPECT_EQ(row.chosen(), u"b14");
+    EXPECT_TRUE(row.findChild<TextLabel*>(u"error"_s)->isVisible());
+}
+
+TEST(TickListTest, TicksAreFarEnoughApartForGlovesAndTellWhatIsTicked)
+{
+    TickList list;
+    list.setView({u"Gear"_s,
+                  {{u"shield"_s, u"Face shield"_s, u"Z87+, down"_s},
+                   {u"gloves"_s, u"Gloves"_s, u""_s},
+                   {u"bib"_s, u"Bib"_s, u""_s}},
+                  {u"bib"_s},
+                  u""_s,
+                  Reach::Glove});
+    list.resize(680, list.sizeHint().height());
+    list.show();
+    QSignalSpy changes(&list, &TickList::ticksChanged);
+    auto* shield = list.findChild<PaintedButton*>(u"tick-shield"_s);
+    auto* gloves = list.findChild<PaintedButton*>(u"tick-gloves"_s);
+    auto* bib = list.findChild<PaintedButton*>(u"tick-bib"_s);
+
+    QTest::mouseClick(shield, Qt::LeftButton);
+
+    EXPECT_EQ(list.ticked(), (QStringList{u"shield"_s, u"bib"_s}));
+    EXPECT_EQ(changes.size(), 1);
+    EXPECT_GE(shield->height(), 72);
+    EXPECT_GE(gloves->x() - shield->geometry().right() - 1, 50);
+    EXPECT_GE(bib->y() - shield->geometry().bottom() - 1, 50);
+}
+
+TEST(FieldTest, ARefreshDoesNotEatWhatIsBeingTyped)
+{
+    Field field(Field::Kind::Number);
+    FieldView view{u"Counter reading"_s, u""_s, u"h"_s, u""_s, u""_s};
+    field.setView(view);
+    field.show();
+
+    QTest::keyClicks(field.box(), u"1204"_s);
+    view.error = u"Below the last reading, 1 240 h."_s;
+    field.setView(view);
+
+    EXPECT_EQ(field.value(), u"1204");
+    EXPECT_TRUE(field.findChild<TextLabel*>(u"error"_s)->isVisible());
+    EXPECT_EQ(field.box()->accessibleDescription(), u"Below the last reading, 1 240 h.");
+}
+
+TEST(FieldTest, TakesAPaste)
+{
+    Field field;
+    QApplication::clipboard()->setText(u"INV-20481"_s);
+
+    field.box()->paste();
+
+    EXPECT_EQ(field.value(), u"INV-20481");
+}
+
+TEST(StripTest, ANewCallSoundsOnceAndTakesNoFocus)
+{
+    QWidget window;
+    QVBoxLayout layout(&window);
+    Strip strip;
+    QPushButton inHand(u"in hand"_s);
+    layout.addWidget(&strip);
+    layout.addWidget(&inHand);
+    window.show();
+    QApplication::setActiveWindow(&window);
+    inHand.setFocus();
+    int sounds = 0;
+    strip.setSound([&] { ++sounds; });
+
+    const StripView call{u"Screen 4 has settled."_s, u"Go to Screen 4"_s, u"F2"_s, StripView::Call::Sounds};
+    strip.setView(call);
+    strip.setView(call);
+
+    EXPECT_EQ(sounds, 1);
+    EXPECT_TRUE(strip.isVisible());
+    EXPECT_TRUE(inHand.hasFocus());
+    strip.setView({});
+    EXPECT_FALSE(strip.isVisible());
+}
+
+TEST(StripTest, ASilentMessageMakesNoSound)
+{
+    Strip strip;
+    int sounds = 0;
+    strip.setSound([&] { ++sounds; });
+
+    strip.setView(
+        {u"The program could not hold off the screen lock."_s, u""_s, u""_s, StripView::Call::Silent});
+
+    EXPECT_EQ(sounds, 0);
+}
+
+TEST(SignalPanelTest, EachWordHasItsPublishedColoursAndOnlyInjuryHasTheTriangle)
+{
+    EXPECT_EQ(lookOf(SignalWord::Danger).fill.name(), u"#9b2423");
+    EXPECT_EQ(lookOf(SignalWord::Danger).ink.name(), u"#ffffff");
+    EXPECT_EQ(lookOf(SignalWord::Warning).fill.name(), u"#d05d29");
+    EXPECT_EQ(lookOf(SignalWord::Warning).ink.name(), u"#000000");
+    EXPECT_EQ(lookOf(SignalWord::Caution).fill.name(), u"#f9a800");
+    EXPECT_EQ(lookOf(SignalWord::Caution).ink.name(), u"#000000");
+    EXPECT_EQ(lookOf(SignalWord::Notice).fill.name(), u"#005387");
+    EXPECT_EQ(lookOf(SignalWord::Notice).ink.name(), u"#ffffff");
+    EXPECT_TRUE(lookOf(SignalWord::Danger).triangle);
+    EXPECT_TRUE(lookOf(SignalWord::Warning).triangle);
+    EXPECT_TRUE(lookOf(SignalWord::Caution).triangle);
+    EXPECT_FALSE(lookOf(SignalWord::Notice).triangle);
+}
+
+TEST(SignalPanelTest, ItsWordIsReadableOnItsColour)
+{
+    for (const SignalWord word :
+         {SignalWord::Danger, SignalWord::Warning, SignalWord::Caution, SignalWord::Notice})
+        EXPECT_GE(contrastRatio(lookOf(word).ink, lookOf(word).fill), 4.5);
+}
+
+TEST(SignalPanelTest, AGroupShowsTheWorstWordFirst)
+{
+    SignalGroup group;
+    group.setView(u"Before anything is opened"_s, {{SignalWord::Notice, u"Fingerprints burn in."_s},
+                                                   {SignalWord::Danger, u"Voltage."_s},
+                                                   {SignalWord::Warning, u"Quartz."_s}});
+    group.resize(700, group.sizeHint().height());
+    group.show();
+
+    QList<SignalPanel*> panels = group.findChildren<SignalPanel*>();
+    ASSERT_EQ(panels.size(), 3);
+    std::sort(panels.begin(), panels.end(), [](auto* a, auto* b) { return a->y() < b->y(); });
+    EXPECT_EQ(panels.at(0)->accessibleName(), u"DANGER: Voltage.");
+    EXPECT_EQ(panels.at(2)->accessibleName(), u"NOTICE: Fingerprints burn in.");
+}
+
+TEST(WaitRingTest, AWaitOfMoreThanAnHourIsStillSeenWhole)
+{
+    WaitRing ring;
+    ring.resize(ring.minimumSizeHint());
+
+    ring.setView({0.2, u"1:06:41"_s, u"of 1:30:00, cold at 14:44"_s});
+
+    EXPECT_TRUE(ring.fits());
+    EXPECT_EQ(ring.accessibleName(), u"1:06:41, of 1:30:00, cold at 14:44");
+}
+
+TEST(FiguresTest, EveryFigureIsAsWideAsEveryOther)
+{
+    const QFontMetricsF metrics(fontFor(TextRole::Number));
+
+    EXPECT_DOUBLE_EQ(figureAdvance(metrics, u"1:11"_s), figureAdvance(metrics, u"8:08"_s));
+}
+
+TEST(FiguresTest, NoLineIsWiderThanItsRoomAndNoWordIsLost)
+{
+    const QFontMetricsF metrics(fontFor(TextRole::Body));
+    const QString text = u"Isolate panel B, circuit 14 and anunbrokenwordthatislongerthantheroom here"_s;
+
+    const QStringList lines = figureLines(metrics, text, 120);
+
+    for (const QString& line : lines)
+        EXPECT_LE(figureAdvance(metrics, line), 120) << line.toStdString();
+    EXPECT_EQ(lines.join(QString()).remove(u' '), QString(text).remove(u' '));
+}
+
+class CommandFinderTest : public ::testing::Test {
+protected:
+    CommandFinderTest()
+        : layout(&window)
+        , inHand(u"in hand"_s)
+        , finder(&window)
+    {
+        layout.addWidget(&inHand);
+        window.resize(900, 600);
+        window.show();
+        QApplication::setActiveWindow(&window);
+        inHand.setFocus();
+        finder.setCommands({{u"Back up now"_s, u"Ctrl+B"_s, [this] { ran += u"backup "_s; }},
+                            {u"New visit"_s, u""_s, [this] { ran += u"visit "_s; }},
+                            {u"Something went wrong"_s, u"F9"_s, [this] { ran += u"incident "_s; }}});
+        box = finder.findChild<QLineEdit*>(u"finderBox"_s);
+    }
+
+    QWidget window;
+    QVBoxLayout layout;
+    QPushButton inHand;
+    CommandFinder finder;
+    QLineEdit* box = nullptr;
+    QString ran;
+};
+
+TEST_F(CommandFinderTest, TypingAPartOfTheNameAndEnterRunsTheCommand)
+{
+    QTest::keyClick(&window, Qt::Key_K, Qt::ControlModifier);
+    ASSERT_TRUE(finder.isVisible());
+
+    QTest::keyClicks(box, u"wrong some"_s);
+    QTest::keyClick(box, Qt::Key_Return);
+
+    EXPECT_EQ(ran, u"incident ");
+    EXPECT_FALSE(finder.isVisible());
+    EXPECT_TRUE(inHand.hasFocus());
+}
+
+TEST_F(CommandFinderTest, ArrowsChoose)
+{
+    finder.open();
+
+    QTest::keyClick(box, Qt::Key_Down);
+    QTest::keyClick(box, Qt::Key_Down);
+    QTest::keyClick(box, Qt::Key_Up);
+    QTest::keyClick(box, Qt::Key_Return);
+
+    EXPECT_EQ(ran, u"visit ");
+}
+
+TEST_F(CommandFinderTest, EscapeLeavesEverythingAsItWas)
+{
+    finder.open();
+
+    QTest::keyClick(box, Qt::Key_Escape);
+
+    EXPECT_FALSE(finder.isVisible());
+    EXPECT_EQ(ran, u"");
+    EXPECT_TRUE(inHand.hasFocus());
+}
+
+TEST_F(CommandFinderTest, NothingFoundRunsNothing)
+{
+    finder.open();
+
+    QTest::keyClicks(box, u"zzz"_s);
+    QTest::keyClick(box, Qt::Key_Return);
+
+    EXPECT_EQ(ran, u"");
+    EXPECT_TRUE(finder.isVisible());
+}
+
+} // namespace
+} // namespace coldarc::ui
