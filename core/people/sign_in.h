@@ -1,0 +1,37 @@
+#pragma once
+
+#include "core/people/key_store.h"
+
+#include <variant>
+
+namespace coldarc::people {
+
+/// The passphrase opened the key.
+struct SignedIn {
+    SigningKey key;
+    /// The seal is cheaper to guess at than the floor: ask for a new passphrase soon.
+    bool isSealTooCheap = false;
+};
+
+/// It did not, or was not tried.
+struct TurnedAway {
+    enum class Why : std::uint8_t {
+        WrongPassphrase,
+        MustWait, ///< nothing was tried
+        KeyShut,  ///< wrong too often: nothing was tried, and nothing will be
+    };
+    Why why = Why::WrongPassphrase;
+    AttemptVerdict next; ///< when the next try is free
+
+    friend bool operator==(const TurnedAway&, const TurnedAway&) = default;
+};
+
+/// Tries a passphrase at a person's key. The try is written down as a wrong one before it is made, and taken
+/// back when it was right: pulling the plug in between gains nothing.
+///
+/// NotFound if the person has no key in use; Malformed if the stored seal is no seal; Storage if the disk or
+/// the memory refused.
+[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> signIn(KeyStore& keys, const PersonId& person,
+                                                                const QString& passphrase, const Stamp& now);
+
+} // namespace coldarc::people
