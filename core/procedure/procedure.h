@@ -77,8 +77,9 @@ struct Capture {
     QString id; ///< differs within the step; an entry keeps the value under it
     CaptureKind kind = CaptureKind::Choice;
     QString label;
-    QStringList choices; ///< in the order shown; empty where the value is typed
-    QString unit;        ///< as written behind a number; may be empty
+    QStringList choices;   ///< in the order shown; empty where the value is typed
+    QString unit;          ///< as written behind a number; may be empty
+    bool optional = false; ///< the step can be done without it
 
     /// Whether a value of this capture is keyed in, letter by letter.
     [[nodiscard]] bool isTyped() const;

@@ -84,8 +84,9 @@ Use usesAxis(Effect effect)
 
 bool mayConcernTheOther(Effect effect)
 {
-    constexpr std::array kEffects{Effect::Look,   Effect::Find,       Effect::LampOff,
-                                  Effect::Strike, Effect::DowserShut, Effect::DowserOpen};
+    constexpr std::array kEffects{Effect::Look,          Effect::Find,   Effect::LampOff,
+                                  Effect::KeyController, Effect::Strike, Effect::DowserShut,
+                                  Effect::DowserOpen};
     return std::ranges::find(kEffects, effect) != kEffects.end();
 }
 
@@ -296,6 +297,7 @@ Capture ProcedureReader::readCapture(JsonReader& reader)
     capture.label = reader.text(u"label"_s);
     capture.choices = reader.textsOr(u"choices"_s, {});
     capture.unit = reader.textOr(u"unit"_s, {});
+    capture.optional = reader.flagOr(u"optional"_s, false);
 
     const bool mayChoose = capture.kind == CaptureKind::Choice || capture.kind == CaptureKind::Reading ||
                            capture.kind == CaptureKind::Answer;
@@ -326,9 +328,10 @@ Condition ProcedureReader::readCondition(JsonReader& reader)
     if (!child)
         return {};
     JsonReader item = readerOf(*child);
+    const qsizetype complaintsBefore = m_reading.complaints.size();
     const Condition condition{readLampCondition(item, u"old"_s), readLampCondition(item, u"new"_s)};
     item.finish();
-    if (condition == Condition())
+    if (condition == Condition() && m_reading.complaints.size() == complaintsBefore)
         reader.complain(u"when"_s, u"tests nothing"_s);
     return condition;
 }
@@ -464,7 +467,7 @@ Reading<Procedure> readProcedure(const QJsonObject& document, const ProjectorMod
     return ProcedureReader(document, model).read();
 }
 
-const Procedure* ProcedureLoading::procedureFor(const ModelId& model) const
+const Procedure* ProcedureLoading::procedureFor(const ModelId& model) const&
 {
     const auto found = std::ranges::find(procedures, model, &Procedure::model);
     return found == procedures.end() ? nullptr : &*found;

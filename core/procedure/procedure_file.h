@@ -34,7 +34,8 @@ struct ProcedureLoading {
     QList<catalogue::FileRemark> complaints;           ///< each names a file that was refused
 
     /// nullptr if the model has none. The pointer lives as long as this value is not changed.
-    [[nodiscard]] const Procedure* procedureFor(const ModelId& model) const;
+    [[nodiscard]] const Procedure* procedureFor(const ModelId& model) const&;
+    const Procedure* procedureFor(const ModelId& model) const&& = delete; // it would point into nothing
 };
 
 /// Loads every *.json file of a folder. A bad file is refused as a whole, the others still load. Two files
