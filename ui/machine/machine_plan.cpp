@@ -1,0 +1,106 @@
+#include "ui/machine/machine_plan.h"
+
+#include "ui/machine/machine_words.h"
+#include "ui/parts/figures.h"
+#include "ui/parts/theme.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace coldarc::ui {
+
+namespace {
+
+using Caption = MachinePlan::Caption;
+
+constexpr qreal kPointWidth = 66;
+constexpr qreal kPointCaption = 108;
+
+// Puts a caption under what is there already and returns where the next one starts.
+qreal addCaption(QList<Caption>& captions, QPointF topLeft, qreal width, const QString& text,
+                 Qt::Alignment alignment, bool isLive)
+{
+    if (text.isEmpty())
+        return topLeft.y();
+    const QFontMetricsF metrics(fontFor(TextRole::Caption));
+    const QStringList lines = figureLines(metrics, text, width);
+    const qreal height = metrics.lineSpacing() * static_cast<qreal>(lines.size());
+    captions.append({QRectF(topLeft, QSizeF(width, height)), lines, alignment, isLive});
+    return topLeft.y() + height;
+}
+
+qreal planPoints(MachinePlan& plan, const MachineView& view)
+{
+    const qreal boxHeight = view.points.size() > 1 ? 46 : 60;
+    qreal y = 2;
+    for (const MachineView::Point& point : view.points) {
+        MachinePlan::Point there;
+        there.box = QRectF(2, y, kPointWidth, boxHeight);
+        y = addCaption(there.captions, {2, y + boxHeight + 4}, kPointCaption, point.name, Qt::AlignLeft,
+                       false);
+        y = addCaption(there.captions, {2, y}, kPointCaption, wordsOf(point), Qt::AlignLeft,
+                       point.power == MachineView::Power::On);
+        y += 8;
+        plan.points.append(there);
+    }
+    return y;
+}
+
+qreal planAir(MachinePlan& plan, const MachineView& view)
+{
+    plan.fan = QRectF(226, 6, 52, 52);
+    qreal y = plan.fan.bottom() + 4;
+    y = addCaption(plan.airCaptions, {206, y}, 84, fanWords(view.fan), Qt::AlignHCenter,
+                   view.fan == MachineView::Run::Runs);
+    return addCaption(plan.airCaptions, {206, y}, 84, extractionWords(view.extraction), Qt::AlignHCenter,
+                      view.extraction == MachineView::Run::Runs);
+}
+
+MachinePlan::Lamphouse planLamphouse(const MachineView::Lamphouse& view, const QRectF& slot, bool alone)
+{
+    MachinePlan::Lamphouse there;
+    // Room to the left for a door that stands open, to the right for the light that leaves.
+    const qreal left = alone ? 40 : 20;
+    const qreal right = alone ? 40 : 18;
+    const qreal height = alone ? 108 : 84;
+    there.body = QRectF(slot.left() + left, slot.top() + 34, slot.width() - left - right, height);
+    there.capacitor = QRectF(there.body.center().x() - 11, slot.top() + 9, 22, 10);
+    addCaption(there.captions, {slot.left(), slot.top() + 4}, there.capacitor.left() - slot.left() - 6,
+               chargeWords(view.charge), Qt::AlignRight, view.charge == MachineView::Charge::Held);
+    const Qt::Alignment alignment = alone ? Qt::AlignHCenter : Qt::AlignLeft;
+    qreal y = there.body.bottom() + 6;
+    const bool isLit = view.heat == MachineView::Heat::Lit;
+    for (const auto& [text, isLive] :
+         {std::pair(alone ? QString() : view.name, true), std::pair(lampWords(view), isLit),
+          std::pair(coverWords(view), false), std::pair(zoneWords(view), true)})
+        y = addCaption(there.captions, {slot.left(), y}, slot.width(), text, alignment, isLive);
+    return there;
+}
+
+} // namespace
+
+MachinePlan planOf(const MachineView& view)
+{
+    MachinePlan plan;
+    plan.projector = QRectF(122, 8, 78, 48);
+    const qreal pointsEnd = planPoints(plan, view);
+    const qreal airEnd = planAir(plan, view);
+    qreal y = std::max({pointsEnd, airEnd, plan.projector.bottom()}) + 2;
+    plan.height = y;
+    const auto count = view.lamphouses.size();
+    const bool alone = count == 1;
+    const qreal slotWidth = alone ? MachinePlan::kWidth : (MachinePlan::kWidth - 8) / 2;
+    for (qsizetype i = 0; i < count; ++i) {
+        const qreal left = static_cast<qreal>(i % 2) * (slotWidth + 8);
+        const QRectF slot(left, y, slotWidth, 0);
+        plan.lamphouses.append(planLamphouse(view.lamphouses.at(i), slot, alone));
+        for (const Caption& caption : plan.lamphouses.constLast().captions)
+            plan.height = std::max(plan.height, caption.at.bottom());
+        if (i % 2 == 1)
+            y = plan.height + 4;
+    }
+    plan.height += 2;
+    return plan;
+}
+
+} // namespace coldarc::ui

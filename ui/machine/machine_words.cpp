@@ -1,0 +1,111 @@
+#include "ui/machine/machine_words.h"
+
+#include <QCoreApplication>
+
+#include <array>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+QString words(const char* text)
+{
+    return QCoreApplication::translate("machine", text);
+}
+
+template<class Enum, size_t N>
+QString pick(const std::array<const char*, N>& texts, Enum value)
+{
+    return words(texts.at(static_cast<size_t>(value)));
+}
+
+bool hasLamp(MachineView::Seat seat)
+{
+    return seat == MachineView::Seat::Entered || seat == MachineView::Seat::Clamped;
+}
+
+} // namespace
+
+QString wordsOf(const MachineView::Point& point)
+{
+    static constexpr std::array<const char*, 3> kPower{QT_TRANSLATE_NOOP("machine", "not known"),
+                                                       QT_TRANSLATE_NOOP("machine", "off"),
+                                                       QT_TRANSLATE_NOOP("machine", "LIVE")};
+    const QString power = pick(kPower, point.power);
+    if (point.locks == 0)
+        return power;
+    return point.locks == 1 ? words("%1, 1 lock").arg(power)
+                            : words("%1, %2 locks").arg(power).arg(point.locks);
+}
+
+QString wordOf(MachineView::Projector projector)
+{
+    static constexpr std::array<const char*, 4> kWords{
+        QT_TRANSLATE_NOOP("machine", "not known"), QT_TRANSLATE_NOOP("machine", "off"),
+        QT_TRANSLATE_NOOP("machine", "standby"), QT_TRANSLATE_NOOP("machine", "on")};
+    return pick(kWords, projector);
+}
+
+QString fanWords(MachineView::Run fan)
+{
+    static constexpr std::array<const char*, 3> kWords{QT_TRANSLATE_NOOP("machine", "fan not known"),
+                                                       QT_TRANSLATE_NOOP("machine", "fan stopped"),
+                                                       QT_TRANSLATE_NOOP("machine", "fan runs")};
+    return pick(kWords, fan);
+}
+
+QString extractionWords(MachineView::Run extraction)
+{
+    static constexpr std::array<const char*, 3> kWords{QT_TRANSLATE_NOOP("machine", "extraction not known"),
+                                                       QT_TRANSLATE_NOOP("machine", "extraction off"),
+                                                       QT_TRANSLATE_NOOP("machine", "extraction on")};
+    return pick(kWords, extraction);
+}
+
+QString chargeWords(MachineView::Charge charge)
+{
+    return charge == MachineView::Charge::Held ? words("charge held") : words("charge let down");
+}
+
+QString lampWords(const MachineView::Lamphouse& lamphouse)
+{
+    static constexpr std::array<const char*, 4> kHeat{
+        QT_TRANSLATE_NOOP("machine", "heat not known"), QT_TRANSLATE_NOOP("machine", "lamp lit"),
+        QT_TRANSLATE_NOOP("machine", "lamp off, still hot"),
+        QT_TRANSLATE_NOOP("machine", "lamp cold, still under pressure")};
+    static constexpr std::array<const char*, 4> kSeat{
+        QT_TRANSLATE_NOOP("machine", "seat not known"), QT_TRANSLATE_NOOP("machine", "seat empty"),
+        QT_TRANSLATE_NOOP("machine", "entered, not clamped"), QT_TRANSLATE_NOOP("machine", "clamped")};
+    static constexpr std::array<const char*, 4> kAdaptor{
+        "", QT_TRANSLATE_NOOP("machine", "adaptor on the lamp"),
+        QT_TRANSLATE_NOOP("machine", "adaptor laid by"), QT_TRANSLATE_NOOP("machine", "adaptor lost")};
+    QStringList parts;
+    if (lamphouse.seat != MachineView::Seat::Empty)
+        parts.append(pick(kHeat, lamphouse.heat));
+    if (!(lamphouse.heat == MachineView::Heat::Lit && hasLamp(lamphouse.seat)))
+        parts.append(pick(kSeat, lamphouse.seat));
+    if (lamphouse.adaptor != MachineView::Adaptor::None)
+        parts.append(pick(kAdaptor, lamphouse.adaptor));
+    return parts.join(u", "_s);
+}
+
+QString coverWords(const MachineView::Lamphouse& lamphouse)
+{
+    using Cover = MachineView::Cover;
+    QStringList parts;
+    if (lamphouse.housing)
+        parts.append(*lamphouse.housing == Cover::Shut ? words("housing shut") : words("housing open"));
+    parts.append(lamphouse.guard == Cover::Shut ? words("guard shut") : words("guard open"));
+    parts.append(lamphouse.dowser == Cover::Shut ? words("dowser shut") : words("dowser open"));
+    return parts.join(u", "_s);
+}
+
+QString zoneWords(const MachineView::Lamphouse& lamphouse)
+{
+    return lamphouse.people.isEmpty() ? QString()
+                                      : words("in the zone: %1").arg(lamphouse.people.join(u", "_s));
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "ui/machine/machine_view.h"
+
+namespace coldarc::ui {
+
+// The words under the things of the machine drawing. A cold lamp is never called safe: it is still under
+// pressure.
+
+[[nodiscard]] QString wordsOf(const MachineView::Point& point);
+[[nodiscard]] QString wordOf(MachineView::Projector projector);
+[[nodiscard]] QString fanWords(MachineView::Run fan);
+[[nodiscard]] QString extractionWords(MachineView::Run extraction);
+[[nodiscard]] QString chargeWords(MachineView::Charge charge);
+/// Lamp, seat and adaptor.
+[[nodiscard]] QString lampWords(const MachineView::Lamphouse& lamphouse);
+/// Housing, guard and dowser.
+[[nodiscard]] QString coverWords(const MachineView::Lamphouse& lamphouse);
+/// Empty when nobody is in the zone.
+[[nodiscard]] QString zoneWords(const MachineView::Lamphouse& lamphouse);
+
+} // namespace coldarc::ui
