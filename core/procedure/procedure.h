@@ -145,7 +145,7 @@ struct Step {
     std::optional<Hazard> hazard;
     QList<Capture> captures;
     Condition when;
-    int minutes = 0; ///< expected, without the wait of a gate, >= 0
+    int minutes = 0; ///< expected, without the wait of a gate; 0: under a minute. Invented in what is shipped
     QStringList tools;
     bool mayFollow = false; ///< may be owed to a follow-up visit when time runs out
     /// Isolate, Restore, JobLockOff: which point. LockOn: the point whose job lock it is; nothing: the
