@@ -1,0 +1,48 @@
+#pragma once
+
+#include "ui/visit/bench_view.h"
+
+#include <QWidget>
+
+#include <memory>
+#include <vector>
+
+class QVBoxLayout;
+
+namespace coldarc::ui {
+
+/// What the step wants to know, one below the other. The answers stay here until the step changes.
+class CapturePanel final : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit CapturePanel(QWidget* parent = nullptr);
+    ~CapturePanel() override;
+
+    /// @param stepKey  a change of it throws the answers of the step before away.
+    void setCaptures(const QString& stepKey, const QList<CaptureView>& captures);
+    /// One per capture, in their order.
+    [[nodiscard]] QList<CaptureAnswer> answers() const;
+    /// Gives the focus to the first capture. False when there is none.
+    bool focusFirst();
+    /// Answers the first choice that has no answer yet by its number. False when there is none.
+    bool chooseByNumber(int number);
+
+Q_SIGNALS:
+    void answersChanged(const QList<coldarc::ui::CaptureAnswer>& answers);
+
+private:
+    class Editor;
+    class ChoiceEditor;
+    class TicksEditor;
+    class FieldEditor;
+    [[nodiscard]] std::unique_ptr<Editor> editorFor(const CaptureView& capture);
+    void rebuild(const QList<CaptureView>& captures);
+
+    QVBoxLayout* m_layout;
+    QString m_stepKey;
+    QList<CaptureView> m_captures;
+    std::vector<std::unique_ptr<Editor>> m_editors;
+};
+
+} // namespace coldarc::ui

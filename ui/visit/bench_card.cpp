@@ -1,0 +1,191 @@
+#include "ui/visit/bench_card.h"
+
+#include "ui/parts/plain_button.h"
+#include "ui/parts/text_label.h"
+#include "ui/visit/bench_captures.h"
+
+#include <QApplication>
+#include <QHBoxLayout>
+#include <QScrollArea>
+#include <QScrollBar>
+#include <QShortcut>
+#include <QVBoxLayout>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+constexpr int kSide = 40;
+
+QString placeLine(const StepCard& card)
+{
+    QStringList parts{card.place, card.counter, card.phase};
+    parts.removeAll(QString());
+    return parts.join(u"  ·  "_s);
+}
+
+void showText(TextLabel* label, const QString& text)
+{
+    label->setText(text);
+    label->setVisible(!text.isEmpty());
+}
+
+} // namespace
+
+StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
+    : QWidget(parent)
+    , m_place(new SectionLabel(QString(), this))
+    , m_title(new TextLabel(TextRole::Title, Ink::Text, this))
+    , m_scroll(new QScrollArea(this))
+    , m_ring(new WaitRing(this))
+    , m_why(new TextLabel(TextRole::Body, Ink::Text, this))
+    , m_sub(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_note(new PlainButton(tr("Note"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_picture(new PlainButton(tr("Picture"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_captures(new CapturePanel(this))
+    , m_actLayout(new QVBoxLayout)
+    , m_danger(new SignalPanel(this))
+    , m_wrong(new PlainButton(tr("Something went wrong"), Reach::Glove, PlainButton::Weight::Quiet, this))
+    , m_action(new ActionButton(clock, this))
+{
+    m_place->setObjectName(u"place"_s);
+    m_title->setObjectName(u"stepTitle"_s);
+    m_why->setObjectName(u"why"_s);
+    m_why->setLeading(4);
+    m_sub->setObjectName(u"sub"_s);
+    m_sub->setLeading(3);
+    m_note->setObjectName(u"note"_s);
+    m_picture->setObjectName(u"picture"_s);
+    m_wrong->setObjectName(u"somethingWrong"_s);
+    m_wrong->setKeyCap(u"F9"_s);
+
+    m_scroll->setObjectName(u"cardScroll"_s);
+    m_scroll->setWidget(makeBody());
+    m_scroll->setWidgetResizable(true);
+    m_scroll->setFrameShape(QFrame::NoFrame);
+    m_scroll->setFocusPolicy(Qt::NoFocus);
+    m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(gloveGap(*this));
+    buttons->addWidget(m_wrong, 0, Qt::AlignBottom);
+    buttons->addWidget(m_action, 1, Qt::AlignBottom);
+
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(kSide, 26, kSide, 24);
+    column->setSpacing(0);
+    column->addWidget(m_place);
+    column->addSpacing(8);
+    column->addWidget(m_title);
+    column->addSpacing(20);
+    column->addWidget(m_scroll, 1);
+    column->addSpacing(14);
+    column->addWidget(m_danger);
+    column->addSpacing(18);
+    column->addLayout(buttons);
+
+    connect(m_action, &ActionButton::done, this, [this] { Q_EMIT doneRequested(m_captures->answers()); });
+    connect(m_captures, &CapturePanel::answersChanged, this, &StepCardPanel::answersChanged);
+    connect(m_wrong, &QAbstractButton::clicked, this, &StepCardPanel::somethingWrongRequested);
+    connect(m_note, &QAbstractButton::clicked, this, &StepCardPanel::noteRequested);
+    connect(m_picture, &QAbstractButton::clicked, this, &StepCardPanel::pictureRequested);
+}
+
+QWidget* StepCardPanel::makeBody()
+{
+    auto* body = new QWidget;
+    body->setProperty("bare", true);
+    auto* aids = new QHBoxLayout;
+    aids->setSpacing(12);
+    aids->addWidget(m_note);
+    aids->addWidget(m_picture);
+    aids->addStretch(1);
+    auto* words = new QVBoxLayout;
+    words->setSpacing(0);
+    words->addWidget(m_why);
+    words->addSpacing(12);
+    words->addWidget(m_sub);
+    words->addSpacing(18);
+    words->addLayout(aids);
+    words->addStretch(1);
+    auto* top = new QHBoxLayout;
+    top->setSpacing(48);
+    top->addWidget(m_ring, 0, Qt::AlignTop);
+    top->addLayout(words, 1);
+    m_actLayout->setSpacing(gloveGap(*this));
+    auto* column = new QVBoxLayout(body);
+    column->setContentsMargins(0, 0, 8, 4);
+    column->setSpacing(0);
+    column->addLayout(top);
+    column->addSpacing(22);
+    column->addWidget(m_captures);
+    column->addSpacing(18);
+    column->addLayout(m_actLayout);
+    column->addStretch(1);
+    return body;
+}
+
+void StepCardPanel::setCard(const StepCard& card)
+{
+    if (card == m_card)
+        return;
+    const bool isNewStep = card.stepKey != m_card.stepKey;
+    m_card = card;
+    m_place->setText(placeLine(card));
+    m_title->setText(card.title);
+    showText(m_why, card.why);
+    showText(m_sub, card.sub);
+    m_ring->setVisible(card.wait.has_value());
+    m_ring->setView(card.wait.value_or(WaitView{}));
+    m_captures->setCaptures(card.stepKey, card.captures);
+    showActs(card.acts);
+    m_danger->setView(card.danger);
+    m_action->setView(card.action);
+    if (isNewStep)
+        bringUp();
+}
+
+void StepCardPanel::bringUp()
+{
+    m_scroll->verticalScrollBar()->setValue(0);
+    // The focus moves only if it is here already, or nowhere: it is never taken from another part of the
+    // page.
+    const QWidget* holder = QApplication::focusWidget();
+    if (holder != nullptr && !isAncestorOf(holder) && holder != parentWidget())
+        return;
+    if (!m_captures->focusFirst())
+        m_action->setFocus(Qt::OtherFocusReason);
+}
+
+void StepCardPanel::showActs(const QList<PersonAct>& acts)
+{
+    while (m_acts.size() > acts.size())
+        delete m_acts.takeLast();
+    while (m_acts.size() < acts.size()) {
+        auto* button = new PlainButton(QString(), Reach::Glove, PlainButton::Weight::Quiet, this);
+        auto* key = new QShortcut(button);
+        key->setAutoRepeat(false);
+        connect(key, &QShortcut::activated, button, &QAbstractButton::click);
+        connect(button, &QAbstractButton::clicked, this, [this, i = m_acts.size()] {
+            if (m_card.acts.value(i).stand == PersonAct::Stand::Open)
+                Q_EMIT personActRequested(m_card.acts.at(i).id);
+        });
+        m_actLayout->addWidget(button);
+        m_acts.append(button);
+    }
+    for (qsizetype i = 0; i < acts.size(); ++i) {
+        const PersonAct& act = acts.at(i);
+        PlainButton* button = m_acts.at(i);
+        button->setObjectName(u"act-"_s + act.id);
+        button->setText(act.text);
+        button->setAccessibleName(act.text);
+        button->setSub(act.sub);
+        button->setKeyCap(act.key);
+        button->setEnabled(act.stand == PersonAct::Stand::Open);
+        button->findChild<QShortcut*>()->setKey(QKeySequence(act.key));
+    }
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,263 @@
+#include "ui/visit/bench_page.h"
+
+#include "ui/machine/machine_drawing.h"
+#include "ui/parts/plain_button.h"
+#include "ui/parts/text_label.h"
+#include "ui/visit/bench_captures.h"
+#include "ui/visit/bench_card.h"
+#include "ui/visit/bench_steps.h"
+#include "ui/visit/bench_swaps.h"
+
+#include <QApplication>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QScrollArea>
+#include <QShortcut>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <utility>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+TextLabel* headerLabel(TextRole role, Ink ink, const char* name, QWidget* parent)
+{
+    auto* label = new TextLabel(role, ink, parent);
+    label->setObjectName(QString::fromLatin1(name));
+    label->setOverflow(TextLabel::Overflow::Elides);
+    label->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    return label;
+}
+
+void showText(TextLabel* label, const QString& text)
+{
+    label->setText(text);
+    label->setToolTip(text);
+    label->setVisible(!text.isEmpty());
+}
+
+} // namespace
+
+BenchPage::BenchPage(const Clock& clock, QWidget* parent)
+    : QWidget(parent)
+    , m_band(new TextLabel(TextRole::Heading, Ink::OnAccent, this))
+    , m_site(headerLabel(TextRole::Heading, Ink::Text, "site", this))
+    , m_subtitle(headerLabel(TextRole::Small, Ink::Quiet, "subtitle", this))
+    , m_nextShow(headerLabel(TextRole::Small, Ink::Text, "nextShow", this))
+    , m_needsWord(headerLabel(TextRole::Small, Ink::Text, "needsWord", this))
+    , m_needs(headerLabel(TextRole::Strong, Ink::Text, "needs", this))
+    , m_gap(headerLabel(TextRole::Small, Ink::Text, "gap", this))
+    , m_people(headerLabel(TextRole::Small, Ink::Quiet, "people", this))
+    , m_strip(new Strip(this))
+    , m_swaps(new SwapList(this))
+    , m_steps(new StepList(this))
+    , m_card(new StepCardPanel(clock, this))
+    , m_machine(new MachineDrawing(this))
+    , m_gates(new GateList(this))
+    , m_makeSafe(new PlainButton(tr("MAKE SAFE"), Reach::Glove, PlainButton::Weight::Strong, this))
+    , m_header(makeHeader())
+    , m_left(makeLeft())
+    , m_right(makeRight())
+{
+    setObjectName(u"benchPage"_s);
+    setFocusPolicy(Qt::StrongFocus);
+    m_makeSafe->setObjectName(u"makeSafe"_s);
+    m_band->setObjectName(u"band"_s);
+    m_band->setAlignment(Qt::AlignCenter);
+    m_band->setFixedHeight(30);
+    m_band->hide();
+
+    auto* columns = new QHBoxLayout;
+    columns->setSpacing(0);
+    columns->addWidget(m_left);
+    columns->addWidget(m_card, 1);
+    columns->addWidget(m_right);
+    auto* page = new QVBoxLayout(this);
+    page->setContentsMargins(0, 0, 0, 0);
+    page->setSpacing(0);
+    page->addWidget(m_band);
+    page->addWidget(m_header);
+    page->addWidget(m_strip);
+    page->addLayout(columns, 1);
+
+    connect(m_card, &StepCardPanel::doneRequested, this, &BenchPage::doneRequested);
+    connect(m_card, &StepCardPanel::answersChanged, this, &BenchPage::answersChanged);
+    connect(m_card, &StepCardPanel::somethingWrongRequested, this, &BenchPage::somethingWrongRequested);
+    connect(m_card, &StepCardPanel::noteRequested, this, &BenchPage::noteRequested);
+    connect(m_card, &StepCardPanel::pictureRequested, this, &BenchPage::pictureRequested);
+    connect(m_card, &StepCardPanel::personActRequested, this, &BenchPage::personActRequested);
+    connect(m_swaps, &SwapList::swapChosen, this, &BenchPage::swapChosen);
+    connect(m_makeSafe, &QAbstractButton::clicked, this, &BenchPage::makeSafeRequested);
+    connect(m_strip, &Strip::actRequested, this, &BenchPage::stripActRequested);
+    connect(m_strip, &Strip::dismissed, this, &BenchPage::stripDismissed);
+    bindKeys();
+}
+
+QWidget* BenchPage::makeHeader()
+{
+    auto* header = new QWidget(this);
+    header->setFixedHeight(50);
+    auto* show = new QHBoxLayout;
+    show->setSpacing(5);
+    for (TextLabel* label : {m_nextShow, m_needsWord, m_needs, m_gap})
+        show->addWidget(label);
+    auto* row = new QHBoxLayout(header);
+    row->setContentsMargins(22, 0, 22, 0);
+    row->setSpacing(28);
+    row->addWidget(m_site);
+    row->addWidget(m_subtitle);
+    row->addLayout(show);
+    row->addStretch(1);
+    row->addWidget(m_people);
+    // What counts against the clock is never cut; the words around it are.
+    for (TextLabel* label : {m_site, m_nextShow, m_needsWord, m_needs, m_gap})
+        label->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
+    return header;
+}
+
+QWidget* BenchPage::makeLeft()
+{
+    auto* left = new QWidget(this);
+    auto* swapsPart = new QVBoxLayout;
+    swapsPart->setContentsMargins(11, 22, 11, 4);
+    swapsPart->setSpacing(8);
+    auto* title = new SectionLabel(tr("Swaps"), left);
+    title->setContentsMargins(9, 0, 0, 0);
+    swapsPart->addWidget(title);
+    swapsPart->addWidget(m_swaps);
+    auto* column = new QVBoxLayout(left);
+    column->setContentsMargins(0, 0, 1, 12);
+    column->setSpacing(0);
+    column->addLayout(swapsPart);
+    column->addWidget(m_steps, 1);
+    return left;
+}
+
+QWidget* BenchPage::makeRight()
+{
+    auto* right = new QWidget(this);
+    auto* body = new QWidget;
+    body->setProperty("bare", true);
+    auto* parts = new QVBoxLayout(body);
+    parts->setContentsMargins(0, 0, 0, 0);
+    parts->setSpacing(0);
+    parts->addWidget(new SectionLabel(tr("The machine"), body));
+    parts->addSpacing(14);
+    parts->addWidget(m_machine);
+    parts->addSpacing(16);
+    parts->addWidget(new SectionLabel(tr("Gates"), body));
+    parts->addSpacing(2);
+    parts->addWidget(m_gates);
+    parts->addStretch(1);
+    auto* scroll = new QScrollArea(right);
+    scroll->setObjectName(u"machineScroll"_s);
+    scroll->setWidget(body);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    auto* column = new QVBoxLayout(right);
+    column->setContentsMargins(19, 22, 18, 24);
+    column->setSpacing(0);
+    column->addWidget(scroll, 1);
+    column->addSpacing(14);
+    column->addWidget(m_makeSafe);
+    return right;
+}
+
+void BenchPage::bind(const QKeySequence& keys, const std::function<void()>& deed)
+{
+    auto* shortcut = new QShortcut(keys, this);
+    shortcut->setAutoRepeat(false);
+    connect(shortcut, &QShortcut::activated, this, deed);
+}
+
+void BenchPage::bindKeys()
+{
+    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter})
+        bind(QKeySequence(key), [this] { pressMain(); });
+    bind(QKeySequence(Qt::Key_PageDown), [this] { m_card->action()->click(); });
+    bind(QKeySequence(Qt::Key_F9), [this] { Q_EMIT somethingWrongRequested(); });
+    bind(QKeySequence(Qt::Key_F12), [this] { Q_EMIT makeSafeRequested(); });
+}
+
+void BenchPage::pressMain()
+{
+    // Who walked to another button by keyboard means that button.
+    auto* button = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
+    const bool isAnswer = button != nullptr && m_card->captures()->isAncestorOf(button);
+    if (button != nullptr && !isAnswer)
+        button->click();
+    else
+        m_card->action()->click();
+}
+
+void BenchPage::keyPressEvent(QKeyEvent* event)
+{
+    if (!event->isAutoRepeat() && m_card->captures()->chooseByNumber(event->key() - Qt::Key_0))
+        return;
+    QWidget::keyPressEvent(event);
+}
+
+void BenchPage::setSound(std::function<void()> sound)
+{
+    m_strip->setSound(std::move(sound));
+}
+
+void BenchPage::setView(const BenchView& view)
+{
+    if (view == m_view)
+        return;
+    m_view = view;
+    showHeader();
+    m_strip->setView(view.strip);
+    m_swaps->setSwaps(view.swaps, view.swapInHand);
+    m_steps->setSteps(view.steps);
+    m_card->setCard(view.card);
+    m_machine->setView(view.machine);
+    m_gates->setView(view.gates);
+    m_makeSafe->setSub(view.makeSafeEnd);
+}
+
+void BenchPage::showHeader()
+{
+    showText(m_band, m_view.band);
+    showText(m_site, m_view.site);
+    showText(m_subtitle, m_view.subtitle);
+    showText(m_nextShow, m_view.nextShow);
+    showText(m_needsWord, m_view.needs.isEmpty() ? QString() : tr("·  needs"));
+    showText(m_needs, m_view.needs);
+    showText(m_gap, m_view.gap.isEmpty() ? QString() : tr("·  %1").arg(m_view.gap));
+    showText(m_people, m_view.people.join(u"     "_s));
+    update();
+}
+
+void BenchPage::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    // The side columns give way first, down to what their contents need.
+    m_left->setFixedWidth(std::clamp(width() * 21 / 100, 270, 360));
+    m_right->setFixedWidth(std::clamp(width() * 24 / 100, 19 + 18 + MachineDrawing::kLeastWidth + 12, 430));
+}
+
+void BenchPage::paintEvent(QPaintEvent* /*event*/)
+{
+    QPainter painter(this);
+    const Tokens& t = tokensOf(*this);
+    painter.fillRect(rect(), t.ground);
+    if (m_band->isVisible())
+        painter.fillRect(m_band->geometry(), t.text);
+    painter.setPen(t.line);
+    const int top = m_left->y();
+    const int headerLine = m_header->geometry().bottom();
+    painter.drawLine(0, headerLine, width(), headerLine);
+    painter.drawLine(m_left->geometry().right(), top, m_left->geometry().right(), height());
+    painter.drawLine(m_right->x(), top, m_right->x(), height());
+}
+
+} // namespace coldarc::ui

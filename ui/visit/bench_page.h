@@ -1,0 +1,85 @@
+#pragma once
+
+#include "ui/visit/bench_view.h"
+
+#include <QWidget>
+
+class QKeyEvent;
+class QScrollArea;
+
+namespace coldarc::ui {
+
+class MachineDrawing;
+class PlainButton;
+class StepCardPanel;
+class StepList;
+class SwapList;
+class TextLabel;
+
+/// The bench: the screen on which a swap is worked. Left the swaps and the steps, in the middle the step in
+/// hand, right the machine, its gates and MAKE SAFE, which stands alone.
+///
+/// Keys, wherever the focus is in the window: Enter, Return and Page Down press the main action (on another
+/// button Enter presses that button); F9 something went wrong; F12 make safe; each swap's own key; 1 to 9
+/// answer the first question that has no answer yet. A key that repeats does nothing.
+class BenchPage final : public QWidget {
+    Q_OBJECT
+
+public:
+    /// Borrows the clock, which must outlive the page.
+    explicit BenchPage(const Clock& clock, QWidget* parent = nullptr);
+
+    void setView(const BenchView& view);
+    [[nodiscard]] const BenchView& view() const { return m_view; }
+    /// How a wait that ends elsewhere calls.
+    void setSound(std::function<void()> sound);
+
+Q_SIGNALS:
+    void doneRequested(const QList<coldarc::ui::CaptureAnswer>& captures);
+    /// An answer changed, but nothing was pressed yet.
+    void answersChanged(const QList<coldarc::ui::CaptureAnswer>& captures);
+    void somethingWrongRequested();
+    void makeSafeRequested();
+    void noteRequested();
+    void pictureRequested();
+    void swapChosen(int index);
+    void personActRequested(const QString& id);
+    void stripActRequested();
+    void stripDismissed();
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    QWidget* makeHeader();
+    QWidget* makeLeft();
+    QWidget* makeRight();
+    void bindKeys();
+    void bind(const QKeySequence& keys, const std::function<void()>& deed);
+    void pressMain();
+    void showHeader();
+
+    BenchView m_view;
+    TextLabel* m_band;
+    TextLabel* m_site;
+    TextLabel* m_subtitle;
+    TextLabel* m_nextShow;
+    TextLabel* m_needsWord;
+    TextLabel* m_needs;
+    TextLabel* m_gap;
+    TextLabel* m_people;
+    Strip* m_strip;
+    SwapList* m_swaps;
+    StepList* m_steps;
+    StepCardPanel* m_card;
+    MachineDrawing* m_machine;
+    GateList* m_gates;
+    PlainButton* m_makeSafe;
+    QWidget* m_header;
+    QWidget* m_left;
+    QWidget* m_right;
+};
+
+} // namespace coldarc::ui
