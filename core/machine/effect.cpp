@@ -4,14 +4,14 @@ namespace coldarc::machine {
 namespace {
 
 constexpr std::array<std::string_view, kEffects> kWords{
-    "look",          "find",         "count-opening", "count",         "extraction-on", "gear-off",
-    "dowser-shut",   "dowser-open",  "tell-before",   "tell-again",    "lamp-off",      "standby",
-    "isolate",       "lock-on",      "relieve",       "try-start",     "prove-absence", "open-housing",
-    "gear-on",       "enter-zone",   "expose-lamp",   "work-inside",   "lamp-out",      "unbox",
-    "adaptor-off",   "adaptor-on",   "lamp-in",       "clamp-lamp",    "box-lamp",      "shut-guard",
-    "leave-zone",    "shut-housing", "lock-off",      "job-lock-off",  "restore",       "power-up",
-    "match-box",     "book-in",      "key-controller", "strike",       "settle",        "peak",
-    "peak-again",    "measure-screen", "tag-out",     "sign",
+    "look",        "find",           "count-opening",  "count",        "extraction-on", "gear-off",
+    "dowser-shut", "dowser-open",    "tell-before",    "tell-again",   "lamp-off",      "standby",
+    "isolate",     "lock-on",        "relieve",        "try-start",    "prove-absence", "open-housing",
+    "gear-on",     "enter-zone",     "expose-lamp",    "work-inside",  "lamp-out",      "unbox",
+    "adaptor-off", "adaptor-on",     "lamp-in",        "clamp-lamp",   "box-lamp",      "shut-guard",
+    "leave-zone",  "shut-housing",   "lock-off",       "job-lock-off", "restore",       "power-up",
+    "match-box",   "book-in",        "key-controller", "strike",       "settle",        "peak",
+    "peak-again",  "measure-screen", "tag-out",        "sign",
 };
 
 } // namespace

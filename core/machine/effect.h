@@ -7,8 +7,8 @@
 
 namespace coldarc::machine {
 
-/// What a step does to the machine, to a person in its zone, or to the record of a lamp. A procedure names effects;
-/// what each one demands is decided in `demands.h` and nowhere else.
+/// What a step does to the machine, to a person in its zone, or to the record of a lamp. A procedure names
+/// effects; what each one demands is decided in `demands.h` and nowhere else.
 enum class Effect : std::uint8_t {
     Look,         ///< read, photograph, tick: changes nothing
     Find,         ///< what is seen of a lamphouse on arrival, or after a gap that nobody witnessed
@@ -50,9 +50,9 @@ enum class Effect : std::uint8_t {
     BookIn,
     KeyController,
     Strike,
-    Settle,       ///< holds until the light has settled
-    Peak,         ///< the first search for the peak, while the light still settles
-    PeakAgain,    ///< the search that counts, after the settle wait
+    Settle,    ///< holds until the light has settled
+    Peak,      ///< the first search for the peak, while the light still settles
+    PeakAgain, ///< the search that counts, after the settle wait
     MeasureScreen,
     TagOut, ///< "out of use" tag left on an isolated, locked machine
     Sign,

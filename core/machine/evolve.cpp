@@ -1,0 +1,660 @@
+#include "core/machine/evolve.h"
+
+#include "core/machine/reach.h"
+
+namespace coldarc::machine {
+namespace {
+
+/// The changes that several acts share, on a copy of the state.
+struct Change {
+    const Plant& plant;
+    State state;
+    WaitStarts* starts;
+
+    LamphouseState& lamphouse(Index index) { return state.lamphouse[index]; }
+    ProjectorState& projectorOf(Index index) { return state.projector[plant.lamphouse[index].projector]; }
+
+    void start(Wait wait, Index index)
+    {
+        if (starts)
+            starts->add(wait, index);
+    }
+
+    template<class Deed>
+    void each(Mask mask, Deed deed)
+    {
+        for (Index index = 0; index < plant.lamphouses; ++index) {
+            if (has(mask, index))
+                deed(index);
+        }
+    }
+
+    /// The supply was, or may have been, there: stored charge, start and voltage wait again.
+    void energised(Mask mask)
+    {
+        each(mask, [&](Index index) {
+            LamphouseState& here = lamphouse(index);
+            here.charge = Charge::Held;
+            here.startTried = false;
+            here.absent = false;
+            here.absentBehind = false;
+        });
+    }
+
+    void coolFrom(Index index, Wait wait)
+    {
+        lamphouse(index).heat = Heat::Cooling;
+        lamphouse(index).settle = Waiting::None;
+        start(wait, index);
+    }
+
+    void lostSupply(Index point)
+    {
+        each(plant.point[point].feeds, [&](Index index) {
+            if (lamphouse(index).heat == Heat::Lit || lamphouse(index).heat == Heat::Cooling)
+                coolFrom(index, Wait::CoolUnforced);
+            projectorOf(index).drive = Drive::Off;
+        });
+    }
+
+    /// It started, or voltage was found: what was thought isolated is not.
+    void notIsolated(Index index)
+    {
+        const Mask points = plant.lamphouse[index].points;
+        Mask fed = 0;
+        for (Index point = 0; point < plant.points; ++point) {
+            if (!has(points, point))
+                continue;
+            state.point[point].power = Power::Doubted;
+            fed = static_cast<Mask>(fed | plant.point[point].feeds);
+        }
+        energised(fed);
+    }
+
+    void unseat(Index index)
+    {
+        lamphouse(index).seat = Seat::Empty;
+        lamphouse(index).lamp = kNone;
+    }
+
+    void burst(Index lamp)
+    {
+        const Index index = plant.lamp[lamp].lamphouse;
+        LamphouseState& here = lamphouse(index);
+        const bool wasSealed =
+            state.lamp[lamp].place == Place::SealedBox || state.lamp[lamp].place == Place::Boxed;
+        state.lamp[lamp].place = Place::Burst;
+        if (here.lamp == lamp)
+            unseat(index);
+        if (wasSealed)
+            return; // in its box, away from the machine
+        here.barred = true;
+        if (here.heat != Heat::Unknown)
+            coolFrom(index,
+                     here.heat == Heat::Cold || here.heat == Heat::Lit ? Wait::Cool : Wait::CoolUnforced);
+        unsignGearIn(index);
+    }
+
+    void unsignGearIn(Index index)
+    {
+        for (Index person = 0; person < plant.people; ++person) {
+            if (state.person[person].at == index && state.person[person].gear == Gear::Signed)
+                state.person[person].gear = Gear::Worn;
+        }
+    }
+
+    void shutCheck(Index index)
+    {
+        if (isShut(state, index))
+            lamphouse(index).leftExposed = false;
+    }
+
+    void lockOff(Index person, Index group)
+    {
+        state.group[group].locks = static_cast<Mask>(state.group[group].locks & ~maskOf(person));
+        if (state.group[group].locks == 0)
+            energised(lamphousesOfGroup(plant, group));
+    }
+};
+
+void find(Change& change, const Act& act)
+{
+    const Index index = act.lamphouse;
+    const Seen& seen = act.seen;
+    LamphouseState& here = change.lamphouse(index);
+    const Plant::Lamphouse& plan = change.plant.lamphouse[index];
+    const bool first = here.heat == Heat::Unknown;
+
+    Mask fed = maskOf(index);
+    for (Index point = 0; point < change.plant.points; ++point) {
+        if (!has(plan.points, point))
+            continue;
+        Power& power = change.state.point[point].power;
+        if (!has(seen.pointsOff, point) && power != Power::On) {
+            power = Power::On;
+            fed = static_cast<Mask>(fed | change.plant.point[point].feeds);
+        } else if (has(seen.pointsOff, point) && power == Power::On) {
+            power = Power::Off;
+        }
+    }
+    change.energised(fed);
+    if (first) {
+        here.seat = seen.seat;
+        here.lamp = seen.seat == Seat::Empty ? kNone : seen.lamp;
+        if (here.lamp != kNone) {
+            LampState& lamp = change.state.lamp[here.lamp];
+            lamp.place = seen.seat == Seat::Clamped ? Place::Clamped : Place::Entered;
+            lamp.life = seen.life;
+            here.adaptor = plan.hasAdaptor && seen.adaptorOn ? here.lamp : kNone;
+        }
+        here.seatingSeen = true;
+    }
+    here.housingOpen = plan.hasHousing && seen.housingOpen;
+    here.guardOpen = seen.guardOpen;
+    here.leftExposed = here.housingOpen || here.guardOpen;
+    if (here.leftExposed)
+        here.count = Counting::Due;
+    here.dowserOpen = plan.hasDowser && seen.dowserOpen;
+    change.projectorOf(index).drive = seen.lit ? Drive::On : seen.drive;
+    change.projectorOf(index).extraction = seen.extraction;
+    change.unsignGearIn(index);
+    if (seen.lit) {
+        here.heat = Heat::Lit;
+        if (first)
+            here.settle = Waiting::None;
+    } else {
+        change.coolFrom(index, seen.fanRuns ? Wait::Cool : Wait::CoolUnforced);
+    }
+}
+
+void lockOn(Change& change, const Act& act)
+{
+    const Index group = act.point != kNone ? change.plant.point[act.point].group
+                                           : change.plant.lamphouse[act.lamphouse].group;
+    const bool personal = act.point == kNone || change.plant.pointsInGroup(group) == 1;
+    if (act.outcome == Outcome::WillNotLock) {
+        const Mask points = act.point != kNone ? maskOf(act.point) : pointsOfGroup(change.plant, group);
+        for (Index point = 0; point < change.plant.points; ++point) {
+            if (has(points, point) && !isLocked(change.plant, change.state, point))
+                change.state.point[point].willNotLock = true;
+        }
+        return;
+    }
+    if (personal)
+        change.state.group[group].locks =
+            static_cast<Mask>(change.state.group[group].locks | maskOf(act.person));
+    else if (change.state.point[act.point].jobLock == kNone)
+        change.state.point[act.point].jobLock = act.person;
+    if (change.state.group[group].told == Told::Again)
+        change.state.group[group].told = Told::Before;
+}
+
+void isolate(Change& change, const Act& act)
+{
+    if (act.moved == kNone)
+        return; // a breaker that feeds nothing of ours was moved: the incident stands in the logbook
+    PointState& moved = change.state.point[act.moved];
+    if (moved.power == Power::On)
+        moved.power = Power::Off;
+    if (act.moved != act.point)
+        change.lostSupply(act.moved);
+    change.each(change.plant.point[act.moved].feeds,
+                [&](Index index) { change.projectorOf(index).drive = Drive::Off; });
+}
+
+void tryStart(Change& change, const Act& act)
+{
+    LamphouseState& here = change.lamphouse(act.lamphouse);
+    if (act.outcome != Outcome::Started) {
+        here.startTried = act.outcome == Outcome::NoResponse;
+        return;
+    }
+    change.notIsolated(act.lamphouse);
+    change.projectorOf(act.lamphouse).drive = Drive::On;
+    if (here.seat == Seat::Clamped)
+        here.heat = Heat::Lit;
+}
+
+void proveAbsence(Change& change, const Act& act)
+{
+    LamphouseState& here = change.lamphouse(act.lamphouse);
+    if (act.outcome == Outcome::Voltage) {
+        change.notIsolated(act.lamphouse);
+        here.sawVoltage = true;
+    } else if (act.outcome == Outcome::Absent) {
+        (act.behindGuard ? here.absentBehind : here.absent) = true;
+    }
+}
+
+void strike(Change& change, const Act& act)
+{
+    LamphouseState& here = change.lamphouse(act.lamphouse);
+    change.energised(maskOf(act.lamphouse));
+    switch (act.outcome) {
+    case Outcome::Lit:
+        here.heat = Heat::Lit;
+        here.pause = Waiting::None;
+        here.settle = Waiting::Running;
+        change.start(Wait::Settle, act.lamphouse);
+        break;
+    case Outcome::Burst:
+        change.burst(here.lamp);
+        break;
+    default:
+        ++here.failedStrikes;
+        change.coolFrom(act.lamphouse, Wait::Cool);
+        here.pause = Waiting::Running;
+        change.start(Wait::StrikePause, act.lamphouse);
+    }
+}
+
+void lampEffect(Change& change, const Act& act)
+{
+    LamphouseState& here = change.lamphouse(act.lamphouse);
+    const Index index =
+        act.effect == Effect::LampOut || act.effect == Effect::ClampLamp ? here.lamp : act.lamp;
+    LampState& lamp = change.state.lamp[index];
+    switch (act.effect) {
+    case Effect::LampOut:
+        lamp.place = Place::InHand;
+        lamp.takenOut = true;
+        change.unseat(act.lamphouse);
+        break;
+    case Effect::Unbox:
+        lamp.place = Place::InHand;
+        if (act.outcome == Outcome::Agrees && lamp.match == Match::Box)
+            lamp.match = Match::Both;
+        else if (act.outcome == Outcome::Disagrees)
+            lamp.match = Match::No;
+        break;
+    case Effect::AdaptorOff:
+        here.adaptor = kNone;
+        break;
+    case Effect::AdaptorOn:
+        here.adaptor = index;
+        break;
+    case Effect::LampIn:
+        lamp.place = Place::Entered;
+        here.seat = Seat::Entered;
+        here.lamp = index;
+        here.seatingSeen = false;
+        break;
+    case Effect::ClampLamp:
+        lamp.place = Place::Clamped;
+        here.seat = Seat::Clamped;
+        here.seatingSeen = act.outcome == Outcome::Agrees;
+        break;
+    case Effect::BoxLamp:
+        lamp.place = Place::Boxed;
+        break;
+    case Effect::MatchBox:
+        lamp.match = act.outcome == Outcome::Agrees ? Match::Box : Match::No;
+        lamp.booked = lamp.booked && act.outcome == Outcome::Agrees;
+        break;
+    case Effect::BookIn:
+        lamp.booked = true;
+        break;
+    default:
+        break;
+    }
+}
+
+void leaveZone(Change& change, const Act& act)
+{
+    PersonState& person = change.state.person[act.person];
+    person.at = kNone;
+    if (person.gear == Gear::Signed)
+        person.gear = Gear::Worn;
+    if (change.lamphouse(act.lamphouse).guardOpen && isZoneEmpty(change.plant, change.state, act.lamphouse))
+        change.lamphouse(act.lamphouse).leftExposed = true;
+}
+
+void passOn(Change& change, const Event& event)
+{
+    for (Index index = 0; index < change.plant.lamphouses; ++index) {
+        change.lamphouse(index).startTried = false;
+        change.lamphouse(index).absent = false;
+        change.lamphouse(index).absentBehind = false;
+    }
+    for (Index point = 0; point < change.plant.points; ++point) {
+        if (change.state.point[point].jobLock == event.person)
+            change.state.point[point].jobLock = event.to;
+    }
+    for (PersonState& person : change.state.person) {
+        if (person.gear == Gear::Signed)
+            person.gear = Gear::Worn;
+        person.gearFor = kNone;
+    }
+}
+
+void removeLock(Change& change, const Event& event)
+{
+    const Index group = change.plant.lamphouse[event.lamphouse].group;
+    change.lockOff(event.person, group);
+    Index heir = kNone;
+    for (Index person = 0; person < change.plant.people; ++person) {
+        if (has(change.state.group[group].locks, person) &&
+            (heir == kNone || change.plant.person[person].authorised))
+            heir = person;
+    }
+    for (Index point = 0; point < change.plant.points; ++point) {
+        if (change.plant.point[point].group == group && change.state.point[point].jobLock == event.person)
+            change.state.point[point].jobLock = heir;
+    }
+}
+
+} // namespace
+
+State after(const Plant& plant, const State& before, const Act& act, WaitStarts* starts)
+{
+    Change change{plant, before, starts};
+    State& state = change.state;
+    switch (act.effect) {
+    case Effect::Look:
+    case Effect::CountOpening:
+    case Effect::WorkInside:
+    case Effect::Settle:
+    case Effect::Peak:
+    case Effect::PeakAgain:
+    case Effect::MeasureScreen:
+    case Effect::Sign:
+        break;
+    case Effect::Find:
+        find(change, act);
+        break;
+    case Effect::Count:
+        change.lamphouse(act.lamphouse).count =
+            act.outcome == Outcome::Same ? Counting::Same : Counting::Differs;
+        break;
+    case Effect::ExtractionOn:
+        change.projectorOf(act.lamphouse).extraction = true;
+        break;
+    case Effect::GearOff:
+        state.person[act.person] = {};
+        break;
+    case Effect::GearOn:
+        state.person[act.person].gear = Gear::Signed;
+        state.person[act.person].gearFor = act.lamphouse;
+        break;
+    case Effect::DowserShut:
+        change.lamphouse(act.lamphouse).dowserOpen = false;
+        break;
+    case Effect::DowserOpen:
+        change.lamphouse(act.lamphouse).dowserOpen = plant.lamphouse[act.lamphouse].hasDowser;
+        break;
+    case Effect::TellBefore:
+        state.group[plant.lamphouse[act.lamphouse].group].told = Told::Before;
+        break;
+    case Effect::TellAgain:
+        state.group[plant.lamphouse[act.lamphouse].group].told = Told::Again;
+        break;
+    case Effect::LampOff:
+        change.coolFrom(act.lamphouse, Wait::Cool);
+        break;
+    case Effect::Standby:
+        if (change.projectorOf(act.lamphouse).drive == Drive::On)
+            change.projectorOf(act.lamphouse).drive = Drive::Standby;
+        break;
+    case Effect::Isolate:
+        isolate(change, act);
+        break;
+    case Effect::LockOn:
+        lockOn(change, act);
+        break;
+    case Effect::Relieve:
+        change.lamphouse(act.lamphouse).charge = Charge::LettingDown;
+        change.start(Wait::Bleed, act.lamphouse);
+        break;
+    case Effect::TryStart:
+        tryStart(change, act);
+        break;
+    case Effect::ProveAbsence:
+        proveAbsence(change, act);
+        break;
+    case Effect::OpenHousing:
+        change.lamphouse(act.lamphouse).housingOpen = true;
+        change.lamphouse(act.lamphouse).count = Counting::Due;
+        break;
+    case Effect::EnterZone:
+        state.person[act.person].at = act.lamphouse;
+        break;
+    case Effect::ExposeLamp:
+        change.lamphouse(act.lamphouse).guardOpen = true;
+        change.lamphouse(act.lamphouse).absentBehind = false;
+        change.lamphouse(act.lamphouse).count = Counting::Due;
+        break;
+    case Effect::LampOut:
+    case Effect::Unbox:
+    case Effect::AdaptorOff:
+    case Effect::AdaptorOn:
+    case Effect::LampIn:
+    case Effect::ClampLamp:
+    case Effect::BoxLamp:
+    case Effect::MatchBox:
+    case Effect::BookIn:
+        lampEffect(change, act);
+        break;
+    case Effect::ShutGuard:
+        change.lamphouse(act.lamphouse).guardOpen = false;
+        change.lamphouse(act.lamphouse).absentBehind = false;
+        // A reopened machine is tested again; one that still has its housing open has only its guard shut.
+        if (!plant.lamphouse[act.lamphouse].hasHousing)
+            change.lamphouse(act.lamphouse).absent = false;
+        change.shutCheck(act.lamphouse);
+        break;
+    case Effect::ShutHousing:
+        change.lamphouse(act.lamphouse).housingOpen = false;
+        change.lamphouse(act.lamphouse).absent = false;
+        change.shutCheck(act.lamphouse);
+        break;
+    case Effect::LeaveZone:
+        leaveZone(change, act);
+        break;
+    case Effect::LockOff:
+        change.lockOff(act.person, plant.lamphouse[act.lamphouse].group);
+        break;
+    case Effect::JobLockOff:
+        state.point[act.point].jobLock = kNone;
+        change.energised(plant.point[act.point].feeds);
+        break;
+    case Effect::Restore:
+        state.point[act.point].power = Power::On;
+        change.energised(plant.point[act.point].feeds);
+        break;
+    case Effect::PowerUp:
+        change.projectorOf(act.lamphouse).drive = Drive::On;
+        break;
+    case Effect::KeyController:
+        change.lamphouse(act.lamphouse).controllerType =
+            act.outcome == Outcome::Agrees ? plant.lamp[act.lamp].type : kNone;
+        break;
+    case Effect::Strike:
+        strike(change, act);
+        break;
+    case Effect::TagOut:
+        change.lamphouse(act.lamphouse).tagged = true;
+        break;
+    }
+    return state;
+}
+
+State after(const Plant& plant, const State& before, const Event& event, WaitStarts* starts)
+{
+    Change change{plant, before, starts};
+    State& state = change.state;
+    switch (event.what) {
+    case Happening::FanStopped:
+        change.coolFrom(event.lamphouse, Wait::CoolUnforced);
+        break;
+    case Happening::WentOut:
+        change.coolFrom(event.lamphouse, Wait::Cool);
+        break;
+    case Happening::PowerFailed:
+        change.lostSupply(event.point);
+        break;
+    case Happening::LampBurst:
+        change.burst(event.lamp);
+        break;
+    case Happening::GearDamaged:
+        state.person[event.person].gear = Gear::Worn;
+        state.person[event.person].gearFor = kNone;
+        break;
+    case Happening::LampUnfit:
+        state.lamp[event.lamp].unfit = true;
+        break;
+    case Happening::AdaptorLost:
+        change.lamphouse(event.lamphouse).adaptorLost = true;
+        change.lamphouse(event.lamphouse).adaptor = kNone;
+        break;
+    case Happening::WrongLamp:
+        state.lamp[event.lamp].match = Match::No;
+        state.lamp[event.lamp].booked = false;
+        break;
+    case Happening::SomeoneHurt:
+        state.hurt = true;
+        break;
+    case Happening::CountAnswered:
+        change.lamphouse(event.lamphouse).count = Counting::Answered;
+        break;
+    case Happening::PointWillNotLock:
+        state.point[event.point].willNotLock = true;
+        break;
+    case Happening::PassedOn:
+        passOn(change, event);
+        break;
+    case Happening::LockRemoved:
+        removeLock(change, event);
+        break;
+    case Happening::Resumed:
+        for (Index index = 0; index < plant.lamphouses; ++index) {
+            if (isShut(state, index))
+                continue;
+            change.lamphouse(index).absent = false;
+            change.lamphouse(index).absentBehind = false;
+            change.unsignGearIn(index);
+        }
+        break;
+    }
+    return state;
+}
+
+State whenOver(const State& before, Wait wait, Index lamphouse)
+{
+    State state = before;
+    LamphouseState& here = state.lamphouse[lamphouse];
+    switch (wait) {
+    case Wait::Cool:
+    case Wait::CoolUnforced:
+        if (here.heat == Heat::Cooling)
+            here.heat = Heat::Cold;
+        break;
+    case Wait::Bleed:
+        if (here.charge == Charge::LettingDown)
+            here.charge = Charge::Relieved;
+        break;
+    case Wait::StrikePause:
+        if (here.pause == Waiting::Running)
+            here.pause = Waiting::Over;
+        break;
+    case Wait::Settle:
+        if (here.settle == Waiting::Running)
+            here.settle = Waiting::Over;
+        break;
+    }
+    return state;
+}
+
+bool canWithdraw(Effect effect)
+{
+    switch (effect) {
+    case Effect::TellBefore:
+    case Effect::TellAgain:
+    case Effect::Isolate:
+    case Effect::LockOn:
+    case Effect::Relieve:
+    case Effect::TryStart:
+    case Effect::ProveAbsence:
+    case Effect::GearOn:
+    case Effect::Count:
+    case Effect::ClampLamp:
+    case Effect::MatchBox:
+    case Effect::Unbox:
+    case Effect::BookIn:
+    case Effect::KeyController:
+    case Effect::Settle:
+    case Effect::Peak:
+    case Effect::PeakAgain:
+    case Effect::MeasureScreen:
+    case Effect::Look:
+        return true;
+    default:
+        return false;
+    }
+}
+
+State withdrawn(const Plant& plant, const State& before, const Act& act, WaitStarts* starts)
+{
+    Change change{plant, before, starts};
+    State& state = change.state;
+    const auto here = [&]() -> LamphouseState& { return change.lamphouse(act.lamphouse); };
+    switch (act.effect) {
+    case Effect::TellBefore:
+    case Effect::TellAgain:
+        state.group[plant.lamphouse[act.lamphouse].group].told = Told::No;
+        break;
+    case Effect::Isolate:
+        if (act.moved != kNone && state.point[act.moved].power == Power::Off) {
+            state.point[act.moved].power = Power::Doubted;
+            change.energised(plant.point[act.moved].feeds);
+        }
+        break;
+    case Effect::LockOn:
+        if (act.point != kNone && plant.pointsInGroup(plant.point[act.point].group) > 1) {
+            state.point[act.point].jobLock = kNone;
+            change.energised(plant.point[act.point].feeds);
+        } else {
+            change.lockOff(act.person, plant.lamphouse[act.lamphouse].group);
+        }
+        break;
+    case Effect::Relieve:
+        here().charge = Charge::Held;
+        here().startTried = false;
+        here().absent = false;
+        here().absentBehind = false;
+        break;
+    case Effect::TryStart:
+        here().startTried = false;
+        here().absent = false;
+        here().absentBehind = false;
+        break;
+    case Effect::ProveAbsence:
+        (act.behindGuard ? here().absentBehind : here().absent) = false;
+        break;
+    case Effect::GearOn:
+        if (state.person[act.person].gear == Gear::Signed)
+            state.person[act.person].gear = Gear::Worn;
+        break;
+    case Effect::Count:
+        here().count = Counting::Due;
+        break;
+    case Effect::ClampLamp:
+        here().seatingSeen = false;
+        break;
+    case Effect::MatchBox:
+    case Effect::Unbox:
+        state.lamp[act.lamp].match = Match::No;
+        state.lamp[act.lamp].booked = false;
+        break;
+    case Effect::BookIn:
+        state.lamp[act.lamp].booked = false;
+        break;
+    case Effect::KeyController:
+        here().controllerType = kNone;
+        break;
+    default:
+        break;
+    }
+    return state;
+}
+
+} // namespace coldarc::machine
