@@ -39,7 +39,13 @@ struct HouseRule {
 [[nodiscard]] QStringList topLevelComplaints(const QStringList& names);
 
 /// Tests of core rooms that have no header of their name: `tests/core/<room>/x_test.cpp` asks for
-/// `core/<room>/x.h`.
+/// `core/<room>/x.h`. A test of a room as a whole stands in a list beside the check.
 [[nodiscard]] QStringList twinComplaints(const QSet<QString>& paths);
+
+/// Where the guide for developers is not true: a core room that it has no line for, a path between backticks
+/// that is neither a file, nor a folder, nor a room. What stands under "Not built yet" and paths with <holes>
+/// are not looked at.
+[[nodiscard]] QStringList guideComplaints(const QString& guide, const QSet<QString>& paths,
+                                          const QSet<QString>& rooms);
 
 } // namespace coldarc::test

@@ -1,5 +1,6 @@
 #include "tests/architecture/house_rules.h"
 
+#include "tests/architecture/include_graph.h"
 #include "tests/support/testing.h"
 
 #include <algorithm>
@@ -28,6 +29,18 @@ const HouseRule& ruleNamed(const QString& name)
     const auto found = std::ranges::find(rules, name, &HouseRule::name);
     Q_ASSERT_X(found != rules.end(), "ruleNamed", "a planted violation names a rule that there is not");
     return *found;
+}
+
+QString textOf(const std::vector<SourceFile>& files, const QString& path)
+{
+    const auto found = std::ranges::find(files, path, &SourceFile::path);
+    return found == files.end() ? QString() : found->text;
+}
+
+QSet<QString> roomsOfTheTable()
+{
+    const QStringList rooms = readRooms().keys();
+    return QSet<QString>(rooms.begin(), rooms.end());
 }
 
 constexpr qsizetype kSilent = 0;
@@ -93,6 +106,8 @@ const Planted kPlanted[] = {
     {"UnfinishedWork", "core/visit/decide.cpp", "// a todo list is a list\n", kSilent},
 
     {"LiteralsInHeaders", "core/base/hash.h", "using namespace Qt::StringLiterals;\n", 1},
+    {"LiteralsInHeaders", "core/base/hash.h", "inline void f()\n{\n    using namespace Qt::StringLiterals;\n",
+     kSilent},
     {"LiteralsInHeaders", "core/base/hash.cpp", "using namespace Qt::StringLiterals;\n", kSilent},
 
     {"BareGoogleTest", "tests/core/base/hash_test.cpp", "#include <gtest/gtest.h>\n", 1},
@@ -137,6 +152,7 @@ TEST(HouseRulesTest, HoldInTheWholeTree)
             complaints += complaintsOf(rule, file);
     }
     complaints += twinComplaints(paths);
+    complaints += guideComplaints(textOf(files, u"DEVELOPERS.md"_s), paths, roomsOfTheTable());
 
     EXPECT_TRUE(complaints.isEmpty()) << complaints.join(u'\n').toStdString();
 }
@@ -179,6 +195,25 @@ TEST(HouseRulesTest, AskForTheHeaderThatACoreTestIsNamedAfter)
     ASSERT_EQ(twinComplaints({test, u"core/store/hash.h"_s}).size(), 1);
     EXPECT_TRUE(twinComplaints({test}).first().contains(u"has no twin core/base/hash.h"_s));
     EXPECT_TRUE(twinComplaints({u"tests/stories/swap_test.cpp"_s}).isEmpty());
+    EXPECT_TRUE(twinComplaints({u"tests/core/machine/enumeration_test.cpp"_s}).isEmpty());
+}
+
+TEST(HouseRulesTest, KeepTheGuideTrue)
+{
+    const QSet<QString> paths = {u"core/base/hash.h"_s, u"core/base/hash.cpp"_s};
+    const QSet<QString> rooms = {u"core/base"_s, u"ui/parts"_s};
+    const QString truth =
+        u"| `core/base` | ids |\nRead `core/base/hash.h`, `ui/parts` and `core/<room>/x.h`.\n"_s;
+
+    EXPECT_TRUE(guideComplaints(truth, paths, rooms).isEmpty());
+    EXPECT_EQ(guideComplaints(truth + u"Then `core/base/lost.h`.\n"_s, paths, rooms),
+              QStringList{u"DEVELOPERS.md:1 names core/base/lost.h, which is not there; name what is"_s});
+    EXPECT_TRUE(
+        guideComplaints(truth + u"### Not built yet\n\n`app/x.cpp`\n\n## Rules\n"_s, paths, rooms).isEmpty());
+    ASSERT_EQ(guideComplaints(truth, paths, rooms + QSet<QString>{u"core/store"_s}).size(), 1);
+    EXPECT_TRUE(guideComplaints(truth, paths, rooms + QSet<QString>{u"core/store"_s})
+                    .first()
+                    .contains(u"no line for core/store"_s));
 }
 
 TEST(SourceTextTest, BlanksCommentsAndLeavesLinesWhereTheyWere)

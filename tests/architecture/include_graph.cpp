@@ -1,5 +1,6 @@
 #include "tests/architecture/include_graph.h"
 
+#include <QFile>
 #include <QRegularExpression>
 
 #include <algorithm>
@@ -75,6 +76,14 @@ Rooms roomsFromText(const QString& text)
         rooms.insert(line.section(u':', 0, 0), QSet<QString>(used.begin(), used.end()));
     }
     return rooms;
+}
+
+Rooms readRooms()
+{
+    QFile table(QStringLiteral(COLDARC_ROOMS_FILE));
+    const bool isThere = table.open(QIODevice::ReadOnly);
+    Q_ASSERT_X(isThere, "readRooms", "CMake writes this file when it configures");
+    return roomsFromText(QString::fromUtf8(table.readAll()));
 }
 
 QSet<QString> mayUse(const QString& room, const Rooms& rooms)

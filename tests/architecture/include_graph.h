@@ -16,6 +16,9 @@ using Rooms = QMap<QString, QSet<QString>>;
 /// One line per room: `core/site:core/base,core/store`. Empty lines are skipped.
 [[nodiscard]] Rooms roomsFromText(const QString& text);
 
+/// The table as it was when the build was configured.
+[[nodiscard]] Rooms readRooms();
+
 /// What a file of this room may include. A core room: itself and its row. A ui room: itself, its row, and
 /// whatever core rooms those use in turn, `core/store` excepted even where the row names it.
 [[nodiscard]] QSet<QString> mayUse(const QString& room, const Rooms& rooms);

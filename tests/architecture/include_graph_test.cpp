@@ -2,8 +2,6 @@
 
 #include "tests/support/testing.h"
 
-#include <QFile>
-
 #include <algorithm>
 
 namespace coldarc::test {
@@ -33,9 +31,7 @@ void expectOne(const QStringList& complaints, const QString& words)
 
 TEST(IncludeGraphTest, HoldsInTheWholeTree)
 {
-    QFile table(QStringLiteral(COLDARC_ROOMS_FILE));
-    ASSERT_TRUE(table.open(QIODevice::ReadOnly)) << COLDARC_ROOMS_FILE;
-    const Rooms rooms = roomsFromText(QString::fromUtf8(table.readAll()));
+    const Rooms rooms = readRooms();
     ASSERT_TRUE(rooms.contains(u"core/base"_s));
     const auto files = sourceTree(QStringLiteral(COLDARC_SOURCE_DIR));
     ASSERT_TRUE(std::ranges::any_of(files, [](const auto& f) { return f.path == u"core/base/clock.h"_s; }));
