@@ -64,7 +64,7 @@ ThresholdVerdict thresholdVerdict(double thresholdHours, double warrantyHours, c
 {
     ThresholdVerdict verdict;
     verdict.isNoThreshold = !std::isfinite(thresholdHours) || thresholdHours <= 0;
-    verdict.atOrAboveWarranty = !(warrantyHours > 0) || !(thresholdHours < warrantyHours);
+    verdict.atOrAboveWarranty = !(thresholdHours < warrantyHours); // so too where either is not a number
     verdict.waitsForReason = verdict.atOrAboveWarranty && reason.trimmed().isEmpty();
     verdict.waitsForCountersign = verdict.atOrAboveWarranty && countersign == Countersign::Missing;
     return verdict;

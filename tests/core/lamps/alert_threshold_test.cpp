@@ -115,6 +115,8 @@ TEST(AlertThresholdTest, TheLongestExposureUsesTheHoursUpExactly)
     EXPECT_NEAR(withLead, 3, 1e-9) << "worked example 4 turned round";
     EXPECT_EQ(longestExposureWeeks(known(70, 12), 50, 0.95, 0.5), 0) << "1.645 * 70 * 0.5 is more than 50";
     EXPECT_EQ(longestExposureWeeks(known(160, 90), 168, 0.99, 0), 1) << "24 h a day is the most";
+    const double heavy = longestExposureWeeks(known(160, 10), 168, 0.95, 0.5);
+    EXPECT_NEAR(usageBound(known(160, 10), heavy, 0.95, 0.5), 168, 1e-9) << "a random time may last longer";
 }
 
 // Source: carpet shop exercise, mean 30 and deviation 5 a day, lead 10 days, z 1.65,
