@@ -379,4 +379,10 @@ void Database::hold(std::unique_ptr<QLockFile> lock)
     m_inside->lock = std::move(lock);
 }
 
+int sqliteCodeOf(const Error& error)
+{
+    static const QRegularExpression kCode(u"\\bSQLite (\\d+):"_s);
+    return kCode.match(error.detail).captured(1).toInt() & 0xff;
+}
+
 } // namespace coldarc::store

@@ -87,4 +87,8 @@ private:
     std::unique_ptr<Inside> m_inside;
 };
 
+/// SQLite's primary result code that an error of a Database carries in its detail, e.g. 13 for a full disk; 0
+/// if none.
+[[nodiscard]] int sqliteCodeOf(const Error& error);
+
 } // namespace coldarc::store
