@@ -13,41 +13,40 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
-constexpr QSizeF kGlyph(26, 18);
+constexpr QSizeF kGlyph(28, 18);
 
-void drawLeaf(QPainter& painter, QPointF hinge, qreal toMiddle, bool swungBack)
+// A leaf swung back about its post, seen from the front.
+void drawOpenLeaf(QPainter& painter, QPointF post, qreal inward)
 {
-    // A leaf of two rails: lying in the opening, or swung back about its hinge.
-    const QPointF reach = swungBack ? QPointF(-toMiddle * 0.45, -5) : QPointF(toMiddle, 0);
-    for (const qreal rail : {-3.5, 3.5})
-        painter.drawLine(hinge + QPointF(0, rail), hinge + QPointF(0, rail) + reach);
-    painter.drawLine(hinge + reach + QPointF(0, -3.5), hinge + reach + QPointF(0, 3.5));
+    painter.drawPolygon(QPolygonF({post + QPointF(0, -5), post + QPointF(inward, -9),
+                                   post + QPointF(inward, 3), post + QPointF(0, 6)}));
 }
 
 void drawGate(QPainter& painter, const QRectF& inside, GateView::Stand stand, const Tokens& t)
 {
-    const bool left = stand != GateView::Stand::Waits;
-    const bool right = stand == GateView::Stand::Proved;
-    const QPointF leftPost(inside.left() + 5, inside.center().y() + 2);
-    const QPointF rightPost(inside.right() - 5, inside.center().y() + 2);
+    const QPointF left(inside.left() + 2.5, inside.center().y() + 1);
+    const QPointF right(inside.right() - 2.5, inside.center().y() + 1);
+    const QPointF middle = (left + right) / 2;
+    const QPen bar(t.text, 3.5, Qt::SolidLine, Qt::FlatCap);
+    const QPen leaf(t.quiet, 1.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
     painter.setBrush(Qt::NoBrush);
+    if (stand == GateView::Stand::Waits) {
+        painter.setPen(bar);
+        painter.drawLine(left, right);
+    } else {
+        painter.setPen(leaf);
+        drawOpenLeaf(painter, left, 6);
+    }
+    if (stand == GateView::Stand::Half) {
+        painter.setPen(bar);
+        painter.drawLine(middle, right);
+    } else if (stand == GateView::Stand::Proved) {
+        painter.setPen(leaf);
+        drawOpenLeaf(painter, right, -6);
+    }
     painter.setPen(QPen(t.text, 2, Qt::SolidLine, Qt::RoundCap));
-    for (const QPointF& post : {leftPost, rightPost})
-        painter.drawLine(post + QPointF(0, -8), post + QPointF(0, 8));
-    const qreal half = (rightPost.x() - leftPost.x()) / 2;
-    if (!left) {
-        painter.setPen(QPen(t.text, 3, Qt::SolidLine, Qt::FlatCap));
-        painter.drawLine(leftPost, rightPost);
-        return;
-    }
-    painter.setPen(QPen(t.quiet, 1.4, Qt::SolidLine, Qt::RoundCap));
-    drawLeaf(painter, leftPost, half, true);
-    if (right) {
-        drawLeaf(painter, rightPost, -half, true);
-        return;
-    }
-    painter.setPen(QPen(t.text, 3, Qt::SolidLine, Qt::FlatCap));
-    painter.drawLine(rightPost, rightPost + QPointF(-half, 0));
+    for (const QPointF& post : {left, right})
+        painter.drawLine(post + QPointF(0, -7), post + QPointF(0, 7));
 }
 
 class Glyph final : public QWidget {

@@ -89,16 +89,30 @@ void Sketch::point(const MachineView::Point& view, const QRectF& box)
     pen(ink(isLive), isLive ? 2 : 1.6, view.power == Power::Unknown ? Qt::DashLine : Qt::SolidLine);
     p.drawRoundedRect(box.adjusted(1, 1, -1, -1), 6, 6);
     // A lever between two contacts: across when on, thrown back when off, not drawn when nobody knows.
-    const QPointF upper(box.left() + 20, box.top() + 9);
-    const QPointF lower(box.left() + 20, box.bottom() - 9);
+    const QPointF upper(box.left() + 16, box.top() + 11);
+    const QPointF lower(box.left() + 16, box.bottom() - 11);
     pen(ink(isLive), 2);
-    p.drawLine(upper, upper + QPointF(0, 6));
-    p.drawLine(lower, lower - QPointF(0, 6));
-    const QPointF hinge = lower - QPointF(0, 6);
     if (view.power != Power::Unknown)
-        p.drawLine(hinge, isLive ? upper + QPointF(0, 6) : upper + QPointF(13, 8));
-    if (view.locks > 0)
-        drawPadlock(p, QRectF(box.right() - 28, box.center().y() - 11, 17, 21), t.text);
+        p.drawLine(lower, isLive ? upper : upper + QPointF(12, 3));
+    p.setPen(Qt::NoPen);
+    p.setBrush(ink(isLive));
+    p.drawEllipse(upper, 3, 3);
+    p.drawEllipse(lower, 3, 3);
+
+    QFont font = fontFor(TextRole::Caption);
+    font.setPixelSize(12);
+    font.setWeight(QFont::DemiBold);
+    p.setFont(font);
+    p.setPen(isLive ? t.text : t.quiet);
+    const QRectF words = box.adjusted(28, 4, -3, -4);
+    if (view.locks == 0) {
+        drawFigureLines(p, words, Qt::AlignCenter,
+                        figureLines(QFontMetricsF(font), wordOf(view.power), words.width()));
+        return;
+    }
+    drawFigureLines(p, QRectF(words.topLeft(), QSizeF(words.width(), 16)), Qt::AlignCenter,
+                    {wordOf(view.power)});
+    drawPadlock(p, QRectF(words.center().x() - 8, words.bottom() - 22, 16, 20), t.text);
 }
 
 void Sketch::supplyWires(const MachineView& view, const MachinePlan& plan, bool isLive)
@@ -317,9 +331,9 @@ void Sketch::lamphouse(const MachineView::Lamphouse& view, const MachinePlan::La
     seat(view, centre, size);
     guard(view.guard, QRectF(centre - QPointF(size * 1.75, size * 1.05), QSizeF(size * 3.5, size * 2.0)));
     dowser(view, body);
-    qreal feet = body.right() + 14;
-    for (qsizetype i = 0; i < std::min<qsizetype>(view.people.size(), 2); ++i, feet += 14)
-        person({feet, body.bottom() + 1});
+    qreal feet = body.left() - 40;
+    for (qsizetype i = 0; i < std::min<qsizetype>(view.people.size(), 2); ++i, feet += 15)
+        person({std::max(feet, 7.0), body.bottom() + 1});
     captions(plan.captions);
 }
 
@@ -353,6 +367,13 @@ void Sketch::machine(const MachineView& view, const MachinePlan& plan)
     }
 }
 
+QString pointWords(const MachineView::Point& point)
+{
+    QStringList parts{wordOf(point.power), lockWords(point)};
+    parts.removeAll(QString());
+    return parts.join(u", "_s);
+}
+
 qreal scaleFor(int width)
 {
     return std::clamp(width / MachinePlan::kWidth, 1.0, 1.3);
@@ -384,7 +405,7 @@ QStringList MachineDrawing::sentences() const
 {
     QStringList all;
     for (const MachineView::Point& point : m_view.points)
-        all.append(u"%1: %2"_s.arg(point.name, wordsOf(point)));
+        all.append(u"%1: %2"_s.arg(point.name, pointWords(point)));
     all.append(tr("projector %1").arg(wordOf(m_view.projector)));
     all.append(fanWords(m_view.fan));
     all.append(extractionWords(m_view.extraction));

@@ -31,16 +31,15 @@ qreal addCaption(QList<Caption>& captions, QPointF topLeft, qreal width, const Q
 
 qreal planPoints(MachinePlan& plan, const MachineView& view)
 {
-    const qreal boxHeight = view.points.size() > 1 ? 46 : 60;
+    const qreal boxHeight = view.points.size() > 1 ? 42 : 60;
     qreal y = 2;
     for (const MachineView::Point& point : view.points) {
         MachinePlan::Point there;
         there.box = QRectF(2, y, kPointWidth, boxHeight);
-        y = addCaption(there.captions, {2, y + boxHeight + 4}, kPointCaption, point.name, Qt::AlignLeft,
+        y = addCaption(there.captions, {2, y + boxHeight + 2}, kPointCaption, point.name, Qt::AlignLeft,
                        false);
-        y = addCaption(there.captions, {2, y}, kPointCaption, wordsOf(point), Qt::AlignLeft,
-                       point.power == MachineView::Power::On);
-        y += 8;
+        y = addCaption(there.captions, {2, y}, kPointCaption, lockWords(point), Qt::AlignLeft, false);
+        y += 6;
         plan.points.append(there);
     }
     return y;
@@ -59,12 +58,13 @@ qreal planAir(MachinePlan& plan, const MachineView& view)
 MachinePlan::Lamphouse planLamphouse(const MachineView::Lamphouse& view, const QRectF& slot, bool alone)
 {
     MachinePlan::Lamphouse there;
-    // Room to the left for a door that stands open, to the right for the light that leaves.
-    const qreal left = alone ? 40 : 20;
-    const qreal right = alone ? 40 : 18;
+    // Room to the left for a door that stands open and for people, to the right for the light that leaves.
+    const qreal left = alone ? 52 : 20;
+    const qreal right = alone ? 20 : 18;
     const qreal height = alone ? 108 : 84;
-    there.body = QRectF(slot.left() + left, slot.top() + 34, slot.width() - left - right, height);
-    there.capacitor = QRectF(there.body.center().x() - 11, slot.top() + 9, 22, 10);
+    there.body =
+        QRectF(slot.left() + left, slot.top() + (alone ? 34 : 42), slot.width() - left - right, height);
+    there.capacitor = QRectF(there.body.center().x() - 11, there.body.top() - 25, 22, 10);
     addCaption(there.captions, {slot.left(), slot.top() + 4}, there.capacitor.left() - slot.left() - 6,
                chargeWords(view.charge), Qt::AlignRight, view.charge == MachineView::Charge::Held);
     const Qt::Alignment alignment = alone ? Qt::AlignHCenter : Qt::AlignLeft;

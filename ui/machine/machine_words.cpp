@@ -28,16 +28,21 @@ bool hasLamp(MachineView::Seat seat)
 
 } // namespace
 
-QString wordsOf(const MachineView::Point& point)
+QString wordOf(MachineView::Power power)
 {
-    static constexpr std::array<const char*, 3> kPower{QT_TRANSLATE_NOOP("machine", "not known"),
-                                                       QT_TRANSLATE_NOOP("machine", "off"),
+    static constexpr std::array<const char*, 3> kPower{"?", QT_TRANSLATE_NOOP("machine", "off"),
                                                        QT_TRANSLATE_NOOP("machine", "LIVE")};
-    const QString power = pick(kPower, point.power);
-    if (point.locks == 0)
-        return power;
-    return point.locks == 1 ? words("%1, 1 lock").arg(power)
-                            : words("%1, %2 locks").arg(power).arg(point.locks);
+    return pick(kPower, power);
+}
+
+QString lockWords(const MachineView::Point& point)
+{
+    QStringList parts;
+    if (point.power == MachineView::Power::Unknown)
+        parts.append(words("not known"));
+    if (point.locks > 0)
+        parts.append(point.locks == 1 ? words("1 lock") : words("%1 locks").arg(point.locks));
+    return parts.join(u", "_s);
 }
 
 QString wordOf(MachineView::Projector projector)

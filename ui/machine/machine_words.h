@@ -7,7 +7,10 @@ namespace coldarc::ui {
 // The words under the things of the machine drawing. A cold lamp is never called safe: it is still under
 // pressure.
 
-[[nodiscard]] QString wordsOf(const MachineView::Point& point);
+/// "LIVE", "off".
+[[nodiscard]] QString wordOf(MachineView::Power power);
+/// What stands below a point: that nobody knows its state, or the locks that hang there; else empty.
+[[nodiscard]] QString lockWords(const MachineView::Point& point);
 [[nodiscard]] QString wordOf(MachineView::Projector projector);
 [[nodiscard]] QString fanWords(MachineView::Run fan);
 [[nodiscard]] QString extractionWords(MachineView::Run extraction);

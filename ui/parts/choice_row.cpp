@@ -1,11 +1,14 @@
 #include "ui/parts/choice_row.h"
 
 #include "ui/parts/mark_button.h"
+#include "ui/parts/retire.h"
 #include "ui/parts/text_label.h"
 
 #include <QGridLayout>
 #include <QKeyEvent>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace coldarc::ui {
 
@@ -13,8 +16,8 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
-constexpr int kLabelWidth = 190;
-constexpr int kColumns = 4;
+constexpr int kLabelWidth = 160;
+constexpr int kLabelGap = 16;
 
 TextLabel* errorLabel(QWidget* parent)
 {
@@ -30,9 +33,10 @@ void showError(TextLabel* label, const QString& error)
     label->setVisible(!error.isEmpty());
 }
 
-void clear(QList<PaintedButton*>& buttons)
+void clear(QList<MarkButton*>& buttons)
 {
-    qDeleteAll(buttons);
+    for (MarkButton* button : buttons)
+        retire(button);
     buttons.clear();
 }
 
@@ -54,7 +58,7 @@ ChoiceRow::ChoiceRow(QWidget* parent)
     answers->addWidget(m_error);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(16);
+    row->setSpacing(kLabelGap);
     row->addWidget(m_label);
     row->addLayout(answers, 1);
 }
@@ -82,7 +86,6 @@ void ChoiceRow::rebuild()
     setAccessibleName(m_view.label);
     m_grid->setSpacing(m_view.reach == Reach::Glove ? 16 : 8);
     const auto count = static_cast<int>(m_view.options.size());
-    const int columns = count <= kColumns ? qMax(count, 1) : (count + 1) / 2;
     for (int i = 0; i < count; ++i) {
         const ChoiceOption& option = m_view.options.at(i);
         auto* button = new MarkButton(MarkButton::Mark::Round, m_view.reach, this);
@@ -91,11 +94,40 @@ void ChoiceRow::rebuild()
         button->setAccessibleName(u"%1: %2"_s.arg(m_view.label, option.text));
         button->setKeyCap(QString::number(i + 1));
         connect(button, &QAbstractButton::clicked, this, [this, id = option.id] { choose(id); });
-        m_grid->addWidget(button, i / columns, i % columns);
         m_buttons.append(button);
     }
+    m_columns = 0;
+    arrange();
+}
+
+int ChoiceRow::columnsFor(int width) const
+{
+    qreal least = kHandTarget;
+    for (const MarkButton* button : m_buttons)
+        least = std::max(least, button->leastWidth());
+    const int room = width - kLabelWidth - kLabelGap + m_grid->spacing();
+    const auto count = static_cast<int>(m_buttons.size());
+    const int most = std::clamp(static_cast<int>(room / (least + m_grid->spacing())), 1, std::max(count, 1));
+    const int rows = (count + most - 1) / most;
+    return rows == 0 ? 1 : (count + rows - 1) / rows; // rows of equal length, as far as it goes
+}
+
+void ChoiceRow::arrange()
+{
+    const int columns = columnsFor(width());
+    if (columns == m_columns)
+        return;
+    m_columns = columns;
+    for (int i = 0; i < static_cast<int>(m_buttons.size()); ++i)
+        m_grid->addWidget(m_buttons.at(i), i / columns, i % columns);
     for (int column = 0; column < m_grid->columnCount(); ++column)
         m_grid->setColumnStretch(column, column < columns ? 1 : 0);
+}
+
+void ChoiceRow::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    arrange();
 }
 
 bool ChoiceRow::chooseByNumber(int number)

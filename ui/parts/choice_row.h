@@ -9,6 +9,7 @@ class QGridLayout;
 
 namespace coldarc::ui {
 
+class MarkButton;
 class TextLabel;
 
 /// One answer that can be chosen.
@@ -49,16 +50,20 @@ Q_SIGNALS:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void rebuild();
+    void arrange();
+    [[nodiscard]] int columnsFor(int width) const;
     void choose(const QString& id);
     void showChosen();
 
     TextLabel* m_label;
     QGridLayout* m_grid;
     TextLabel* m_error;
-    QList<PaintedButton*> m_buttons;
+    QList<MarkButton*> m_buttons;
+    int m_columns = 0;
     ChoiceView m_view;
     QString m_chosen;
 };
@@ -103,7 +108,7 @@ private:
     TextLabel* m_label;
     QGridLayout* m_grid;
     TextLabel* m_error;
-    QList<PaintedButton*> m_buttons;
+    QList<MarkButton*> m_buttons;
     TickListView m_view;
 };
 

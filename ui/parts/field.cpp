@@ -45,6 +45,12 @@ Field::Field(Kind kind, QWidget* parent)
     connect(m_box, &QLineEdit::editingFinished, this, &Field::editingFinished);
 }
 
+// A box that has the focus says that it was left while it is being destroyed; this is no longer a Field then.
+Field::~Field()
+{
+    m_box->disconnect(this);
+}
+
 void Field::setView(const FieldView& view)
 {
     if (view == m_view)

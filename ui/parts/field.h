@@ -34,6 +34,7 @@ public:
     };
 
     explicit Field(Kind kind = Kind::Text, QWidget* parent = nullptr);
+    ~Field() override;
 
     void setView(const FieldView& view);
     [[nodiscard]] QString value() const;

@@ -12,10 +12,9 @@ namespace coldarc::ui {
 
 namespace {
 
-constexpr int kPadding = 12;
-constexpr int kMark = 18;
-constexpr int kMarkGap = 10;
-constexpr int kCap = 14;
+constexpr int kPadding = 10;
+constexpr int kMark = 22;
+constexpr int kMarkGap = 9;
 
 } // namespace
 
@@ -42,7 +41,7 @@ void MarkButton::setKeyCap(const QString& key)
 
 qreal MarkButton::roomIn(int width) const
 {
-    return std::max(width - 2 * kPadding - kMark - kMarkGap - (m_keyCap.isEmpty() ? 0 : kCap), 24);
+    return std::max(width - 2 * kPadding - kMark - kMarkGap, 24);
 }
 
 QSize MarkButton::sizeHint() const
@@ -50,8 +49,8 @@ QSize MarkButton::sizeHint() const
     // The heavier of the two weights, so that a mark does not change the size.
     const qreal text = std::max(figureAdvance(QFontMetricsF(fontFor(TextRole::Strong)), this->text()),
                                 figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), m_sub));
-    const int width = static_cast<int>(std::ceil(std::min(text, 260.0))) + 2 * kPadding + kMark + kMarkGap +
-                      (m_keyCap.isEmpty() ? 0 : kCap) + 2;
+    const int width =
+        static_cast<int>(std::ceil(std::min(text, 260.0))) + 2 * kPadding + kMark + kMarkGap + 2;
     return {std::max(width, target()), heightForWidth(width)};
 }
 
@@ -73,21 +72,7 @@ void MarkButton::paintEvent(QPaintEvent* /*event*/)
     const QColor outline = isChecked() ? t.text : (underMouse() ? t.quiet : t.edge);
     paintBody(painter, isDown() ? t.line : t.panel, QPen(outline, isChecked() ? 2 : 1), t.text);
 
-    const QRectF mark(kPadding, height() / 2.0 - kMark / 2.0, kMark, kMark);
-    painter.setPen(QPen(isChecked() ? t.text : t.edge, 1.6));
-    painter.setBrush(Qt::NoBrush);
-    if (m_mark == Mark::Round) {
-        painter.drawEllipse(mark.adjusted(1, 1, -1, -1));
-        if (isChecked()) {
-            painter.setPen(Qt::NoPen);
-            painter.setBrush(t.text);
-            painter.drawEllipse(mark.adjusted(5, 5, -5, -5));
-        }
-    } else {
-        painter.drawRoundedRect(mark.adjusted(1, 1, -1, -1), 4, 4);
-        if (isChecked())
-            drawTick(painter, mark.adjusted(4, 4, -4, -4), t.text);
-    }
+    paintMark(painter, QRectF(kPadding, height() / 2.0 - kMark / 2.0, kMark, kMark));
 
     const QFont textFont = fontFor(isChecked() ? TextRole::Strong : TextRole::Small);
     const QFontMetricsF text(textFont);
@@ -105,9 +90,35 @@ void MarkButton::paintEvent(QPaintEvent* /*event*/)
     painter.setPen(t.quiet);
     painter.setFont(fontFor(TextRole::Caption));
     drawFigureLines(painter, QRectF(left, top + textHeight, room, subHeight), Qt::AlignLeft, subLines);
-    painter.setPen(t.faint);
-    drawFigureLines(painter, QRectF(width() - kPadding - kCap, 0, kCap, height()),
-                    Qt::AlignRight | Qt::AlignVCenter, {m_keyCap});
+}
+
+void MarkButton::paintMark(QPainter& painter, const QRectF& mark) const
+{
+    const Tokens& t = tokens();
+    painter.setPen(QPen(isChecked() ? t.text : t.edge, 1.6));
+    painter.setBrush(isChecked() ? t.text : QColor(Qt::transparent));
+    const QRectF outline = mark.adjusted(1, 1, -1, -1);
+    if (m_mark == Mark::Round)
+        painter.drawEllipse(outline);
+    else
+        painter.drawRoundedRect(outline, 5, 5);
+    if (m_mark == Mark::Square && isChecked())
+        drawTick(painter, mark.adjusted(5, 5, -5, -5), t.ground);
+    QFont font = fontFor(TextRole::Caption);
+    font.setPixelSize(12);
+    font.setWeight(QFont::DemiBold);
+    painter.setFont(font);
+    painter.setPen(isChecked() ? t.ground : t.quiet);
+    drawFigureLines(painter, mark, Qt::AlignCenter, {m_keyCap});
+}
+
+qreal MarkButton::leastWidth() const
+{
+    const QFontMetricsF text(fontFor(TextRole::Strong));
+    qreal word = 0;
+    for (const QString& one : this->text().split(u' '))
+        word = std::max(word, figureAdvance(text, one));
+    return word + 2 * kPadding + kMark + kMarkGap + 1;
 }
 
 } // namespace coldarc::ui

@@ -17,9 +17,11 @@ public:
     MarkButton(Mark mark, Reach reach, QWidget* parent = nullptr);
 
     void setSub(const QString& sub);
-    /// A small figure at the right end: the key that chooses it. Empty for none.
+    /// A figure in the mark: the key that chooses it. Empty for none.
     void setKeyCap(const QString& key);
 
+    /// The width below which a word would have to be broken.
+    [[nodiscard]] qreal leastWidth() const;
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] int heightForWidth(int width) const override;
 
@@ -28,6 +30,7 @@ protected:
 
 private:
     [[nodiscard]] qreal roomIn(int width) const;
+    void paintMark(QPainter& painter, const QRectF& mark) const;
 
     Mark m_mark;
     QString m_sub;

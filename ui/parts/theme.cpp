@@ -127,9 +127,10 @@ QTabBar::tab { background: transparent; color: @quiet; padding: 12px 18px; borde
 QTabBar::tab:selected { color: @text; border-bottom-color: @text; }
 QTabWidget::pane { border: none; border-top: 1px solid @line; }
 QScrollArea, QScrollArea > QWidget > QWidget[bare="true"] { background: transparent; border: none; }
-QScrollBar:vertical { background: transparent; width: 10px; margin: 0px; }
-QScrollBar:horizontal { background: transparent; height: 10px; margin: 0px; }
-QScrollBar::handle { background: @edge; border-radius: 4px; min-height: 32px; min-width: 32px; }
+QScrollBar:vertical { background: transparent; width: 8px; margin: 0px; }
+QScrollBar:horizontal { background: transparent; height: 8px; margin: 0px; }
+QScrollBar::handle { background: @line; border-radius: 3px; min-height: 32px; min-width: 32px; margin: 1px; }
+QScrollBar::handle:hover { background: @edge; }
 QScrollBar::add-line, QScrollBar::sub-line { width: 0px; height: 0px; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QMenu { background: @panel; color: @text; border: 1px solid @edge; }

@@ -1,6 +1,7 @@
 #include "ui/visit/bench_captures.h"
 
 #include "ui/parts/field.h"
+#include "ui/parts/retire.h"
 
 #include <QLineEdit>
 #include <QVBoxLayout>
@@ -148,7 +149,7 @@ void CapturePanel::setCaptures(const QString& stepKey, const QList<CaptureView>&
 void CapturePanel::rebuild(const QList<CaptureView>& captures)
 {
     for (const auto& editor : m_editors)
-        delete editor->widget();
+        retire(editor->widget());
     m_editors.clear();
     for (const CaptureView& capture : captures) {
         m_editors.push_back(editorFor(capture));

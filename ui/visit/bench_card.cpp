@@ -1,6 +1,7 @@
 #include "ui/visit/bench_card.h"
 
 #include "ui/parts/plain_button.h"
+#include "ui/parts/retire.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/bench_captures.h"
 
@@ -18,12 +19,14 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kSide = 40;
+constexpr int kAboveDanger = 14;
+constexpr int kAboveButtons = 18;
 
 QString placeLine(const StepCard& card)
 {
     QStringList parts{card.place, card.counter, card.phase};
     parts.removeAll(QString());
-    return parts.join(u"  ·  "_s);
+    return parts.join(u"\u2002·\u2002"_s);
 }
 
 void showText(TextLabel* label, const QString& text)
@@ -42,10 +45,14 @@ StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
     , m_ring(new WaitRing(this))
     , m_why(new TextLabel(TextRole::Body, Ink::Text, this))
     , m_sub(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_aids(new QWidget(this))
+    , m_top(new QHBoxLayout)
+    , m_words(new QVBoxLayout)
     , m_note(new PlainButton(tr("Note"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_picture(new PlainButton(tr("Picture"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_captures(new CapturePanel(this))
     , m_actLayout(new QVBoxLayout)
+    , m_belowBody(new QSpacerItem(0, kAboveDanger, QSizePolicy::Minimum, QSizePolicy::Fixed))
     , m_danger(new SignalPanel(this))
     , m_wrong(new PlainButton(tr("Something went wrong"), Reach::Glove, PlainButton::Weight::Quiet, this))
     , m_action(new ActionButton(clock, this))
@@ -81,9 +88,9 @@ StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
     column->addWidget(m_title);
     column->addSpacing(20);
     column->addWidget(m_scroll, 1);
-    column->addSpacing(14);
+    column->addItem(m_belowBody);
     column->addWidget(m_danger);
-    column->addSpacing(18);
+    column->addSpacing(kAboveButtons);
     column->addLayout(buttons);
 
     connect(m_action, &ActionButton::done, this, [this] { Q_EMIT doneRequested(m_captures->answers()); });
@@ -97,31 +104,27 @@ QWidget* StepCardPanel::makeBody()
 {
     auto* body = new QWidget;
     body->setProperty("bare", true);
-    auto* aids = new QHBoxLayout;
+    auto* aids = new QHBoxLayout(m_aids);
+    aids->setContentsMargins(0, 0, 0, 0);
     aids->setSpacing(12);
     aids->addWidget(m_note);
     aids->addWidget(m_picture);
     aids->addStretch(1);
-    auto* words = new QVBoxLayout;
-    words->setSpacing(0);
-    words->addWidget(m_why);
-    words->addSpacing(12);
-    words->addWidget(m_sub);
-    words->addSpacing(18);
-    words->addLayout(aids);
-    words->addStretch(1);
-    auto* top = new QHBoxLayout;
-    top->setSpacing(48);
-    top->addWidget(m_ring, 0, Qt::AlignTop);
-    top->addLayout(words, 1);
+    m_words->setSpacing(14);
+    m_words->addWidget(m_why);
+    m_words->addWidget(m_sub);
+    m_words->addStretch(1);
+    m_top->setSpacing(48);
+    m_top->addWidget(m_ring, 0, Qt::AlignTop);
+    m_top->addLayout(m_words, 1);
+    placeAids(true);
     m_actLayout->setSpacing(gloveGap(*this));
     auto* column = new QVBoxLayout(body);
     column->setContentsMargins(0, 0, 8, 4);
     column->setSpacing(0);
-    column->addLayout(top);
+    column->addLayout(m_top);
     column->addSpacing(22);
     column->addWidget(m_captures);
-    column->addSpacing(18);
     column->addLayout(m_actLayout);
     column->addStretch(1);
     return body;
@@ -139,12 +142,27 @@ void StepCardPanel::setCard(const StepCard& card)
     showText(m_sub, card.sub);
     m_ring->setVisible(card.wait.has_value());
     m_ring->setView(card.wait.value_or(WaitView{}));
+    placeAids(card.wait.has_value());
     m_captures->setCaptures(card.stepKey, card.captures);
     showActs(card.acts);
     m_danger->setView(card.danger);
+    // Without a panel between them, what a glove hits in the body still stands clear of the buttons.
+    const int gap = card.danger ? kAboveDanger : gloveGap(*this) - kAboveButtons;
+    m_belowBody->changeSize(0, gap, QSizePolicy::Minimum, QSizePolicy::Fixed);
+    layout()->invalidate();
     m_action->setView(card.action);
     if (isNewStep)
         bringUp();
+}
+
+void StepCardPanel::placeAids(bool underWords)
+{
+    m_top->removeWidget(m_aids);
+    m_words->removeWidget(m_aids);
+    if (underWords)
+        m_words->insertWidget(2, m_aids);
+    else
+        m_top->addWidget(m_aids, 0, Qt::AlignTop);
 }
 
 void StepCardPanel::bringUp()
@@ -161,8 +179,9 @@ void StepCardPanel::bringUp()
 
 void StepCardPanel::showActs(const QList<PersonAct>& acts)
 {
+    m_actLayout->setContentsMargins(0, acts.isEmpty() ? 0 : gloveGap(*this), 0, 0);
     while (m_acts.size() > acts.size())
-        delete m_acts.takeLast();
+        retire(m_acts.takeLast());
     while (m_acts.size() < acts.size()) {
         auto* button = new PlainButton(QString(), Reach::Glove, PlainButton::Weight::Quiet, this);
         auto* key = new QShortcut(button);

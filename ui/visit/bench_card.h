@@ -6,6 +6,7 @@
 
 class QHBoxLayout;
 class QScrollArea;
+class QSpacerItem;
 class QVBoxLayout;
 
 namespace coldarc::ui {
@@ -39,6 +40,7 @@ private:
     QWidget* makeBody();
     void showActs(const QList<PersonAct>& acts);
     void bringUp();
+    void placeAids(bool underWords);
 
     TextLabel* m_place;
     TextLabel* m_title;
@@ -46,11 +48,15 @@ private:
     WaitRing* m_ring;
     TextLabel* m_why;
     TextLabel* m_sub;
+    QWidget* m_aids;
+    QHBoxLayout* m_top;
+    QVBoxLayout* m_words;
     PlainButton* m_note;
     PlainButton* m_picture;
     CapturePanel* m_captures;
     QVBoxLayout* m_actLayout;
     QList<PlainButton*> m_acts;
+    QSpacerItem* m_belowBody;
     SignalPanel* m_danger;
     PlainButton* m_wrong;
     ActionButton* m_action;

@@ -25,6 +25,8 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
+constexpr int kRightMargins = 19 + 18;
+
 TextLabel* headerLabel(TextRole role, Ink ink, const char* name, QWidget* parent)
 {
     auto* label = new TextLabel(role, ink, parent);
@@ -58,6 +60,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     , m_steps(new StepList(this))
     , m_card(new StepCardPanel(clock, this))
     , m_machine(new MachineDrawing(this))
+    , m_machineScroll(new QScrollArea(this))
     , m_gates(new GateList(this))
     , m_makeSafe(new PlainButton(tr("MAKE SAFE"), Reach::Glove, PlainButton::Weight::Strong, this))
     , m_header(makeHeader())
@@ -124,11 +127,13 @@ QWidget* BenchPage::makeLeft()
 {
     auto* left = new QWidget(this);
     auto* swapsPart = new QVBoxLayout;
-    swapsPart->setContentsMargins(11, 22, 11, 4);
+    swapsPart->setContentsMargins(11, 22, 11, 10);
     swapsPart->setSpacing(8);
     auto* title = new SectionLabel(tr("Swaps"), left);
-    title->setContentsMargins(9, 0, 0, 0);
-    swapsPart->addWidget(title);
+    auto* titleRow = new QHBoxLayout;
+    titleRow->setContentsMargins(9, 0, 0, 0);
+    titleRow->addWidget(title);
+    swapsPart->addLayout(titleRow);
     swapsPart->addWidget(m_swaps);
     auto* column = new QVBoxLayout(left);
     column->setContentsMargins(0, 0, 1, 12);
@@ -141,30 +146,25 @@ QWidget* BenchPage::makeLeft()
 QWidget* BenchPage::makeRight()
 {
     auto* right = new QWidget(this);
-    auto* body = new QWidget;
-    body->setProperty("bare", true);
-    auto* parts = new QVBoxLayout(body);
-    parts->setContentsMargins(0, 0, 0, 0);
-    parts->setSpacing(0);
-    parts->addWidget(new SectionLabel(tr("The machine"), body));
-    parts->addSpacing(14);
-    parts->addWidget(m_machine);
-    parts->addSpacing(16);
-    parts->addWidget(new SectionLabel(tr("Gates"), body));
-    parts->addSpacing(2);
-    parts->addWidget(m_gates);
-    parts->addStretch(1);
-    auto* scroll = new QScrollArea(right);
-    scroll->setObjectName(u"machineScroll"_s);
-    scroll->setWidget(body);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setFocusPolicy(Qt::NoFocus);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_machineScroll->setObjectName(u"machineScroll"_s);
+    m_machineScroll->setWidget(m_machine);
+    m_machineScroll->setWidgetResizable(true);
+    m_machineScroll->setFrameShape(QFrame::NoFrame);
+    m_machineScroll->setFocusPolicy(Qt::NoFocus);
+    m_machineScroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     auto* column = new QVBoxLayout(right);
     column->setContentsMargins(19, 22, 18, 24);
     column->setSpacing(0);
-    column->addWidget(scroll, 1);
+    column->addWidget(new SectionLabel(tr("The machine"), right));
+    column->addSpacing(14);
+    // The drawing takes the height that it needs and no more; where that is not there, it scrolls, and the
+    // gates and the way out stay in sight.
+    column->addWidget(m_machineScroll, 1000);
+    column->addSpacing(16);
+    column->addWidget(new SectionLabel(tr("Gates"), right));
+    column->addSpacing(4);
+    column->addWidget(m_gates);
+    column->addStretch(1);
     column->addSpacing(14);
     column->addWidget(m_makeSafe);
     return right;
@@ -220,6 +220,7 @@ void BenchPage::setView(const BenchView& view)
     m_steps->setSteps(view.steps);
     m_card->setCard(view.card);
     m_machine->setView(view.machine);
+    fitMachine();
     m_gates->setView(view.gates);
     m_makeSafe->setSub(view.makeSafeEnd);
 }
@@ -230,10 +231,10 @@ void BenchPage::showHeader()
     showText(m_site, m_view.site);
     showText(m_subtitle, m_view.subtitle);
     showText(m_nextShow, m_view.nextShow);
-    showText(m_needsWord, m_view.needs.isEmpty() ? QString() : tr("·  needs"));
+    showText(m_needsWord, m_view.needs.isEmpty() ? QString() : tr("·\u2002needs"));
     showText(m_needs, m_view.needs);
-    showText(m_gap, m_view.gap.isEmpty() ? QString() : tr("·  %1").arg(m_view.gap));
-    showText(m_people, m_view.people.join(u"     "_s));
+    showText(m_gap, m_view.gap.isEmpty() ? QString() : tr("·\u2002%1").arg(m_view.gap));
+    showText(m_people, m_view.people.join(u"\u2003\u2002"_s));
     update();
 }
 
@@ -242,7 +243,16 @@ void BenchPage::resizeEvent(QResizeEvent* event)
     QWidget::resizeEvent(event);
     // The side columns give way first, down to what their contents need.
     m_left->setFixedWidth(std::clamp(width() * 21 / 100, 270, 360));
-    m_right->setFixedWidth(std::clamp(width() * 24 / 100, 19 + 18 + MachineDrawing::kLeastWidth + 12, 430));
+    m_right->setFixedWidth(
+        std::clamp(width() * 24 / 100, kRightMargins + MachineDrawing::kLeastWidth + 12, 430));
+    fitMachine();
+}
+
+void BenchPage::fitMachine()
+{
+    // A bar appears only where the height is short, and takes its width from the drawing's.
+    const int room = m_right->width() - kRightMargins;
+    m_machineScroll->setMaximumHeight(m_machine->heightForWidth(room));
 }
 
 void BenchPage::paintEvent(QPaintEvent* /*event*/)

@@ -60,6 +60,7 @@ private:
     void bind(const QKeySequence& keys, const std::function<void()>& deed);
     void pressMain();
     void showHeader();
+    void fitMachine();
 
     BenchView m_view;
     TextLabel* m_band;
@@ -75,6 +76,7 @@ private:
     StepList* m_steps;
     StepCardPanel* m_card;
     MachineDrawing* m_machine;
+    QScrollArea* m_machineScroll;
     GateList* m_gates;
     PlainButton* m_makeSafe;
     QWidget* m_header;

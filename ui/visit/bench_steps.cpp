@@ -29,6 +29,7 @@ constexpr int kAsideGap = 10;
 constexpr int kPhaseTop = 16;
 constexpr int kPhaseBelow = 5;
 constexpr int kPadding = 6;
+constexpr int kRowsBefore = 3;
 
 QFont titleFont()
 {
@@ -253,8 +254,10 @@ void StepList::showNow()
     if (row < 0)
         return;
     doItemsLayout(); // row heights follow the width, and the place to scroll to follows them
-
-    scrollTo(m_model->index(row), QAbstractItemView::PositionAtCenter);
+    // What was just done stays in sight, and the row at the top is a whole one.
+    scrollTo(m_model->index(std::max(0, row - kRowsBefore)), QAbstractItemView::PositionAtTop);
+    if (!viewport()->rect().contains(visualRect(m_model->index(row))))
+        scrollTo(m_model->index(row), QAbstractItemView::PositionAtCenter);
 }
 
 } // namespace coldarc::ui

@@ -2,6 +2,7 @@
 
 #include "ui/parts/figures.h"
 #include "ui/parts/glyphs.h"
+#include "ui/parts/retire.h"
 
 #include <QPainter>
 #include <QShortcut>
@@ -124,7 +125,7 @@ SwapList::SwapList(QWidget* parent)
 void SwapList::setSwaps(const QList<SwapRow>& swaps, int inHand)
 {
     while (m_buttons.size() > swaps.size())
-        delete m_buttons.takeLast();
+        retire(m_buttons.takeLast());
     while (m_buttons.size() < swaps.size()) {
         const auto index = static_cast<int>(m_buttons.size());
         auto* button = new Button(this);

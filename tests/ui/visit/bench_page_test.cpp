@@ -1,0 +1,438 @@
+#include "ui/visit/bench_page.h"
+
+#include "tests/support/fake_clock.h"
+#include "tests/support/gallery_views.h"
+#include "tests/support/testing.h"
+#include "ui/machine/machine_drawing.h"
+#include "ui/parts/painted_button.h"
+#include "ui/parts/text_label.h"
+#include "ui/parts/theme.h"
+#include "ui/visit/bench_steps.h"
+
+#include <QApplication>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QScrollArea>
+#include <QScrollBar>
+#include <QSignalSpy>
+#include <QTest>
+
+#include <algorithm>
+#include <memory>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+void settle()
+{
+    for (int i = 0; i < 4; ++i)
+        QApplication::processEvents();
+}
+
+BenchView caseNamed(const std::string& name)
+{
+    for (const test::BenchCase& one : test::benchCases()) {
+        if (one.name == name)
+            return one.view;
+    }
+    ADD_FAILURE() << "no bench case " << name;
+    return {};
+}
+
+// Where a widget is seen and can be hit: what a scroll area hides does not count.
+QRect seenOnPage(const QWidget* widget, const QWidget& page)
+{
+    return widget->visibleRegion().boundingRect().translated(widget->mapTo(&page, QPoint(0, 0)));
+}
+
+int gapBetween(const QRect& a, const QRect& b)
+{
+    const int across = std::max(a.left() - b.right(), b.left() - a.right()) - 1;
+    const int down = std::max(a.top() - b.bottom(), b.top() - a.bottom()) - 1;
+    return std::max(across, down);
+}
+
+void repeatKey(QWidget* widget, Qt::Key key)
+{
+    QKeyEvent repeat(QEvent::KeyPress, key, Qt::NoModifier, QString(), true);
+    QCoreApplication::sendEvent(widget, &repeat);
+}
+
+class BenchPageTest : public ::testing::Test {
+protected:
+    BenchPageTest()
+        : theme(*qApp)
+        , page(clock)
+        , done(&page, &BenchPage::doneRequested)
+    {
+        theme.apply(ThemeKind::Booth);
+        page.resize(1366, 768);
+    }
+
+    void bringUp(const std::string& name)
+    {
+        page.setView(caseNamed(name));
+        page.show();
+        QApplication::setActiveWindow(&page);
+        settle();
+        clock.advance(1s);
+    }
+
+    template<class Widget = QWidget>
+    Widget* part(const QString& name)
+    {
+        auto* found = page.findChild<Widget*>(name);
+        EXPECT_NE(found, nullptr) << name.toStdString();
+        return found;
+    }
+
+    test::FakeClock clock;
+    Theme theme;
+    BenchPage page;
+    QSignalSpy done;
+};
+
+TEST_F(BenchPageTest, EnterReturnAndPageDownPressTheMainAction)
+{
+    bringUp("lamp-out");
+
+    QTest::keyClick(&page, Qt::Key_Return);
+    QTest::keyClick(&page, Qt::Key_Enter);
+    QTest::keyClick(&page, Qt::Key_PageDown);
+    QTest::mouseClick(part(u"action"_s), Qt::LeftButton);
+
+    EXPECT_EQ(done.size(), 4);
+}
+
+TEST_F(BenchPageTest, AWaitingStepTakesNoKey)
+{
+    bringUp("cooling");
+
+    QTest::keyClick(&page, Qt::Key_Return);
+    QTest::keyClick(&page, Qt::Key_PageDown);
+
+    EXPECT_EQ(done.size(), 0);
+}
+
+TEST_F(BenchPageTest, AStepJustShownTakesNoKeyForSevenTenthsOfASecond)
+{
+    bringUp("lamp-out");
+    BenchView next = page.view();
+    next.card.stepKey = u"s2-dust"_s;
+    next.card.action.stepKey = next.card.stepKey;
+    page.setView(next);
+
+    clock.advance(699ms);
+    QTest::keyClick(&page, Qt::Key_Return);
+    EXPECT_EQ(done.size(), 0);
+
+    clock.advance(1ms);
+    QTest::keyClick(&page, Qt::Key_Return);
+    EXPECT_EQ(done.size(), 1);
+}
+
+TEST_F(BenchPageTest, AKeyThatRepeatsDoesNothing)
+{
+    bringUp("lamp-out");
+    QSignalSpy wrong(&page, &BenchPage::somethingWrongRequested);
+
+    for (QWidget* target : {static_cast<QWidget*>(&page), part(u"action"_s), part(u"makeSafe"_s)}) {
+        repeatKey(target, Qt::Key_Return);
+        repeatKey(target, Qt::Key_PageDown);
+        repeatKey(target, Qt::Key_F9);
+    }
+
+    EXPECT_EQ(done.size(), 0);
+    EXPECT_EQ(wrong.size(), 0);
+}
+
+TEST_F(BenchPageTest, EnterOnAnotherButtonPressesThatButton)
+{
+    bringUp("lamp-out");
+    QSignalSpy safe(&page, &BenchPage::makeSafeRequested);
+    part(u"makeSafe"_s)->setFocus(Qt::TabFocusReason);
+
+    QTest::keyClick(part(u"makeSafe"_s), Qt::Key_Return);
+
+    EXPECT_EQ(safe.size(), 1);
+    EXPECT_EQ(done.size(), 0);
+}
+
+TEST_F(BenchPageTest, EveryOtherWayOutIsOnThePageAndHasItsSignal)
+{
+    bringUp("gear");
+    QSignalSpy wrong(&page, &BenchPage::somethingWrongRequested);
+    QSignalSpy safe(&page, &BenchPage::makeSafeRequested);
+    QSignalSpy note(&page, &BenchPage::noteRequested);
+    QSignalSpy picture(&page, &BenchPage::pictureRequested);
+    QSignalSpy swap(&page, &BenchPage::swapChosen);
+    QSignalSpy act(&page, &BenchPage::personActRequested);
+
+    QTest::mouseClick(part(u"somethingWrong"_s), Qt::LeftButton);
+    QTest::keyClick(&page, Qt::Key_F9);
+    QTest::mouseClick(part(u"makeSafe"_s), Qt::LeftButton);
+    QTest::keyClick(&page, Qt::Key_F12);
+    QTest::mouseClick(part(u"note"_s), Qt::LeftButton);
+    QTest::mouseClick(part(u"picture"_s), Qt::LeftButton);
+    QTest::keyClick(&page, Qt::Key_F2);
+    QTest::mouseClick(part(u"swap-0"_s), Qt::LeftButton);
+    QTest::keyClick(&page, Qt::Key_F8);
+    QTest::mouseClick(part(u"act-lind-gear"_s), Qt::LeftButton);
+
+    EXPECT_EQ(wrong.size(), 2);
+    EXPECT_EQ(safe.size(), 2);
+    EXPECT_EQ(note.size(), 1);
+    EXPECT_EQ(picture.size(), 1);
+    ASSERT_EQ(swap.size(), 2);
+    EXPECT_EQ(swap.at(0).at(0).toInt(), 1);
+    EXPECT_EQ(swap.at(1).at(0).toInt(), 0);
+    ASSERT_EQ(act.size(), 2);
+    EXPECT_EQ(act.at(0).at(0).toString(), u"lind-gear");
+}
+
+TEST_F(BenchPageTest, AnActThatWasGivenIsNotAskedForAgain)
+{
+    bringUp("gear");
+    BenchView given = page.view();
+    given.card.acts.front().stand = PersonAct::Stand::Given;
+    page.setView(given);
+    QSignalSpy act(&page, &BenchPage::personActRequested);
+
+    QTest::keyClick(&page, Qt::Key_F8);
+    QTest::mouseClick(part(u"act-lind-gear"_s), Qt::LeftButton);
+
+    EXPECT_EQ(act.size(), 0);
+}
+
+TEST_F(BenchPageTest, ANumberKeyAnswersTheFirstQuestionThatIsOpen)
+{
+    bringUp("stop");
+    QSignalSpy answers(&page, &BenchPage::answersChanged);
+    page.setFocus();
+
+    QTest::keyClick(&page, Qt::Key_1);
+    QTest::keyClick(&page, Qt::Key_3);
+
+    ASSERT_EQ(answers.size(), 2);
+    const auto all = answers.at(1).at(0).value<QList<CaptureAnswer>>();
+    EXPECT_EQ(all.at(1), (CaptureAnswer{u"lock"_s, {u"58"_s}})); // answered before, left alone
+    EXPECT_EQ(all.at(2), (CaptureAnswer{u"start"_s, {u"nothing moved"_s}}));
+    EXPECT_EQ(all.at(3), (CaptureAnswer{u"tester"_s, {u"not reached"_s}}));
+}
+
+TEST_F(BenchPageTest, DoneCarriesWhatWasTypedAndARefreshLeavesItAlone)
+{
+    bringUp("typed");
+    auto* box = part(u"capture-luminance"_s)->findChild<QLineEdit*>(u"box"_s);
+    QTest::keyClicks(box, u"47.5"_s);
+    BenchView refreshed = page.view();
+    refreshed.gap = u"gap 3 h 34"_s;
+    refreshed.card.captures.front().error = u"Read it again."_s;
+    page.setView(refreshed);
+
+    QTest::keyClick(box, Qt::Key_Return);
+
+    ASSERT_EQ(done.size(), 1);
+    const auto all = done.at(0).at(0).value<QList<CaptureAnswer>>();
+    EXPECT_EQ(all.at(0), (CaptureAnswer{u"hours"_s, {u"12O4"_s}}));
+    EXPECT_EQ(all.at(1), (CaptureAnswer{u"luminance"_s, {u"47.5"_s}}));
+}
+
+TEST_F(BenchPageTest, TheNextStepStartsWithoutTheAnswersOfTheOneBefore)
+{
+    bringUp("typed");
+    auto* box = part(u"capture-luminance"_s)->findChild<QLineEdit*>(u"box"_s);
+    QTest::keyClicks(box, u"47.5"_s);
+    BenchView next = page.view();
+    next.card.stepKey = u"s4-counter"_s;
+    next.card.action.stepKey = next.card.stepKey;
+    page.setView(next);
+
+    EXPECT_EQ(part(u"capture-luminance"_s)->findChild<QLineEdit*>(u"box"_s)->text(), u"");
+}
+
+TEST_F(BenchPageTest, AWaitThatEndsElsewhereCallsOnceAndLeavesTheFocusAlone)
+{
+    int sounds = 0;
+    page.setSound([&] { ++sounds; });
+    bringUp("typed");
+    auto* box = part(u"capture-luminance"_s)->findChild<QLineEdit*>(u"box"_s);
+    box->setFocus();
+    BenchView called = page.view();
+    called.strip = {u"Screen 4 has settled."_s, u"Go to Screen 4"_s, u"F2"_s, StripView::Call::Sounds};
+
+    page.setView(called);
+    settle();
+
+    EXPECT_EQ(sounds, 1);
+    EXPECT_TRUE(box->hasFocus());
+    EXPECT_TRUE(part(u"strip"_s)->isVisible());
+}
+
+TEST_F(BenchPageTest, PracticeCannotBeTakenForRealWork)
+{
+    bringUp("strike");
+    EXPECT_TRUE(part(u"band"_s)->isVisible());
+
+    bringUp("cooling");
+    EXPECT_FALSE(part(u"band"_s)->isVisible());
+}
+
+TEST_F(BenchPageTest, TheStepInHandIsInSight)
+{
+    bringUp("strike"); // the last of 22 steps
+    auto* list = part<StepList>(u"stepList"_s);
+
+    const QRect now = list->visualRect(list->model()->index(21, 0));
+
+    EXPECT_TRUE(list->viewport()->rect().contains(now)) << now.y() << " of " << list->viewport()->height();
+}
+
+// ---- What is measured in every state, at both sizes, in both themes
+// -----------------------------------------------
+
+struct Seen {
+    ThemeKind theme;
+    QSize size;
+
+    friend void PrintTo(const Seen& seen, std::ostream* out)
+    {
+        *out << (seen.theme == ThemeKind::Booth ? "Booth" : "Office") << seen.size.width();
+    }
+};
+
+class BenchSightTest : public ::testing::TestWithParam<Seen> {
+protected:
+    BenchSightTest()
+        : theme(*qApp)
+    {
+        theme.apply(GetParam().theme);
+    }
+
+    /// Runs `look` on every state of the gallery.
+    template<class Look>
+    void inEveryState(Look look)
+    {
+        for (const test::BenchCase& one : test::benchCases()) {
+            SCOPED_TRACE(one.name);
+            BenchPage page(clock);
+            page.setView(one.view);
+            page.resize(GetParam().size);
+            page.show();
+            settle();
+            look(page);
+        }
+    }
+
+    test::FakeClock clock;
+    Theme theme;
+};
+
+TEST_P(BenchSightTest, NoWordIsClipped)
+{
+    inEveryState([](const BenchPage& page) {
+        for (const auto* label : page.findChildren<TextLabel*>()) {
+            EXPECT_TRUE(!label->isVisible() || label->fits())
+                << label->text().toStdString() << ": " << label->width() << "x" << label->height()
+                << ", needs " << label->heightForWidth(label->width());
+        }
+        for (const auto* button : page.findChildren<PaintedButton*>()) {
+            EXPECT_TRUE(!button->isVisible() || button->fits()) << button->text().toStdString();
+        }
+        for (const auto* panel : page.findChildren<SignalPanel*>()) {
+            EXPECT_TRUE(!panel->isVisible() || panel->fits()) << panel->accessibleName().toStdString();
+        }
+        for (const auto* ring : page.findChildren<WaitRing*>()) {
+            EXPECT_TRUE(!ring->isVisible() || ring->fits());
+        }
+        EXPECT_TRUE(page.findChild<MachineDrawing*>()->fits());
+    });
+}
+
+TEST_P(BenchSightTest, NothingReachesOverTheEdgeOfItsParent)
+{
+    inEveryState([](const BenchPage& page) {
+        EXPECT_EQ(page.size(), GetParam().size);
+        for (const auto* scroll : page.findChildren<QScrollArea*>())
+            EXPECT_LE(scroll->widget()->width(), scroll->viewport()->width())
+                << scroll->objectName().toStdString();
+        for (const auto* widget : page.findChildren<QWidget*>()) {
+            const QWidget* parent = widget->parentWidget();
+            // What scrolls may be higher than what it scrolls in.
+            if (!widget->isVisible() || parent->objectName() == u"qt_scrollarea_viewport")
+                continue;
+            EXPECT_TRUE(parent->rect().contains(widget->geometry()))
+                << widget->metaObject()->className() << " " << widget->objectName().toStdString();
+        }
+    });
+}
+
+TEST_P(BenchSightTest, WhatAGloveMustHitIsLargeAndFarApart)
+{
+    inEveryState([](const BenchPage& page) {
+        QList<const QWidget*> critical;
+        for (const auto* button : page.findChildren<PaintedButton*>()) {
+            if (!button->isVisible() || button->visibleRegion().isEmpty())
+                continue;
+            EXPECT_GE(button->height(), 44) << button->text().toStdString();
+            EXPECT_GE(button->width(), 44) << button->text().toStdString();
+            const QString name = button->objectName();
+            if (name == u"action" || name == u"somethingWrong" || name == u"makeSafe" ||
+                name.startsWith(u"tick-") || name.startsWith(u"act-"))
+                critical.append(button);
+        }
+        ASSERT_GE(critical.size(), 3);
+        for (const QWidget* one : critical) {
+            EXPECT_GE(one->height(), 72) << one->objectName().toStdString();
+            EXPECT_GE(one->width(), 72) << one->objectName().toStdString();
+            for (const QWidget* other : critical) {
+                if (one == other)
+                    continue;
+                EXPECT_GE(gapBetween(seenOnPage(one, page), seenOnPage(other, page)), 50)
+                    << one->objectName().toStdString() << ", " << other->objectName().toStdString();
+            }
+        }
+    });
+}
+
+TEST_P(BenchSightTest, MakeSafeStandsAloneAtTheBottomRight)
+{
+    inEveryState([](const BenchPage& page) {
+        const auto* safe = page.findChild<QWidget*>(u"makeSafe"_s);
+        const QRect there = seenOnPage(safe, page);
+        EXPECT_GE(there.right(), page.width() - 24);
+        EXPECT_GE(there.bottom(), page.height() - 30);
+        for (const auto* button : page.findChildren<QAbstractButton*>()) {
+            if (button->visibleRegion().isEmpty() || button == safe)
+                continue;
+            EXPECT_GE(gapBetween(there, seenOnPage(button, page)), 50) << button->objectName().toStdString();
+        }
+    });
+}
+
+TEST_P(BenchSightTest, EverythingThatCanBePressedHasAName)
+{
+    inEveryState([](const BenchPage& page) {
+        for (const auto* button : page.findChildren<QAbstractButton*>()) {
+            EXPECT_FALSE(button->accessibleName().isEmpty() && button->isVisible())
+                << button->objectName().toStdString();
+            EXPECT_TRUE(!button->isVisible() || (button->focusPolicy() & Qt::TabFocus) != 0)
+                << button->objectName().toStdString();
+        }
+    });
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    InEveryTheme, BenchSightTest,
+    ::testing::Values(Seen{ThemeKind::Booth, {1366, 768}}, Seen{ThemeKind::Booth, {1920, 1080}},
+                      Seen{ThemeKind::Office, {1366, 768}}, Seen{ThemeKind::Office, {1920, 1080}}),
+    [](const auto& instance) {
+        return std::string(instance.param.theme == ThemeKind::Booth ? "Booth" : "Office") +
+               std::to_string(instance.param.size.width());
+    });
+
+} // namespace
+} // namespace coldarc::ui
