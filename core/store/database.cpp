@@ -2,7 +2,6 @@
 
 #include <QLockFile>
 #include <QRegularExpression>
-#include <QSet>
 #include <QSqlDatabase>
 #include <QSqlError>
 #include <QSqlQuery>
@@ -67,23 +66,27 @@ Error errorOf(const QSqlError& error, const QString& sql)
             u"SQLite %1: %2: %3"_s.arg(native).arg(error.databaseText(), sql.section(u'\n', 0, 0).left(100))};
 }
 
-QSet<QString> placeholdersOf(const QString& sql)
+/// Each name once, in the order of the text.
+QStringList placeholdersOf(const QString& sql)
 {
     static const QRegularExpression kPlaceholder(u":[a-z][a-z0-9_]*"_s);
-    QSet<QString> names;
+    QStringList names;
     for (auto found = kPlaceholder.globalMatch(sql); found.hasNext();)
-        names.insert(found.next().captured());
+        names.append(found.next().captured());
+    names.removeDuplicates();
     return names;
 }
 
-/// Qt binds a null QString as NULL; here absence is said with sqlNull().
-QVariant bindable(const QVariant& value)
+/// Qt would bind a null QString or QByteArray as NULL; here absence is said with sqlNull().
+void bind(QSqlQuery& query, const QString& name, const QVariant& value)
 {
-    if (value.userType() == QMetaType::QString && value.toString().isNull())
-        return u""_s;
-    if (value.userType() == QMetaType::QByteArray && value.toByteArray().isNull())
-        return QByteArray("");
-    return value;
+    if (value.userType() == QMetaType::QString && static_cast<const QString*>(value.constData())->isNull())
+        query.bindValue(name, u""_s);
+    else if (value.userType() == QMetaType::QByteArray &&
+             static_cast<const QByteArray*>(value.constData())->isNull())
+        query.bindValue(name, QByteArray(""));
+    else
+        query.bindValue(name, value);
 }
 
 /// Texts that change the shape or the settings of the database are prepared anew each time.
@@ -128,7 +131,7 @@ QStringList settingsOf(Access access)
 
 struct Statement {
     QSqlQuery query;
-    QSet<QString> placeholders;
+    QStringList placeholders;
     std::shared_ptr<const QStringList> columns;
 };
 
@@ -236,7 +239,7 @@ struct Database::Inside {
                    "each placeholder is bound once");
         for (const auto& [name, value] : bindings) {
             Q_ASSERT_X(statement.placeholders.contains(name), "store::Database::run", "no such placeholder");
-            statement.query.bindValue(name, bindable(value));
+            bind(statement.query, name, value);
         }
         if (!statement.query.exec()) {
             const Error error = errorOf(statement.query.lastError(), sql);

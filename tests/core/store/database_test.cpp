@@ -9,22 +9,14 @@ using namespace Qt::StringLiterals;
 namespace coldarc::store {
 namespace {
 
-/// One table of lamps with a shelf each, all invented.
+/// Lamps on shelves, all invented.
+const Schema kSchema({{1, u"0001_invented.sql"_s,
+                       u"CREATE TABLE shelf (shelf_id TEXT NOT NULL PRIMARY KEY) STRICT;\n"
+                       "CREATE TABLE lamp (lamp_id TEXT NOT NULL PRIMARY KEY, hours REAL CHECK (hours >= 0), "
+                       "picture BLOB, shelf_id TEXT REFERENCES shelf (shelf_id)) STRICT;\n"_s}});
+
 class DatabaseTest : public ::testing::Test {
 protected:
-    DatabaseTest()
-    {
-        must(u"CREATE TABLE shelf (shelf_id TEXT NOT NULL PRIMARY KEY) STRICT"_s);
-        must(u"CREATE TABLE lamp (lamp_id TEXT NOT NULL PRIMARY KEY, hours REAL CHECK (hours >= 0), picture "
-             u"BLOB, "
-             "shelf_id TEXT REFERENCES shelf (shelf_id)) STRICT"_s);
-    }
-
-    void must(const QString& sql)
-    {
-        const auto done = database.run(sql);
-        ASSERT_TRUE(done) << done.error().detail.toStdString();
-    }
     Result<Answer> addLamp(const QString& id, const QVariant& hours = 0.0, const QVariant& shelf = sqlNull())
     {
         return database.run(u"INSERT INTO lamp(lamp_id, hours, shelf_id) VALUES(:lamp, :hours, :shelf)"_s,
@@ -36,7 +28,7 @@ protected:
         return counted ? counted->rows.at(0).whole(u"lamps") : -1;
     }
 
-    Database database = Database::inMemory();
+    Database database = Database::inMemory(kSchema);
 };
 
 TEST_F(DatabaseTest, ReadsBackWhatWasBound)
