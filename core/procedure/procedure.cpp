@@ -39,6 +39,16 @@ QString wordOf(CaptureKind kind)
     return wordIn(kCaptureKinds, kind);
 }
 
+QString wordOf(Means means)
+{
+    return wordIn(kMeans, means);
+}
+
+std::optional<Means> meansFromWord(const QString& word)
+{
+    return catalogue::valueIn(kMeans, word);
+}
+
 QString wordOf(Lamp lamp)
 {
     return wordIn(kLamps, lamp);
@@ -61,6 +71,18 @@ bool Capture::isTyped() const
         return true;
     }
     Q_UNREACHABLE();
+}
+
+std::optional<Means> Capture::meansOf(const QString& text) const
+{
+    const auto found = std::ranges::find(choices, text, &Choice::text);
+    return found == choices.end() ? std::nullopt : std::optional(found->means);
+}
+
+const Capture* Step::capture(const QString& wanted) const
+{
+    const auto found = std::ranges::find(captures, wanted, &Capture::id);
+    return found == captures.end() ? nullptr : &*found;
 }
 
 LampFacts factsOf(const catalogue::LampType& type, const catalogue::ProjectorModel& model)

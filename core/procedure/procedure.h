@@ -4,6 +4,7 @@
 #include "core/catalogue/lamp_type.h"
 #include "core/catalogue/projector_model.h"
 #include "core/machine/effect.h"
+#include "core/procedure/choice.h"
 
 #include <QList>
 #include <QString>
@@ -77,12 +78,14 @@ struct Capture {
     QString id; ///< differs within the step; an entry keeps the value under it
     CaptureKind kind = CaptureKind::Choice;
     QString label;
-    QStringList choices;   ///< in the order shown; empty where the value is typed
+    QList<Choice> choices; ///< in the order shown; empty where the value is typed
     QString unit;          ///< as written behind a number; may be empty
     bool optional = false; ///< the step can be done without it
 
     /// Whether a value of this capture is keyed in, letter by letter.
     [[nodiscard]] bool isTyped() const;
+    /// What a choice of this text means; nothing if there is none.
+    [[nodiscard]] std::optional<Means> meansOf(const QString& text) const;
 
     friend bool operator==(const Capture&, const Capture&) = default;
 };
@@ -157,6 +160,9 @@ struct Step {
     bool otherLamphouse = false; ///< it is about the lamphouse of this projector that is not the swap's own
     /// The person has gear on: the step lies after GearOn, up to and with GearOff. Nothing is typed there.
     bool inGear = false;
+
+    /// nullptr if there is none of this name. The pointer lives as long as this value is not changed.
+    [[nodiscard]] const Capture* capture(const QString& wanted) const;
 
     friend bool operator==(const Step&, const Step&) = default;
 };

@@ -1,6 +1,7 @@
 #include "core/procedure/procedure_file.h"
 
 #include "core/base/json.h"
+#include "core/procedure/capture_rule.h"
 #include "core/procedure/words.h"
 
 #include <QDir>
@@ -140,8 +141,9 @@ private:
     Step readStep(JsonReader& reader);
     Effect readEffect(JsonReader& reader);
     void readReferences(JsonReader& reader, Step& step);
-    QList<Capture> readCaptures(JsonReader& reader);
-    Capture readCapture(JsonReader& reader);
+    void readCaptures(JsonReader& reader, Step& step);
+    Capture readCapture(JsonReader& reader, const Step& step);
+    QList<Choice> readChoices(JsonReader& reader);
     std::optional<Hazard> readHazard(JsonReader& reader);
     Condition readCondition(JsonReader& reader);
     LampCondition readLampCondition(JsonReader& reader, const QString& key);
@@ -222,13 +224,13 @@ Step ProcedureReader::readStep(JsonReader& reader)
     step.title = reader.text(u"title"_s);
     step.why = reader.text(u"why"_s);
     step.hazard = readHazard(reader);
-    step.captures = readCaptures(reader);
     step.when = readCondition(reader);
     step.minutes = static_cast<int>(reader.whole(u"minutes"_s, 0, kMostMinutes));
     step.tools = reader.textsOr(u"tools"_s, {});
     step.mayFollow = reader.flagOr(u"may_follow"_s, false);
     step.otherLamphouse = reader.flagOr(u"other_lamphouse"_s, false);
     readReferences(reader, step);
+    readCaptures(reader, step);
     checkParts(reader, step);
     checkStop(reader, step);
     return step;
@@ -273,42 +275,64 @@ void ProcedureReader::readReferences(JsonReader& reader, Step& step)
     }
 }
 
-QList<Capture> ProcedureReader::readCaptures(JsonReader& reader)
+void ProcedureReader::readCaptures(JsonReader& reader, Step& step)
 {
-    QList<Capture> captures;
     QSet<QString> ids;
     for (const auto& child : reader.childrenOr(u"captures"_s)) {
         JsonReader item = readerOf(child);
-        const Capture capture = readCapture(item);
+        const Capture capture = readCapture(item, step);
         if (ids.contains(capture.id))
             item.complain(u"id"_s, u"%1 stands here twice"_s.arg(capture.id));
         ids.insert(capture.id);
         item.finish();
-        captures.append(capture);
+        step.captures.append(capture);
     }
-    return captures;
+    for (const QString& id : missingCaptures(step, m_model))
+        reader.complain(u"captures"_s, u"%1 must be chosen at this effect"_s.arg(id));
 }
 
-Capture ProcedureReader::readCapture(JsonReader& reader)
+Capture ProcedureReader::readCapture(JsonReader& reader, const Step& step)
 {
     Capture capture;
     capture.id = reader.text(u"id"_s);
     capture.kind = wordFrom(reader, u"kind"_s, kCaptureKinds);
     capture.label = reader.text(u"label"_s);
-    capture.choices = reader.textsOr(u"choices"_s, {});
+    capture.choices = readChoices(reader);
     capture.unit = reader.textOr(u"unit"_s, {});
     capture.optional = reader.flagOr(u"optional"_s, false);
 
     const bool mayChoose = capture.kind == CaptureKind::Choice || capture.kind == CaptureKind::Reading ||
                            capture.kind == CaptureKind::Answer;
+    const bool needsChoices = capture.kind == CaptureKind::Choice || !capture.choices.isEmpty();
+    QSet<QString> texts;
+    for (const Choice& choice : capture.choices)
+        texts.insert(choice.text);
+    const QString trouble = wordTrouble(step, capture);
     if (!mayChoose && !capture.choices.isEmpty())
         reader.complain(u"choices"_s, u"a %1 is not chosen"_s.arg(wordOf(capture.kind)));
-    const bool needsChoices = capture.kind == CaptureKind::Choice || !capture.choices.isEmpty();
-    if (mayChoose && needsChoices && capture.choices.size() < 2)
+    else if (mayChoose && needsChoices && capture.choices.size() < 2)
         reader.complain(u"choices"_s, u"must be two or more"_s);
-    if (QSet<QString>(capture.choices.begin(), capture.choices.end()).size() != capture.choices.size())
+    else if (texts.size() != capture.choices.size())
         reader.complain(u"choices"_s, u"must all differ"_s);
+    else if (!trouble.isEmpty())
+        reader.complain(u"choices"_s, trouble);
     return capture;
+}
+
+QList<Choice> ProcedureReader::readChoices(JsonReader& reader)
+{
+    QList<Choice> choices;
+    for (const auto& child : reader.childrenOr(u"choices"_s)) {
+        JsonReader item = readerOf(child);
+        const QString text = item.text(u"text"_s);
+        const QString word = item.text(u"means"_s);
+        const auto means = meansFromWord(word);
+        if (!means && !word.isEmpty())
+            item.complain(u"means"_s, u"%1 is no meaning"_s.arg(word));
+        item.finish();
+        choices.append({text, means.value_or(Means::Note)});
+    }
+    return choices;
 }
 
 std::optional<Hazard> ProcedureReader::readHazard(JsonReader& reader)

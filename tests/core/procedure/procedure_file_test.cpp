@@ -1,6 +1,7 @@
 #include "core/procedure/procedure_file.h"
 
 #include "core/base/json.h"
+#include "core/procedure/capture_rule.h"
 #include "tests/support/testing.h"
 
 #include <QDir>
@@ -61,12 +62,46 @@ QJsonObject with(QJsonObject object, const QJsonObject& more)
     return object;
 }
 
+QJsonArray choicesOf(const QStringList& words)
+{
+    QJsonArray choices;
+    for (const QString& word : words)
+        choices.append(
+            QJsonObject{{u"text"_s, u"%1, number %2"_s.arg(word).arg(choices.size())}, {u"means"_s, word}});
+    return choices;
+}
+
+/// Captures with every word that the machine reads at a step like this one.
+QJsonArray capturesFor(const QJsonObject& object)
+{
+    Step step;
+    step.effect =
+        machine::effectFromWord(object.value(u"effect"_s).toString().toStdString()).value_or(Effect::Look);
+    if (object.contains(u"point"_s))
+        step.point = catalogue::RoleId(object.value(u"point"_s).toString());
+    QJsonArray captures;
+    for (const QString& id : missingCaptures(step, fullModel())) {
+        QStringList words;
+        for (const Means means : ruleOf(step.effect, id)->must)
+            words.append(wordOf(means));
+        captures.append(QJsonObject{{u"id"_s, id},
+                                    {u"kind"_s, u"choice"_s},
+                                    {u"label"_s, u"What is seen"_s},
+                                    {u"choices"_s, choicesOf(words)}});
+    }
+    return captures;
+}
+
 /// A step that reads without a complaint, changed by `more`.
 QJsonObject step(const QByteArray& more)
 {
     const QJsonObject good{{u"id"_s, u"thing"_s},   {u"phase"_s, u"arrive"_s}, {u"effect"_s, u"look"_s},
                            {u"title"_s, u"Look"_s}, {u"why"_s, u"Because."_s}, {u"minutes"_s, 1}};
-    return with(good, objectFrom(more));
+    QJsonObject changed = with(good, objectFrom(more));
+    const QJsonArray captures = capturesFor(changed);
+    if (!changed.contains(u"captures"_s) && !captures.isEmpty())
+        changed.insert(u"captures"_s, captures);
+    return changed;
 }
 
 QJsonObject stopStep(const QString& name)
@@ -76,7 +111,7 @@ QJsonObject stopStep(const QString& name)
         captures.append(QJsonObject{{u"id"_s, u"line-%1"_s.arg(line)},
                                     {u"kind"_s, u"answer"_s},
                                     {u"label"_s, u"Line"_s},
-                                    {u"choices"_s, QJsonArray{u"a"_s, u"b"_s, u"c"_s, u"d"_s}}});
+                                    {u"choices"_s, choicesOf({u"good"_s, u"bad"_s, u"bad"_s, u"bad"_s})}});
     return with(step("{}"), {{u"id"_s, name}, {u"stop"_s, name}, {u"captures"_s, captures}});
 }
 
@@ -212,17 +247,20 @@ INSTANTIATE_TEST_SUITE_P(
         BadStep{"UnknownCapture", R"({"captures": [{"id": "c", "kind": "tick", "label": "C"}]})",
                 u"steps[0:thing].captures[0].kind: must be one of counter, text, choice, number, picture, "
                 "reading, serial, type, answer"_s},
-        BadStep{"ChoiceOfOne",
-                R"({"captures": [{"id": "c", "kind": "choice", "label": "C", "choices": ["ok"]}]})",
-                u"steps[0:thing].captures[0].choices: must be two or more"_s},
+        BadStep{
+            "ChoiceOfOne",
+            R"({"captures": [{"id": "c", "kind": "choice", "label": "C", "choices": [{"text": "ok", "means": "good"}]}]})",
+            u"steps[0:thing].captures[0].choices: must be two or more"_s},
         BadStep{"ChoiceWithoutChoices", R"({"captures": [{"id": "c", "kind": "choice", "label": "C"}]})",
                 u"steps[0:thing].captures[0].choices: must be two or more"_s},
-        BadStep{"SameChoiceTwice",
-                R"({"captures": [{"id": "c", "kind": "choice", "label": "C", "choices": ["ok", "ok"]}]})",
-                u"steps[0:thing].captures[0].choices: must all differ"_s},
-        BadStep{"ChosenSerial",
-                R"({"captures": [{"id": "c", "kind": "serial", "label": "C", "choices": ["a", "b"]}]})",
-                u"steps[0:thing].captures[0].choices: a serial is not chosen"_s},
+        BadStep{
+            "SameChoiceTwice",
+            R"({"captures": [{"id": "c", "kind": "choice", "label": "C", "choices": [{"text": "ok", "means": "good"}, {"text": "ok", "means": "bad"}]}]})",
+            u"steps[0:thing].captures[0].choices: must all differ"_s},
+        BadStep{
+            "ChosenSerial",
+            R"({"captures": [{"id": "c", "kind": "serial", "label": "C", "choices": [{"text": "a", "means": "note"}, {"text": "b", "means": "note"}]}]})",
+            u"steps[0:thing].captures[0].choices: a serial is not chosen"_s},
         BadStep{
             "SameCaptureTwice",
             R"({"captures": [{"id": "c", "kind": "text", "label": "C"}, {"id": "c", "kind": "text", "label": "D"}]})",
@@ -324,9 +362,14 @@ INSTANTIATE_TEST_SUITE_P(
         InGear{"Serial", R"({"id": "c", "kind": "serial", "label": "C"})", true},
         InGear{"Type", R"({"id": "c", "kind": "type", "label": "C"})", true},
         InGear{"FreeReading", R"({"id": "c", "kind": "reading", "label": "C"})", true},
-        InGear{"ChosenReading", R"({"id": "c", "kind": "reading", "label": "C", "choices": ["0 V", "more"]})",
-               false},
-        InGear{"Choice", R"({"id": "c", "kind": "choice", "label": "C", "choices": ["a", "b"]})", false},
+        InGear{
+            "ChosenReading",
+            R"({"id": "c", "kind": "reading", "label": "C", "choices": [{"text": "0 V", "means": "good"}, {"text": "more", "means": "bad"}]})",
+            false},
+        InGear{
+            "Choice",
+            R"({"id": "c", "kind": "choice", "label": "C", "choices": [{"text": "a", "means": "note"}, {"text": "b", "means": "note"}]})",
+            false},
         InGear{"Picture", R"({"id": "c", "kind": "picture", "label": "C"})", false}),
     [](const auto& instance) { return std::string(instance.param.name); });
 
@@ -387,9 +430,9 @@ TEST(StopTest, HasFiveToNineLines)
 
 TEST(StopTest, IsAnsweredAndNeverTicked)
 {
-    const QJsonObject stop =
-        withLastLine(stopStep(u"ready-to-strike"_s),
-                     R"({"id": "c", "kind": "choice", "label": "C", "choices": ["ok", "no"]})");
+    const QJsonObject stop = withLastLine(
+        stopStep(u"ready-to-strike"_s),
+        R"({"id": "c", "kind": "choice", "label": "C", "choices": [{"text": "ok", "means": "good"}, {"text": "no", "means": "bad"}]})");
 
     EXPECT_EQ(
         complaintsWithStop(2, stop),
@@ -398,7 +441,8 @@ TEST(StopTest, IsAnsweredAndNeverTicked)
 
 TEST(StopTest, AtTheGuardEveryAnswerIsChosenFromFour)
 {
-    const QByteArray three = R"({"id": "c", "kind": "answer", "label": "C", "choices": ["a", "b", "c"]})";
+    const QByteArray three =
+        R"({"id": "c", "kind": "answer", "label": "C", "choices": [{"text": "a", "means": "good"}, {"text": "b", "means": "bad"}, {"text": "c", "means": "bad"}]})";
 
     EXPECT_EQ(
         complaintsWithStop(1, withLastLine(stopStep(u"ready-to-open"_s), three)),

@@ -109,10 +109,10 @@ TEST(ProcedureTest, FindsAStepByItsName)
 
 TEST(CaptureTest, KnowsWhatIsKeyedIn)
 {
-    const auto isTyped = [](CaptureKind kind, const QStringList& choices) {
+    const auto isTyped = [](CaptureKind kind, const QList<Choice>& choices) {
         return Capture{u"c"_s, kind, u"C"_s, choices, {}, false}.isTyped();
     };
-    const QStringList two{u"a"_s, u"b"_s};
+    const QList<Choice> two{{u"a"_s, Means::Good}, {u"b"_s, Means::Bad}};
 
     for (const CaptureKind kind : {CaptureKind::Counter, CaptureKind::Text, CaptureKind::Number,
                                    CaptureKind::Serial, CaptureKind::Type})
