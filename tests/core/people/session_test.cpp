@@ -146,13 +146,24 @@ TEST_F(SessionTest, DoesNotTakeTwoClocksReadApartForSleep)
     EXPECT_EQ(state(), State::Open);
 }
 
-TEST_F(SessionTest, LocksWhenTheBootClockIsAnotherOne)
+TEST_F(SessionTest, LocksWhenTheBootClockIsAnotherOneEvenInTheZone)
 {
     setPin();
+    session.holdOpen(clock.now());
 
-    clock.reboot(0ms, 2h);
+    clock.reboot(0ms, 1h + 1min); // a minute on, as if nothing had happened
 
     EXPECT_EQ(state(), State::Locked);
+}
+
+TEST_F(SessionTest, LocksWhenTheBootClockRanBackwards)
+{
+    setPin();
+    session.holdOpen(clock.now());
+    Stamp earlier = clock.now();
+    earlier.sinceBoot -= 1ms;
+
+    EXPECT_EQ(session.state(earlier), State::Locked);
 }
 
 TEST_F(SessionTest, OpensAgainByPinAsTheSameKey)
