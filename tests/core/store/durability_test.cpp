@@ -5,7 +5,12 @@
 #include "tests/core/store/rough_disk.h"
 #include "tests/support/testing.h"
 
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
 #include <QTemporaryDir>
+
+#include <random>
 
 using namespace Qt::StringLiterals;
 
@@ -83,6 +88,36 @@ TEST_F(DurabilityTest, LeavesNoPartOfABackupOnAFullDisk)
     EXPECT_EQ(copied.error().kind, Error::Kind::Storage);
     EXPECT_TRUE(QDir(folder.path()).entryList({u"copy*"_s}).isEmpty());
     EXPECT_EQ(journal.entries(kVisit)->size(), 20u);
+}
+
+// A backup has no write-ahead log. Taking it for a workspace turns it into one that has, by a write that a
+// power cut can break off; the journal of that write then stands beside the file.
+TEST_F(DurabilityTest, OpensABackupWhoseFirstOpeningWasCutOffAnywhere)
+{
+    ASSERT_TRUE(Journal(*opened.database).append(kVisit, Sequence(0), "opened"));
+    const QString copy = folder.filePath(u"copy.coldarc"_s);
+    ASSERT_TRUE(backUp(*opened.database, copy));
+    std::mt19937 chance(1);
+    int brokenOff = 0;
+
+    for (int calls = 1; calls <= 30; ++calls) {
+        const QString work = folder.filePath(u"work-%1.coldarc"_s.arg(calls));
+        ASSERT_TRUE(QFile::copy(copy, work));
+        opened = {};
+        disk.cutPowerAfter(calls);
+        opened = openWorkspace(work, kInvented);
+        opened = {};
+        disk.powerOn(calls % 2 == 0 ? test::RoughDisk::Unsynced::Gone : test::RoughDisk::Unsynced::Some,
+                     chance);
+        brokenOff += QFileInfo(work + u"-journal"_s).size() > 0 ? 1 : 0;
+
+        opened = openWorkspace(work, kInvented);
+
+        ASSERT_EQ(opened.outcome, Opening::Opened) << "call " << calls << ": " << opened.detail.toStdString();
+        EXPECT_EQ(Journal(*opened.database).entries(kVisit)->size(), 1u);
+    }
+
+    EXPECT_GT(brokenOff, 0) << "no cut left a journal, so nothing was tried";
 }
 
 TEST(DiskFullTest, IsSaidWhenAWorkspaceCannotBeCreated)

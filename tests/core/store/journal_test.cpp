@@ -158,6 +158,10 @@ TEST_F(JournalTest, RefusesAReplacingInsertOnAConnectionWithoutRecursiveTriggers
     EXPECT_EQ(kindOf(u"INSERT OR REPLACE INTO entry(visit_id, seq, bytes, previous, hash) "
                      "SELECT visit_id, 0, x'00', previous, hash FROM entry"_s),
               Error::Kind::Conflict);
+    EXPECT_EQ(kindOf(u"INSERT OR REPLACE INTO entry(entry_id, visit_id, seq, bytes, previous, hash) "
+                     "SELECT entry_id, 'visit-9', 0, x'00', zeroblob(32), hash FROM entry"_s),
+              Error::Kind::Conflict);
+    EXPECT_EQ(journal.entries(kVisit)->size(), 1u);
 }
 
 TEST_F(JournalTest, RefusesAnEntryThatNamesAnotherPredecessor)
