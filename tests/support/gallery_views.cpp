@@ -292,19 +292,22 @@ BenchView strikeBench()
     view.subtitle = u"scenario: wrong breaker"_s;
     view.steps = steps(21, u""_s);
     StepCard& card = view.card;
-    card.stepKey = u"s2-strike"_s;
+    card.stepKey = u"s2-dowser"_s;
     card.counter = u"27 of 34"_s;
     card.phase = u"Light"_s;
-    card.title = u"Strike, dowser shut"_s;
-    card.why = u"The first strike of a lamp that nobody has seen burn. Stand clear of the lamphouse."_s;
+    card.title = u"Open the dowser, look at the light"_s;
+    card.why =
+        u"A lamp that nobody has seen burn before: stand clear of the lamphouse and look at the screen, never at the arc."_s;
     card.sub = u"Try 1 of 3. After a failed try the lamp counts as hot."_s;
     card.wait.reset();
-    card.captures = {choice(u"lit"_s, u"What did it do?"_s,
-                            {u"lit at once"_s, u"lit after a flicker"_s, u"did not light"_s, u"a bang"_s},
-                            u"lit at once"_s, Reach::Glove)};
+    card.captures = {choice(u"lit"_s, u"How does it burn?"_s,
+                            {u"evenly"_s, u"it flickers"_s, u"it went out"_s, u"a bang"_s}, u"evenly"_s,
+                            Reach::Glove)};
     card.danger =
         SignalView{SignalWord::Caution, u"The caps stay hot long after the light is out: they burn skin."_s};
-    setAction(card, u"It burns"_s, u""_s);
+    setAction(card, u"It burns evenly"_s, u""_s);
+    view.swaps.front() = {u"Screen 2"_s, u"lit, settles until 14:32"_s, u"F1"_s, 0.1};
+    view.gates.front().words = u"waits: lamp lit"_s;
     view.machine.points = {{u"panel B, 14"_s, MachineView::Power::On, 0},
                            {u"rectifier"_s, MachineView::Power::On, 0}};
     MachineView::Lamphouse lit = hotLamphouse();

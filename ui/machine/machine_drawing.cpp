@@ -110,9 +110,14 @@ void Sketch::point(const MachineView::Point& view, const QRectF& box)
                         figureLines(QFontMetricsF(font), wordOf(view.power), words.width()));
         return;
     }
-    drawFigureLines(p, QRectF(words.topLeft(), QSizeF(words.width(), 16)), Qt::AlignCenter,
-                    {wordOf(view.power)});
-    drawPadlock(p, QRectF(words.center().x() - 8, words.bottom() - 22, 16, 20), t.text);
+    // A low box has the word and the lock side by side, a high one the word above the lock.
+    const bool isLow = box.height() < 50;
+    const QRectF word = isLow ? QRectF(words.left() - 2, words.top(), 22, words.height())
+                              : QRectF(words.topLeft(), QSizeF(words.width(), 16));
+    const QRectF lock = isLow ? QRectF(words.right() - 14, words.center().y() - 8, 13, 16)
+                              : QRectF(words.center().x() - 8, words.bottom() - 22, 16, 20);
+    drawFigureLines(p, word, Qt::AlignCenter, {wordOf(view.power)});
+    drawPadlock(p, lock, t.text);
 }
 
 void Sketch::supplyWires(const MachineView& view, const MachinePlan& plan, bool isLive)

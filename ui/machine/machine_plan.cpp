@@ -62,17 +62,20 @@ MachinePlan::Lamphouse planLamphouse(const MachineView::Lamphouse& view, const Q
     const qreal left = alone ? 52 : 20;
     const qreal right = alone ? 20 : 18;
     const qreal height = alone ? 108 : 84;
-    there.body =
-        QRectF(slot.left() + left, slot.top() + (alone ? 34 : 42), slot.width() - left - right, height);
+    there.body = QRectF(slot.left() + left, slot.top() + 34, slot.width() - left - right, height);
     there.capacitor = QRectF(there.body.center().x() - 11, there.body.top() - 25, 22, 10);
-    addCaption(there.captions, {slot.left(), slot.top() + 4}, there.capacitor.left() - slot.left() - 6,
-               chargeWords(view.charge), Qt::AlignRight, view.charge == MachineView::Charge::Held);
+    const QString charge = chargeWords(view.charge);
+    const bool isHeld = view.charge == MachineView::Charge::Held;
+    if (alone) // beside the plates; where two stand side by side there is no room for it there
+        addCaption(there.captions, {slot.left(), slot.top() + 4}, there.capacitor.left() - slot.left() - 6,
+                   charge, Qt::AlignRight, isHeld);
     const Qt::Alignment alignment = alone ? Qt::AlignHCenter : Qt::AlignLeft;
     qreal y = there.body.bottom() + 6;
     const bool isLit = view.heat == MachineView::Heat::Lit;
     for (const auto& [text, isLive] :
          {std::pair(alone ? QString() : view.name, true), std::pair(lampWords(view), isLit),
-          std::pair(coverWords(view), false), std::pair(zoneWords(view), true)})
+          std::pair(alone ? QString() : charge, isHeld), std::pair(coverWords(view), false),
+          std::pair(zoneWords(view), true)})
         y = addCaption(there.captions, {slot.left(), y}, slot.width(), text, alignment, isLive);
     return there;
 }

@@ -38,7 +38,7 @@ public:
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
     {
-        const Tokens& t = tokensOf(themeOf(option.palette));
+        const Tokens& t = tokensOf(*option.widget);
         if (option.state.testFlag(QStyle::State_Selected)) {
             painter->fillRect(option.rect, t.line);
             painter->fillRect(QRect(option.rect.topLeft(), QSize(3, option.rect.height())), t.text);
@@ -132,6 +132,7 @@ CommandFinder::CommandFinder(QWidget* over)
     m_list->setUniformItemSizes(true);
     m_list->setFocusPolicy(Qt::NoFocus);
     m_list->setFrameShape(QFrame::NoFrame);
+    m_list->setStyleSheet(u"QListView { border: none; background: transparent; }"_s);
     hide();
 
     m_over->installEventFilter(this);
@@ -189,12 +190,15 @@ void CommandFinder::filter(const QString& words)
 {
     m_model->filter(words.split(u' ', Qt::SkipEmptyParts));
     m_list->setCurrentIndex(m_model->index(0));
+    place();
+    update();
 }
 
 QRect CommandFinder::card() const
 {
     const int wide = std::min(kCardWidth, width() - 32);
-    const int high = std::min(height() - 64, kHandTarget * 10 + 3 * kPadding);
+    const int rows = std::clamp(m_model->rowCount(), 1, 10);
+    const int high = std::min(height() - 64, kHandTarget * (rows + 1) + 3 * kPadding);
     return {(width() - wide) / 2, std::min(96, (height() - high) / 2), wide, high};
 }
 
@@ -256,6 +260,12 @@ void CommandFinder::paintEvent(QPaintEvent* /*event*/)
     painter.setPen(QPen(t.edge, 1));
     painter.setBrush(t.panel);
     painter.drawRoundedRect(card(), 10, 10);
+    if (m_model->rowCount() > 0)
+        return;
+    painter.setFont(fontFor(TextRole::Small));
+    painter.setPen(t.quiet);
+    painter.drawText(QRectF(m_list->geometry()).adjusted(16, 0, -16, 0), Qt::AlignLeft | Qt::AlignVCenter,
+                     tr("Nothing here is called so."));
 }
 
 void CommandFinder::mousePressEvent(QMouseEvent* event)

@@ -11,6 +11,12 @@ namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
 
+namespace {
+
+constexpr int kUnitWidth = 48;
+
+} // namespace
+
 Field::Field(Kind kind, QWidget* parent)
     : QWidget(parent)
     , m_label(new TextLabel(TextRole::Small, Ink::Quiet, this))
@@ -28,6 +34,7 @@ Field::Field(Kind kind, QWidget* parent)
     m_error->hide();
     m_unit->setOverflow(TextLabel::Overflow::Elides);
     m_unit->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    m_unit->setMinimumWidth(kUnitWidth); // so that boxes above each other are of one length
     setFocusProxy(m_box);
 
     auto* row = new QHBoxLayout;

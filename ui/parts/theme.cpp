@@ -100,7 +100,7 @@ QPushButton:checked, QToolButton:checked { border: 2px solid @text; padding: 0px
 QPushButton[main="true"] { background: @accent; color: @onAccent; border: 1px solid @accent; font-weight: 600; }
 QPushButton[main="true"]:focus { border: 2px solid @text; }
 QPushButton[main="true"]:disabled { background: transparent; color: @quiet; border: 1px dashed @edge; }
-QLineEdit, QAbstractSpinBox, QComboBox, QPlainTextEdit, QTextEdit { background: @panel; color: @text;
+QLineEdit, QAbstractSpinBox, QComboBox, QPlainTextEdit, QTextEdit { background: @panel;
     border: 1px solid @edge; border-radius: 7px; padding: 4px 10px; font-size: 16px;
     selection-background-color: @accent; selection-color: @onAccent; }
 QLineEdit, QAbstractSpinBox, QComboBox { min-height: 34px; }
@@ -172,9 +172,9 @@ ThemeKind themeOf(const QPalette& palette)
                                                                                : ThemeKind::Office;
 }
 
-const Tokens& tokensOf(const QWidget& widget)
+const Tokens& tokensOf(const QWidget& /*widget*/)
 {
-    return tokensOf(themeOf(widget.palette()));
+    return tokensOf(themeOf(QApplication::palette()));
 }
 
 double contrastRatio(const QColor& one, const QColor& other)

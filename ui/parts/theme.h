@@ -33,8 +33,10 @@ struct Tokens {
 
 [[nodiscard]] const Tokens& tokensOf(ThemeKind kind);
 
-/// Which theme a widget is drawn in, read from its palette, so that a widget needs no reference to the Theme.
+/// Which theme a palette belongs to.
 [[nodiscard]] ThemeKind themeOf(const QPalette& palette);
+/// The tokens of the theme in use, so that a widget needs no reference to the Theme. Read from the
+/// application's palette and not from the widget's own: a style sheet may have changed that one.
 [[nodiscard]] const Tokens& tokensOf(const QWidget& widget);
 
 /// Contrast of two opaque colours, 1 (none) to 21 (black on white), in either order.

@@ -16,6 +16,7 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr qreal kThickness = 14;
+constexpr qreal kUsualSide = 226;
 
 } // namespace
 
@@ -42,6 +43,7 @@ WaitRing::Layout WaitRing::arranged() const
     layout.ring = QRectF((width() - side) / 2, (height() - side) / 2, side, side);
     const qreal room = side - 2 * kThickness - 28;
     layout.numberFont = fontFor(TextRole::Number);
+    layout.numberFont.setPixelSize(static_cast<int>(layout.numberFont.pixelSize() * side / kUsualSide));
     // A wait of more than an hour has two more figures: the number gives way, the ring does not.
     while (figureAdvance(QFontMetricsF(layout.numberFont), m_view.number) > room &&
            layout.numberFont.pixelSize() > 20)

@@ -12,6 +12,8 @@
 #include <QShortcut>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
@@ -19,6 +21,7 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kSide = 40;
+constexpr int kWidestAction = 520;
 constexpr int kAboveDanger = 14;
 constexpr int kAboveButtons = 18;
 
@@ -76,9 +79,12 @@ StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
     m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
 
     auto* buttons = new QHBoxLayout;
-    buttons->setSpacing(gloveGap(*this));
+    buttons->setSpacing(0);
     buttons->addWidget(m_wrong, 0, Qt::AlignBottom);
-    buttons->addWidget(m_action, 1, Qt::AlignBottom);
+    buttons->addSpacing(gloveGap(*this));
+    buttons->addStretch(1);
+    buttons->addWidget(m_action, 1000, Qt::AlignBottom);
+    m_action->setMaximumWidth(kWidestAction);
 
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(kSide, 26, kSide, 24);
@@ -86,7 +92,7 @@ StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
     column->addWidget(m_place);
     column->addSpacing(8);
     column->addWidget(m_title);
-    column->addSpacing(20);
+    column->addSpacing(16);
     column->addWidget(m_scroll, 1);
     column->addItem(m_belowBody);
     column->addWidget(m_danger);
@@ -120,10 +126,10 @@ QWidget* StepCardPanel::makeBody()
     placeAids(true);
     m_actLayout->setSpacing(gloveGap(*this));
     auto* column = new QVBoxLayout(body);
-    column->setContentsMargins(0, 0, 8, 4);
+    column->setContentsMargins(0, 0, 8, 0);
     column->setSpacing(0);
     column->addLayout(m_top);
-    column->addSpacing(22);
+    column->addSpacing(16);
     column->addWidget(m_captures);
     column->addLayout(m_actLayout);
     column->addStretch(1);
@@ -153,6 +159,13 @@ void StepCardPanel::setCard(const StepCard& card)
     m_action->setView(card.action);
     if (isNewStep)
         bringUp();
+}
+
+void StepCardPanel::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    const int side = std::clamp(width() * 30 / 100, 210, 320);
+    m_ring->setFixedSize(side, side);
 }
 
 void StepCardPanel::placeAids(bool underWords)

@@ -36,6 +36,9 @@ Q_SIGNALS:
     void pictureRequested();
     void personActRequested(const QString& id);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     QWidget* makeBody();
     void showActs(const QList<PersonAct>& acts);

@@ -8,6 +8,7 @@
 #include <QLinearGradient>
 #include <QPainter>
 #include <QResizeEvent>
+#include <QScrollBar>
 #include <QStyledItemDelegate>
 
 #include <algorithm>
@@ -30,6 +31,7 @@ constexpr int kPhaseTop = 16;
 constexpr int kPhaseBelow = 5;
 constexpr int kPadding = 6;
 constexpr int kRowsBefore = 3;
+constexpr qreal kFade = 22;
 
 QFont titleFont()
 {
@@ -99,7 +101,7 @@ public:
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
     {
-        const Tokens& t = tokensOf(themeOf(option.palette));
+        const Tokens& t = tokensOf(*option.widget);
         const RowText text = rowText(index, option.rect.width());
         const bool isNow = text.stand == StepRow::Stand::Now;
         painter->save();
@@ -246,6 +248,22 @@ void StepList::showEvent(QShowEvent* event)
 {
     QListView::showEvent(event);
     showNow();
+}
+
+void StepList::paintEvent(QPaintEvent* event)
+{
+    QListView::paintEvent(event);
+    // Rows that go on below the edge fade there, so that half a row reads as one that goes on.
+    if (verticalScrollBar()->value() == verticalScrollBar()->maximum())
+        return;
+    const QColor ground = tokensOf(*this).ground;
+    QColor clear = ground;
+    clear.setAlpha(0);
+    const QRectF edge(0, viewport()->height() - kFade, viewport()->width(), kFade);
+    QLinearGradient gradient(edge.bottomLeft(), edge.topLeft());
+    gradient.setColorAt(0, ground);
+    gradient.setColorAt(1, clear);
+    QPainter(viewport()).fillRect(edge, gradient);
 }
 
 void StepList::showNow()

@@ -352,6 +352,21 @@ TEST_P(BenchSightTest, NoWordIsClipped)
     });
 }
 
+TEST_P(BenchSightTest, TheStepsAreInkedInTheThemeInUse)
+{
+    inEveryState([](BenchPage& page) {
+        auto* list = page.findChild<StepList*>(u"stepList"_s);
+        const QImage image = page.grab(QRect(list->mapTo(&page, QPoint(0, 0)), list->size())).toImage();
+        const Tokens& t = tokensOf(GetParam().theme);
+        double strongest = 1;
+        for (int y = 0; y < image.height(); ++y) {
+            for (int x = 0; x < image.width(); ++x)
+                strongest = std::max(strongest, contrastRatio(image.pixelColor(x, y), t.ground));
+        }
+        EXPECT_NEAR(strongest, contrastRatio(t.text, t.ground), 0.5);
+    });
+}
+
 TEST_P(BenchSightTest, NothingReachesOverTheEdgeOfItsParent)
 {
     inEveryState([](const BenchPage& page) {
