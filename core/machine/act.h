@@ -76,6 +76,7 @@ enum class Happening : std::uint8_t {
     Resumed,     ///< restart or sleep while something stood open
     WentOut,     ///< a lit lamp went out by itself
 };
+inline constexpr int kHappenings = static_cast<int>(Happening::WentOut) + 1;
 
 struct Event {
     Happening what = Happening::Resumed;

@@ -206,11 +206,11 @@ bool adaptorRight(const Asked& a)
     return carries == a.plant.lamp[a.here().lamp].needsAdaptor;
 }
 
-bool isolatedAndLocked(const Asked& a)
+bool isolatedAndLocked(const Plant& plant, const State& state, Mask points)
 {
-    return everyPoint(a.plant, a.plan().points, [&](Index point) {
-        return a.state.point[point].power == Power::Off &&
-               (!pointTakesLock(a.plant, a.state, point) || isLocked(a.plant, a.state, point));
+    return everyPoint(plant, points, [&](Index point) {
+        return state.point[point].power == Power::Off &&
+               (!pointTakesLock(plant, state, point) || isLocked(plant, state, point));
     });
 }
 
@@ -229,7 +229,8 @@ bool nothingLeft(const Asked& a)
         for (Index index = 0; index < a.plant.lamphouses; ++index)
             tagged = tagged || (a.plant.lamphouse[index].group == group && a.state.lamphouse[index].tagged);
         const bool free = a.state.group[group].locks == 0 && a.state.point[point].jobLock == kNone;
-        if (!tagged && (!free || a.state.point[point].power != Power::On))
+        if (tagged ? !isolatedAndLocked(a.plant, a.state, maskOf(point))
+                   : !free || a.state.point[point].power != Power::On)
             return false;
     }
     return true;
@@ -386,7 +387,7 @@ bool holdsAsked(const Asked& a, Demand demand)
         return (a.lamp().place == Place::SealedBox || a.lamp().place == Place::Boxed) && !a.lamp().unfit &&
                a.lamp().life != Life::PastEnd;
     case D::NotBarred:
-        return !a.here().barred;
+        return !a.here().barred && !a.here().tagged;
     case D::AdaptorOnIt:
         return a.here().adaptor == a.act.lamp;
     case D::AdaptorLaidBy:
@@ -396,7 +397,7 @@ bool holdsAsked(const Asked& a, Demand demand)
                    return l.count != Counting::Due && l.count != Counting::Differs;
                });
     case D::Matched:
-        return a.lamp().match == Match::Both;
+        return a.lamp().match == Match::Both && a.plant.lamp[a.act.lamp].accepted;
     case D::LampKnown:
         return a.here().lamp != kNone && lampKnown(a);
     case D::ReadBack:
@@ -418,7 +419,7 @@ bool holdsAsked(const Asked& a, Demand demand)
     case D::Settled:
         return a.here().settle == Waiting::Over;
     case D::IsolatedAndLocked:
-        return a.state.hurt || isolatedAndLocked(a);
+        return a.state.hurt || isolatedAndLocked(a.plant, a.state, a.plan().points);
     case D::NothingLeft:
         return nothingLeft(a);
     case D::CustodyDecided:

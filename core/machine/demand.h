@@ -70,12 +70,12 @@ enum class Demand : std::uint8_t {
     SeatClamped,
     LampInHand,
     LampSealed,
-    LampNotUsed, ///< boxed or sealed, not one that came out of a seat, not burst or unfit
-    NotBarred,
+    LampNotUsed, ///< boxed or sealed, not unfit, not one found past its end
+    NotBarred,   ///< no lamp burst here, no tag hangs here
     AdaptorOnIt,
     AdaptorLaidBy,
     CountsAnswered, ///< on the points
-    Matched,        ///< 2 of 2
+    Matched,        ///< 2 of 2, of a type that the model takes
     LampKnown,      ///< the lamp in the seat is booked in, or was found fitted and is below its end
     ReadBack,       ///< the controller names the type of the lamp in the seat
     SeatingSeen,
@@ -87,7 +87,8 @@ enum class Demand : std::uint8_t {
     StrikesLeft,
     Settled,
     IsolatedAndLocked, ///< for the tag: off and locked, as far as the points take locks
-    NothingLeft,       ///< every lamphouse shut, every zone empty, no lamp loose, no lock on but under a tag
+    NothingLeft, ///< every lamphouse shut, zone empty, no lamp loose; points on and free, or off and locked
+                 ///< under a tag
     CustodyDecided,
     Answered,
 };

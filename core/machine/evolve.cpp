@@ -103,10 +103,13 @@ struct Change {
         }
     }
 
-    void shutCheck(Index index)
+    /// The last cover was shut: what was tested behind it is tested again, gear is signed again, once it
+    /// opens.
+    void shutAll(Index index)
     {
-        if (isShut(state, index))
-            lamphouse(index).leftExposed = false;
+        lamphouse(index).absent = false;
+        lamphouse(index).leftExposed = false;
+        unsignGearIn(index);
     }
 
     void lockOff(Index person, Index group)
@@ -213,6 +216,8 @@ void tryStart(Change& change, const Act& act)
     change.projectorOf(act.lamphouse).drive = Drive::On;
     if (here.seat == Seat::Clamped)
         here.heat = Heat::Lit;
+    else
+        change.coolFrom(act.lamphouse, Wait::Cool);
 }
 
 void proveAbsence(Change& change, const Act& act)
@@ -437,15 +442,12 @@ State after(const Plant& plant, const State& before, const Act& act, WaitStarts*
     case Effect::ShutGuard:
         change.lamphouse(act.lamphouse).guardOpen = false;
         change.lamphouse(act.lamphouse).absentBehind = false;
-        // A reopened machine is tested again; one that still has its housing open has only its guard shut.
-        if (!plant.lamphouse[act.lamphouse].hasHousing)
-            change.lamphouse(act.lamphouse).absent = false;
-        change.shutCheck(act.lamphouse);
+        if (isShut(state, act.lamphouse))
+            change.shutAll(act.lamphouse);
         break;
     case Effect::ShutHousing:
         change.lamphouse(act.lamphouse).housingOpen = false;
-        change.lamphouse(act.lamphouse).absent = false;
-        change.shutCheck(act.lamphouse);
+        change.shutAll(act.lamphouse);
         break;
     case Effect::LeaveZone:
         leaveZone(change, act);

@@ -308,6 +308,31 @@ SafeEnd safeEnd(const Plant& plant, const State& state, Index group)
     return worst;
 }
 
+SafeStep nextPutRightStep(const Plant& plant, const State& state, Index group, Index engineer)
+{
+    const Way way{plant, state, group, engineer};
+    const bool isDoubted = !everyPoint(plant, pointsOfGroup(plant, group), [&](Index point) {
+        return state.point[point].power != Power::Doubted;
+    });
+    if (!isDoubted || state.hurt)
+        return done();
+    for (Index index = 0; index < plant.lamphouses; ++index) {
+        if (!way.inGroup(index))
+            continue;
+        if (const auto step = way.shut(index))
+            return *step;
+    }
+    if (const auto step = way.cold())
+        return *step;
+    for (Index index = 0; index < plant.lamphouses; ++index) {
+        if (!way.inGroup(index))
+            continue;
+        if (const auto step = way.release(index))
+            return *step;
+    }
+    return done();
+}
+
 SafeStep nextSafeStep(const Plant& plant, const State& state, Index group, Index engineer)
 {
     const Way way{plant, state, group, engineer};

@@ -37,4 +37,9 @@ struct SafeStep {
 /// lamphouse of the group was looked at; `engineer` is authorised.
 [[nodiscard]] SafeStep nextSafeStep(const Plant& plant, const State& state, Index group, Index engineer);
 
+/// After "it started" or "voltage found": the next step towards isolating anew at the right place. Everything
+/// shut, lamp off, Cold held, locks off by their owners, points on again; then Done. Done at once where
+/// nothing is doubted. Pre: as for nextSafeStep.
+[[nodiscard]] SafeStep nextPutRightStep(const Plant& plant, const State& state, Index group, Index engineer);
+
 } // namespace coldarc::machine

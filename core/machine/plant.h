@@ -9,7 +9,7 @@ namespace coldarc::machine {
 using Index = std::uint8_t;
 inline constexpr Index kNone = 0xFF;
 
-inline constexpr int kMostPoints = 4;
+inline constexpr int kMostPoints = 8;
 inline constexpr int kMostLamphouses = 4;
 inline constexpr int kMostPeople = 4;
 inline constexpr int kMostLamps = 8;

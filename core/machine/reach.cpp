@@ -126,8 +126,10 @@ bool canRemoveLock(const Plant& plant, const State& state, Index owner, Index gr
 {
     if (state.hurt || state.person[owner].at != kNone || !has(state.group[group].locks, owner))
         return false;
-    if ((state.group[group].locks & ~maskOf(owner)) != 0)
-        return true;
+    for (Index person = 0; person < plant.people; ++person) {
+        if (person != owner && has(state.group[group].locks, person) && plant.person[person].authorised)
+            return true;
+    }
     const Mask here = lamphousesOfGroup(plant, group);
     for (Index index = 0; index < plant.lamphouses; ++index) {
         if (!has(here, index))

@@ -137,7 +137,7 @@ struct LampState {
     Match match = Match::No;
     bool booked = false;
     bool unfit = false;
-    bool takenOut = false; ///< came out of a seat in this visit: never goes back into one
+    bool takenOut = false; ///< came out of a seat in this visit
     Life life = Life::New;
     friend bool operator==(const LampState&, const LampState&) = default;
 };

@@ -1,0 +1,633 @@
+#include "core/visit/decide.h"
+
+#include "core/lamps/alert_threshold.h"
+#include "core/lamps/custody.h"
+#include "core/machine/goal.h"
+#include "core/machine/reach.h"
+#include "core/people/signing_key.h"
+#include "core/visit/evolve.h"
+#include "core/visit/stop_answers.h"
+
+#include <algorithm>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::visit {
+namespace {
+
+using machine::Effect;
+using machine::Index;
+using machine::kNone;
+using machine::Outcome;
+
+/// A trainee does these under a countersign. The safe-ward ones are not among them: nobody waits with a lamp
+/// in hand.
+bool isDangerous(Effect effect)
+{
+    switch (effect) {
+    case Effect::Isolate:
+    case Effect::TryStart:
+    case Effect::ProveAbsence:
+    case Effect::OpenHousing:
+    case Effect::ExposeLamp:
+    case Effect::WorkInside:
+    case Effect::LampOut:
+    case Effect::Unbox:
+    case Effect::AdaptorOff:
+    case Effect::AdaptorOn:
+    case Effect::Restore:
+    case Effect::PowerUp:
+    case Effect::KeyController:
+    case Effect::Strike:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool tellsOfDanger(const machine::Act& act)
+{
+    return act.outcome == Outcome::Started || act.outcome == Outcome::Voltage ||
+           act.outcome == Outcome::Burst || act.outcome == Outcome::Differs;
+}
+
+/// Effects of a person's own body and lock: anybody who is here does them for themselves, at any time.
+bool isPersonal(Effect effect)
+{
+    switch (effect) {
+    case Effect::LockOn:
+    case Effect::LockOff:
+    case Effect::GearOn:
+    case Effect::GearOff:
+    case Effect::EnterZone:
+    case Effect::LeaveZone:
+        return true;
+    default:
+        return false;
+    }
+}
+
+QString wordOf(machine::Gate gate)
+{
+    static constexpr std::array<const char*, 5> kWords{"cold", "dead", "geared", "matched", "settled"};
+    return QString::fromLatin1(kWords[static_cast<std::size_t>(gate)]);
+}
+
+/// The gates that wait while something safe-ward is done inside a machine that is open.
+QStringList waitingGates(const VisitState& state, const machine::Act& act)
+{
+    QStringList gates;
+    if (!machine::isSafeWard(act.effect) || act.lamphouse == kNone ||
+        machine::isShut(state.machine, act.lamphouse))
+        return gates;
+    const bool handlesLamp = act.effect == Effect::LampIn || act.effect == Effect::ClampLamp ||
+                             act.effect == Effect::BoxLamp || act.effect == Effect::ShutGuard;
+    if (!handlesLamp)
+        return gates;
+    for (const auto& [demand, gate] : {std::pair{machine::Demand::Cold, machine::Gate::Cold},
+                                       std::pair{machine::Demand::PointsLocked, machine::Gate::Dead},
+                                       std::pair{machine::Demand::StartTried, machine::Gate::Dead},
+                                       std::pair{machine::Demand::Absent, machine::Gate::Dead},
+                                       std::pair{machine::Demand::Geared, machine::Gate::Geared}}) {
+        if (!machine::holds(state.plant, state.machine, act, demand) && !gates.contains(wordOf(gate)))
+            gates.append(wordOf(gate));
+    }
+    return gates;
+}
+
+procedure::Answers toAnswers(const QJsonObject& object)
+{
+    procedure::Answers answers;
+    for (auto it = object.begin(); it != object.end(); ++it)
+        answers.insert(it.key(), it.value().toString());
+    return answers;
+}
+
+class Judge {
+public:
+    Judge(const VisitState& state, const PersonId& by, const Stamp& now)
+        : m_state(seenAt(state, now))
+        , m_by(by)
+        , m_person(m_state.ground ? m_state.person(by) : kNone)
+        , m_now(now)
+    {
+    }
+
+    Decision judge(const Body& asked)
+    {
+        m_body = asked;
+        if (m_state.isReadOnly)
+            no(Why::Kind::ReadOnly);
+        else if (std::holds_alternative<Opening>(asked) != !m_state.ground)
+            no(m_state.ground ? Why::Kind::Over : Why::Kind::NotOpened);
+        else if (!m_state.end.isEmpty() && !std::holds_alternative<Addendum>(asked))
+            no(Why::Kind::Over);
+        else if (m_state.ground && m_person == kNone)
+            no(Why::Kind::NotAuthorised);
+        else
+            std::visit(*this, asked);
+        if (!m_refusal.whys.isEmpty())
+            return tl::unexpected(m_refusal);
+        return Entry{m_now, m_by, m_body};
+    }
+
+    void operator()(const Opening& opening)
+    {
+        if (!groundOf(opening))
+            return no(Why::Kind::UnknownName);
+        if (opening.people.isEmpty() || !opening.people.first().mayLead || opening.people.first().id != m_by)
+            no(Why::Kind::NotAuthorised);
+    }
+
+    void operator()(const Joined& joined)
+    {
+        if (m_state.people.size() >= machine::kMostPeople || m_state.person(joined.person.id) != kNone)
+            no(Why::Kind::UnknownName);
+        if (!joined.person.mayLead && !joined.person.mayAssist && !joined.person.maySupervise)
+            no(Why::Kind::NotAuthorised);
+    }
+
+    void operator()(const Did& asked)
+    {
+        const SwapState* swap = m_state.swap(asked.swap);
+        const procedure::Step* step = swap ? swap->step(asked.step) : nullptr;
+        if (!step)
+            return no(Why::Kind::UnknownName);
+        if (m_state.isMakingSafe && step->effect != Effect::Sign)
+            return no(Why::Kind::MakingSafe);
+        judgeAuthority(step->effect, asked.countersignedBy);
+        const NextStep next = nextStep(m_state, *swap, m_person);
+        if (!m_state.isMakingSafe && next.step != step)
+            return notYourTurn(next);
+
+        Did did = asked;
+        did.answers = withReadings(*swap, *step, asked.answers);
+        const procedure::Answers answers = toAnswers(did.answers);
+        machine::Act act = procedure::withAnswers(
+            next.step == step ? procedure::actOf(*step, contextOf(m_state, *swap, m_person))
+                              : hopefulAct(m_state, *swap, *step, m_person),
+            *step, contextOf(m_state, *swap, m_person), answers);
+        judgeMatch(*swap, *step, act);
+        if (step->effect == Effect::Sign) {
+            act.custodyDecided = isCustodyDecided(m_state);
+            act.answered = !m_state.hasOpenIncident();
+        }
+        if (step->effect == Effect::BookIn)
+            judgeBookIn(*swap, did);
+        judgeAnswers(*swap, *step, act, did, answers);
+        if (step->effect != Effect::Look || step->stop)
+            judgeDemands(act, act);
+        did.gatesWaiting = waitingGates(m_state, act);
+        did.act.reset();
+        if (step->effect != Effect::Look)
+            did.act = toRecord(m_state, act);
+        m_body = did;
+    }
+
+    void operator()(const Acted& asked)
+    {
+        Acted acted = asked;
+        const machine::Act act = toAct(m_state, asked.act);
+        if (act.lamphouse == kNone && act.point == kNone)
+            return no(Why::Kind::UnknownName);
+        if (isPersonal(act.effect)) {
+            if (act.person != m_person)
+                return no(Why::Kind::NotAuthorised);
+        } else {
+            judgeAuthority(act.effect, asked.countersignedBy);
+            if (!isOpenTo(act))
+                return no(Why::Kind::NotYourTurn);
+        }
+        judgeDemands(act, act);
+        acted.gatesWaiting = waitingGates(m_state, act);
+        m_body = acted;
+    }
+
+    void operator()(const Happened& happened)
+    {
+        if (!happened.lamphouse.isEmpty() && m_state.ground->lamphouse(happened.lamphouse) == kNone)
+            no(Why::Kind::UnknownName);
+        if (!happened.point.isEmpty() && m_state.ground->point(happened.point) == kNone)
+            no(Why::Kind::UnknownName);
+        if (!happened.lamp.isEmpty() && m_state.ground->lamp(happened.lamp) == kNone)
+            no(Why::Kind::UnknownName);
+        if (!happened.person.isEmpty() && m_state.person(happened.person) == kNone)
+            no(Why::Kind::UnknownName);
+        const bool needsLamp =
+            happened.incident == Incident::Burst || happened.incident == Incident::WrongLamp;
+        const bool needsPlace = happened.incident == Incident::FanOrPower ||
+                                (happened.incident == Incident::LampUnfit && happened.lamp.isEmpty());
+        if ((needsLamp && happened.lamp.isEmpty()) ||
+            (needsPlace && happened.lamphouse.isEmpty() && happened.point.isEmpty()) ||
+            (happened.incident == Incident::PointWillNotLock && happened.point.isEmpty()) ||
+            (happened.incident == Incident::GearDamaged && happened.person.isEmpty()))
+            no(Why::Kind::UnknownName);
+    }
+
+    void operator()(const IncidentAnswered& answered)
+    {
+        const auto found =
+            std::find_if(m_state.incidents.begin(), m_state.incidents.end(),
+                         [&](const IncidentState& one) { return one.entry == answered.incident; });
+        if (found == m_state.incidents.end() || found->isAnswered)
+            return no(Why::Kind::NothingAsked);
+        if (answered.text.trimmed().isEmpty())
+            no(Why::Kind::TextMissing);
+    }
+
+    void operator()(const LampRead& read)
+    {
+        if (m_state.ground->lamp(read.lamp) == kNone)
+            no(Why::Kind::UnknownName);
+        if (isSomebodyInGear())
+            no(Why::Kind::NotYourTurn); // nothing is typed between gear-on and shut-housing
+    }
+
+    void operator()(const SerialPassed& passed)
+    {
+        const Index lamp = m_state.ground->lamp(passed.lamp);
+        if (lamp == kNone)
+            return no(Why::Kind::UnknownName);
+        if (passed.pass.reason.trimmed().isEmpty())
+            no(Why::Kind::TextMissing);
+        const label::Agreement agreement = agreementOf(m_state, lamp);
+        const bool isAsked =
+            std::any_of(agreement.waits.begin(), agreement.waits.end(),
+                        [](const label::Wait& wait) { return wait.canBePassedWithReason(); });
+        if (!isAsked)
+            no(Why::Kind::NothingAsked);
+    }
+
+    void operator()(const LightRead& read)
+    {
+        const SwapState* swap = m_state.swap(read.swap);
+        const procedure::Step* step = swap ? swap->step(read.step) : nullptr;
+        if (!step)
+            return no(Why::Kind::UnknownName);
+        judgeDemands(hopefulAct(m_state, *swap, *step, m_person), {});
+    }
+
+    void operator()(const FanAnswered& answered)
+    {
+        const Index lamphouse = m_state.ground->lamphouse(answered.lamphouse);
+        if (lamphouse == kNone)
+            return no(Why::Kind::UnknownName);
+        if (!m_state.waits[lamphouse].cool.asksForFan)
+            no(Why::Kind::NothingAsked);
+    }
+
+    void operator()(const Owed& owed)
+    {
+        const SwapState* swap = m_state.swap(owed.swap);
+        const procedure::Step* step = swap ? swap->step(owed.step) : nullptr;
+        if (!step)
+            return no(Why::Kind::UnknownName);
+        if (!step->mayFollow)
+            no(Why::Kind::MayNotFollow);
+        if (swap->record(owed.step).status != StepRecord::Status::Waiting)
+            no(Why::Kind::NothingAsked);
+    }
+
+    void operator()(const Withdrawn& withdrawn)
+    {
+        if (withdrawn.reason.trimmed().isEmpty())
+            no(Why::Kind::TextMissing);
+        const bool isAct = m_state.acts.contains(withdrawn.entry);
+        const bool isStep = m_state.stepsByEntry.contains(withdrawn.entry);
+        const bool isLight =
+            std::any_of(m_state.light.begin(), m_state.light.end(),
+                        [&](const LightReading& one) { return one.entry == withdrawn.entry; });
+        if (m_state.withdrawn.contains(withdrawn.entry) || (!isAct && !isStep && !isLight) ||
+            (isAct && !machine::canWithdraw(m_state.acts.value(withdrawn.entry).effect)))
+            no(Why::Kind::CannotWithdraw);
+    }
+
+    void operator()(const Noted& noted)
+    {
+        if (noted.text.trimmed().isEmpty())
+            no(Why::Kind::TextMissing);
+    }
+
+    void operator()(const PictureKept&) {}
+    void operator()(const Resumed&) {}
+
+    void operator()(const SafeBegun&)
+    {
+        if (m_state.isMakingSafe)
+            no(Why::Kind::MakingSafe);
+    }
+
+    void operator()(const PassedOn& passed)
+    {
+        const Index from = m_state.person(passed.from);
+        const Index to = m_state.person(passed.to);
+        if (from == kNone || to == kNone || from != m_state.lead || passed.to != m_by)
+            return no(Why::Kind::UnknownName);
+        machine::Event event;
+        event.what = machine::Happening::PassedOn;
+        event.person = from;
+        event.to = to;
+        if (!machine::canHappen(m_state.plant, m_state.machine, event))
+            no(Why::Kind::CannotHappen);
+    }
+
+    void operator()(const LockRemoved& removed)
+    {
+        const Index supervisor = m_state.person(removed.supervisor);
+        machine::Event event;
+        event.what = machine::Happening::LockRemoved;
+        event.person = m_state.person(removed.owner);
+        event.lamphouse = m_state.ground->lamphouse(removed.lamphouse);
+        if (event.person == kNone || event.lamphouse == kNone || supervisor == kNone)
+            return no(Why::Kind::UnknownName);
+        if (!m_state.people[supervisor].maySupervise || removed.supervisor == removed.owner ||
+            m_by == removed.owner)
+            no(Why::Kind::NotAuthorised);
+        if (removed.absence.trimmed().isEmpty() || removed.attempts.trimmed().isEmpty())
+            no(Why::Kind::TextMissing);
+        if (!machine::canHappen(m_state.plant, m_state.machine, event))
+            no(Why::Kind::CannotHappen);
+    }
+
+    void operator()(const CustodyDecided& decided)
+    {
+        const Index lamp = m_state.ground->lamp(decided.lamp);
+        const auto custody = lamps::custodyFromWord(decided.custody);
+        if (lamp == kNone || !custody)
+            return no(Why::Kind::UnknownName);
+        const bool isBurst = m_state.machine.lamp[lamp].place == machine::Place::Burst;
+        if (!lamps::canMove(isBurst ? lamps::Custody::Burst : lamps::Custody::Boxed, *custody))
+            no(Why::Kind::CannotHappen);
+    }
+
+    void operator()(const Signed& signature)
+    {
+        if (!people::meaningFromWord(signature.meaning.toStdString()))
+            return no(Why::Kind::UnknownName);
+        if (signature.meaning == u"performed"_s && !m_state.people[m_person].mayLead)
+            no(Why::Kind::NotAuthorised);
+    }
+
+    void operator()(const SiteSigned& signature)
+    {
+        if (signature.name.trimmed().isEmpty())
+            no(Why::Kind::TextMissing);
+    }
+
+    void operator()(const Closed& asked)
+    {
+        const bool isPerformed =
+            std::any_of(m_state.signatures.begin(), m_state.signatures.end(),
+                        [](const SignedBy& one) { return one.meaning == u"performed"_s; });
+        if (!isPerformed)
+            no(Why::Kind::NotPerformed);
+        machine::Act act;
+        act.effect = Effect::Sign;
+        act.person = m_person;
+        act.lamphouse = 0;
+        act.custodyDecided = isCustodyDecided(m_state);
+        act.answered = !m_state.hasOpenIncident();
+        judgeDemands(act, {});
+        for (const SwapState& swap : m_state.swaps) {
+            const NextStep next = nextStep(m_state, swap, m_state.lead);
+            if (!m_state.isMakingSafe && next.step)
+                return notYourTurn(next);
+        }
+        Closed closed = asked;
+        closed.end = endWord();
+        m_body = closed;
+    }
+
+    void operator()(const Addendum& addendum)
+    {
+        if (addendum.text.trimmed().isEmpty())
+            no(Why::Kind::TextMissing);
+    }
+
+    void operator()(const Unknown&) { no(Why::Kind::ReadOnly); }
+
+private:
+    void no(Why::Kind kind) { m_refusal.whys.append(Why{kind, {}, {}, {}, kNone, {}}); }
+
+    void notYourTurn(const NextStep& next)
+    {
+        Why why;
+        why.kind = Why::Kind::NotYourTurn;
+        why.step = next.step ? next.step->id : StepId();
+        m_refusal.whys.append(why);
+        m_refusal.act = next.act;
+        m_refusal.unmet = next.unmet;
+    }
+
+    QString endWord() const
+    {
+        if (!m_state.isMakingSafe)
+            return u"done"_s;
+        machine::SafeEnd worst = machine::SafeEnd::AsItWas;
+        for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse)
+            worst = std::max(worst, machine::safeEnd(m_state.plant, m_state.machine,
+                                                     m_state.plant.lamphouse[lamphouse].group));
+        static constexpr std::array<const char*, 3> kEnds{"as-it-was", "as-it-is", "out-of-use"};
+        return QString::fromLatin1(kEnds[static_cast<std::size_t>(worst)]);
+    }
+
+    bool isSomebodyInGear() const
+    {
+        return std::any_of(m_state.machine.person.begin(), m_state.machine.person.end(),
+                           [](const machine::PersonState& person) { return person.at != kNone; });
+    }
+
+    bool isLeaderHere() const
+    {
+        return std::any_of(m_state.people.begin(), m_state.people.end(),
+                           [](const PersonFacts& person) { return person.mayLead; });
+    }
+
+    void judgeAuthority(Effect effect, const PersonId& countersigner)
+    {
+        const PersonFacts& person = m_state.people[m_person];
+        if (person.mayLead || machine::isSafeWard(effect))
+            return;
+        if (!person.mayAssist)
+            return no(Why::Kind::NotAuthorised);
+        if (!isLeaderHere())
+            return no(Why::Kind::NeedsSupervision);
+        if (!isDangerous(effect))
+            return;
+        const Index other = m_state.person(countersigner);
+        if (other == kNone || other == m_person || !m_state.people[other].mayLead)
+            no(Why::Kind::NeedsCountersign);
+    }
+
+    /// Outside the procedure's order stand what is safe-ward, what makes safe, and what puts a doubted point
+    /// right.
+    bool isOpenTo(const machine::Act& act) const
+    {
+        if (machine::isSafeWard(act.effect) || act.effect == Effect::Find || act.effect == Effect::LampOff)
+            return true;
+        const Index group = act.point != kNone ? m_state.plant.point[act.point].group
+                                               : m_state.plant.lamphouse[act.lamphouse].group;
+        const machine::SafeStep putRight =
+            machine::nextPutRightStep(m_state.plant, m_state.machine, group, m_state.lead);
+        const machine::SafeStep safe =
+            machine::nextSafeStep(m_state.plant, m_state.machine, group, m_state.lead);
+        return isTheSame(putRight, act) || (m_state.isMakingSafe && isTheSame(safe, act));
+    }
+
+    static bool isTheSame(const machine::SafeStep& step, const machine::Act& act)
+    {
+        return step.kind == machine::SafeStep::Kind::Do && step.act.effect == act.effect &&
+               step.act.lamphouse == act.lamphouse && step.act.point == act.point &&
+               step.act.lamp == act.lamp;
+    }
+
+    void judgeDemands(const machine::Act& act, const machine::Act& answered)
+    {
+        if (tellsOfDanger(answered))
+            return;
+        const machine::Unmet unmet = machine::unmet(m_state.plant, m_state.machine, act);
+        if (unmet.none())
+            return;
+        m_refusal.act = act;
+        m_refusal.unmet |= unmet;
+        for (int demand = 0; demand < machine::kDemands; ++demand) {
+            if (!unmet.test(static_cast<std::size_t>(demand)))
+                continue;
+            Why why;
+            why.kind = Why::Kind::Demand;
+            why.demand = static_cast<machine::Demand>(demand);
+            why.lamphouse = act.lamphouse;
+            m_refusal.whys.append(why);
+        }
+        for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+            if (!m_state.waits[lamphouse].cool.asksForFan)
+                continue;
+            Why why;
+            why.kind = Why::Kind::FanQuestion;
+            why.lamphouse = lamphouse;
+            m_refusal.whys.append(why);
+        }
+    }
+
+    /// What was typed of each source stands in entries of its own; the step's answers repeat it.
+    QJsonObject withReadings(const SwapState& swap, const procedure::Step& step, QJsonObject answers) const
+    {
+        if (step.effect != Effect::MatchBox && step.effect != Effect::BookIn)
+            return answers;
+        const LampPaper paper = m_state.papers.value(m_state.ground->lamps[swap.newLamp].id);
+        static const QHash<QString, label::Source> kSources{{u"box"_s, label::Source::Box},
+                                                            {u"paper"_s, label::Source::Paper},
+                                                            {u"entry"_s, label::Source::Entry},
+                                                            {u"marking"_s, label::Source::OwnMarking}};
+        for (const procedure::Capture& capture : step.captures) {
+            const QString source = capture.id.section(u'-', 0, 0);
+            if ((capture.kind != procedure::CaptureKind::Type &&
+                 capture.kind != procedure::CaptureKind::Serial) ||
+                !kSources.contains(source))
+                continue;
+            answers.remove(capture.id);
+            for (const label::Reading& reading : paper.readings) {
+                if (reading.source == kSources.value(source))
+                    answers.insert(capture.id, capture.kind == procedure::CaptureKind::Type ? reading.type
+                                                                                            : reading.serial);
+            }
+        }
+        return answers;
+    }
+
+    void judgeMatch(const SwapState& swap, const procedure::Step& step, machine::Act& act)
+    {
+        if (step.effect != Effect::MatchBox && step.effect != Effect::BookIn)
+            return;
+        const label::Agreement agreement = agreementOf(m_state, swap.newLamp);
+        const int needed = step.effect == Effect::MatchBox ? 1 : 2;
+        if (agreement.proved() >= needed) {
+            act.outcome = step.effect == Effect::MatchBox ? Outcome::Agrees : Outcome::Plain;
+            return;
+        }
+        for (const label::Wait& wait : agreement.waits) {
+            if (wait.step > needed)
+                continue;
+            Why why;
+            why.kind = Why::Kind::NotMatched;
+            why.label = wait;
+            m_refusal.whys.append(why);
+        }
+        if (agreement.waits.isEmpty())
+            no(Why::Kind::NotMatched);
+    }
+
+    void judgeBookIn(const SwapState& swap, const Did& did)
+    {
+        const label::Agreement agreement = agreementOf(m_state, swap.newLamp);
+        const catalogue::LampType* type =
+            agreement.type ? m_state.ground->catalogue.lampType(*agreement.type) : nullptr;
+        bool isNumber = false;
+        const double threshold = did.answers.value(u"threshold"_s).toString().toDouble(&isNumber);
+        const Index other = m_state.person(did.countersignedBy);
+        const bool isCountersigned = other != kNone && other != m_person;
+        const lamps::ThresholdVerdict verdict = lamps::thresholdVerdict(
+            isNumber ? threshold : -1, type ? type->warrantyHours : 0, did.reason,
+            isCountersigned ? lamps::Countersign::Given : lamps::Countersign::Missing);
+        if (!verdict.isTaken())
+            no(Why::Kind::Threshold);
+    }
+
+    void judgeAnswers(const SwapState& swap, const procedure::Step& step, const machine::Act& act, Did& did,
+                      const procedure::Answers& answers)
+    {
+        if (step.stop) {
+            if (m_state.people.size() > 1 && m_person == m_state.lead && hasSecond())
+                no(Why::Kind::NotOthers);
+            did.reopened = reopenedBy(m_state, swap, step, answers);
+        }
+        for (const QString& id : procedure::standsAgainst(step, answers)) {
+            const procedure::Capture* capture = step.capture(id);
+            const bool isMissing = answers.value(id).isEmpty();
+            if (isMissing && capture && capture->kind == procedure::CaptureKind::Picture)
+                continue; // a picture that could not be taken is not a reason to stop
+            if (step.stop && !isMissing)
+                continue; // a wrong answer is taken down and opens its step again
+            if (tellsOfDanger(act) || machine::isSafeWard(step.effect))
+                continue;
+            Why why;
+            why.kind = isMissing ? Why::Kind::AnswerMissing : Why::Kind::AnswerBad;
+            why.capture = id;
+            if (isMissing || provesSomething(step.effect))
+                m_refusal.whys.append(why);
+        }
+    }
+
+    bool hasSecond() const
+    {
+        return std::any_of(m_state.people.begin(), m_state.people.end(), [&](const PersonFacts& person) {
+            return person.id != m_by && (person.mayLead || person.mayAssist);
+        });
+    }
+
+    static bool provesSomething(Effect effect)
+    {
+        return effect == Effect::GearOn || effect == Effect::LockOn || effect == Effect::Relieve;
+    }
+
+    VisitState m_state;
+    PersonId m_by;
+    Index m_person;
+    Stamp m_now;
+    Body m_body;
+    Refusal m_refusal;
+};
+
+} // namespace
+
+bool Refusal::has(Why::Kind kind) const
+{
+    return std::any_of(whys.begin(), whys.end(), [&](const Why& why) { return why.kind == kind; });
+}
+
+Decision decide(const VisitState& state, const PersonId& by, const Body& asked, const Stamp& now)
+{
+    return Judge(state, by, now).judge(asked);
+}
+
+} // namespace coldarc::visit

@@ -1,0 +1,112 @@
+#include "core/visit/logbook.h"
+
+#include "core/visit/evolve.h"
+
+#include <algorithm>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::visit {
+
+Result<Logbook> Logbook::read(store::Journal& journal, store::Summaries& summaries, const VisitId& visit)
+{
+    const auto kept = journal.entries(visit);
+    if (!kept)
+        return tl::unexpected(kept.error());
+    if (kept->empty())
+        return fail(Error::Kind::NotFound, u"visit %1"_s.arg(visit.text()));
+    Logbook logbook(journal, summaries, visit);
+    for (const store::Entry& stored : *kept) {
+        const auto entry = entryFrom(stored.bytes);
+        if (!entry) {
+            return fail(Error::Kind::Malformed,
+                        u"entry %1: %2"_s.arg(stored.seq.value()).arg(entry.error().detail));
+        }
+        logbook.m_state = evolve(logbook.m_state, *entry);
+        logbook.m_entries.append(*entry);
+        logbook.m_head = stored.hash;
+    }
+    return logbook;
+}
+
+Result<Logbook> Logbook::begin(store::Journal& journal, store::Summaries& summaries, const PersonId& by,
+                               const Opening& opening, const Stamp& now)
+{
+    Logbook logbook(journal, summaries, opening.visit);
+    const auto answer = logbook.tell(by, opening, now);
+    if (!answer)
+        return tl::unexpected(answer.error());
+    if (const auto* refusal = std::get_if<Refusal>(&*answer)) {
+        const int kind = refusal->whys.isEmpty() ? -1 : static_cast<int>(refusal->whys.first().kind);
+        return fail(Error::Kind::Refused, u"a visit that cannot be opened, reason %1"_s.arg(kind));
+    }
+    return logbook;
+}
+
+Result<Logbook::Answer> Logbook::tell(const PersonId& by, const Body& asked, const Stamp& now)
+{
+    const Decision decision = decide(m_state, by, asked, now);
+    if (!decision)
+        return Answer(decision.error());
+    if (auto kept = keep(*decision); !kept)
+        return tl::unexpected(kept.error());
+    return Answer(*decision);
+}
+
+Result<void> Logbook::keep(const Entry& entry)
+{
+    const auto hash = m_journal->append(m_visit, store::Sequence(m_state.entries), bytesOf(entry));
+    if (!hash)
+        return tl::unexpected(hash.error());
+    m_head = *hash;
+    m_state = evolve(m_state, entry);
+    m_entries.append(entry);
+    const bool isListed = entry.body.index() == 0 || std::holds_alternative<Closed>(entry.body) ||
+                          std::holds_alternative<SafeBegun>(entry.body) ||
+                          std::holds_alternative<Signed>(entry.body);
+    if (!isListed)
+        return {};
+    store::VisitSummary summary = summaryOf(m_state, m_entries);
+    summary.headSeq = store::Sequence(m_state.entries - 1);
+    summary.headHash = m_head;
+    // A list that could not be written is made anew from the logbooks; the entry itself is safe.
+    static_cast<void>(m_summaries->put(summary));
+    return {};
+}
+
+store::VisitSummary summaryOf(const VisitState& state, const QList<Entry>& entries)
+{
+    store::VisitSummary summary;
+    if (!state.ground)
+        return summary;
+    const Opening& opening = state.ground->opening;
+    summary.visit = opening.visit;
+    summary.site = opening.site.site.id;
+    summary.siteText = opening.site.site.name;
+    summary.openedAt = entries.isEmpty() ? WallTime() : entries.first().at.wall;
+    summary.state = !state.end.isEmpty() ? state.end : state.isMakingSafe ? u"making-safe"_s : u"open"_s;
+    summary.swaps = static_cast<int>(state.swaps.size());
+    summary.exceptions = static_cast<int>(state.exceptions.size());
+    summary.engineerText = state.lead == machine::kNone ? QString() : state.people[state.lead].name;
+    summary.isSigned = std::any_of(state.signatures.begin(), state.signatures.end(),
+                                   [](const SignedBy& one) { return one.meaning == u"performed"_s; });
+    return summary;
+}
+
+Result<store::VisitSummary> summarise(const VisitId& visit, const std::vector<store::Entry>& entries)
+{
+    VisitState state;
+    QList<Entry> folded;
+    for (const store::Entry& stored : entries) {
+        const auto entry = entryFrom(stored.bytes);
+        if (!entry)
+            return tl::unexpected(entry.error());
+        state = evolve(state, *entry);
+        folded.append(*entry);
+    }
+    if (!state.ground)
+        return fail(Error::Kind::Malformed, u"visit %1 was never opened"_s.arg(visit.text()));
+    return summaryOf(state, folded);
+}
+
+} // namespace coldarc::visit

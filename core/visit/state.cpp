@@ -1,0 +1,143 @@
+#include "core/visit/state.h"
+
+#include <algorithm>
+
+namespace coldarc::visit {
+
+const procedure::Step* SwapState::step(const StepId& wanted) const
+{
+    const auto found = std::find_if(steps.begin(), steps.end(),
+                                    [&](const procedure::Step& step) { return step.id == wanted; });
+    return found == steps.end() ? nullptr : &*found;
+}
+
+machine::Index VisitState::person(const PersonId& id) const
+{
+    for (qsizetype index = 0; index < people.size(); ++index) {
+        if (people[index].id == id)
+            return static_cast<machine::Index>(index);
+    }
+    return machine::kNone;
+}
+
+const SwapState* VisitState::swap(const SwapId& id) const
+{
+    const auto found =
+        std::find_if(swaps.begin(), swaps.end(), [&](const SwapState& swap) { return swap.id == id; });
+    return found == swaps.end() ? nullptr : &*found;
+}
+
+bool VisitState::hasOpenIncident() const
+{
+    return std::any_of(incidents.begin(), incidents.end(),
+                       [](const IncidentState& incident) { return !incident.isAnswered; });
+}
+
+label::Agreement agreementOf(const VisitState& state, machine::Index lamp)
+{
+    const LampPaper paper = state.papers.value(state.ground->lamps[lamp].id);
+    return label::agreement(paper.readings, paper.passes, state.ground->catalogue.lampTypes(),
+                            state.ground->model(state.plant.lamp[lamp].lamphouse).lampTypes);
+}
+
+procedure::StepContext contextOf(const VisitState& state, const SwapState& swap, machine::Index person)
+{
+    const Ground& ground = *state.ground;
+    const catalogue::ProjectorModel& model = ground.model(swap.lamphouse);
+    procedure::StepContext context;
+    context.person = person;
+    context.lamphouse = swap.lamphouse;
+    context.oldLamp = swap.oldLamp;
+    context.newLamp = swap.newLamp;
+    for (machine::Index other = 0; other < state.plant.lamphouses; ++other) {
+        if (other != swap.lamphouse &&
+            state.plant.lamphouse[other].projector == state.plant.lamphouse[swap.lamphouse].projector) {
+            context.otherLamphouse = other;
+            const machine::Index there = state.machine.lamphouse[other].lamp;
+            context.otherLamp =
+                there != machine::kNone ? there : other; // the fitted ones come first, by lamphouse
+        }
+    }
+    for (const catalogue::IsolationRole& role : model.isolation) {
+        machine::Index point = ground.pointOfRole(swap.lamphouse, role.id);
+        if (point == machine::kNone && context.otherLamphouse != machine::kNone)
+            point = ground.pointOfRole(context.otherLamphouse, role.id);
+        context.points.insert(role.id, point);
+    }
+    for (const catalogue::TestPoint& point : model.testPoints) {
+        if (point.cover == catalogue::Cover::Guard)
+            context.testPointsBehindGuard.insert(point.id);
+    }
+    const LampFacts& old = ground.lamps[swap.oldLamp];
+    const catalogue::LampType* type = old.type ? ground.catalogue.lampType(*old.type) : nullptr;
+    if (type && old.hours && *old.hours >= type->replaceByHours)
+        context.oldLife = machine::Life::PastEnd;
+    context.oldAdaptorOn = old.type && model.needsAdaptor(*old.type);
+    return context;
+}
+
+machine::Act toAct(const VisitState& state, const ActRecord& record)
+{
+    const Ground& ground = *state.ground;
+    machine::Act act;
+    act.effect = record.effect;
+    act.outcome = record.outcome;
+    act.person = state.person(record.person);
+    act.lamphouse = ground.lamphouse(record.lamphouse);
+    act.point = ground.point(record.point);
+    act.lamp = ground.lamp(record.lamp);
+    act.moved = ground.point(record.moved);
+    act.supplySeen = record.supplySeen;
+    act.testerProved = record.testerProved;
+    act.behindGuard = record.behindGuard;
+    act.custodyDecided = record.custodyDecided;
+    act.answered = record.answered;
+    if (record.seen) {
+        act.seen = *record.seen;
+        act.seen.lamp = act.lamp;
+        for (const PointId& id : record.pointsOff) {
+            const machine::Index point = ground.point(id);
+            if (point != machine::kNone)
+                act.seen.pointsOff = static_cast<machine::Mask>(act.seen.pointsOff | machine::maskOf(point));
+        }
+    }
+    return act;
+}
+
+ActRecord toRecord(const VisitState& state, const machine::Act& act)
+{
+    const Ground& ground = *state.ground;
+    ActRecord record;
+    record.effect = act.effect;
+    record.outcome = act.outcome;
+    if (act.person != machine::kNone)
+        record.person = state.people[act.person].id;
+    if (act.lamphouse != machine::kNone)
+        record.lamphouse = ground.lamphouses[act.lamphouse];
+    if (act.point != machine::kNone)
+        record.point = ground.points[act.point];
+    if (act.lamp != machine::kNone)
+        record.lamp = ground.lamps[act.lamp].id;
+    if (act.moved != machine::kNone)
+        record.moved = ground.points[act.moved];
+    record.supplySeen = act.supplySeen;
+    record.testerProved = act.testerProved;
+    record.behindGuard = act.behindGuard;
+    record.custodyDecided = act.custodyDecided;
+    record.answered = act.answered;
+    if (act.effect == machine::Effect::Find) {
+        machine::Seen seen = act.seen;
+        if (seen.lamp != machine::kNone)
+            record.lamp = ground.lamps[seen.lamp].id;
+        for (machine::Index point = 0; point < state.plant.points; ++point) {
+            if (machine::has(seen.pointsOff, point))
+                record.pointsOff.append(ground.points[point]);
+        }
+        seen.lamp = machine::kNone;
+        seen.pointsOff = 0;
+        record.seen = seen;
+    }
+    return record;
+}
+
+} // namespace coldarc::visit

@@ -1,0 +1,144 @@
+#pragma once
+
+#include "core/machine/evolve.h"
+#include "core/procedure/step_act.h"
+#include "core/visit/entry.h"
+
+#include <QHash>
+#include <QSet>
+
+#include <memory>
+
+namespace coldarc::visit {
+
+/// How far one step of one swap has come.
+struct StepRecord {
+    enum class Status {
+        Waiting,
+        Done,
+        Owed, ///< to a follow-up visit
+    };
+    Status status = Status::Waiting;
+    qint64 entry = -1; ///< the entry that says so
+    Stamp at;
+    PersonId by;
+    QJsonObject answers;
+
+    friend bool operator==(const StepRecord&, const StepRecord&) = default;
+};
+
+/// One swap of the visit.
+struct SwapState {
+    SwapId id;
+    const procedure::Procedure* procedure = nullptr; ///< lives in the ground
+    machine::Index lamphouse = machine::kNone;
+    machine::Index oldLamp = machine::kNone; ///< the one that was believed to be in the seat
+    machine::Index newLamp = machine::kNone;
+    QList<procedure::Step> steps; ///< those that apply, in order; made anew when the lamphouse was looked at
+    QHash<StepId, StepRecord> records;
+    std::optional<double> thresholdHours; ///< as booked in
+
+    [[nodiscard]] const procedure::Step* step(const StepId& wanted) const;
+    [[nodiscard]] StepRecord record(const StepId& step) const { return records.value(step); }
+    friend bool operator==(const SwapState&, const SwapState&) = default;
+};
+
+struct IncidentState {
+    qint64 entry = 0;
+    Incident kind = Incident::NoTimeLeft;
+    SwapId swap;
+    Stamp at;
+    bool isAnswered = false;
+    QString answer;
+    friend bool operator==(const IncidentState&, const IncidentState&) = default;
+};
+
+/// What was read of one lamp.
+struct LampPaper {
+    QList<label::Reading> readings; ///< of each source the last counts
+    QList<label::SerialPass> passes;
+    friend bool operator==(const LampPaper&, const LampPaper&) = default;
+};
+
+/// A light reading with its moment.
+struct LightReading {
+    LightRead read;
+    Stamp at;
+    qint64 entry = 0;
+    friend bool operator==(const LightReading&, const LightReading&) = default;
+};
+
+/// What a review looks at first.
+struct Exception {
+    enum class Kind {
+        SafeWardWithGateWaiting,
+        SerialPassed,
+        ThresholdAtOrAboveWarranty,
+        LabelsDisagreed,
+        StepOwed,
+        EntryWithdrawn,
+        WaitCutByIncident,
+        IncidentMet,
+        LockRemoved,
+        ClockWentBack,
+        GapNobodyWitnessed,
+        WrongAnswerAtAStop,
+        Addendum,
+    };
+    Kind kind = Kind::IncidentMet;
+    qint64 entry = 0;
+    friend bool operator==(const Exception&, const Exception&) = default;
+};
+
+struct SignedBy {
+    PersonId person; ///< empty: the site's contact
+    QString name;
+    QString role;
+    QString meaning; ///< a word of people::Meaning
+    Stamp at;
+    qint64 entry = 0;
+    friend bool operator==(const SignedBy&, const SignedBy&) = default;
+};
+
+/// Everything that the entries say, folded. A plain value: copying it is cheap, since its lists are shared.
+struct VisitState {
+    std::shared_ptr<const Ground> ground; ///< nullptr before the first entry
+    machine::Plant plant;                 ///< the ground's, with the people
+    machine::State machine;
+    WaitBook waits;
+    QList<PersonFacts> people; ///< by index
+    machine::Index lead = machine::kNone;
+    QList<SwapState> swaps;
+    QList<IncidentState> incidents;
+    QHash<LampId, LampPaper> papers;
+    QHash<LampId, QString> custody;
+    QList<LightReading> light;
+    QList<SignedBy> signatures;
+    QList<Exception> exceptions;
+    bool isMakingSafe = false;
+    QString end;                      ///< how the visit ended; empty while it is open
+    bool isReadOnly = false;          ///< an entry of a kind that this program does not know was met
+    Stamp last;                       ///< of the last entry
+    qint64 entries = 0;               ///< how many there are; the number of the next one
+    QHash<qint64, machine::Act> acts; ///< by entry, for withdrawing
+    QHash<qint64, QPair<SwapId, StepId>> stepsByEntry;
+    QSet<qint64> withdrawn;
+
+    [[nodiscard]] machine::Index person(const PersonId& id) const;
+    [[nodiscard]] const SwapState* swap(const SwapId& id) const;
+    [[nodiscard]] bool isOpen() const { return ground && end.isEmpty() && !isReadOnly; }
+    [[nodiscard]] bool hasOpenIncident() const;
+};
+
+/// What the readings of a lamp prove, by the rule of Matched.
+[[nodiscard]] label::Agreement agreementOf(const VisitState& state, machine::Index lamp);
+
+/// Who does a step, where, with which lamps.
+[[nodiscard]] procedure::StepContext contextOf(const VisitState& state, const SwapState& swap,
+                                               machine::Index person);
+
+/// Names to positions and back. An id that the visit does not know becomes kNone.
+[[nodiscard]] machine::Act toAct(const VisitState& state, const ActRecord& record);
+[[nodiscard]] ActRecord toRecord(const VisitState& state, const machine::Act& act);
+
+} // namespace coldarc::visit

@@ -1,0 +1,88 @@
+#include "core/visit/wait_book.h"
+
+#include <algorithm>
+
+namespace coldarc::visit {
+
+using machine::Wait;
+using std::chrono::milliseconds;
+
+milliseconds WaitTimes::of(Wait wait) const
+{
+    switch (wait) {
+    case Wait::Cool:
+        return coolFan;
+    case Wait::CoolUnforced:
+        return coolUnforced;
+    case Wait::Bleed:
+        return bleed;
+    case Wait::StrikePause:
+        return strikePause;
+    case Wait::Settle:
+        return settle;
+    }
+    Q_UNREACHABLE();
+}
+
+milliseconds WaitClock::left() const
+{
+    return isRunning ? std::max(milliseconds(0), needed - credited) : milliseconds(0);
+}
+
+WaitClock started(Wait wait, milliseconds needed, const Stamp& now)
+{
+    return {true, wait, needed, milliseconds(0), now, false};
+}
+
+WaitClock witnessed(const WaitClock& clock, const Stamp& now)
+{
+    if (!clock.isRunning)
+        return clock;
+    WaitClock next = clock;
+    next.last = now;
+    const bool livesOnTheFan = clock.wait == Wait::Cool;
+    if (now.machine != clock.last.machine)
+        next.credited = milliseconds(0);
+    else if (now.boot != clock.last.boot)
+        next.credited += std::max(milliseconds(0), now.sinceBoot);
+    else
+        next.credited += std::max(milliseconds(0), now.sinceBoot - clock.last.sinceBoot);
+    if (livesOnTheFan && isGap(clock.last, now))
+        next.asksForFan = true;
+    return next;
+}
+
+bool isGap(const Stamp& before, const Stamp& now)
+{
+    return now.machine != before.machine || now.boot != before.boot || now.asleep > before.asleep;
+}
+
+WaitClock& LamphouseWaits::of(Wait wait)
+{
+    switch (wait) {
+    case Wait::Bleed:
+        return bleed;
+    case Wait::StrikePause:
+        return strikePause;
+    case Wait::Settle:
+        return settle;
+    default:
+        return cool;
+    }
+}
+
+const WaitClock& LamphouseWaits::of(Wait wait) const
+{
+    switch (wait) {
+    case Wait::Bleed:
+        return bleed;
+    case Wait::StrikePause:
+        return strikePause;
+    case Wait::Settle:
+        return settle;
+    default:
+        return cool;
+    }
+}
+
+} // namespace coldarc::visit
