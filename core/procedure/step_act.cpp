@@ -94,10 +94,12 @@ machine::Seen seenBy(const Step& step, const StepContext& context, const Answere
     seen.housingOpen = step.capture(u"housing"_s) && !answered.is(u"housing"_s, M::Shut);
     seen.guardOpen = !answered.is(u"guard"_s, M::Shut);
     seen.dowserOpen = step.capture(u"dowser"_s) && !answered.is(u"dowser"_s, M::Shut);
-    if (answered.is(u"seat"_s, M::Entered))
+    if (answered.is(u"seat"_s, M::Entered) && !seen.lit) {
         seen.seat = machine::Seat::Entered;
-    else if (answered.is(u"seat"_s, M::Empty) && !seen.lit) // what burns is in a seat
+        seen.guardOpen = true;                                  // nobody sees a loose lamp through a guard
+    } else if (answered.is(u"seat"_s, M::Empty) && !seen.lit) { // what burns is in a seat
         seen.seat = machine::Seat::Empty;
+    }
     if (seen.seat != machine::Seat::Empty)
         seen.lamp = step.otherLamphouse ? context.otherLamp : context.oldLamp;
     seen.adaptorOn = !step.otherLamphouse && context.oldAdaptorOn;
@@ -236,19 +238,6 @@ std::optional<machine::Event> happenedBy(const Act& act, const Step& step, const
     else
         return std::nullopt;
     return event;
-}
-
-bool isAlreadySo(const machine::State& state, const Act& act)
-{
-    const machine::LamphouseState& here = state.lamphouse[act.lamphouse];
-    switch (act.effect) {
-    case Effect::LampOff:
-        return here.heat == machine::Heat::Cooling || here.heat == machine::Heat::Cold;
-    case Effect::AdaptorOff:
-        return here.adaptor != act.lamp;
-    default:
-        return false;
-    }
 }
 
 } // namespace coldarc::procedure

@@ -1,7 +1,6 @@
 #pragma once
 
 #include "core/machine/act.h"
-#include "core/machine/state.h"
 #include "core/procedure/procedure.h"
 
 #include <QHash>
@@ -58,9 +57,5 @@ using Answers = QHash<QString, QString>;
 /// lamp that is marked or of another type.
 [[nodiscard]] std::optional<machine::Event> happenedBy(const machine::Act& act, const Step& step,
                                                        const Answers& answers);
-
-/// There is nothing to do: a lamp that is out is not put out, an adaptor that is not on a lamp not taken off
-/// it. Such a step may be passed over; it changes and proves nothing.
-[[nodiscard]] bool isAlreadySo(const machine::State& state, const machine::Act& act);
 
 } // namespace coldarc::procedure
