@@ -30,6 +30,7 @@ public:
     [[nodiscard]] virtual QStringList value() const = 0;
     [[nodiscard]] virtual QWidget* widget() const = 0;
     [[nodiscard]] virtual bool chooseByNumber(int /*number*/) { return false; }
+    [[nodiscard]] virtual bool isTyped() const { return false; }
 };
 
 class CapturePanel::ChoiceEditor final : public Editor {
@@ -101,6 +102,7 @@ public:
         return m_field->value().isEmpty() ? QStringList() : QStringList{m_field->value()};
     }
     [[nodiscard]] QWidget* widget() const override { return m_field; }
+    [[nodiscard]] bool isTyped() const override { return true; }
 
 private:
     Field* m_field;
@@ -169,12 +171,9 @@ QList<CaptureAnswer> CapturePanel::answers() const
 
 bool CapturePanel::focusFirst()
 {
-    if (m_editors.empty())
+    if (m_editors.empty() || !m_editors.front()->isTyped())
         return false;
-    QWidget* first = m_editors.front()->widget();
-    const QList<PaintedButton*> buttons = first->findChildren<PaintedButton*>();
-    if (QWidget* target = buttons.isEmpty() ? first : buttons.front(); target != nullptr)
-        target->setFocus(Qt::OtherFocusReason);
+    m_editors.front()->widget()->setFocus(Qt::OtherFocusReason);
     return true;
 }
 

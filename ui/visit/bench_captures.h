@@ -23,7 +23,8 @@ public:
     void setCaptures(const QString& stepKey, const QList<CaptureView>& captures);
     /// One per capture, in their order.
     [[nodiscard]] QList<CaptureAnswer> answers() const;
-    /// Gives the focus to the first capture. False when there is none.
+    /// Gives the focus to the first capture if it is typed. False otherwise: number keys then answer from the
+    /// page, one question after the other.
     bool focusFirst();
     /// Answers the first choice that has no answer yet by its number. False when there is none.
     bool chooseByNumber(int number);

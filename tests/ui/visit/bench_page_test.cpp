@@ -211,10 +211,9 @@ TEST_F(BenchPageTest, ANumberKeyAnswersTheFirstQuestionThatIsOpen)
 {
     bringUp("stop");
     QSignalSpy answers(&page, &BenchPage::answersChanged);
-    page.setFocus();
 
-    QTest::keyClick(&page, Qt::Key_1);
-    QTest::keyClick(&page, Qt::Key_3);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_1);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_3);
 
     ASSERT_EQ(answers.size(), 2);
     const auto all = answers.at(1).at(0).value<QList<CaptureAnswer>>();
