@@ -128,6 +128,20 @@ TEST_F(JournalTest, GoesOnRightlyAfterATransactionThatWasUndone)
     EXPECT_EQ(entries->at(1).bytes, QByteArray("instead"));
 }
 
+TEST_F(JournalTest, FollowsWhatAnotherWroteInPlaceOfWhatWasUndoneHere)
+{
+    write(kVisit, 1);
+    std::ignore = database.transaction([&]() -> Result<void> {
+        EXPECT_TRUE(journal.append(kVisit, Sequence(1), "undone"));
+        return fail(Error::Kind::NotFound, {});
+    });
+    Journal another(database);
+    ASSERT_TRUE(another.append(kVisit, Sequence(1), "by another"));
+
+    EXPECT_TRUE(journal.append(kVisit, Sequence(2), "next"));
+    EXPECT_TRUE(journal.entries(kVisit));
+}
+
 TEST_F(JournalTest, RefusesEveryWayOfChangingOrRemovingAnEntry)
 {
     write(kVisit, 3);
