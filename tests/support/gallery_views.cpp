@@ -211,8 +211,8 @@ BenchView stopBench()
                u""_s, Reach::Hand),
     };
     card.danger =
-        SignalView{SignalWord::Danger, u"A live lamp circuit will kill. If one line does not agree with what "
-                                       "you see, go no further."_s};
+        SignalView{SignalWord::Warning, u"A live lamp circuit can kill. If one line does not agree with what "
+                                        "you see, go no further."_s};
     setAction(card, u"All of it seen"_s, u"Waits for 3 answers"_s);
     view.gates = {{u"Cold"_s, Gate::Proved, u"proved 13:14"_s},
                   {u"Dead"_s, Gate::Half, u"1 of 2, waits: voltage"_s},
