@@ -45,6 +45,7 @@ const CaptureRule kRules[] = {
     {Effect::Count, u"fasteners", {M::Same, M::Differs}, {}},
     {Effect::Count, u"result", {M::Same, M::Differs}, {}},
     {Effect::KeyController, u"agrees", {M::Agrees, M::Differs}, {}},
+    {Effect::Look, u"custody", {M::Returned, M::Recycled, M::KeptBySite}, {}},
     {Effect::Strike, u"result", {M::Lit, M::NoLight, M::Burst}, {}},
 };
 

@@ -57,6 +57,9 @@ enum class Means : std::uint8_t {
     Same,
     NoLight,
     Burst,
+    Returned, ///< custody of a lamp that came out: to the maker or dealer
+    Recycled,
+    KeptBySite,
 };
 /// The word of a procedure file: lower case with dashes, like "no-response".
 [[nodiscard]] QString wordOf(Means means);

@@ -33,7 +33,7 @@ inline constexpr Words<CaptureKind, 9> kCaptureKinds{{{CaptureKind::Counter, u"c
                                                       {CaptureKind::Serial, u"serial"},
                                                       {CaptureKind::Type, u"type"},
                                                       {CaptureKind::Answer, u"answer"}}};
-inline constexpr Words<Means, 47> kMeans{{{Means::Note, u"note"},
+inline constexpr Words<Means, 50> kMeans{{{Means::Note, u"note"},
                                           {Means::Good, u"good"},
                                           {Means::Bad, u"bad"},
                                           {Means::Lit, u"lit"},
@@ -79,7 +79,10 @@ inline constexpr Words<Means, 47> kMeans{{{Means::Note, u"note"},
                                           {Means::Wrong, u"wrong"},
                                           {Means::Same, u"same"},
                                           {Means::NoLight, u"no-light"},
-                                          {Means::Burst, u"burst"}}};
+                                          {Means::Burst, u"burst"},
+                                          {Means::Returned, u"returned"},
+                                          {Means::Recycled, u"recycled"},
+                                          {Means::KeptBySite, u"kept-by-site"}}};
 inline constexpr Words<Lamp, 2> kLamps{{{Lamp::Old, u"old"}, {Lamp::New, u"new"}}};
 
 } // namespace coldarc::procedure
