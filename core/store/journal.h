@@ -16,7 +16,7 @@ namespace coldarc::store {
 /// One entry as it was written.
 struct Entry {
     Sequence seq{0};
-    QByteArray bytes; ///< exact UTF-8 JSON, 1 to 64 KiB
+    QByteArray bytes; ///< exact UTF-8 JSON, 1 byte to 1 MiB
     Hash hash;        ///< chained over the entry before (all zero before the first) and these bytes
 
     friend bool operator==(const Entry&, const Entry&) = default;
@@ -59,7 +59,7 @@ struct Signature {
 /// which is what is seen.
 class Journal {
 public:
-    static constexpr qsizetype kMostBytes = 65536;
+    static constexpr qsizetype kMostBytes = 1024 * 1024;
 
     /// Borrows the database, which must outlive the journal. Schema: step 0001.
     explicit Journal(Database& database)
@@ -73,7 +73,7 @@ public:
     /// @param expected  the number that the caller decided on, 0 for the first entry of a visit.
     /// @param bytes     exact UTF-8 JSON, hashed and kept as they are, not parsed.
     /// Conflict if the visit has moved on, or has not come so far: read, decide again.
-    /// Malformed if there are no bytes or more than 64 KiB. Storage if the disk refused; nothing was written.
+    /// Malformed if there are no bytes or more than 1 MiB. Storage if the disk refused; nothing was written.
     Result<Hash> append(const VisitId& visit, Sequence expected, const QByteArray& bytes);
 
     /// Entries of one visit in order, each checked against the chain as it is read; none for an unknown

@@ -14,7 +14,7 @@ CREATE TABLE entry (
     entry_id INTEGER NOT NULL PRIMARY KEY,
     visit_id TEXT NOT NULL CHECK (length(visit_id) > 0),
     seq INTEGER NOT NULL CHECK (seq >= 0),
-    bytes BLOB NOT NULL CHECK (length(bytes) BETWEEN 1 AND 65536),
+    bytes BLOB NOT NULL CHECK (length(bytes) BETWEEN 1 AND 1048576),
     previous BLOB NOT NULL CHECK (length(previous) = 32 AND (seq > 0 OR previous = zeroblob(32))),
     hash BLOB NOT NULL CHECK (length(hash) = 32),
     UNIQUE (visit_id, seq)

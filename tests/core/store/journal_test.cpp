@@ -104,7 +104,7 @@ TEST_F(JournalTest, RefusesTheSlowerOfTwoWhoDecidedOnTheSameState)
 
 TEST_F(JournalTest, TakesUpToSixtyFourKibibytesAndNoEmptyEntry)
 {
-    EXPECT_TRUE(journal.append(kVisit, Sequence(0), QByteArray(65536, 'x')));
+    EXPECT_TRUE(journal.append(kVisit, Sequence(0), QByteArray(1024 * 1024, 'x')));
     EXPECT_EQ(journal.append(kVisit, Sequence(1), QByteArray(65537, 'x')).error().kind,
               Error::Kind::Malformed);
     EXPECT_EQ(journal.append(kVisit, Sequence(1), QByteArray()).error().kind, Error::Kind::Malformed);
