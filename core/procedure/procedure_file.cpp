@@ -2,6 +2,7 @@
 
 #include "core/base/json.h"
 #include "core/procedure/capture_rule.h"
+#include "core/procedure/proof.h"
 #include "core/procedure/words.h"
 
 #include <QDir>
@@ -437,6 +438,15 @@ struct Loaded {
     catalogue::Document document;
 };
 
+/// Like `steps[12:open-door]`; `steps` where no step is to blame.
+QString placeOf(const Procedure& procedure, const StepId& step)
+{
+    const auto found = std::ranges::find(procedure.steps, step, &Step::id);
+    if (found == procedure.steps.end())
+        return u"steps"_s;
+    return u"steps[%1:%2]"_s.arg(found - procedure.steps.begin()).arg(step.text());
+}
+
 std::optional<Loaded> readFile(const QDir& folder, const QString& name, const catalogue::Catalogue& catalogue,
                                QList<FileRemark>& complaints)
 {
@@ -462,6 +472,11 @@ std::optional<Loaded> readFile(const QDir& folder, const QString& name, const ca
         complaints.append(catalogue::remarkOn(name, line));
     if (!reading.value)
         return std::nullopt;
+    const Proof proof = prove(*reading.value, *model, catalogue);
+    if (proof.failure) {
+        complaints.append({name, placeOf(*reading.value, proof.failure->step), describe(*proof.failure)});
+        return std::nullopt;
+    }
     return Loaded{name, *reading.value, {bytes, sha256(bytes)}};
 }
 

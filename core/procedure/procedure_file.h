@@ -23,7 +23,9 @@ namespace coldarc::procedure {
 ///   a housing, dowser, adaptor or second lamphouse where the model has none;
 /// - anything typed while the person has gear on;
 /// - a debt to a follow-up visit for anything but the light and its measuring.
-/// Whether the order is possible and safe is not judged here.
+/// - a choice whose meaning is none of those that its capture may have, or a capture without one that the
+/// machine has to read there (`CaptureRule`).
+/// Whether the order is possible and safe is not judged here but by `prove`.
 [[nodiscard]] catalogue::Reading<Procedure> readProcedure(const QJsonObject& document,
                                                           const catalogue::ProjectorModel& model);
 
@@ -40,7 +42,7 @@ struct ProcedureLoading {
 
 /// Loads every *.json file of a folder. A bad file is refused as a whole, the others still load. Two files
 /// with the same id, or for the same model, are both refused; so is one whose model the catalogue does not
-/// have.
+/// have, and one that cannot be proved (`prove`): its complaint names the step and why.
 [[nodiscard]] ProcedureLoading loadProcedures(const QString& folder, const catalogue::Catalogue& catalogue);
 
 } // namespace coldarc::procedure

@@ -586,6 +586,23 @@ TEST_F(ProcedureFolderTest, RefusesABadFileWithItsStepAndLoadsTheOthers)
     EXPECT_EQ(loading.procedureFor(ModelId(u"sedgebrook-nook"_s)), nullptr);
 }
 
+TEST_F(ProcedureFolderTest, RefusesAnUnsafeProcedureWithItsStepAndReasonAndLoadsTheOthers)
+{
+    // Nobody is told before the breaker is moved; what the step does is no longer said to be that.
+    write(u"sedgebrook-nook.json"_s,
+          bytesOf(u"sedgebrook-nook.json"_s).replace("\"effect\": \"tell-before\"", "\"effect\": \"look\""));
+
+    const auto loading = load();
+
+    ASSERT_EQ(loading.complaints.size(), 1);
+    EXPECT_EQ(loading.complaints.first().file, u"sedgebrook-nook.json"_s);
+    EXPECT_TRUE(loading.complaints.first().place.endsWith(u":isolate-mains]"_s));
+    EXPECT_TRUE(
+        loading.complaints.first().reason.startsWith(u"impossible order at isolate-mains, demand "_s));
+    EXPECT_EQ(loading.procedures.size(), 2);
+    EXPECT_EQ(loading.procedureFor(ModelId(u"sedgebrook-nook"_s)), nullptr);
+}
+
 TEST_F(ProcedureFolderTest, RefusesAFileCutInHalf)
 {
     const QByteArray whole = bytesOf(u"larkmoor-teal.json"_s);
