@@ -102,10 +102,10 @@ TEST_F(JournalTest, RefusesTheSlowerOfTwoWhoDecidedOnTheSameState)
     EXPECT_TRUE(journal.entries(kVisit));
 }
 
-TEST_F(JournalTest, TakesUpToSixtyFourKibibytesAndNoEmptyEntry)
+TEST_F(JournalTest, TakesUpToOneMebibyteAndNoEmptyEntry)
 {
     EXPECT_TRUE(journal.append(kVisit, Sequence(0), QByteArray(1024 * 1024, 'x')));
-    EXPECT_EQ(journal.append(kVisit, Sequence(1), QByteArray(65537, 'x')).error().kind,
+    EXPECT_EQ(journal.append(kVisit, Sequence(1), QByteArray(1024 * 1024 + 1, 'x')).error().kind,
               Error::Kind::Malformed);
     EXPECT_EQ(journal.append(kVisit, Sequence(1), QByteArray()).error().kind, Error::Kind::Malformed);
     EXPECT_EQ(journal.append(VisitId(), Sequence(0), "no visit").error().kind, Error::Kind::Malformed);
