@@ -1,77 +1,19 @@
 #include "tests/core/machine/world.h"
 
-#include "core/machine/make_safe.h"
 #include "core/machine/reach.h"
 
 #include <algorithm>
-#include <cstring>
 
 namespace coldarc::test {
 
 using namespace machine;
 
-namespace {
-
-std::size_t hashOf(const World& world)
-{
-    std::uint64_t hash = 0x9E3779B97F4A7C15ull;
-    const auto* bytes = reinterpret_cast<const unsigned char*>(&world);
-    std::size_t index = 0;
-    for (; index + 8 <= sizeof(World); index += 8) {
-        std::uint64_t part = 0;
-        std::memcpy(&part, bytes + index, 8);
-        hash = (hash ^ part) * 0xFF51AFD7ED558CCDull;
-        hash ^= hash >> 32;
-    }
-    for (; index < sizeof(World); ++index)
-        hash = (hash ^ bytes[index]) * 0x100000001B3ull;
-    return hash ^ (hash >> 29);
-}
-
-/// Worlds found so far, each with where it came from: an open-addressing table of positions in a list.
-class Found {
-public:
-    struct Origin {
-        std::uint32_t from;
-        Move move;
-    };
-    /// Whether it is new.
-    bool add(const World& world, std::uint32_t from)
-    {
-        if ((worlds.size() + 1) * 2 > m_slots.size())
-            grow();
-        std::size_t slot = hashOf(world) & (m_slots.size() - 1);
-        while (m_slots[slot] != 0) {
-            if (worlds[m_slots[slot] - 1] == world)
-                return false;
-            slot = (slot + 1) & (m_slots.size() - 1);
-        }
-        worlds.push_back(world);
-        origins.push_back(from);
-        m_slots[slot] = static_cast<std::uint32_t>(worlds.size());
-        return true;
-    }
-    std::vector<World> worlds;
-    std::vector<std::uint32_t> origins;
-
-private:
-    void grow()
-    {
-        m_slots.assign(std::max<std::size_t>(1024, m_slots.size() * 2), 0);
-        for (std::size_t index = 0; index < worlds.size(); ++index) {
-            std::size_t slot = hashOf(worlds[index]) & (m_slots.size() - 1);
-            while (m_slots[slot] != 0)
-                slot = (slot + 1) & (m_slots.size() - 1);
-            m_slots[slot] = static_cast<std::uint32_t>(index + 1);
-        }
-    }
-    std::vector<std::uint32_t> m_slots;
-};
-
 bool isTrulyLive(const Setting& setting, const World& world, Index lamphouse)
 {
     return world.truth.mains && (world.truth.live & setting.plant.lamphouse[lamphouse].points) != 0;
 }
+
+namespace {
 
 Move ofAct(Effect effect, Index person, Index lamphouse)
 {
@@ -128,6 +70,11 @@ private:
     }
     const LamphouseState& here(Index lamphouse) const { return m_world.state.lamphouse[lamphouse]; }
 
+    Index foundLamp(Index lamphouse) const
+    {
+        return lamphouse == 0 ? Index{0} : static_cast<Index>(m_plant.lamps - 1);
+    }
+
     void finds(Index lamphouse)
     {
         const bool first = here(lamphouse).heat == Heat::Unknown;
@@ -150,7 +97,7 @@ private:
             act(move);
             return;
         }
-        const Index lamp = lamphouse == 0 ? 0 : static_cast<Index>(m_plant.lamps - 1);
+        const Index lamp = foundLamp(lamphouse);
         seen.lamp = lamp;
         seen.adaptorOn = m_plant.lamphouse[lamphouse].hasAdaptor && m_plant.lamp[lamp].needsAdaptor;
         seen.extraction = true;
@@ -173,6 +120,10 @@ private:
                 seen.dowserOpen = true;
                 act(move);
                 seen.dowserOpen = false;
+                seen.extraction = false;
+                if (m_setting.rare.extractionOff)
+                    act(move);
+                seen.extraction = true;
             }
             seen.lit = false;
             seen.fanRuns = true;
@@ -202,12 +153,21 @@ private:
         for (const Effect effect :
              {Effect::ExtractionOn, Effect::DowserShut, Effect::DowserOpen, Effect::TellBefore,
               Effect::TellAgain, Effect::LampOff, Effect::Standby, Effect::Relieve, Effect::OpenHousing,
-              Effect::ShutHousing, Effect::PowerUp, Effect::TagOut})
+              Effect::ShutHousing, Effect::PowerUp, Effect::Settle, Effect::Peak, Effect::PeakAgain,
+              Effect::MeasureScreen})
             act(ofAct(effect, engineer, lamphouse));
+        if (m_setting.tags)
+            act(ofAct(Effect::TagOut, engineer, lamphouse));
+        if (here(lamphouse).heat == Heat::Unknown) {
+            act(ofAct(Effect::Look, engineer, lamphouse));
+            act(ofAct(Effect::CountOpening, engineer, lamphouse));
+        }
+        signs(lamphouse, engineer);
 
         Move count = ofAct(Effect::Count, engineer, lamphouse);
         count.act.outcome = Outcome::Same;
-        act(count);
+        if (here(lamphouse).count == Counting::Due || here(lamphouse).count == Counting::Differs)
+            act(count);
         if (m_setting.rare.countDiffers && here(lamphouse).count == Counting::Due) {
             count.act.outcome = Outcome::Differs;
             act(count);
@@ -221,7 +181,8 @@ private:
         act(attempt);
 
         for (Index lamp = 0; lamp < m_plant.lamps; ++lamp) {
-            if (m_plant.lamp[lamp].lamphouse != lamphouse || !m_setting.rare.paper)
+            if (m_plant.lamp[lamp].lamphouse != lamphouse || !m_setting.rare.paper ||
+                lamp == foundLamp(lamphouse))
                 continue;
             Move move = ofAct(Effect::MatchBox, engineer, lamphouse);
             move.act.lamp = lamp;
@@ -229,11 +190,25 @@ private:
             if (m_world.state.lamp[lamp].match == Match::No)
                 act(move);
             move.act.effect = Effect::BookIn;
-            act(move);
+            if (!m_world.state.lamp[lamp].booked)
+                act(move);
             move.act.effect = Effect::KeyController;
             act(move);
         }
         strikes(lamphouse, engineer);
+    }
+
+    void signs(Index lamphouse, Index engineer)
+    {
+        for (const bool custodyDecided : {true, false}) {
+            for (const bool answered : {true, false}) {
+                Move move = ofAct(Effect::Sign, engineer, lamphouse);
+                move.act.custodyDecided = custodyDecided;
+                move.act.answered = answered;
+                if (lamphouse == 0)
+                    act(move);
+            }
+        }
     }
 
     void strikes(Index lamphouse, Index engineer)
@@ -257,15 +232,21 @@ private:
     {
         for (Index person = 0; person < m_plant.people; ++person) {
             for (const Effect effect :
-                 {Effect::GearOn, Effect::EnterZone, Effect::ExposeLamp, Effect::WorkInside, Effect::LampOut,
+                 {Effect::GearOn, Effect::EnterZone, Effect::ExposeLamp, Effect::WorkInside,
                   Effect::ShutGuard, Effect::LeaveZone, Effect::LockOn, Effect::LockOff})
                 act(ofAct(effect, person, lamphouse));
+            if (here(lamphouse).lamp != kNone) // from an empty seat nothing comes
+                act(ofAct(Effect::LampOut, person, lamphouse));
             if (lamphouse == 0)
                 act(ofAct(Effect::GearOff, person, lamphouse));
 
             Move clamp = ofAct(Effect::ClampLamp, person, lamphouse);
             clamp.act.outcome = Outcome::Agrees;
-            act(clamp);
+            if (here(lamphouse).lamp != kNone)
+                act(clamp);
+            clamp.act.outcome = Outcome::Disagrees;
+            if (here(lamphouse).lamp != kNone && m_setting.rare.seatingWrong)
+                act(clamp);
 
             Move test = ofAct(Effect::ProveAbsence, person, lamphouse);
             test.act.supplySeen = m_world.truth.mains;
@@ -276,6 +257,11 @@ private:
             test.act.behindGuard = true;
             if (m_plant.lamphouse[lamphouse].testBehindGuard)
                 act(test);
+            // A dead tester shows nothing wherever it is put.
+            test.act.behindGuard = false;
+            test.act.testerProved = false;
+            test.act.outcome = Outcome::Absent;
+            act(test);
 
             for (Index lamp = 0; lamp < m_plant.lamps; ++lamp) {
                 if (m_plant.lamp[lamp].lamphouse != lamphouse)
@@ -299,7 +285,7 @@ private:
             Move move = ofAct(Effect::Isolate, engineer, lamphouse);
             move.act.point = point;
             move.act.moved = point;
-            if (m_world.state.point[point].power == Power::On)
+            if (m_world.state.point[point].power != Power::Off)
                 act(move);
             if (m_setting.rare.otherBreaker && m_world.state.point[point].power == Power::On) {
                 for (Index other = 0; other < m_plant.points; ++other) {
@@ -320,13 +306,17 @@ private:
             }
             if (m_plant.pointsInGroup(m_plant.point[point].group) == 1)
                 continue;
+            move.act.effect = Effect::LockOn;
             for (Index person : m_setting.engineers) {
                 move.act.person = person;
-                move.act.effect = Effect::LockOn;
                 if (m_world.state.point[point].jobLock == kNone)
                     act(move);
-                move.act.effect = Effect::JobLockOff;
-                act(move);
+            }
+            move.act.effect = Effect::JobLockOff;
+            for (Index person = 0; person < m_plant.people; ++person) {
+                move.act.person = person;
+                if (m_world.state.point[point].jobLock != kNone)
+                    act(move);
             }
         }
     }
@@ -364,9 +354,17 @@ private:
                     continue;
                 Move move = ofEvent(what);
                 move.event.lamphouse = lamphouse;
-                move.event.person = m_setting.engineers.front();
-                event(move);
+                for (Index person = 0; person < m_plant.people; ++person) {
+                    move.event.person = person;
+                    if (person == 0 || what == Happening::LockRemoved)
+                        event(move);
+                }
             }
+        }
+        for (Index point = 0; rare.willNotLock && point < m_plant.points; ++point) {
+            Move move = ofEvent(Happening::PointWillNotLock);
+            move.event.point = point;
+            event(move);
         }
         for (Index lamp = 0; lamp < m_plant.lamps; ++lamp) {
             for (const Happening what : {Happening::LampBurst, Happening::LampUnfit, Happening::WrongLamp}) {
@@ -418,14 +416,28 @@ private:
 
 } // namespace
 
-Setting oneLamphouse()
+namespace {
+
+void takeOn(Setting& setting, Crew crew)
+{
+    Plant& plant = setting.plant;
+    plant.people = crew == Crew::OneEngineer ? 1 : 2;
+    plant.person[0] = {true, true};
+    setting.engineers = {0};
+    if (crew != Crew::TwoEngineers)
+        return;
+    plant.person[1] = {true, true};
+    setting.engineers.push_back(1);
+}
+
+} // namespace
+
+Setting oneLamphouse(Crew crew)
 {
     Setting setting;
-    setting.name = "one lamphouse, two points, engineer and trainee";
     Plant& plant = setting.plant;
     plant.points = 2;
     plant.lamphouses = 1;
-    plant.people = 2;
     plant.lamps = 2;
     plant.point[0] = {true, 1, 0};
     plant.point[1] = {true, 1, 0};
@@ -434,22 +446,18 @@ Setting oneLamphouse()
     plant.lamphouse[0].testNeedsHousingOpen = true;
     plant.lamphouse[0].testBehindGuard = true;
     plant.lamphouse[0].strikeLimit = 2;
-    plant.person[0] = {true, true};
-    plant.person[1] = {false, false};
     plant.lamp[0] = {1, false, true, 0};
     plant.lamp[1] = {2, true, true, 0};
-    setting.engineers = {0};
+    takeOn(setting, crew);
     return setting;
 }
 
 Setting twoLamphouses(Covers covers, Crew crew)
 {
     Setting setting;
-    setting.name = "two lamphouses on one point";
     Plant& plant = setting.plant;
     plant.points = 1;
     plant.lamphouses = 2;
-    plant.people = crew == Crew::TwoEngineers ? 2 : 1;
     plant.lamps = 3;
     plant.point[0] = {true, 3, 0};
     for (Index lamphouse = 0; lamphouse < 2; ++lamphouse) {
@@ -459,15 +467,78 @@ Setting twoLamphouses(Covers covers, Crew crew)
         plant.lamphouse[lamphouse].hasDowser = false;
         plant.lamphouse[lamphouse].strikeLimit = 1;
     }
-    for (Index person = 0; person < plant.people; ++person)
-        plant.person[person] = {true, true};
     plant.lamp[0] = {1, false, true, 0}; // found in the first
     plant.lamp[1] = {1, false, true, 0}; // spare
     plant.lamp[2] = {1, false, true, 1}; // found in the second
-    setting.engineers = {0};
-    if (crew == Crew::TwoEngineers)
-        setting.engineers.push_back(1);
+    takeOn(setting, crew);
     return setting;
+}
+
+namespace {
+
+Setting named(Setting setting, const char* name, Size size, void (*choose)(Rare&))
+{
+    setting.name = name;
+    setting.size = size;
+    choose(setting.rare);
+    return setting;
+}
+
+Setting withoutTags(Setting setting)
+{
+    setting.tags = false;
+    return setting;
+}
+
+std::vector<Setting> everyNight()
+{
+    const Setting one = oneLamphouse();
+    const Setting pair = twoLamphouses(Covers::Two, Crew::OneEngineer);
+    const Setting doors = twoLamphouses(Covers::SingleDoor, Crew::OneEngineer);
+    const auto nothing = [](Rare&) {};
+    return {
+        named(one, "Plain", Size::Small, nothing),
+        named(one, "WithItsPaperAndALampPastItsEnd", Size::Large,
+              [](Rare& r) { r.paper = r.pastEnd = true; }),
+        named(one, "WrongBreakerAndDeadControl", Size::Small, [](Rare& r) { r.wrongBreaker = true; }),
+        named(one, "WrongBreakerAndMainsOut", Size::Large, [](Rare& r) { r.wrongBreaker = r.mains = true; }),
+        named(one, "SomeoneHurtOrFoundOpen", Size::Large, [](Rare& r) { r.hurt = r.foundOpen = true; }),
+        named(one, "Burst", Size::Large, [](Rare& r) { r.burst = true; }),
+        named(one, "Unfit", Size::Large, [](Rare& r) { r.unfit = true; }),
+        named(one, "FanStoppedOrGearDamaged", Size::Small, [](Rare& r) { r.fan = r.gearDamaged = true; }),
+        named(one, "OtherBreakerOrNoLock", Size::Small,
+              [](Rare& r) { r.otherBreaker = r.willNotLock = true; }),
+        named(oneLamphouse(Crew::TwoEngineers), "PassedOnOrLockRemoved", Size::Large,
+              [](Rare& r) { r.passOn = r.lockRemoved = true; }),
+        named(one, "ResumedAndSeenAgain", Size::Small, [](Rare& r) { r.resumed = r.findAgain = true; }),
+        named(one, "FailedStrikeCountAndAdaptor", Size::Large,
+              [](Rare& r) { r.failedStrike = r.countDiffers = r.adaptorLost = true; }),
+        named(one, "SeatedWronglyAndExtractionOff", Size::Small,
+              [](Rare& r) { r.seatingWrong = r.extractionOff = true; }),
+        named(one, "WrongLampPastEnd", Size::Small, [](Rare& r) { r.wrongLamp = r.pastEnd = true; }),
+        named(pair, "PairPlain", Size::Large, nothing),
+        named(doors, "PairSingleDoor", Size::Large, nothing),
+        named(doors, "PairFoundOpen", Size::Huge, [](Rare& r) { r.foundOpen = true; }),
+        named(withoutTags(twoLamphouses(Covers::Two, Crew::WithTrainee)), "PairWithTrainee", Size::Huge,
+              nothing),
+        named(withoutTags(twoLamphouses(Covers::Two, Crew::TwoEngineers)), "PairTwoEngineers", Size::Huge,
+              nothing),
+        named(withoutTags(twoLamphouses(Covers::SingleDoor, Crew::TwoEngineers)),
+              "PairTwoEngineersSingleDoor", Size::Huge, nothing),
+    };
+}
+
+} // namespace
+
+const std::vector<Setting>& nights()
+{
+    static const std::vector<Setting> all = everyNight();
+    return all;
+}
+
+const Setting& night(std::string_view name)
+{
+    return *std::ranges::find(nights(), name, &Setting::name);
 }
 
 std::vector<World> beginnings(const Setting& setting)
@@ -536,167 +607,6 @@ World moved(const Setting& setting, const World& world, const Move& move)
     return next;
 }
 
-std::string brokenInvariant(const Setting& setting, const World& before, const Move& move, const World& after)
-{
-    const Plant& plant = setting.plant;
-    const State& state = after.state;
-    for (Index l = 0; l < plant.lamphouses; ++l) {
-        const LamphouseState& here = state.lamphouse[l];
-        if (here.leftExposed || here.heat == Heat::Unknown)
-            continue; // the invariants hold from the first time it is shut
-        const Mask locks = state.group[plant.lamphouse[l].group].locks;
-        const bool doubted = !everyPoint(plant, plant.lamphouse[l].points, [&](Index point) {
-            return state.point[point].power != Power::Doubted;
-        });
-        const bool exposed = isExposed(plant, state, l);
-        if (exposed && !doubted) {
-            if (here.heat != Heat::Cold)
-                return "A1 a bare lamp that is not cold";
-            if (isTrulyLive(setting, after, l))
-                return "A1 a bare lamp under a live supply";
-            if (here.charge != Charge::Relieved)
-                return "A1 a bare lamp with stored charge";
-        }
-        for (Index person = 0; person < plant.people; ++person) {
-            if (state.person[person].at != l)
-                continue;
-            if ((exposed || here.housingOpen) && state.person[person].gear == Gear::Off)
-                return "A2 somebody in the zone without gear";
-            if (exposed && !has(locks, person))
-                return "A2 somebody in the zone without an own lock";
-        }
-        if (exposed && isZoneEmpty(plant, state, l) && !state.hurt)
-            return "A2 a bare lamp with nobody there";
-        if (here.housingOpen || here.guardOpen) {
-            for (Index point = 0; point < plant.points; ++point) {
-                if (has(plant.lamphouse[l].points, point) && !isLocked(plant, state, point))
-                    return "A3 open without a lock on every point";
-            }
-        }
-        if (lampInHand(plant, state, l) != kNone && !here.guardOpen)
-            return "A4 a lamp in hand with the guard shut";
-        if (here.heat == Heat::Lit) {
-            if (!isShut(state, l) || here.seat != Seat::Clamped)
-                return "A5 lit but not shut and clamped";
-            if (locks != 0 && !doubted)
-                return "A5 lit under a lock";
-            const bool seenNow = move.kind == Move::Kind::Act && move.act.effect == Effect::Find;
-            if (before.state.lamphouse[l].heat != Heat::Lit && before.state.hurt && !seenNow)
-                return "D9 lit after someone was hurt";
-        }
-        if (locks == 0 && (here.housingOpen || here.seat == Seat::Entered))
-            return "A6 open or loose without a lock";
-        if (here.seat == Seat::Entered && !here.guardOpen)
-            return "A7 a loose lamp under a shut guard";
-        for (Index m = 0; m < plant.lamphouses; ++m) {
-            if (m != l && (plant.lamphouse[m].points & plant.lamphouse[l].points) != 0 && !isShut(state, m) &&
-                !state.lamphouse[m].leftExposed && here.heat == Heat::Lit && !doubted)
-                return "lit while another lamphouse on the same point is open";
-        }
-        int bare = 0;
-        for (Index lamp = 0; lamp < plant.lamps; ++lamp) {
-            if (plant.lamp[lamp].lamphouse == l && state.lamp[lamp].place == Place::InHand)
-                ++bare;
-        }
-        if (bare + (here.guardOpen && here.seat != Seat::Empty ? 1 : 0) > 1)
-            return "B5 two bare lamps";
-    }
-    int open = 0;
-    int authorised = 0;
-    for (Index l = 0; l < plant.lamphouses; ++l)
-        open += state.lamphouse[l].guardOpen && !state.lamphouse[l].leftExposed ? 1 : 0;
-    for (Index person = 0; person < plant.people; ++person)
-        authorised += plant.person[person].authorised ? 1 : 0;
-    if (open > authorised)
-        return "more lamphouses bare than authorised engineers";
-    if (move.kind != Move::Kind::Act)
-        return {};
-
-    const Act& act = move.act;
-    if (act.effect == Effect::Isolate) {
-        for (Index l = 0; l < plant.lamphouses; ++l) {
-            if (has(plant.point[act.point].feeds, l) && before.state.lamphouse[l].heat != Heat::Cold)
-                return "A8 isolated while hot";
-        }
-        if (before.state.group[plant.point[act.point].group].told != Told::Before)
-            return "B1 isolated before people were told";
-    }
-    if (act.effect == Effect::TryStart && !isZoneEmpty(plant, before.state, act.lamphouse))
-        return "B4 start tried with somebody in the zone";
-    if (act.effect == Effect::TryStart && (!isShut(before.state, act.lamphouse) ||
-                                           before.state.lamphouse[act.lamphouse].charge != Charge::Relieved))
-        return "B4 start tried open or charged";
-    if (act.effect == Effect::OpenHousing && !before.state.lamphouse[act.lamphouse].startTried)
-        return "B2 opened before a start was tried";
-    if (act.effect == Effect::ExposeLamp && !holds(plant, before.state, act, Demand::Geared))
-        return "B3 exposed before everybody there was geared";
-    if (act.effect == Effect::ExposeLamp || act.effect == Effect::WorkInside ||
-        act.effect == Effect::LampOut || act.effect == Effect::Unbox) {
-        const LamphouseState& here = before.state.lamphouse[act.lamphouse];
-        if (!here.startTried || !here.absent)
-            return "B2 bared before it was proved dead";
-    }
-    if ((act.effect == Effect::LampOut || act.effect == Effect::Unbox) &&
-        plant.lamphouse[act.lamphouse].testBehindGuard && !before.state.lamphouse[act.lamphouse].absentBehind)
-        return "B2 lamp moved before voltage was proved absent behind the guard";
-    const bool lastLock = (act.effect == Effect::LockOff || act.effect == Effect::JobLockOff) &&
-                          after.state
-                                  .group[act.point != kNone ? plant.point[act.point].group
-                                                            : plant.lamphouse[act.lamphouse].group]
-                                  .locks == 0;
-    if (lastLock) {
-        for (Index l = 0; l < plant.lamphouses; ++l) {
-            const LamphouseState& here = before.state.lamphouse[l];
-            if (here.count == Counting::Due || here.count == Counting::Differs)
-                return "B6 last lock off before the count was answered";
-            if (!isZoneEmpty(plant, before.state, l))
-                return "B7 last lock off with somebody in the zone";
-        }
-        if (before.state.hurt)
-            return "D9 a lock came off after someone was hurt";
-    }
-    if (act.effect == Effect::LockOff && !lastLock) {
-        const Mask staying = after.state.group[plant.lamphouse[act.lamphouse].group].locks;
-        bool authorisedStays = false;
-        for (Index person = 0; person < plant.people; ++person)
-            authorisedStays = authorisedStays || (has(staying, person) && plant.person[person].authorised);
-        if (!authorisedStays)
-            return "a trainee's lock was left the last";
-    }
-    if (act.effect == Effect::Strike) {
-        const LamphouseState& here = before.state.lamphouse[act.lamphouse];
-        if (before.state.group[plant.lamphouse[act.lamphouse].group].told != Told::Again)
-            return "B8 struck before people were told again";
-        if (here.seat != Seat::Clamped || here.dowserOpen || !here.seatingSeen)
-            return "B9 struck unclamped, unseen or with the dowser open";
-        if (here.lamp != kNone && here.controllerType != plant.lamp[here.lamp].type)
-            return "B9 struck with another type set in the controller";
-        if (here.lamp != kNone && (here.adaptor == here.lamp) != plant.lamp[here.lamp].needsAdaptor)
-            return "B9 struck with the adaptor wrong";
-        if (here.lamp != kNone && !before.state.lamp[here.lamp].booked &&
-            before.state.lamp[here.lamp].life == Life::New)
-            return "B9 struck before it was booked in";
-        if (here.lamp != kNone && state.lamp[here.lamp].unfit)
-            return "struck an unfit lamp";
-        if (here.lamp != kNone && state.lamp[here.lamp].life == Life::PastEnd &&
-            !state.lamp[here.lamp].booked)
-            return "struck a lamp past its end";
-        if (!before.state.projector[plant.lamphouse[act.lamphouse].projector].extraction)
-            return "struck without extraction";
-        if (here.pause == Waiting::Running ||
-            here.failedStrikes >= plant.lamphouse[act.lamphouse].strikeLimit)
-            return "D6 struck in the pause or past the limit";
-    }
-    if ((act.effect == Effect::PeakAgain || act.effect == Effect::MeasureScreen) &&
-        before.state.lamphouse[act.lamphouse].settle != Waiting::Over)
-        return "B10 the peak that counts before the light settled";
-    if (act.effect == Effect::BookIn && before.state.lamp[act.lamp].match != Match::Both)
-        return "booked in before it matched";
-    if (act.effect == Effect::Unbox && before.state.lamp[act.lamp].life == Life::PastEnd)
-        return "D8 a lamp past its end taken for refitting";
-    return {};
-}
-
 std::string describe(const Move& move)
 {
     const auto number = [](Index index) { return index == kNone ? std::string("-") : std::to_string(index); };
@@ -716,65 +626,6 @@ std::string describe(const Move& move)
            number(move.act.lamphouse) + " point " + number(move.act.point) + " moved " +
            number(move.act.moved) + " lamp " + number(move.act.lamp) + " outcome " +
            std::to_string(static_cast<int>(move.act.outcome));
-}
-
-Enumeration enumerate(const Setting& setting, Unmet forgiven, std::size_t most)
-{
-    Enumeration result;
-    Found found;
-    for (const World& world : beginnings(setting))
-        found.add(world, 0xFFFFFFFFu);
-
-    const auto traceTo = [&](std::uint32_t at, const Move& last) {
-        std::vector<std::uint32_t> way;
-        for (std::uint32_t index = at; index != 0xFFFFFFFFu; index = found.origins[index])
-            way.push_back(index);
-        std::reverse(way.begin(), way.end());
-        for (std::size_t step = 0; step + 1 < way.size(); ++step) {
-            const World from = found.worlds[way[step]];
-            bool told = false;
-            forEachMove(setting, from, forgiven, [&](const Move& move) {
-                if (!told && moved(setting, from, move) == found.worlds[way[step + 1]]) {
-                    result.trace.push_back(describe(move));
-                    told = true;
-                }
-            });
-        }
-        result.trace.push_back(describe(last));
-    };
-
-    for (std::uint32_t at = 0;
-         at < found.worlds.size() && result.broken.empty() && found.worlds.size() < most; ++at) {
-        const World world = found.worlds[at];
-        forEachMove(setting, world, forgiven, [&](const Move& move) {
-            if (!result.broken.empty())
-                return;
-            ++result.transitions;
-            if (move.kind == Move::Kind::Act)
-                ++result.effects[static_cast<std::size_t>(move.act.effect)];
-            else if (move.kind == Move::Kind::Event)
-                ++result.happenings[static_cast<std::size_t>(move.event.what)];
-            const World next = moved(setting, world, move);
-            result.broken = brokenInvariant(setting, world, move, next);
-            if (!result.broken.empty()) {
-                traceTo(at, move);
-                return;
-            }
-            found.add(next, at);
-        });
-        Act sign;
-        sign.effect = Effect::Sign;
-        sign.lamphouse = 0;
-        sign.custodyDecided = true;
-        sign.answered = true;
-        const LamphouseState& first = world.state.lamphouse[0];
-        if (first.heat == Heat::Lit && first.lamp == 1 && world.state.lamp[1].booked &&
-            world.state.lamp[0].place == Place::Boxed && unmet(setting.plant, world.state, sign).none())
-            ++result.plainSwaps;
-    }
-    result.states = found.worlds.size();
-    result.worlds = std::move(found.worlds);
-    return result;
 }
 
 } // namespace coldarc::test
