@@ -243,7 +243,8 @@ void strike(Change& change, const Act& act)
         change.start(Wait::Settle, act.lamphouse);
         break;
     case Outcome::Burst:
-        change.burst(here.lamp);
+        if (here.lamp != kNone)
+            change.burst(here.lamp);
         break;
     default:
         ++here.failedStrikes;
@@ -258,6 +259,8 @@ void lampEffect(Change& change, const Act& act)
     LamphouseState& here = change.lamphouse(act.lamphouse);
     const Index index =
         act.effect == Effect::LampOut || act.effect == Effect::ClampLamp ? here.lamp : act.lamp;
+    if (index == kNone)
+        return; // an empty seat: nothing to take out or to clamp
     LampState& lamp = change.state.lamp[index];
     switch (act.effect) {
     case Effect::LampOut:

@@ -4,6 +4,7 @@
 #include "core/lamps/custody.h"
 #include "core/machine/goal.h"
 #include "core/machine/reach.h"
+#include "core/machine/whole.h"
 #include "core/people/signing_key.h"
 #include "core/visit/evolve.h"
 #include "core/visit/stop_answers.h"
@@ -163,10 +164,8 @@ public:
         Did did = asked;
         did.answers = withReadings(*swap, *step, asked.answers);
         const procedure::Answers answers = toAnswers(did.answers);
-        machine::Act act = procedure::withAnswers(
-            next.step == step ? procedure::actOf(*step, contextOf(m_state, *swap, m_person))
-                              : hopefulAct(m_state, *swap, *step, m_person),
-            *step, contextOf(m_state, *swap, m_person), answers);
+        const procedure::StepContext context = contextOf(m_state, *swap, m_person);
+        machine::Act act = procedure::withAnswers(procedure::actOf(*step, context), *step, context, answers);
         judgeMatch(*swap, *step, act);
         if (step->effect == Effect::Sign) {
             act.custodyDecided = isCustodyDecided(m_state);
@@ -175,8 +174,9 @@ public:
         if (step->effect == Effect::BookIn)
             judgeBookIn(*swap, did);
         judgeAnswers(*swap, *step, act, did, answers);
-        if (step->effect != Effect::Look || step->stop)
-            judgeDemands(act, act);
+        if (!machine::isWhole(m_state.plant, act))
+            return no(Why::Kind::UnknownName);
+        judgeDemands(act, act);
         did.gatesWaiting = waitingGates(m_state, act);
         did.act.reset();
         if (step->effect != Effect::Look)
@@ -188,7 +188,7 @@ public:
     {
         Acted acted = asked;
         const machine::Act act = toAct(m_state, asked.act);
-        if (act.lamphouse == kNone && act.point == kNone)
+        if (!machine::isWhole(m_state.plant, act))
             return no(Why::Kind::UnknownName);
         if (isPersonal(act.effect)) {
             if (act.person != m_person)

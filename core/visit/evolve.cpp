@@ -2,6 +2,7 @@
 
 #include "core/lamps/custody.h"
 #include "core/machine/reach.h"
+#include "core/machine/whole.h"
 
 using namespace Qt::StringLiterals;
 
@@ -351,7 +352,7 @@ private:
     void act(const ActRecord& record, const QStringList& gatesWaiting)
     {
         const machine::Act made = toAct(m_state, record);
-        if (!isWhole(made, record))
+        if (!isKnown(made, record) || !machine::isWhole(m_state.plant, made))
             return giveUp();
         machine::WaitStarts starts;
         m_state.machine = machine::after(m_state.plant, m_state.machine, made, &starts);
@@ -362,7 +363,7 @@ private:
     }
 
     /// Every name in the record is one that this visit knows.
-    static bool isWhole(const machine::Act& made, const ActRecord& record)
+    static bool isKnown(const machine::Act& made, const ActRecord& record)
     {
         const auto known = [](Index index, bool isEmpty) { return isEmpty || index != kNone; };
         return known(made.person, record.person.isEmpty()) &&
@@ -373,6 +374,8 @@ private:
 
     void happen(const machine::Event& event, Incident kind, const SwapId& swap)
     {
+        if (!machine::isWhole(m_state.plant, event))
+            return giveUp();
         if (machine::canHappen(m_state.plant, m_state.machine, event)) {
             machine::WaitStarts starts;
             m_state.machine = machine::after(m_state.plant, m_state.machine, event, &starts);

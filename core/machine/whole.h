@@ -1,0 +1,12 @@
+#pragma once
+
+#include "core/machine/act.h"
+
+namespace coldarc::machine {
+
+/// Whether an act names everything that its effect is about, each within the plant. Asked before an act that
+/// comes from outside (an entry, a command) is judged or done; rules may then take its indices as they are.
+[[nodiscard]] bool isWhole(const Plant& plant, const Act& act);
+[[nodiscard]] bool isWhole(const Plant& plant, const Event& event);
+
+} // namespace coldarc::machine
