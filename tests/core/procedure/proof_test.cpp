@@ -598,6 +598,71 @@ TEST(SmallProofTest, StruckBeforeBookInIsSeenWithoutTheDemandToo)
     EXPECT_EQ(proof.failure->step, StepId(u"strike"_s));
 }
 
+Procedure smallSwap(const Effects& effects = kSmallSwap)
+{
+    Procedure procedure;
+    for (const Effect effect : effects)
+        procedure.steps.append(smallStep(effect));
+    return procedure;
+}
+
+TEST(SmallProofTest, EachGateIsAskedOfTheStateAndNotOfTheDemand)
+{
+    struct Without {
+        Effects effects;
+        std::vector<Demand> demands;
+        Gate gate;
+    };
+    for (const Without& one :
+         {Without{kSmallSwap, {Demand::Cold, Demand::ProjectorCold, Demand::FedCold}, Gate::Cold},
+          Without{smallWithout({Effect::TryStart}), {Demand::StartTried}, Gate::Dead},
+          Without{smallWithout({Effect::ProveAbsence}), {Demand::Absent}, Gate::Dead},
+          Without{smallWithout({Effect::GearOn}), {Demand::GearSigned, Demand::Geared}, Gate::Geared}}) {
+        ProofScope scope;
+        scope.overlooked = overlooking(one.demands);
+
+        const auto failure =
+            walk(proofCases(smallSwap(one.effects), smallModel(), {}).front(), scope).failure;
+
+        ASSERT_TRUE(failure);
+        EXPECT_EQ(failure->flaw, Flaw::Exposed);
+        EXPECT_EQ(failure->gate, one.gate);
+        EXPECT_EQ(failure->step, StepId(u"expose-lamp"_s));
+    }
+}
+
+TEST(SmallProofTest, SafetyMustBeReachedFromEveryState)
+{
+    // Nobody authorised is there: a trainee's own lock cannot be taken off as the last one, so from the
+    // moment it hangs there is no way to an end that can be signed.
+    ProofCase walked = proofCases(smallSwap(), smallModel(), {}).front();
+    for (machine::Plant::Person& person : walked.plant.person)
+        person.authorised = false;
+
+    const auto failure = walk(walked, {}).failure;
+
+    ASSERT_TRUE(failure);
+    EXPECT_EQ(failure->flaw, Flaw::NoWayToSafety);
+    EXPECT_EQ(failure->step, StepId(u"lock-on"_s));
+}
+
+TEST(AdaptorProofTest, AnAdaptorThatGoesAwayWithTheOldLampIsMissed)
+{
+    // Taken off only where the new lamp needs it: then the one on the old lamp leaves with that lamp.
+    const ModelId teal(u"larkmoor-teal"_s);
+    Procedure procedure = *shipped().procedureFor(teal);
+    for (Step& step : procedure.steps) {
+        if (step.effect == Effect::AdaptorOff)
+            step.when.newLamp.adaptor = true;
+    }
+
+    const Proof proof = proveShipped(procedure);
+
+    ASSERT_TRUE(proof.failure);
+    EXPECT_EQ(proof.failure->flaw, Flaw::AdaptorLeft);
+    EXPECT_EQ(proof.failure->step, StepId(u"sign"_s));
+}
+
 TEST(SmallProofTest, AnUnsafeStateIsSeenWithoutTheDemandThatForbidsIt)
 {
     ProofScope looseLamp;
@@ -621,13 +686,10 @@ TEST(SmallProofTest, AGateThatWaitsAgainIsTriedFromWhereItDoes)
 {
     // Geared is proved once, then damaged: without gear-on after that nothing may be bared. Overlooking
     // Geared opens that hole only, so the way into it starts with what happened.
-    Procedure procedure;
-    for (const Effect effect : kSmallSwap)
-        procedure.steps.append(smallStep(effect));
     ProofScope scope;
     scope.overlooked = overlooking({Demand::Geared});
 
-    const auto failure = bypass(proofCases(procedure, smallModel(), {}).front(), scope);
+    const auto failure = bypass(proofCases(smallSwap(), smallModel(), {}).front(), scope);
 
     ASSERT_TRUE(failure);
     EXPECT_EQ(failure->gate, Gate::Geared);
