@@ -1,0 +1,196 @@
+#include "ui/visit/view_of_steps.h"
+
+#include "ui/parts/quantities.h"
+#include "ui/visit/view_of_machine.h"
+#include "ui/visit/words_why.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <array>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using machine::Effect;
+using procedure::CaptureKind;
+using Status = visit::StepRecord::Status;
+
+QString words(const char* text)
+{
+    return QCoreApplication::translate("steps", text);
+}
+
+CaptureView::Kind kindOf(const procedure::Capture& capture)
+{
+    if (!capture.choices.isEmpty())
+        return CaptureView::Kind::Choice;
+    switch (capture.kind) {
+    case CaptureKind::Counter:
+    case CaptureKind::Number:
+    case CaptureKind::Reading:
+        return CaptureView::Kind::Number;
+    default:
+        return CaptureView::Kind::Text;
+    }
+}
+
+QString unitOf(const procedure::Capture& capture)
+{
+    return capture.unit.isEmpty() && capture.kind == CaptureKind::Counter && capture.id == u"hours"
+               ? u"h"_s
+               : capture.unit;
+}
+
+/// Effects that one answer alone must not set off.
+bool needsItsOwnPress(Effect effect)
+{
+    switch (effect) {
+    case Effect::Look:
+    case Effect::Find:
+    case Effect::Count:
+    case Effect::ExtractionOn:
+    case Effect::GearOff:
+    case Effect::DowserShut:
+    case Effect::TellBefore:
+    case Effect::TellAgain:
+    case Effect::LampOff:
+    case Effect::Relieve:
+    case Effect::WorkInside:
+    case Effect::LampIn:
+    case Effect::ClampLamp:
+    case Effect::BoxLamp:
+    case Effect::ShutGuard:
+    case Effect::LeaveZone:
+    case Effect::ShutHousing:
+        return false;
+    default:
+        return true;
+    }
+}
+
+bool isAsItShouldBe(procedure::Means means)
+{
+    using M = procedure::Means;
+    static constexpr std::array kNotSo{
+        M::Bad,        M::Entered,   M::Empty,       M::OutOfUse,      M::ForeignLock, M::OtherPoint,
+        M::NoneOfOurs, M::StillLive, M::GivesWay,    M::Started,       M::NotAtOff,    M::NotProved,
+        M::Voltage,    M::Unsteady,  M::TypeDiffers, M::SerialDiffers, M::Unreadable,  M::Differs,
+        M::Marked,     M::Wrong,     M::NoLight,     M::Burst};
+    return std::find(kNotSo.begin(), kNotSo.end(), means) == kNotSo.end();
+}
+
+QString asideOf(const visit::VisitState& state, const visit::SwapState& swap, const procedure::Step& step,
+                machine::Index person, const QTimeZone& zone)
+{
+    const visit::StepRecord record = swap.record(step.id);
+    if (record.status == Status::Done)
+        return wallText(record.at.wall, zone);
+    if (record.status == Status::Owed)
+        return words("owed");
+    if (visit::isPassedOver(state, swap, step, person))
+        return words("is so");
+    const machine::Act act = visit::hopefulAct(state, swap, step, person);
+    const QList<machine::Demand> waits = inOrder(machine::unmet(state.plant, state.machine, act));
+    if (waits.isEmpty())
+        return {};
+    const bool isGate = machine::gateOf(waits.first()) != machine::Gate::None;
+    return isGate ? words("waits: %1").arg(shortWordsOf(waits.first(), act, state)) : QString();
+}
+
+} // namespace
+
+QString nameOf(procedure::Phase phase)
+{
+    static constexpr std::array<const char*, 10> kNames{"Arrive", "Cold and dead", "Open",
+                                                        "Swap",   "Close",         "Book in",
+                                                        "Light",  "Prove",         "Account for the old lamp",
+                                                        "Sign"};
+    return words(kNames[static_cast<std::size_t>(phase)]);
+}
+
+QList<StepRow> stepRowsOf(const visit::VisitState& state, const visit::SwapState& swap,
+                          const visit::NextStep& next, machine::Index person, const QTimeZone& zone)
+{
+    QList<StepRow> rows;
+    for (const procedure::Step& step : swap.steps) {
+        StepRow row;
+        row.phase = nameOf(step.phase);
+        row.title = step.title;
+        const bool isNow = next.step && next.step->id == step.id;
+        const bool isDone = swap.record(step.id).status != Status::Waiting;
+        if (isNow)
+            row.stand = StepRow::Stand::Now;
+        else if (isDone || visit::isPassedOver(state, swap, step, person))
+            row.stand = StepRow::Stand::Done;
+        if (!isNow) {
+            row.aside = asideOf(state, swap, step, person, zone);
+        } else if (const visit::WaitClock* clock = visit::waitBehind(state, next.act, next.unmet)) {
+            row.aside = leftText(*clock);
+        } else if (next.isAgain) {
+            row.aside = words("again");
+        }
+        rows.append(row);
+    }
+    return rows;
+}
+
+QList<CaptureView> captureViewsOf(const procedure::Step& step)
+{
+    QList<CaptureView> views;
+    for (const procedure::Capture& capture : step.captures) {
+        if (capture.kind == CaptureKind::Picture)
+            continue;
+        CaptureView view;
+        view.id = capture.id;
+        view.kind = kindOf(capture);
+        view.label = capture.label;
+        for (const procedure::Choice& choice : capture.choices)
+            view.options.append({choice.text, choice.text, {}});
+        view.unit = unitOf(capture);
+        if (capture.optional)
+            view.hint = words("may stay empty");
+        view.reach = step.inGear ? Reach::Glove : Reach::Hand;
+        views.append(view);
+    }
+    return views;
+}
+
+QJsonObject answersOf(const QList<CaptureAnswer>& captures)
+{
+    QJsonObject answers;
+    for (const CaptureAnswer& capture : captures) {
+        const QString value = capture.value.join(u", "_s).trimmed();
+        if (!value.isEmpty())
+            answers.insert(capture.id, value);
+    }
+    return answers;
+}
+
+std::optional<SignalView> dangerOf(const std::optional<procedure::Hazard>& hazard)
+{
+    if (!hazard)
+        return std::nullopt;
+    static constexpr std::array kWords{SignalWord::Danger, SignalWord::Warning, SignalWord::Caution,
+                                       SignalWord::Notice};
+    return SignalView{kWords[static_cast<std::size_t>(hazard->word)], hazard->text};
+}
+
+bool isDoneByLastAnswer(const procedure::Step& step, const QJsonObject& answers)
+{
+    int questions = 0;
+    for (const procedure::Capture& capture : step.captures) {
+        if (capture.kind == CaptureKind::Picture)
+            continue;
+        const auto means = capture.meansOf(answers.value(capture.id).toString());
+        if (!means || !isAsItShouldBe(*means))
+            return false;
+        ++questions;
+    }
+    return !step.stop && questions > 0 && (questions > 1 || !needsItsOwnPress(step.effect));
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "core/catalogue/catalogue.h"
+#include "core/label/agreement.h"
+
+#include <QString>
+#include <QStringList>
+
+namespace coldarc::ui {
+
+/// "box", "paper", "entry", "own marking": where a text stands.
+[[nodiscard]] QString nameOf(label::Source source);
+
+/// What Matched waits for, and what would answer it.
+[[nodiscard]] QString wordsOf(const label::Wait& wait);
+
+/// The difference, character by character, in words: "4th: 8 here, B in the entry; these two are often
+/// mistaken". The first `kMostDifferences` and how many more there are.
+/// @param entry, here  the texts as they stand; `difference.a` is the entry.
+[[nodiscard]] QString wordsOf(const label::Difference& difference, const QString& entry, const QString& here);
+inline constexpr int kMostDifferences = 3;
+
+/// How one field agrees: "agrees", "not read yet", "differs: ...".
+[[nodiscard]] QString wordsOf(const label::FieldVerdict& verdict, const QString& entry, const QString& here);
+
+/// What would follow if the lamp were one type and the controller told another, for each pair that was named.
+[[nodiscard]] QStringList wrongTypeWords(const label::Agreement& agreement,
+                                         const QList<catalogue::LampType>& lampTypes);
+
+} // namespace coldarc::ui
