@@ -1,0 +1,285 @@
+#include "core/visit/open_visit.h"
+
+#include <algorithm>
+#include <array>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::visit {
+namespace {
+
+using Kind = OpenProblem::Kind;
+using Verdict = people::Authority::Verdict;
+
+/// The model of a lamphouse, or an empty id where the site does not say.
+ModelId modelAt(const site::SiteDocument& site, const LamphouseId& id)
+{
+    const site::Lamphouse* lamphouse = site.lamphouse(id);
+    const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
+    return projector ? projector->model : ModelId();
+}
+
+/// Each model of the swaps once, in their order.
+QList<ModelId> modelsOf(const WantedVisit& wanted)
+{
+    QList<ModelId> models;
+    for (const WantedSwap& swap : wanted.swaps) {
+        const ModelId model = modelAt(wanted.site, swap.lamphouse);
+        if (!model.isEmpty() && !models.contains(model))
+            models.append(model);
+    }
+    return models;
+}
+
+Verdict worstOf(const Attendant& one, people::Duty duty, const QList<ModelId>& models, people::Day today,
+                ModelId* at = nullptr)
+{
+    Verdict worst = Verdict::Valid;
+    for (const ModelId& model : models) {
+        const Verdict verdict =
+            people::authorityOf(one.person, one.authorisations, duty, model, today).verdict;
+        if (verdict <= worst)
+            continue;
+        worst = verdict;
+        if (at)
+            *at = model;
+    }
+    return worst;
+}
+
+PersonFacts factsOf(const Attendant& one, const WantedVisit& wanted, const QList<ModelId>& models)
+{
+    const auto worst = [&](people::Duty duty) { return worstOf(one, duty, models, wanted.today); };
+    PersonFacts facts;
+    facts.id = one.person.id;
+    facts.name = one.person.name;
+    facts.role = one.person.role;
+    facts.mayLead = worst(people::Duty::LampSwap) == Verdict::Valid;
+    facts.mayAssist = worst(people::Duty::LampSwap) == Verdict::UnderSupervision;
+    facts.maySupervise = worst(people::Duty::Supervise) == Verdict::Valid;
+    switch (wanted.site.site.profile.mayProveAbsence) {
+    case site::AbsenceProver::Engineer:
+        facts.mayProve = facts.mayLead;
+        break;
+    case site::AbsenceProver::Qualified:
+        facts.mayProve = worst(people::Duty::ProveAbsence) == Verdict::Valid;
+        break;
+    case site::AbsenceProver::Electrician:
+        break;
+    }
+    return facts;
+}
+
+void checkPeople(const WantedVisit& wanted, QList<OpenProblem>& problems)
+{
+    if (wanted.people.isEmpty()) {
+        problems.append({Kind::NobodyLeads});
+        return;
+    }
+    ModelId model;
+    const Verdict verdict =
+        worstOf(wanted.people.first(), people::Duty::LampSwap, modelsOf(wanted), wanted.today, &model);
+    if (verdict != Verdict::Valid) {
+        problems.append(
+            {Kind::LeadNotAuthorised, wanted.people.first().person.id.text(), model.text(), verdict});
+    }
+}
+
+void checkLamp(const WantedSwap& swap, const catalogue::ProjectorModel* model, const Shelf& shelf,
+               QList<OpenProblem>& problems)
+{
+    if (!swap.newLamp.type) {
+        problems.append({Kind::LampTypeNotChosen, swap.lamphouse.text()});
+    } else if (!shelf.catalogue.lampType(*swap.newLamp.type)) {
+        problems.append({Kind::UnknownLampType, swap.newLamp.type->text()});
+    } else if (model && !model->takes(*swap.newLamp.type)) {
+        problems.append({Kind::LampTypeNotTaken, model->id.text(), swap.newLamp.type->text()});
+    }
+}
+
+void checkSwaps(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem>& problems)
+{
+    if (wanted.swaps.isEmpty())
+        problems.append({Kind::NothingToSwap});
+    QSet<LamphouseId> seen;
+    QSet<LampId> lamps;
+    for (const WantedSwap& swap : wanted.swaps) {
+        if (!wanted.site.lamphouse(swap.lamphouse)) {
+            problems.append({Kind::UnknownLamphouse, swap.lamphouse.text()});
+            continue;
+        }
+        if (seen.contains(swap.lamphouse))
+            problems.append({Kind::SwappedTwice, swap.lamphouse.text()});
+        seen.insert(swap.lamphouse);
+        if (lamps.contains(swap.newLamp.id))
+            problems.append({Kind::LampTwice, swap.newLamp.id.text()});
+        lamps.insert(swap.newLamp.id);
+        const ModelId id = modelAt(wanted.site, swap.lamphouse);
+        const catalogue::ProjectorModel* model = shelf.catalogue.model(id);
+        if (!model)
+            problems.append({Kind::UnknownModel, id.text()});
+        else if (!shelf.procedures.procedureFor(id))
+            problems.append({Kind::NoProcedure, id.text()});
+        checkLamp(swap, model, shelf, problems);
+    }
+}
+
+void checkSite(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem>& problems)
+{
+    auto found = site::problemsOf(wanted.site);
+    const auto unfit = site::problemsOf(wanted.site, shelf.catalogue);
+    found.insert(found.end(), unfit.begin(), unfit.end());
+    for (const site::Problem& problem : found)
+        problems.append({Kind::SiteDoesNotFit, problem.about, problem.other, Verdict::None, problem});
+}
+
+void addText(QList<Text>& texts, Text::Kind kind, const QByteArray& bytes)
+{
+    const Text text{kind, bytes};
+    if (!bytes.isEmpty() && !texts.contains(text))
+        texts.append(text);
+}
+
+/// The texts of these models and of the swaps. Of a model every lamp type that it takes, since what is found
+/// in a seat may be any of them.
+QList<Text> textsFor(const QList<ModelId>& models, const Opening& opening, const Shelf& shelf)
+{
+    QList<Text> texts;
+    for (const ModelId& id : models) {
+        const catalogue::ProjectorModel* model = shelf.catalogue.model(id);
+        if (!model)
+            continue;
+        addText(texts, Text::Kind::Model, shelf.catalogue.document(id).text);
+        for (const LampTypeId& type : model->lampTypes)
+            addText(texts, Text::Kind::LampType, shelf.catalogue.document(type).text);
+    }
+    for (const LampFacts& lamp : opening.fitted) {
+        if (lamp.type)
+            addText(texts, Text::Kind::LampType, shelf.catalogue.document(*lamp.type).text);
+    }
+    for (const SwapPlan& swap : opening.swaps)
+        addText(texts, Text::Kind::Procedure, shelf.procedures.documents.value(swap.procedure).text);
+    addText(texts, Text::Kind::Gear, shelf.catalogue.gearDocument().text);
+    return texts;
+}
+
+QList<ModelId> modelsAt(const site::SiteDocument& site)
+{
+    QList<ModelId> models;
+    for (const site::Projector& projector : site.projectors) {
+        if (!models.contains(projector.model))
+            models.append(projector.model);
+    }
+    return models;
+}
+
+/// The longest week of the swapped screens: a threshold worked out from it errs to the early side.
+double weeklyHoursOf(const WantedVisit& wanted)
+{
+    double most = 0;
+    for (const WantedSwap& swap : wanted.swaps) {
+        const site::Projector* projector =
+            wanted.site.projector(wanted.site.lamphouse(swap.lamphouse)->projector);
+        const site::Screen* screen = projector ? wanted.site.screen(projector->screen) : nullptr;
+        if (screen && screen->weeklyHours)
+            most = std::max(most, *screen->weeklyHours);
+    }
+    return most;
+}
+
+Opening draftOf(const WantedVisit& wanted, const Shelf& shelf)
+{
+    Opening opening;
+    opening.visit = wanted.visit;
+    opening.reason = wanted.reason;
+    opening.site = wanted.site;
+    for (const Attendant& one : wanted.people)
+        opening.people.append(factsOf(one, wanted, modelsOf(wanted)));
+    for (const WantedSwap& swap : wanted.swaps) {
+        const auto* procedure = shelf.procedures.procedureFor(modelAt(wanted.site, swap.lamphouse));
+        opening.swaps.append({swap.id, swap.lamphouse, procedure->id, swap.newLamp});
+    }
+    for (const FittedLamp& fitted : wanted.fitted) {
+        opening.fitted.append(fitted.lamp);
+        opening.fittedIn.append(fitted.lamphouse);
+    }
+    opening.weeklyHours = weeklyHoursOf(wanted);
+    opening.texts = textsFor(modelsAt(wanted.site), opening, shelf);
+    return opening;
+}
+
+/// Leaves out what belongs to lamphouses that the swaps do not touch.
+void trim(Opening& opening, const Ground& ground, const Shelf& shelf)
+{
+    for (qsizetype index = opening.fitted.size() - 1; index >= 0; --index) {
+        if (ground.lamphouses.contains(opening.fittedIn[index]))
+            continue;
+        opening.fitted.removeAt(index);
+        opening.fittedIn.removeAt(index);
+    }
+    opening.texts = textsFor(ground.models, opening, shelf);
+}
+
+} // namespace
+
+tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted, const Shelf& shelf)
+{
+    QList<OpenProblem> problems;
+    checkSwaps(wanted, shelf, problems);
+    checkPeople(wanted, problems);
+    checkSite(wanted, shelf, problems);
+    if (!problems.isEmpty())
+        return tl::unexpected(problems);
+
+    Opening opening = draftOf(wanted, shelf);
+    const auto ground = groundOf(opening);
+    if (!ground) // what can be named was asked for above; what is left is a visit that is too large
+        return tl::unexpected(QList<OpenProblem>{{Kind::MoreThanAVisit, ground.error().detail}});
+    trim(opening, **ground, shelf);
+    return opening;
+}
+
+NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::ProjectorModel& model,
+                      const procedure::Facts& facts)
+{
+    struct Started {
+        machine::Effect by;
+        std::chrono::seconds wait;
+    };
+    const std::array<Started, 3> waits{{{machine::Effect::LampOff, model.coolFan},
+                                        {machine::Effect::Relieve, model.bleed},
+                                        {machine::Effect::Strike, model.settle}}};
+    const QList<procedure::Step> steps = procedure::stepsFor(procedure, facts);
+    NeededTime needed;
+    for (const procedure::Step& step : steps)
+        needed.hands += std::chrono::minutes(step.minutes);
+    for (const Started& one : waits) {
+        const bool isStarted = std::any_of(
+            steps.begin(), steps.end(), [&](const procedure::Step& step) { return step.effect == one.by; });
+        if (isStarted)
+            needed.waits += std::chrono::ceil<std::chrono::minutes>(one.wait);
+    }
+    return needed;
+}
+
+LampFacts fittedFacts(const lamps::Lamp& lamp, const std::optional<lamps::Fit>& stay,
+                      const std::optional<lamps::CounterReading>& reading)
+{
+    LampFacts facts{lamp.id, lamp.type, lamp.serial, {}};
+    if (!lamp.hours || !stay || !stay->counterIn || !reading || reading->at < stay->from)
+        return facts;
+    const auto run = lamps::hoursRun({*stay->counterIn, reading->hours, {}, {}});
+    if (const auto* burnt = std::get_if<lamps::LampHours>(&run))
+        facts.hours = (*lamp.hours + *burnt).hours();
+    return facts;
+}
+
+std::optional<double> warrantyHoursLeft(const LampFacts& lamp, const catalogue::Catalogue& catalogue)
+{
+    const catalogue::LampType* type = lamp.type ? catalogue.lampType(*lamp.type) : nullptr;
+    if (!type || !lamp.hours)
+        return std::nullopt;
+    return type->warrantyHours - *lamp.hours;
+}
+
+} // namespace coldarc::visit

@@ -1,0 +1,327 @@
+#include "core/visit/open_visit.h"
+
+#include "tests/core/visit/night.h"
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace visit;
+using Kind = OpenProblem::Kind;
+
+constexpr people::Day kToday{2026y / 11 / 25};
+
+people::Authorisation authorisation(const char16_t* person, people::Duty duty)
+{
+    people::Authorisation one;
+    one.id = people::AuthorisationId(QString::fromUtf16(person) + QString::number(static_cast<int>(duty)));
+    one.person = PersonId(QString::fromUtf16(person));
+    one.duty = duty;
+    one.from = people::Day{2026y / 1 / 1};
+    one.until = people::Day{2026y / 12 / 31};
+    one.givenBy = one.person;
+    return one;
+}
+
+/// Everything of the night's own opening, asked for as a person would.
+WantedVisit wantedLike(const Opening& opening)
+{
+    WantedVisit wanted;
+    wanted.visit = opening.visit;
+    wanted.reason = opening.reason;
+    wanted.site = opening.site;
+    people::Person ada;
+    ada.id = PersonId(u"ada"_s);
+    ada.name = u"A. Okoro"_s;
+    ada.role = people::Role::Engineer;
+    wanted.people.append({ada, {authorisation(u"ada", people::Duty::LampSwap)}});
+    for (const SwapPlan& swap : opening.swaps)
+        wanted.swaps.append({swap.id, swap.lamphouse, swap.newLamp});
+    for (qsizetype index = 0; index < opening.fitted.size(); ++index)
+        wanted.fitted.append({opening.fittedIn[index], opening.fitted[index]});
+    wanted.today = kToday;
+    return wanted;
+}
+
+class OpenVisitTest : public ::testing::Test {
+protected:
+    Night night;
+    WantedVisit wanted = wantedLike(night.opening());
+    Shelf shelf{shippedCatalogue(), shippedProcedures()};
+
+    [[nodiscard]] bool has(Kind kind) const
+    {
+        const auto opening = openingFor(wanted, shelf);
+        if (opening)
+            return false;
+        for (const OpenProblem& problem : opening.error()) {
+            if (problem.kind == kind)
+                return true;
+        }
+        return false;
+    }
+};
+
+TEST_F(OpenVisitTest, GivesWhatAVisitCanBeginWith)
+{
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    const Decision begun = decide(VisitState(), night.ada(), *opening, night.clock.now());
+    EXPECT_TRUE(begun) << (begun ? "" : wordsOf(begun.error()));
+    EXPECT_EQ(opening->weeklyHours, 70.0);
+    EXPECT_EQ(opening->people.first().mayLead, true);
+    EXPECT_EQ(opening->people.first().mayProve, true) << "the site lets the engineer prove absence";
+    EXPECT_EQ(opening->people.first().maySupervise, false);
+}
+
+TEST_F(OpenVisitTest, TakesTheExactTextsAndOnlyThoseThatTheSwapsNeed)
+{
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    const catalogue::ProjectorModel& model = *shelf.catalogue.model(ModelId(u"larkmoor-teal"_s));
+    // the model, its lamp types, one procedure, the gear
+    ASSERT_EQ(opening->texts.size(), 3 + model.lampTypes.size());
+    EXPECT_EQ(opening->texts.first().bytes, shelf.catalogue.document(model.id).text);
+    EXPECT_EQ(opening->texts.last().kind, Text::Kind::Gear);
+    EXPECT_EQ(opening->texts.last().bytes, shelf.catalogue.gearDocument().text);
+}
+
+TEST_F(OpenVisitTest, LeavesOutLampsThatNoBreakerOfThisVisitFeeds)
+{
+    const Night two(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    wanted = wantedLike(two.opening());
+    wanted.swaps.removeLast();
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    EXPECT_EQ(opening->fittedIn, QList<LamphouseId>{wanted.swaps.first().lamphouse});
+}
+
+TEST_F(OpenVisitTest, KeepsTheOtherLamphouseOnASharedBreaker)
+{
+    const Night pair(u"quillhaven-pair"_s);
+    wanted = wantedLike(pair.opening());
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    EXPECT_EQ(opening->fitted.size(), 2);
+}
+
+TEST_F(OpenVisitTest, IsNotLedBySomebodyWhoseAuthorisationEndedYesterday)
+{
+    wanted.people.first().authorisations.front().until = people::Day{2026y / 11 / 24};
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_FALSE(opening);
+    EXPECT_EQ(opening.error(), (QList<OpenProblem>{{Kind::LeadNotAuthorised,
+                                                    u"ada"_s,
+                                                    u"larkmoor-teal"_s,
+                                                    people::Authority::Verdict::Expired,
+                                                    {}}}));
+}
+
+TEST_F(OpenVisitTest, IsNotLedByATrainee)
+{
+    wanted.people.first().person.role = people::Role::Trainee;
+
+    EXPECT_TRUE(has(Kind::LeadNotAuthorised));
+}
+
+TEST_F(OpenVisitTest, LetsATraineeComeAlongUnderSupervision)
+{
+    people::Person ben;
+    ben.id = PersonId(u"ben"_s);
+    ben.name = u"B. Lind"_s;
+    ben.role = people::Role::Trainee;
+    wanted.people.append({ben, {authorisation(u"ben", people::Duty::LampSwap)}});
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    EXPECT_EQ(opening->people.last().mayAssist, true);
+    EXPECT_EQ(opening->people.last().mayLead, false);
+    EXPECT_EQ(opening->people.last().mayProve, false);
+}
+
+TEST_F(OpenVisitTest, LetsOnlyTheQualifiedProveAbsenceWhereTheSiteAsksForThem)
+{
+    wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Qualified;
+
+    const auto without = openingFor(wanted, shelf);
+    wanted.people.first().authorisations.push_back(authorisation(u"ada", people::Duty::ProveAbsence));
+    const auto with = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(without && with);
+    EXPECT_FALSE(without->people.first().mayProve);
+    EXPECT_TRUE(with->people.first().mayProve);
+}
+
+TEST_F(OpenVisitTest, LetsNobodyOfOursProveAbsenceWhereTheSiteAsksForAnElectrician)
+{
+    wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Electrician;
+    wanted.people.first().authorisations.push_back(authorisation(u"ada", people::Duty::ProveAbsence));
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    EXPECT_FALSE(opening->people.first().mayProve);
+}
+
+TEST_F(OpenVisitTest, NamesEverythingThatStandsInTheWayAtOnce)
+{
+    wanted.swaps.first().newLamp.type.reset();
+    wanted.people.clear();
+    wanted.site.points.clear();
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_FALSE(opening);
+    EXPECT_TRUE(has(Kind::LampTypeNotChosen));
+    EXPECT_TRUE(has(Kind::NobodyLeads));
+    EXPECT_TRUE(has(Kind::SiteDoesNotFit)) << "nothing is known to energise the lamphouse";
+}
+
+TEST_F(OpenVisitTest, RefusesALampThatTheModelDoesNotTake)
+{
+    const catalogue::ProjectorModel& model = *shelf.catalogue.model(ModelId(u"larkmoor-teal"_s));
+    for (const catalogue::LampType& type : shelf.catalogue.lampTypes()) {
+        if (!model.takes(type.id))
+            wanted.swaps.first().newLamp.type = type.id;
+    }
+
+    EXPECT_TRUE(has(Kind::LampTypeNotTaken));
+}
+
+TEST_F(OpenVisitTest, RefusesOneLampForTwoLamphousesAndOneLamphouseTwice)
+{
+    WantedSwap again = wanted.swaps.first();
+    again.id = SwapId(u"swap-9"_s);
+    wanted.swaps.append(again);
+
+    EXPECT_TRUE(has(Kind::SwappedTwice));
+    EXPECT_TRUE(has(Kind::LampTwice));
+}
+
+TEST_F(OpenVisitTest, RefusesAVisitWithoutASwap)
+{
+    wanted.swaps.clear();
+
+    EXPECT_TRUE(has(Kind::NothingToSwap));
+}
+
+TEST_F(OpenVisitTest, RefusesAModelWithoutAProvedProcedure)
+{
+    const procedure::ProcedureLoading none;
+    const Shelf bare{shippedCatalogue(), none};
+
+    const auto opening = openingFor(wanted, bare);
+
+    ASSERT_FALSE(opening);
+    EXPECT_EQ(opening.error().first().kind, Kind::NoProcedure);
+}
+
+TEST_F(OpenVisitTest, RefusesMoreLamphousesThanOneVisitHolds)
+{
+    const Night pair(u"quillhaven-pair"_s, Night::Crew::Alone, {}, {}, 2); // 4 lamphouses: as many as go
+    wanted = wantedLike(pair.opening());
+    ASSERT_TRUE(openingFor(wanted, shelf));
+    // one breaker for both screens and a third pair
+    site::SiteDocument& site = wanted.site;
+    site.screens.push_back({ScreenId(u"screen-3"_s), u"Screen 3"_s, {}, {}});
+    site.projectors.push_back(
+        {ProjectorId(u"projector-3"_s), ModelId(u"quillhaven-pair"_s), ScreenId(u"screen-3"_s), {}});
+    for (const QString& label : {u"left"_s, u"right"_s}) {
+        const LamphouseId id(u"lamphouse-3-"_s + label);
+        site.lamphouses.push_back({id, ProjectorId(u"projector-3"_s), label, {}});
+        site.points.front().feeds.push_back({id, catalogue::RoleId(u"shared-feed"_s)});
+    }
+
+    EXPECT_TRUE(has(Kind::MoreThanAVisit));
+}
+
+// 40 + 5 minutes of steps; Cold 900 s, bleed 90 s (rounded up to 2 min), settle 1800 s: 15 + 2 + 30.
+TEST_F(OpenVisitTest, AddsTheStepsMinutesAndEachWaitOnce)
+{
+    catalogue::ProjectorModel model;
+    model.coolFan = 900s;
+    model.bleed = 90s;
+    model.settle = 1800s;
+    const auto step = [](const char16_t* id, machine::Effect effect, int minutes) {
+        procedure::Step one;
+        one.id = StepId(QString::fromUtf16(id));
+        one.effect = effect;
+        one.minutes = minutes;
+        return one;
+    };
+    procedure::Procedure procedure;
+    procedure.steps = {step(u"off", machine::Effect::LampOff, 0), step(u"bleed", machine::Effect::Relieve, 0),
+                       step(u"bleed-2", machine::Effect::Relieve, 5),
+                       step(u"strike", machine::Effect::Strike, 40)};
+
+    const NeededTime needed = timeNeeded(procedure, model, {});
+
+    EXPECT_EQ(needed, (NeededTime{45min, 47min}));
+    EXPECT_EQ((needed + needed).total(), 184min);
+}
+
+TEST_F(OpenVisitTest, CountsNoWaitThatNoStepStarts)
+{
+    catalogue::ProjectorModel model;
+    model.coolFan = 900s;
+
+    EXPECT_EQ(timeNeeded(procedure::Procedure(), model, {}), NeededTime());
+}
+
+lamps::Fit stayFrom(double counter)
+{
+    lamps::Fit stay;
+    stay.counterIn = lamps::CounterHours::fromHours(counter);
+    stay.from = WallTime(1000ms);
+    return stay;
+}
+
+lamps::CounterReading readingOf(double counter, std::chrono::milliseconds at)
+{
+    lamps::CounterReading reading;
+    reading.hours = lamps::CounterHours::fromHours(counter);
+    reading.at = WallTime(at);
+    return reading;
+}
+
+// 100 h before this stay; the counter went from 5000 to 6850 h: 1950 h.
+TEST_F(OpenVisitTest, CountsWhatALampBurntBeforeAndSince)
+{
+    const lamps::Lamp lamp{LampId(u"l"_s), LampTypeId(u"hollin-21"_s), u"HV1"_s,
+                           lamps::LampHours::fromHours(100)};
+
+    const LampFacts facts = fittedFacts(lamp, stayFrom(5000), readingOf(6850, 2000ms));
+
+    ASSERT_TRUE(facts.hours);
+    EXPECT_DOUBLE_EQ(*facts.hours, 1950);
+    EXPECT_EQ(facts.serial, u"HV1"_s);
+    // its warranty is 2000 h
+    EXPECT_DOUBLE_EQ(warrantyHoursLeft(facts, shelf.catalogue).value(), 50);
+}
+
+TEST_F(OpenVisitTest, SaysNothingOfHoursThatNobodyKnows)
+{
+    lamps::Lamp lamp{LampId(u"l"_s), LampTypeId(u"hollin-21"_s), u"HV1"_s, lamps::LampHours::fromHours(100)};
+
+    EXPECT_FALSE(fittedFacts(lamp, {}, readingOf(6850, 2000ms)).hours);
+    EXPECT_FALSE(fittedFacts(lamp, stayFrom(5000), {}).hours);
+    EXPECT_FALSE(fittedFacts(lamp, stayFrom(5000), readingOf(6850, 500ms)).hours) << "from before the stay";
+    EXPECT_FALSE(fittedFacts(lamp, stayFrom(5000), readingOf(4999, 2000ms)).hours) << "ran backwards";
+    lamp.hours.reset();
+    EXPECT_FALSE(fittedFacts(lamp, stayFrom(5000), readingOf(6850, 2000ms)).hours);
+    EXPECT_FALSE(warrantyHoursLeft({LampId(u"l"_s), {}, {}, 10.0}, shelf.catalogue));
+}
+
+} // namespace
+} // namespace coldarc::test
