@@ -337,6 +337,11 @@ SafeStep nextSafeStep(const Plant& plant, const State& state, Index group, Index
 {
     const Way way{plant, state, group, engineer};
     for (Index index = 0; index < plant.lamphouses; ++index) {
+        if (way.inGroup(index) && state.lamphouse[index].heat == Heat::Lit && !isShut(state, index))
+            return doAct(
+                way.act(Effect::LampOff, index, engineer)); // nobody goes near an open lamp that burns
+    }
+    for (Index index = 0; index < plant.lamphouses; ++index) {
         if (!way.inGroup(index) || (state.hurt && way.somebodyAt(index) == kNone))
             continue;
         if (const auto step = way.shut(index))
