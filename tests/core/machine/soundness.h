@@ -7,6 +7,12 @@
 
 namespace coldarc::test {
 
+#if defined(__SANITIZE_ADDRESS__)
+inline constexpr bool kUnderSanitizers = true; ///< what is large is left to the ordinary run
+#else
+inline constexpr bool kUnderSanitizers = false;
+#endif
+
 /// What following the make-safe list from every world of an enumeration showed.
 struct Soundness {
     std::string trouble; ///< empty if every world leads to a signed end

@@ -521,10 +521,11 @@ std::vector<Setting> everyNight()
         named(doors, "PairFoundOpen", Size::Huge, [](Rare& r) { r.foundOpen = true; }),
         named(withoutTags(twoLamphouses(Covers::Two, Crew::WithTrainee)), "PairWithTrainee", Size::Huge,
               nothing),
-        named(withoutTags(twoLamphouses(Covers::Two, Crew::TwoEngineers)), "PairTwoEngineers", Size::Huge,
+        named(withoutTags(twoLamphouses(Covers::Two, Crew::TwoEngineers)), "PairTwoEngineers", Size::Large,
               nothing),
         named(withoutTags(twoLamphouses(Covers::SingleDoor, Crew::TwoEngineers)),
-              "PairTwoEngineersSingleDoor", Size::Huge, nothing),
+              "PairTwoEngineersSingleDoor", Size::Large, nothing),
+        named(twoLamphouses(Covers::Two, Crew::TwoEngineers), "PairTwoEngineersAndTags", Size::Huge, nothing),
     };
 }
 
