@@ -109,7 +109,9 @@ std::vector<HouseRule> makeRules()
 /// Tests of a room as a whole, which have no header of their name.
 const QStringList kWholeRoomTests = {
     u"tests/core/machine/enumeration_test.cpp"_s, // every state that can be reached
+    u"tests/core/machine/frame_test.cpp"_s, // what a command leaves alone
     u"tests/core/machine/lockout_order_test.cpp"_s,
+    u"tests/core/machine/mutation_test.cpp"_s, // what each demand is good for
     u"tests/core/machine/rearm_test.cpp"_s, // what makes a gate wait again
     u"tests/core/machine/transitions_test.cpp"_s,
     u"tests/core/store/durability_test.cpp"_s,
