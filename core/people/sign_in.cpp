@@ -2,8 +2,7 @@
 
 namespace coldarc::people {
 
-Result<std::variant<SignedIn, TurnedAway>> signIn(KeyStore& keys, const PersonId& person,
-                                                  const QString& passphrase, const Stamp& now)
+Result<std::variant<OpenTry, TurnedAway>> beginTry(KeyStore& keys, const PersonId& person, const Stamp& now)
 {
     const auto sealed = keys.sealedKey(person);
     if (!sealed)
@@ -20,16 +19,33 @@ Result<std::variant<SignedIn, TurnedAway>> signIn(KeyStore& keys, const PersonId
     const Attempts counted = afterWrong(*before, now);
     if (const auto written = keys.setAttempts(sealed->publicKey, counted); !written)
         return tl::unexpected(written.error());
-    auto key = openKey(*sealed, person, passphrase);
-    if (!key && key.error().kind == Error::Kind::Refused)
-        return TurnedAway{TurnedAway::Why::WrongPassphrase, attemptVerdict(counted, now)};
+    return OpenTry{person, *sealed, *before, counted};
+}
 
-    const auto restored = keys.setAttempts(sealed->publicKey, key ? Attempts{} : *before);
-    if (!key)
-        return tl::unexpected(key.error()); // the computer could not try
+Result<std::variant<SignedIn, TurnedAway>> endTry(KeyStore& keys, const OpenTry& started,
+                                                  Result<SigningKey> opened, const Stamp& now)
+{
+    if (!opened && opened.error().kind == Error::Kind::Refused)
+        return TurnedAway{TurnedAway::Why::WrongPassphrase, attemptVerdict(started.counted, now)};
+
+    const auto restored = keys.setAttempts(started.sealed.publicKey, opened ? Attempts{} : started.before);
+    if (!opened)
+        return tl::unexpected(opened.error()); // the computer could not try
     if (!restored)
         return tl::unexpected(restored.error());
-    return SignedIn{std::move(*key), isBelowFloor(sealed->cost)};
+    return SignedIn{std::move(*opened), isBelowFloor(started.sealed.cost)};
+}
+
+Result<std::variant<SignedIn, TurnedAway>> signIn(KeyStore& keys, const PersonId& person,
+                                                  const QString& passphrase, const Stamp& now)
+{
+    const auto begun = beginTry(keys, person, now);
+    if (!begun)
+        return tl::unexpected(begun.error());
+    if (const auto* away = std::get_if<TurnedAway>(&*begun))
+        return *away;
+    const OpenTry& started = std::get<OpenTry>(*begun);
+    return endTry(keys, started, openKey(started.sealed, person, passphrase), now);
 }
 
 } // namespace coldarc::people

@@ -34,4 +34,21 @@ struct TurnedAway {
 [[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> signIn(KeyStore& keys, const PersonId& person,
                                                                 const QString& passphrase, const Stamp& now);
 
+/// A try at a passphrase that was written down and is under way: the two halves of `signIn`, for whoever
+/// opens the key on another thread in between.
+struct OpenTry {
+    PersonId person;
+    SealedKey sealed;
+    Attempts before;  ///< before this try
+    Attempts counted; ///< with this try as a wrong one, as it is written down now
+};
+
+/// The first half: writes the try down as a wrong one. Then `openKey(sealed, person, passphrase)` is due,
+/// wherever that runs, and `endTry`; a try that is never ended stays a wrong one. Errors as for signIn.
+[[nodiscard]] Result<std::variant<OpenTry, TurnedAway>> beginTry(KeyStore& keys, const PersonId& person,
+                                                                 const Stamp& now);
+/// The second half, with what openKey gave. @param now  the same as at beginTry. Errors as for signIn.
+[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> endTry(KeyStore& keys, const OpenTry& started,
+                                                                Result<SigningKey> opened, const Stamp& now);
+
 } // namespace coldarc::people

@@ -1,0 +1,95 @@
+#include "ui/parts/card_lines.h"
+
+#include "ui/parts/plain_button.h"
+#include "ui/parts/retire.h"
+#include "ui/parts/text_label.h"
+
+#include <QHBoxLayout>
+#include <QPainter>
+#include <QVBoxLayout>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+/// A hairline across the width.
+class Hairline final : public QWidget {
+public:
+    explicit Hairline(QWidget* parent)
+        : QWidget(parent)
+    {
+        setFixedHeight(1);
+    }
+
+protected:
+    void paintEvent(QPaintEvent* /*event*/) override
+    {
+        QPainter painter(this);
+        painter.fillRect(rect(), tokensOf(*this).line);
+    }
+};
+
+} // namespace
+
+CardLines::CardLines(QWidget* parent)
+    : QWidget(parent)
+    , m_layout(new QVBoxLayout(this))
+{
+    m_layout->setContentsMargins(0, 0, 0, 0);
+    m_layout->setSpacing(8);
+}
+
+void CardLines::setLines(const QList<CardLine>& lines, const QString& empty)
+{
+    if (m_built && lines == m_lines && empty == m_empty)
+        return;
+    m_built = true;
+    m_lines = lines;
+    m_empty = empty;
+    while (QLayoutItem* item = m_layout->takeAt(0)) {
+        retire(item->widget());
+        delete item;
+    }
+    if (lines.isEmpty() && !empty.isEmpty()) {
+        auto* sentence = new TextLabel(TextRole::Small, Ink::Quiet, this);
+        sentence->setText(empty);
+        m_layout->addWidget(sentence);
+    }
+    for (const CardLine& line : lines) {
+        if (m_layout->count() > 0)
+            m_layout->addWidget(new Hairline(this));
+        m_layout->addWidget(makeLine(line));
+    }
+}
+
+QWidget* CardLines::makeLine(const CardLine& line)
+{
+    auto* whole = new QWidget(this);
+    whole->setObjectName(u"line-"_s + line.id);
+    auto* texts = new QVBoxLayout;
+    texts->setSpacing(2);
+    auto* text = new TextLabel(TextRole::Strong, Ink::Text, whole);
+    text->setText(line.text);
+    texts->addWidget(text);
+    if (!line.sub.isEmpty()) {
+        auto* sub = new TextLabel(TextRole::Caption, Ink::Quiet, whole);
+        sub->setText(line.sub);
+        texts->addWidget(sub);
+    }
+    auto* row = new QHBoxLayout(whole);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(16);
+    row->addLayout(texts, 1);
+    if (!line.act.isEmpty()) {
+        auto* act = new PlainButton(line.act, Reach::Hand, PlainButton::Weight::Quiet, whole);
+        act->setObjectName(u"act-"_s + line.id);
+        act->setAccessibleName(u"%1: %2"_s.arg(line.act, line.text));
+        row->addWidget(act, 0, Qt::AlignVCenter);
+        connect(act, &QAbstractButton::clicked, this, [this, id = line.id] { Q_EMIT actRequested(id); });
+    }
+    return whole;
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <QWidget>
+
+class QVBoxLayout;
+class QScrollArea;
+
+namespace coldarc::ui {
+
+/// A page with a column to choose from at the left and what was chosen at the right, each of which scrolls by
+/// itself where the height is short.
+class SidePage : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit SidePage(QWidget* parent = nullptr);
+
+    /// Where the left column's widgets go; the stretch at its end is the caller's.
+    [[nodiscard]] QVBoxLayout* side() const { return m_side; }
+    [[nodiscard]] QVBoxLayout* body() const { return m_body; }
+    /// Beneath the body, always in sight: for the main action.
+    [[nodiscard]] QVBoxLayout* foot() const { return m_foot; }
+    [[nodiscard]] QScrollArea* bodyScroll() const { return m_bodyScroll; }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    QScrollArea* m_sideScroll;
+    QScrollArea* m_bodyScroll;
+    QVBoxLayout* m_side;
+    QVBoxLayout* m_body;
+    QVBoxLayout* m_foot;
+};
+
+/// A scrolling area without a frame or a bar across, that shows the page's ground.
+[[nodiscard]] QScrollArea* bareScroll(QWidget* content, QWidget* parent);
+
+} // namespace coldarc::ui

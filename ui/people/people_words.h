@@ -1,0 +1,23 @@
+#pragma once
+
+#include "core/people/authority.h"
+#include "core/people/gear.h"
+
+#include <QString>
+
+namespace coldarc::ui {
+
+// The words for people, what they may do, and their gear.
+
+[[nodiscard]] QString wordFor(people::Role role);
+[[nodiscard]] QString wordFor(people::Duty duty);
+[[nodiscard]] QString wordFor(people::GearRefusal refusal);
+/// How an authorisation stands today: "holds until 2026-12-31", "ended on 2026-05-01".
+[[nodiscard]] QString standingOf(const people::Authorisation& authorisation, people::Day today);
+/// What a verdict says: "not authorised for this model", ...
+[[nodiscard]] QString wordFor(people::Authority::Verdict verdict);
+
+/// The day of a moment in the zone of this computer.
+[[nodiscard]] people::Day dayOf(std::chrono::sys_time<std::chrono::milliseconds> wall);
+
+} // namespace coldarc::ui
