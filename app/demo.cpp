@@ -1,0 +1,540 @@
+#include "app/demo.h"
+
+#include "app/demo_driver.h"
+#include "app/demo_usage.h"
+#include "core/lamps/alert_threshold.h"
+#include "core/lamps/lamp_store.h"
+#include "core/people/gear_store.h"
+#include "core/people/key_store.h"
+#include "core/people/people_store.h"
+#include "core/site/site_store.h"
+#include "core/store/workspace_file.h"
+#include "core/visit/plan_store.h"
+
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
+#include <QSet>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+namespace coldarc::app {
+namespace {
+
+using std::chrono::days;
+using std::chrono::milliseconds;
+
+people::Day dayOf(WallTime moment)
+{
+    return people::Day(std::chrono::floor<days>(moment));
+}
+
+people::Month monthFrom(WallTime moment, int months)
+{
+    const people::Day day = dayOf(moment);
+    return people::Month(day.year(), day.month()) + std::chrono::months(months);
+}
+
+/// A lamp's stay in a lamphouse, as the demo follows it.
+struct Stay {
+    lamps::FitId fit;
+    LampId lamp;
+    LampTypeId type;
+    QString serial;
+    WallTime from;
+    std::optional<WallTime> to;
+};
+
+class Maker {
+public:
+    Maker(store::Database& database, const DemoRecipe& recipe, DemoData data)
+        : m_database(database)
+        , m_recipe(recipe)
+        , m_data(std::move(data))
+        , m_chance(recipe.seed)
+        , m_begin(recipe.now.wall - std::chrono::weeks(m_data.lamps.historyWeeks))
+        , m_usage(m_data.sites, m_begin, recipe.now.wall, m_data.lamps.weeklySpread, m_chance)
+    {
+    }
+
+    Result<void> make()
+    {
+        for (const auto part :
+             {&Maker::makePeople, &Maker::makeGear, &Maker::makeSites, &Maker::makeFitted, &Maker::makeStock,
+              &Maker::makeVisits, &Maker::makeReadings, &Maker::makePlans}) {
+            if (auto made = (this->*part)(); !made)
+                return made;
+        }
+        return {};
+    }
+
+private:
+    [[nodiscard]] WallTime now() const { return m_recipe.now.wall; }
+    [[nodiscard]] people::Day day(int fromNow) const { return dayOf(now() + days(fromNow)); }
+    [[nodiscard]] lamps::MoveId newMove() { return lamps::MoveId(m_recipe.ids.next()); }
+
+    /// A moment of this computer in an earlier run of it.
+    [[nodiscard]] Stamp stampAt(WallTime wall)
+    {
+        Stamp stamp = m_recipe.now;
+        stamp.wall = wall;
+        stamp.boot = m_recipe.ids.next();
+        stamp.sinceBoot = milliseconds(static_cast<qint64>(m_chance.between(20, 90) * 60e3));
+        stamp.asleep = 0ms;
+        return stamp;
+    }
+
+    // ---- People and gear ----------------------------------------------------------------------------------
+
+    Result<void> makePeople()
+    {
+        people::PeopleStore store(m_database);
+        for (const DemoPerson& one : m_data.people.people) {
+            if (auto added = store.add(one.person); !added)
+                return added;
+        }
+        for (const DemoPerson& one : m_data.people.people) {
+            if (auto given = giveGrants(store, one); !given)
+                return given;
+            if (auto enrolled = enrol(one); !enrolled)
+                return enrolled;
+        }
+        return {};
+    }
+
+    /// The first supervisor who is somebody else gives them.
+    [[nodiscard]] PersonId giverFor(const PersonId& person) const
+    {
+        for (const DemoPerson& one : m_data.people.people) {
+            if (one.person.role == people::Role::Supervisor && one.person.id != person)
+                return one.person.id;
+        }
+        return person;
+    }
+
+    Result<void> giveGrants(people::PeopleStore& store, const DemoPerson& one)
+    {
+        std::vector<people::Authorisation>& all = m_authorisations[one.person.id];
+        for (const DemoPerson::Grant& grant : one.grants) {
+            const people::Authorisation authorisation{people::AuthorisationId(m_recipe.ids.next()),
+                                                      one.person.id,
+                                                      grant.duty,
+                                                      grant.models,
+                                                      day(grant.fromDays),
+                                                      day(grant.untilDays),
+                                                      giverFor(one.person.id),
+                                                      std::nullopt};
+            if (auto given = store.give(authorisation); !given)
+                return given;
+            all.push_back(authorisation);
+        }
+        return {};
+    }
+
+    Result<void> enrol(const DemoPerson& one)
+    {
+        const auto passphrase = people::Passphrase::accept(one.passphrase);
+        if (!passphrase)
+            return fail(Error::Kind::Malformed, u"the passphrase of "_s + one.person.id.text());
+        people::SigningKey key = m_recipe.newKey();
+        const auto sealed = people::sealKey(key, one.person.id, *passphrase, m_recipe.sealCost);
+        if (!sealed)
+            return tl::unexpected(sealed.error());
+        auto enrolled =
+            people::KeyStore(m_database).enrol(one.person.id, *sealed, stampAt(m_begin - days(7)));
+        m_keys.emplace(one.person.id, std::move(key));
+        return enrolled;
+    }
+
+    Result<void> makeGear()
+    {
+        people::GearStore store(m_database);
+        for (const DemoGear& one : m_data.gear) {
+            people::GearItem item{one.id,       one.kind,     one.marking,  one.identifier,
+                                  std::nullopt, std::nullopt, std::nullopt, std::nullopt};
+            if (one.madeMonths)
+                item.made = monthFrom(now(), *one.madeMonths);
+            if (one.expiresMonths)
+                item.expires = monthFrom(now(), *one.expiresMonths);
+            if (!one.wearer.isEmpty())
+                item.assignedTo = one.wearer;
+            if (auto added = store.add(item); !added)
+                return added;
+            const auto outcome = one.isPassed ? people::GearInspection::Outcome::Passed
+                                              : people::GearInspection::Outcome::Withdrawn;
+            if (auto seen = store.inspect(one.id, {day(one.inspectedDays), one.inspectedBy, outcome}); !seen)
+                return seen;
+        }
+        return {};
+    }
+
+    // ---- Sites and lamps ----------------------------------------------------------------------------------
+
+    Result<void> makeSites()
+    {
+        site::SiteStore store(m_database);
+        for (const DemoSite& one : m_data.sites) {
+            if (auto saved = store.save(one.at(now())); !saved)
+                return saved;
+        }
+        return {};
+    }
+
+    /// When the first lamp of this lamphouse comes out; now if it stays in.
+    [[nodiscard]] WallTime firstExchangeOf(const LamphouseId& lamphouse) const
+    {
+        for (const DemoVisit& visit : m_data.visits) {
+            const bool isHere = std::ranges::any_of(
+                visit.swaps, [&](const DemoSwap& swap) { return swap.lamphouse == lamphouse; });
+            if (isHere && visit.doesSwap())
+                return startOf(visit);
+        }
+        return now();
+    }
+
+    [[nodiscard]] WallTime startOf(const DemoVisit& visit) const
+    {
+        return std::chrono::floor<days>(now() + days(visit.days)) + std::chrono::minutes(visit.minuteOfDay);
+    }
+
+    Result<void> makeFitted()
+    {
+        lamps::LampStore store(m_database);
+        for (const DemoLamps::Fitted& one : m_data.lamps.fitted) {
+            if (!m_usage.knows(one.lamphouse) || m_usage.weekly(one.lamphouse) <= 0)
+                return fail(Error::Kind::Malformed, u"nothing burns in "_s + one.lamphouse.text());
+            const Stay stay{lamps::FitId(m_recipe.ids.next()),
+                            LampId(m_recipe.ids.next()),
+                            one.type,
+                            one.serial,
+                            m_usage.since(one.lamphouse, one.hoursAtEnd, firstExchangeOf(one.lamphouse)),
+                            std::nullopt};
+            const lamps::Lamp lamp{stay.lamp, stay.type, stay.serial, lamps::LampHours()};
+            if (auto added = store.addFitted(lamp, fitOf(one.lamphouse, stay), newMove()); !added)
+                return added;
+            if (auto known = site::SiteStore(m_database).setFitted(one.lamphouse, stay.lamp); !known)
+                return known;
+            m_stays[one.lamphouse].append(stay);
+        }
+        return {};
+    }
+
+    /// A controller is told of a new lamp and counts from nought again.
+    static lamps::Fit fitOf(const LamphouseId& lamphouse, const Stay& stay)
+    {
+        return {stay.fit, stay.lamp, lamphouse, lamps::CounterHours(), stay.from, std::nullopt};
+    }
+
+    Result<void> makeStock()
+    {
+        for (const DemoLamps::Stock& one : m_data.lamps.stock) {
+            if (auto added = addLamp(one, now() + days(one.days)); !added)
+                return tl::unexpected(added.error());
+        }
+        return {};
+    }
+
+    /// A lamp that was not known; one for a van was in stock the day before.
+    Result<LampId> addLamp(const DemoLamps::Stock& one, WallTime at)
+    {
+        lamps::LampStore store(m_database);
+        const LampId id(m_recipe.ids.next());
+        const bool isForAVan = one.custody == lamps::Custody::InVan;
+        const lamps::CustodyMove first{newMove(), id, isForAVan ? lamps::Custody::InStock : one.custody,
+                                       {},        {}, isForAVan ? at - days(1) : at};
+        if (auto added = moved(store.add({id, one.type, one.serial, lamps::LampHours()}, first)); !added)
+            return tl::unexpected(added.error());
+        if (isForAVan) {
+            const lamps::CustodyMove van{newMove(), id, one.custody, one.holder, {}, at};
+            if (auto went = moved(store.move(van)); !went)
+                return tl::unexpected(went.error());
+        }
+        if (!one.serial.isEmpty())
+            m_bySerial.insert(one.serial, id);
+        return id;
+    }
+
+    static Result<void> moved(const Result<lamps::MoveAnswer>& answer)
+    {
+        if (!answer)
+            return tl::unexpected(answer.error());
+        if (std::holds_alternative<lamps::MoveNotAllowed>(*answer))
+            return fail(Error::Kind::Refused, u"a lamp cannot go there"_s);
+        return {};
+    }
+
+    [[nodiscard]] Stay& lastStay(const LamphouseId& lamphouse) { return m_stays[lamphouse].last(); }
+
+    [[nodiscard]] double hoursOf(const LamphouseId& lamphouse, WallTime at)
+    {
+        return std::max(0.0, std::floor(m_usage.burnt(lamphouse, lastStay(lamphouse).from, at)));
+    }
+
+    /// One look a week from the beginning on, each site on its own day; none of a lamphouse once a visit has
+    /// begun there that is still open.
+    Result<void> makeReadings()
+    {
+        lamps::LampStore store(m_database);
+        for (const DemoSite& one : m_data.sites) {
+            const auto offset = milliseconds(static_cast<qint64>(m_chance.between(20, 110) * 3600e3));
+            for (const site::Lamphouse& lamphouse : one.document.lamphouses) {
+                for (int week = m_data.lamps.historyWeeks - 1; week >= 0; --week) {
+                    const WallTime at = now() - std::chrono::weeks(week) - offset;
+                    if (auto read = readCounter(store, lamphouse.id, at); !read)
+                        return read;
+                }
+            }
+        }
+        return {};
+    }
+
+    Result<void> readCounter(lamps::LampStore& store, const LamphouseId& lamphouse, WallTime at)
+    {
+        for (const Stay& stay : m_stays.value(lamphouse)) {
+            if (at < stay.from || (stay.to && at >= *stay.to) || at >= m_openSince.value(lamphouse, now()))
+                continue;
+            const double hours = std::floor(m_usage.burnt(lamphouse, stay.from, at));
+            return store.addReading({lamps::CounterReadingId(m_recipe.ids.next()), lamphouse,
+                                     lamps::CounterHours::fromHours(hours), at});
+        }
+        return {};
+    }
+
+    // ---- Visits -------------------------------------------------------------------------------------------
+
+    Result<void> makeVisits()
+    {
+        for (const DemoVisit& visit : m_data.visits) {
+            if (auto made = makeVisit(visit); !made)
+                return made;
+        }
+        return {};
+    }
+
+    Result<void> makeVisit(const DemoVisit& visit)
+    {
+        const DemoSite* there = m_data.site(visit.site);
+        if (!there)
+            return fail(Error::Kind::Malformed, u"no site "_s + visit.site.text());
+        const WallTime start = startOf(visit);
+        const auto opening = openingOf(visit, *there, start);
+        if (!opening)
+            return tl::unexpected(opening.error());
+        QHash<LamphouseId, DemoFigures> figures;
+        for (const DemoSwap& swap : visit.swaps)
+            figures.insert(swap.lamphouse, {hoursOf(swap.lamphouse, start), thresholdOf(swap), swap.cause});
+
+        store::Journal journal(m_database);
+        store::Summaries summaries(m_database);
+        DemoClock clock(stampAt(start));
+        auto driver = DemoDriver::open({journal, summaries, clock, m_chance, m_data.answers, m_keys},
+                                       *opening, visit.twists, figures);
+        if (!driver)
+            return tl::unexpected(driver.error());
+        const auto went = driver->stepAll();
+        if (!went)
+            return tl::unexpected(went.error());
+        if (visit.twist(DemoTwist::Kind::Leave)) {
+            for (const DemoSwap& swap : visit.swaps)
+                m_openSince.insert(swap.lamphouse, start);
+            return {};
+        }
+        if (auto closed = driver->close(); !closed)
+            return closed;
+        return visit.doesSwap() ? keepExchanges(visit, driver->logbook()) : Result<void>();
+    }
+
+    Result<visit::Opening> openingOf(const DemoVisit& visit, const DemoSite& there, WallTime start)
+    {
+        visit::WantedVisit wanted;
+        wanted.visit = VisitId(m_recipe.ids.next());
+        wanted.reason = visit.reason;
+        wanted.site = there.at(start);
+        wanted.today = dayOf(start);
+        for (const PersonId& person : visit.crew) {
+            const auto found = std::ranges::find_if(
+                m_data.people.people, [&](const DemoPerson& one) { return one.person.id == person; });
+            if (found == m_data.people.people.end())
+                return fail(Error::Kind::Malformed, u"nobody is called "_s + person.text());
+            wanted.people.append({found->person, m_authorisations[person]});
+        }
+        for (site::Lamphouse& lamphouse : wanted.site.lamphouses) {
+            if (m_stays.value(lamphouse.id).isEmpty())
+                return fail(Error::Kind::Malformed, u"no lamp in "_s + lamphouse.id.text());
+            const Stay& stay = lastStay(lamphouse.id);
+            lamphouse.fitted = stay.lamp;
+            wanted.fitted.append(
+                {lamphouse.id, {stay.lamp, stay.type, stay.serial, hoursOf(lamphouse.id, start)}});
+        }
+        for (const DemoSwap& swap : visit.swaps) {
+            const auto lamp = lampFor(swap, visit.crew.first(), start);
+            if (!lamp)
+                return tl::unexpected(lamp.error());
+            wanted.swaps.append(
+                {SwapId(m_recipe.ids.next()), swap.lamphouse, {*lamp, swap.type, swap.serial, 0.0}});
+        }
+        const auto opening = visit::openingFor(wanted, m_recipe.shelf);
+        if (!opening)
+            return fail(Error::Kind::Refused,
+                        u"a visit at %1 cannot be opened: %2 %3"_s.arg(
+                            visit.site.text(), opening.error().first().about, opening.error().first().other));
+        return *opening;
+    }
+
+    /// The lamp that comes along: in the van since some days, or from an earlier visit that did not need it.
+    Result<LampId> lampFor(const DemoSwap& swap, const PersonId& lead, WallTime start)
+    {
+        const auto known = m_bySerial.constFind(swap.serial);
+        if (known != m_bySerial.cend())
+            return *known;
+        return addLamp({swap.type, swap.serial, lamps::Custody::InVan, lead, 0}, start - days(2));
+    }
+
+    /// By the rule; where it says that none keeps the promise, four fifths of the warranty.
+    [[nodiscard]] double thresholdOf(const DemoSwap& swap) const
+    {
+        const catalogue::LampType* type = m_recipe.shelf.catalogue.lampType(swap.type);
+        if (!type)
+            return 0;
+        const double weekly = m_usage.weekly(swap.lamphouse);
+        const double spread = weekly * m_data.lamps.weeklySpread;
+        const lamps::Exposure exposure{m_data.lamps.lookGapWeeks, m_data.lamps.leadWeeks,
+                                       m_data.lamps.leadDeviationWeeks, 0};
+        const auto found = lamps::alertThreshold(lamps::declaredUsage(weekly, spread, spread), exposure,
+                                                 {type->warrantyHours, m_data.lamps.level});
+        const auto* threshold = std::get_if<lamps::AlertThreshold>(&found);
+        return threshold ? threshold->hours : std::floor(type->warrantyHours * 0.08) * 10;
+    }
+
+    /// The lamps and their stays follow what the logbook says.
+    Result<void> keepExchanges(const DemoVisit& visit, const visit::Logbook& logbook)
+    {
+        for (const DemoSwap& swap : visit.swaps) {
+            if (auto kept = keepExchange(swap, visit, logbook); !kept)
+                return kept;
+        }
+        return {};
+    }
+
+    /// When something was done last at a lamphouse; the end of the visit if it never was.
+    static WallTime momentOf(const visit::Logbook& logbook, const LamphouseId& lamphouse,
+                             machine::Effect effect)
+    {
+        WallTime at = logbook.entries().last().at.wall;
+        for (const visit::Entry& entry : logbook.entries()) {
+            const auto* did = std::get_if<visit::Did>(&entry.body);
+            if (did && did->act && did->act->lamphouse == lamphouse && did->act->effect == effect)
+                at = entry.at.wall;
+        }
+        return at;
+    }
+
+    Result<void> keepExchange(const DemoSwap& swap, const DemoVisit& visit, const visit::Logbook& logbook)
+    {
+        lamps::LampStore store(m_database);
+        Stay& old = lastStay(swap.lamphouse);
+        const double hours = hoursOf(swap.lamphouse, startOf(visit));
+        old.to = momentOf(logbook, swap.lamphouse, machine::Effect::LampOut);
+        const lamps::Removal removal{old.fit, lamps::CounterHours::fromHours(hours), *old.to, swap.cause,
+                                     std::nullopt};
+        const auto removed = store.endFit(
+            removal, {newMove(), {}, lamps::Custody::Boxed, visit.crew.first(), visit.site, *old.to});
+        if (!removed)
+            return tl::unexpected(removed.error());
+        if (!std::holds_alternative<lamps::Removed>(*removed))
+            return fail(Error::Kind::Refused, u"the lamp of %1 cannot come out"_s.arg(swap.lamphouse.text()));
+        const auto custody = lamps::custodyFromWord(logbook.state().custody.value(old.lamp));
+        const WallTime given = *old.to + days(3);
+        if (custody && given < now()) {
+            if (auto went = moved(store.move({newMove(), old.lamp, *custody, {}, visit.site, given})); !went)
+                return went;
+        }
+        const Stay fresh{lamps::FitId(m_recipe.ids.next()),
+                         m_bySerial.value(swap.serial),
+                         swap.type,
+                         swap.serial,
+                         momentOf(logbook, swap.lamphouse, machine::Effect::ClampLamp),
+                         std::nullopt};
+        if (auto began = moved(store.beginFit(fitOf(swap.lamphouse, fresh), newMove())); !began)
+            return began;
+        m_stays[swap.lamphouse].append(fresh);
+        return site::SiteStore(m_database).setFitted(swap.lamphouse, fresh.lamp);
+    }
+
+    Result<void> makePlans()
+    {
+        visit::PlanStore store(m_database);
+        for (const DemoPlan& one : m_data.plans) {
+            visit::PlannedVisit plan{VisitId(m_recipe.ids.next()), one.site, day(one.days), one.reason, {}};
+            for (const DemoPlan::Swap& swap : one.swaps) {
+                const bool isPutAside = !swap.serial.isEmpty();
+                if (isPutAside && !m_bySerial.contains(swap.serial))
+                    return fail(Error::Kind::Malformed, u"no lamp "_s + swap.serial);
+                plan.swaps.push_back({swap.lamphouse, isPutAside
+                                                          ? std::optional(m_bySerial.value(swap.serial))
+                                                          : std::nullopt});
+            }
+            if (auto saved = store.save(plan); !saved)
+                return saved;
+        }
+        return {};
+    }
+
+    store::Database& m_database;
+    const DemoRecipe& m_recipe;
+    DemoData m_data;
+    DemoChance m_chance;
+    WallTime m_begin; ///< of the counter readings
+    DemoUsage m_usage;
+    DemoKeys m_keys;
+    std::map<PersonId, std::vector<people::Authorisation>> m_authorisations;
+    QHash<LamphouseId, QList<Stay>> m_stays;
+    QHash<LamphouseId, WallTime> m_openSince; ///< a visit began there and is not closed
+    QHash<QString, LampId> m_bySerial;
+};
+
+/// What a making that was broken off left, or an earlier try.
+void removeMaking(const QString& file)
+{
+    for (const QString& end : {u""_s, u"-wal"_s, u"-shm"_s, u"-journal"_s})
+        QFile::remove(file + end);
+}
+
+} // namespace
+
+Result<void> makeDemoIn(store::Database& database, const DemoRecipe& recipe)
+{
+    auto data = readDemoData(recipe.sampleFolder);
+    if (!data)
+        return tl::unexpected(data.error());
+    Maker maker(database, recipe, std::move(*data));
+    return database.transaction([&] { return maker.make(); });
+}
+
+Result<void> makeDemo(const QString& workspaceFile, const DemoRecipe& recipe)
+{
+    if (QFile::exists(workspaceFile))
+        return fail(Error::Kind::Conflict, workspaceFile);
+    const QString making = workspaceFile + u".making"_s;
+    QDir().mkpath(QFileInfo(workspaceFile).absolutePath());
+    removeMaking(making);
+    {
+        auto opened = store::openWorkspace(making, {recipe.ids.next(), recipe.now.wall});
+        if (opened.outcome != store::Opening::Created || !opened.database)
+            return fail(Error::Kind::Storage, u"%1: %2"_s.arg(making, opened.detail));
+        if (auto made = makeDemoIn(*opened.database, recipe); !made) {
+            opened.database.reset();
+            removeMaking(making);
+            return made;
+        }
+    } // closed: the write-ahead log is folded into the file
+    if (!QFile::rename(making, workspaceFile))
+        return fail(Error::Kind::Storage, u"cannot name "_s + workspaceFile);
+    return {};
+}
+
+} // namespace coldarc::app
