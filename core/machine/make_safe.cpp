@@ -63,7 +63,7 @@ struct Way {
     {
         const Index at = state.person[engineer].at;
         if (at != kNone)
-            return doAct(act(Effect::LeaveZone, at, engineer));
+            return shut(at); // what stands open there first, then out
         const Act lock = act(Effect::LockOn, lamphouse, engineer);
         if (!has(state.group[group].locks, engineer) && can(lock))
             return doAct(lock);

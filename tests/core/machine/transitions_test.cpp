@@ -276,6 +276,35 @@ TEST(MakingSafe, AnswersTheCountBeforeTheLastLock)
     EXPECT_EQ(way.front(), "report");
 }
 
+TEST(MakingSafe, ShutsTheLamphouseThatOneStandsAtBeforeGoingToAnotherFoundOpen)
+{
+    Plant plant = invented();
+    plant.lamphouses = 2;
+    plant.point[0].feeds = 3;
+    plant.lamphouse[1] = plant.lamphouse[0];
+    plant.lamp[1].lamphouse = 1;
+    Night night(plant);
+    Act find = night.act(E::Find);
+    find.seen.lit = false;
+    find.seen.drive = Drive::Off;
+    find.seen.pointsOff = 1;
+    find.seen.housingOpen = find.seen.guardOpen = true;
+    Act other = find;
+    other.lamphouse = 1;
+    other.seen.lamp = 1;
+    Act gear = night.act(E::GearOn);
+    Act enter = night.act(E::EnterZone);
+    gear.lamphouse = enter.lamphouse = 1;
+    night.does(find).does(other).does(E::LockOn).does(gear).does(enter);
+
+    const Way way = makesSafe(night);
+
+    EXPECT_EQ(Way(way.begin(), way.begin() + 5),
+              (Way{"shut-guard", "shut-housing", "leave-zone", "gear-on", "enter-zone"}));
+    EXPECT_TRUE(isShut(night.state, 0));
+    EXPECT_TRUE(isShut(night.state, 1));
+}
+
 TEST(Tag, IsHungOnAnIsolatedAndLockedMachineOnly) // D3; 1910.333(b)(2)(iii)(A): a lock and a tag
 {
     Night night;
