@@ -1,0 +1,513 @@
+#include "ui/visit/new_visit_presenter.h"
+
+#include "ui/people/people_words.h"
+#include "ui/site/site_words.h"
+
+#include <QSet>
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+constexpr auto kTyped = u"typed";
+
+struct Reason {
+    const char16_t* id;
+    const char* text;
+};
+constexpr std::array<Reason, 5> kReasons{{{u"due", QT_TRANSLATE_NOOP("newVisit", "lamp due")},
+                                          {u"dim", QT_TRANSLATE_NOOP("newVisit", "light dim or flickering")},
+                                          {u"dark", QT_TRANSLATE_NOOP("newVisit", "will not light")},
+                                          {u"burst", QT_TRANSLATE_NOOP("newVisit", "burst")},
+                                          {u"other", QT_TRANSLATE_NOOP("newVisit", "something else")}}};
+constexpr auto kPlanned = u"planned";
+
+QString reasonText(const QString& id)
+{
+    for (const Reason& reason : kReasons) {
+        if (id == QStringView(reason.id))
+            return NewVisitPresenter::tr(reason.text);
+    }
+    return {};
+}
+
+} // namespace
+
+QString wordsFor(const visit::OpenProblem& problem, const site::SiteDocument& site,
+                 const catalogue::Catalogue& catalogue, const std::vector<people::Person>& people)
+{
+    using Kind = visit::OpenProblem::Kind;
+    const auto lamphouse = [&](const QString& id) { return nameOfLamphouse(site, LamphouseId(id)); };
+    const auto model = [&](const QString& id) { return nameOfModel(catalogue, ModelId(id)); };
+    const auto type = [&](const QString& id) {
+        const catalogue::LampType* found = catalogue.lampType(LampTypeId(id));
+        return found ? found->code : id;
+    };
+    switch (problem.kind) {
+    case Kind::NothingToSwap:
+        return NewVisitPresenter::tr("No screen is chosen.");
+    case Kind::NobodyLeads:
+        return NewVisitPresenter::tr("Nobody leads the visit.");
+    case Kind::LeadNotAuthorised: {
+        const auto found = std::ranges::find(people, PersonId(problem.about), &people::Person::id);
+        const QString name = found == people.end() ? problem.about : found->name;
+        return problem.other.isEmpty()
+                   ? u"%1: %2."_s.arg(name, wordFor(problem.verdict))
+                   : u"%1, %2: %3."_s.arg(name, model(problem.other), wordFor(problem.verdict));
+    }
+    case Kind::UnknownLamphouse:
+        return NewVisitPresenter::tr("The site has no such lamphouse.");
+    case Kind::SwappedTwice:
+        return NewVisitPresenter::tr("%1 is chosen twice.").arg(lamphouse(problem.about));
+    case Kind::LampTwice:
+        return NewVisitPresenter::tr("One new lamp is meant for two screens.");
+    case Kind::UnknownModel:
+        return NewVisitPresenter::tr("The catalogue does not know the model %1.").arg(problem.about);
+    case Kind::NoProcedure:
+        return NewVisitPresenter::tr("There is no proved procedure for the %1.").arg(model(problem.about));
+    case Kind::LampTypeNotChosen:
+        return NewVisitPresenter::tr("%1: no new lamp is chosen.").arg(lamphouse(problem.about));
+    case Kind::UnknownLampType:
+        return NewVisitPresenter::tr("The catalogue does not know the lamp type %1.").arg(problem.about);
+    case Kind::LampTypeNotTaken:
+        return NewVisitPresenter::tr("The %1 does not take a %2.")
+            .arg(model(problem.about), type(problem.other));
+    case Kind::SiteDoesNotFit:
+        return problem.site ? wordsFor(*problem.site, site, catalogue) : problem.about;
+    case Kind::MoreThanAVisit:
+        return NewVisitPresenter::tr(
+            "More than one visit can hold: at most 4 lamphouses, 8 breakers and 4 people "
+            "hang together.");
+    }
+    Q_UNREACHABLE();
+}
+
+NewVisitPresenter::NewVisitPresenter(VisitSources sources, QObject* parent)
+    : QObject(parent)
+    , m_sources(std::move(sources))
+{
+}
+
+void NewVisitPresenter::reset(const PersonId& lead)
+{
+    m_lead = lead;
+    m_visit = VisitId(m_sources.ids.next());
+    m_isPlanned = false;
+    m_site.reset();
+    m_fitted.clear();
+    m_stock.clear();
+    m_ticked.clear();
+    m_picks.clear();
+    m_others.clear();
+    m_said.clear();
+    m_planReason.clear();
+    m_reason = QString::fromUtf16(kReasons.front().id);
+    if (auto sites = m_sources.sites.all())
+        m_sites = std::move(*sites);
+    if (auto people = m_sources.people.all())
+        m_people = std::move(*people);
+    if (const auto van = m_sources.lamps.vanStock(lead)) {
+        for (const lamps::LampInCustody& lamp : *van)
+            m_stock.append(lamp);
+    }
+    if (const auto store = m_sources.lamps.in(lamps::Custody::InStock)) {
+        for (const lamps::LampInCustody& lamp : *store)
+            m_stock.append(lamp);
+    }
+}
+
+void NewVisitPresenter::begin(const PersonId& lead)
+{
+    reset(lead);
+    if (m_sites.size() == 1)
+        chooseSite(m_sites.front().id.text());
+    else
+        refresh();
+}
+
+void NewVisitPresenter::beginFrom(const PersonId& lead, const visit::PlannedVisit& plan)
+{
+    reset(lead);
+    m_visit = plan.visit;
+    m_isPlanned = true;
+    chooseSite(plan.site.text());
+    for (const visit::PlannedSwap& swap : plan.swaps) {
+        m_ticked.append(swap.lamphouse);
+        if (!swap.newLamp)
+            continue;
+        m_picks.insert(swap.lamphouse, {swap.newLamp->text(), {}, {}});
+        const auto known = std::ranges::find(m_stock, *swap.newLamp,
+                                             [](const lamps::LampInCustody& one) { return one.lamp.id; });
+        if (known == m_stock.end()) {
+            if (const auto lamp = m_sources.lamps.lamp(*swap.newLamp))
+                m_stock.append(*lamp);
+        }
+    }
+    m_planReason = plan.reason;
+    if (!m_planReason.isEmpty())
+        m_reason = QString::fromUtf16(kPlanned);
+    pickLamps();
+    refresh();
+}
+
+void NewVisitPresenter::chooseSite(const QString& site)
+{
+    m_said.clear();
+    m_ticked.clear();
+    m_picks.clear();
+    m_site.reset();
+    m_fitted.clear();
+    if (auto loaded = m_sources.sites.load(SiteId(site))) {
+        m_site = std::move(*loaded);
+        m_fitted = fittedAt(*m_site, m_sources);
+        if (m_site->lamphouses.size() == 1)
+            m_ticked.append(m_site->lamphouses.front().id);
+    } else {
+        m_said << tr("The site could not be read. Nothing was changed.");
+    }
+    pickLamps();
+    refresh();
+}
+
+void NewVisitPresenter::tickScreens(const QStringList& lamphouses)
+{
+    m_said.clear();
+    m_ticked.clear();
+    for (const QString& id : lamphouses)
+        m_ticked.append(LamphouseId(id));
+    pickLamps();
+    refresh();
+}
+
+const catalogue::ProjectorModel* NewVisitPresenter::modelAt(const LamphouseId& id) const
+{
+    const site::Lamphouse* lamphouse = m_site ? m_site->lamphouse(id) : nullptr;
+    const site::Projector* projector = lamphouse ? m_site->projector(lamphouse->projector) : nullptr;
+    return projector ? m_sources.catalogue.model(projector->model) : nullptr;
+}
+
+QList<lamps::LampInCustody> NewVisitPresenter::fitting(const LamphouseId& lamphouse) const
+{
+    const catalogue::ProjectorModel* model = modelAt(lamphouse);
+    QList<lamps::LampInCustody> fitting;
+    for (const lamps::LampInCustody& lamp : m_stock) {
+        if (model && model->takes(lamp.lamp.type))
+            fitting.append(lamp);
+    }
+    return fitting;
+}
+
+bool NewVisitPresenter::isTaken(const LamphouseId& lamphouse, const lamps::LampInCustody& lamp) const
+{
+    return std::ranges::any_of(m_ticked, [&](const LamphouseId& other) {
+        return other != lamphouse && m_picks.value(other).lamp == lamp.lamp.id.text();
+    });
+}
+
+/// Puts the first lamp that fits and is free to each screen that has none yet; where there is none, one is
+/// typed.
+void NewVisitPresenter::pickLamps()
+{
+    for (const LamphouseId& lamphouse : std::as_const(m_ticked)) {
+        if (m_picks.contains(lamphouse))
+            continue;
+        const catalogue::ProjectorModel* model = modelAt(lamphouse);
+        Pick pick{QString::fromUtf16(kTyped),
+                  model && model->lampTypes.size() == 1 ? model->lampTypes.first().text() : QString(),
+                  {}};
+        const QList<lamps::LampInCustody> stock = fitting(lamphouse);
+        const auto free =
+            std::ranges::find_if(stock, [&](const auto& lamp) { return !isTaken(lamphouse, lamp); });
+        if (free != stock.end())
+            pick.lamp = free->lamp.id.text();
+        m_picks.insert(lamphouse, pick);
+    }
+}
+
+void NewVisitPresenter::chooseLamp(const QString& lamphouse, const QString& lamp)
+{
+    m_said.clear();
+    m_picks[LamphouseId(lamphouse)].lamp = lamp;
+    refresh();
+}
+
+void NewVisitPresenter::typeLamp(const QString& lamphouse, const QString& type, const QString& serial)
+{
+    m_said.clear();
+    Pick& pick = m_picks[LamphouseId(lamphouse)];
+    pick.type = type;
+    pick.serial = serial;
+    refresh();
+}
+
+void NewVisitPresenter::chooseReason(const QString& reason)
+{
+    m_reason = reason;
+    refresh();
+}
+
+void NewVisitPresenter::tickOthers(const QStringList& people)
+{
+    m_others = people;
+    refresh();
+}
+
+void NewVisitPresenter::look()
+{
+    refresh();
+}
+
+// ---- The view ---------------------------------------------------------------------------------------------
+
+NewVisitView NewVisitPresenter::made() const
+{
+    NewVisitView view;
+    for (const site::Site& site : m_sites)
+        view.sites.append({site.id.text(), site.name, site.town, {}});
+    if (m_sites.empty()) {
+        view.empty = tr("No site is known yet. Add one on the page Sites.");
+    } else if (!m_site) {
+        view.empty = tr("Which site?");
+    } else {
+        view.site = m_site->site.id.text();
+        view.title = m_site->site.name;
+        view.sub = m_site->site.profile.localRules;
+        if (m_site->lamphouses.empty())
+            view.empty = tr("Nothing is known yet of the screens here. Add them on the page Sites.");
+    }
+    fillScreens(view);
+    fillLamps(view);
+    fillOthers(view);
+    fillTime(view);
+    view.reason.label = tr("Why");
+    if (!m_planReason.isEmpty())
+        view.reason.options.append({QString::fromUtf16(kPlanned), tr("as planned")});
+    for (const Reason& reason : kReasons)
+        view.reason.options.append({QString::fromUtf16(reason.id), tr(reason.text)});
+    view.reason.chosen = m_reason;
+    view.inTheWay = m_said;
+    fillAction(view);
+    return view;
+}
+
+void NewVisitPresenter::fillScreens(NewVisitView& view) const
+{
+    if (!m_site)
+        return;
+    view.screens.label = tr("Which lamps are exchanged");
+    view.screens.reach = Reach::Hand;
+    for (const site::Lamphouse& lamphouse : m_site->lamphouses) {
+        const auto fitted = std::ranges::find(m_fitted, lamphouse.id, &visit::FittedLamp::lamphouse);
+        const QString lamp = fitted == m_fitted.end()
+                                 ? tr("lamp in it unknown")
+                                 : u"%1, %2"_s.arg(lampText(fitted->lamp, m_sources.catalogue),
+                                                   hoursLeftText(fitted->lamp, m_sources.catalogue));
+        view.screens.items.append({lamphouse.id.text(), nameOfLamphouse(*m_site, lamphouse.id), lamp});
+    }
+    for (const LamphouseId& id : m_ticked)
+        view.screens.ticked << id.text();
+}
+
+void NewVisitPresenter::fillLamps(NewVisitView& view) const
+{
+    for (const LamphouseId& lamphouse : m_ticked) {
+        const Pick pick = m_picks.value(lamphouse);
+        NewLampView one;
+        one.lamphouse = lamphouse;
+        one.lamp.label = tr("New lamp for %1").arg(nameOfLamphouse(*m_site, lamphouse));
+        const QList<lamps::LampInCustody> stock = fitting(lamphouse);
+        for (const lamps::LampInCustody& lamp : stock) {
+            const QString text =
+                lampText({lamp.lamp.id, lamp.lamp.type, lamp.lamp.serial, {}}, m_sources.catalogue);
+            one.lamp.options.append({lamp.lamp.id.text(), lamp.custody == lamps::Custody::InVan
+                                                              ? tr("%1, in the van").arg(text)
+                                                              : tr("%1, in stock").arg(text)});
+        }
+        one.lamp.options.append({QString::fromUtf16(kTyped), tr("another lamp, not in the stock list")});
+        one.lamp.chosen = pick.lamp;
+        one.isTyped = pick.lamp == QStringView(kTyped);
+        one.type.label = tr("Type, as printed on its box");
+        if (const catalogue::ProjectorModel* model = modelAt(lamphouse)) {
+            for (const LampTypeId& id : model->lampTypes) {
+                if (const catalogue::LampType* type = m_sources.catalogue.lampType(id))
+                    one.type.options.append({id.text(), type->code});
+            }
+        }
+        one.type.chosen = pick.type;
+        one.serial = {tr("Serial"), pick.serial, {}, tr("as printed on its box"), {}};
+        view.lamps.append(one);
+    }
+}
+
+void NewVisitPresenter::fillOthers(NewVisitView& view) const
+{
+    view.others.label = tr("Who comes along");
+    view.others.reach = Reach::Hand;
+    for (const people::Person& person : m_people) {
+        if (person.id != m_lead && !person.retiredOn)
+            view.others.items.append({person.id.text(), person.name, wordFor(person.role)});
+    }
+    view.others.ticked = m_others;
+}
+
+void NewVisitPresenter::fillTime(NewVisitView& view) const
+{
+    if (!m_site || m_ticked.isEmpty())
+        return;
+    QList<SwapTypes> swaps;
+    for (const LamphouseId& lamphouse : m_ticked)
+        swaps.append({lamphouse, newLamp(lamphouse).type});
+    const Stamp now = m_sources.clock.now();
+    const TimeWords words = timeWords(neededFor(*m_site, m_fitted, swaps, m_sources),
+                                      site::nextShow(*m_site, now.wall), now.wall, m_sources.zone);
+    view.needs = words.needs;
+    view.gap = words.gap;
+    view.verdict = words.verdict;
+}
+
+void NewVisitPresenter::fillAction(NewVisitView& view) const
+{
+    view.action.stepKey = u"open-visit"_s;
+    view.action.text = tr("Open the visit");
+    view.action.stand = m_site && !m_ticked.isEmpty() ? ActionView::Stand::Ready : ActionView::Stand::Waits;
+    view.action.waits = m_site ? tr("Waits for a screen") : tr("Waits for a site");
+}
+
+// ---- Opening ----------------------------------------------------------------------------------------------
+
+visit::LampFacts NewVisitPresenter::newLamp(const LamphouseId& lamphouse) const
+{
+    const Pick pick = m_picks.value(lamphouse);
+    visit::LampFacts facts;
+    if (pick.lamp == QStringView(kTyped)) {
+        facts.serial = pick.serial.trimmed();
+        if (!pick.type.isEmpty())
+            facts.type = LampTypeId(pick.type);
+        facts.hours = 0;
+        return facts;
+    }
+    for (const lamps::LampInCustody& lamp : m_stock) {
+        if (lamp.lamp.id.text() != pick.lamp)
+            continue;
+        facts = {lamp.lamp.id, lamp.lamp.type, lamp.lamp.serial, {}};
+        if (lamp.lamp.hours)
+            facts.hours = lamp.lamp.hours->hours();
+    }
+    return facts;
+}
+
+std::optional<visit::Attendant> NewVisitPresenter::attendant(const PersonId& id) const
+{
+    const auto person = m_sources.people.person(id);
+    const auto held = m_sources.people.authorisationsOf(id);
+    if (!person || !held)
+        return std::nullopt;
+    return visit::Attendant{*person, *held};
+}
+
+visit::WantedVisit NewVisitPresenter::wanted() const
+{
+    visit::WantedVisit wanted;
+    wanted.visit = m_visit;
+    wanted.reason = m_reason == QStringView(kPlanned) ? m_planReason : reasonText(m_reason);
+    wanted.site = *m_site;
+    wanted.fitted = m_fitted;
+    wanted.today = dayOf(m_sources.clock.now().wall);
+    QStringList ids{m_lead.text()};
+    ids += m_others;
+    for (const QString& id : std::as_const(ids)) {
+        if (const auto one = attendant(PersonId(id)))
+            wanted.people.append(*one);
+    }
+    for (const LamphouseId& lamphouse : m_ticked) {
+        visit::LampFacts lamp = newLamp(lamphouse);
+        if (lamp.id.isEmpty())
+            lamp.id = LampId(m_sources.ids.next());
+        wanted.swaps.append({SwapId(m_sources.ids.next()), lamphouse, lamp});
+    }
+    return wanted;
+}
+
+/// A lamp that was typed is one of the workspace from here on: in the van of whoever leads.
+Result<void> NewVisitPresenter::addTyped(visit::WantedVisit& wanted) const
+{
+    for (const visit::WantedSwap& swap : std::as_const(wanted.swaps)) {
+        if (m_picks.value(swap.lamphouse).lamp != QStringView(kTyped) || !swap.newLamp.type)
+            continue;
+        const lamps::Lamp lamp{swap.newLamp.id, *swap.newLamp.type, swap.newLamp.serial,
+                               lamps::LampHours::fromHours(0)};
+        lamps::CustodyMove move;
+        move.id = lamps::MoveId(m_sources.ids.next());
+        move.lamp = lamp.id;
+        move.custody = lamps::Custody::InVan;
+        move.holder = m_lead;
+        move.at = m_sources.clock.now().wall;
+        if (const auto added = m_sources.lamps.add(lamp, move); !added)
+            return tl::unexpected(added.error());
+    }
+    return {};
+}
+
+void NewVisitPresenter::open()
+{
+    if (!m_site || m_ticked.isEmpty())
+        return;
+    visit::WantedVisit asked = wanted();
+    QStringList missing;
+    for (const visit::WantedSwap& swap : std::as_const(asked.swaps)) {
+        if (swap.newLamp.serial.isEmpty()) {
+            missing << tr("%1: the serial of the new lamp is missing.")
+                           .arg(nameOfLamphouse(*m_site, swap.lamphouse));
+        }
+    }
+    const auto opening = visit::openingFor(asked, m_sources.documents());
+    if (!opening) {
+        for (const visit::OpenProblem& problem : opening.error())
+            missing << wordsFor(problem, *m_site, m_sources.catalogue, m_people);
+    }
+    missing.removeDuplicates();
+    if (!missing.isEmpty())
+        return say(missing);
+    if (const auto added = addTyped(asked); !added) {
+        return say(
+            {added.error().kind == Error::Kind::Conflict
+                 ? tr("A lamp of this type and serial is known already. Choose it from the stock list, or "
+                      "read the serial again. Nothing was kept.")
+                 : tr("The lamp could not be written. Nothing was kept. Make room on the disk and press "
+                      "again.")});
+    }
+    if (const auto begun = m_sources.shelf.begin(m_lead, *opening); !begun) {
+        return say(
+            {begun.error().kind == Error::Kind::Refused
+                 ? tr("The visit is refused as it was asked for. Nothing was kept.")
+                 : tr("The visit could not be written. Nothing was kept but the lamps that you typed. Make "
+                      "room on the disk and press again.")});
+    }
+    if (m_isPlanned)
+        static_cast<void>(
+            m_sources.plans.drop(m_visit)); // the list may still name it; the visit is what counts
+    Q_EMIT opened(m_visit);
+}
+
+void NewVisitPresenter::say(const QStringList& inTheWay)
+{
+    m_said = inTheWay;
+    refresh();
+}
+
+void NewVisitPresenter::refresh()
+{
+    NewVisitView view = made();
+    if (view == m_view)
+        return;
+    m_view = std::move(view);
+    Q_EMIT viewChanged(m_view);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,128 @@
+#include "ui/visit/visit_sources.h"
+
+#include "ui/parts/quantities.h"
+
+#include <QCoreApplication>
+#include <QLocale>
+
+#include <algorithm>
+#include <cmath>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+QString tr(const char* text)
+{
+    return QCoreApplication::translate("visits", text);
+}
+
+std::optional<lamps::Fit> stayIn(const LamphouseId& lamphouse, const LampId& lamp,
+                                 const VisitSources& sources)
+{
+    const auto fits = sources.lamps.fitsIn(lamphouse);
+    if (!fits)
+        return std::nullopt;
+    const auto found =
+        std::ranges::find_if(*fits, [&](const lamps::Fit& fit) { return fit.lamp == lamp && !fit.end; });
+    return found == fits->end() ? std::nullopt : std::optional(*found);
+}
+
+std::optional<lamps::CounterReading> lastReading(const LamphouseId& lamphouse, const VisitSources& sources)
+{
+    const auto readings = sources.lamps.readings(lamphouse);
+    return readings && !readings->empty() ? std::optional(readings->back()) : std::nullopt;
+}
+
+procedure::LampFacts factsOf(const std::optional<LampTypeId>& id, const catalogue::ProjectorModel& model,
+                             const VisitSources& sources)
+{
+    const catalogue::LampType* type = id ? sources.catalogue.lampType(*id) : nullptr;
+    return type ? procedure::factsOf(*type, model) : procedure::LampFacts();
+}
+
+} // namespace
+
+QList<visit::FittedLamp> fittedAt(const site::SiteDocument& site, const VisitSources& sources)
+{
+    QList<visit::FittedLamp> fitted;
+    for (const site::Lamphouse& lamphouse : site.lamphouses) {
+        if (!lamphouse.fitted)
+            continue;
+        const auto lamp = sources.lamps.lamp(*lamphouse.fitted);
+        if (!lamp)
+            continue;
+        fitted.append(
+            {lamphouse.id, visit::fittedFacts(lamp->lamp, stayIn(lamphouse.id, lamp->lamp.id, sources),
+                                              lastReading(lamphouse.id, sources))});
+    }
+    return fitted;
+}
+
+std::optional<visit::NeededTime> neededFor(const site::SiteDocument& site,
+                                           const QList<visit::FittedLamp>& fitted,
+                                           const QList<SwapTypes>& swaps, const VisitSources& sources)
+{
+    visit::NeededTime sum;
+    for (const SwapTypes& swap : swaps) {
+        const site::Lamphouse* lamphouse = site.lamphouse(swap.lamphouse);
+        const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
+        const catalogue::ProjectorModel* model =
+            projector ? sources.catalogue.model(projector->model) : nullptr;
+        const procedure::Procedure* procedure = model ? sources.procedures.procedureFor(model->id) : nullptr;
+        if (!procedure)
+            return std::nullopt;
+        const auto old = std::ranges::find(fitted, swap.lamphouse, &visit::FittedLamp::lamphouse);
+        procedure::Facts facts;
+        facts.oldLamp = factsOf(old == fitted.end() ? std::nullopt : old->lamp.type, *model, sources);
+        facts.newLamp = factsOf(swap.newType, *model, sources);
+        sum = sum + visit::timeNeeded(*procedure, *model, facts);
+    }
+    return swaps.isEmpty() ? std::nullopt : std::optional(sum);
+}
+
+QString lampText(const visit::LampFacts& lamp, const catalogue::Catalogue& catalogue)
+{
+    const catalogue::LampType* type = lamp.type ? catalogue.lampType(*lamp.type) : nullptr;
+    const QString typeText = type ? type->code : tr("type unknown");
+    return lamp.serial.isEmpty() ? typeText : u"%1, %2"_s.arg(typeText, lamp.serial);
+}
+
+QString hoursLeftText(const visit::LampFacts& lamp, const catalogue::Catalogue& catalogue)
+{
+    const QLocale locale;
+    if (!lamp.hours)
+        return tr("hours unknown");
+    const QString hours = hoursText(*lamp.hours, locale);
+    const auto left = visit::warrantyHoursLeft(lamp, catalogue);
+    if (!left)
+        return hours;
+    return *left >= 0 ? tr("%1, %2 left of its warranty").arg(hours, hoursText(*left, locale))
+                      : tr("%1, %2 past its warranty").arg(hours, hoursText(std::abs(*left), locale));
+}
+
+TimeWords timeWords(const std::optional<visit::NeededTime>& needed, const std::optional<site::NextShow>& show,
+                    WallTime now, const QTimeZone& zone)
+{
+    TimeWords words;
+    if (needed)
+        words.needs = tr("needs %1").arg(spanText(needed->total()));
+    if (!show) {
+        words.gap = tr("no show is known here");
+        return words;
+    }
+    const auto gap = std::chrono::duration_cast<std::chrono::minutes>(show->start - now);
+    words.gap = tr("gap %1, next show %2").arg(spanText(gap), wallText(show->start, zone));
+    if (!needed)
+        return words;
+    const auto spare = gap - needed->total();
+    words.verdict = spare >= std::chrono::minutes(0)
+                        ? tr("%1 to spare").arg(spanText(spare))
+                        : tr("%1 too short: the light can be owed to a later visit, the rest cannot")
+                              .arg(spanText(-spare));
+    return words;
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,132 @@
+#include "ui/visit/visits_page.h"
+
+#include "ui/parts/plain_button.h"
+#include "ui/parts/text_label.h"
+
+#include <QHBoxLayout>
+#include <QVBoxLayout>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+constexpr int kActionWidth = 400;
+
+void showText(TextLabel* label, const QString& text)
+{
+    label->setText(text);
+    label->setVisible(!text.isEmpty());
+}
+
+} // namespace
+
+VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
+    : SidePage(parent)
+    , m_message(new TextLabel(TextRole::Strong, Ink::Text, this))
+    , m_unfinishedName(new SectionLabel(tr("Unfinished"), this))
+    , m_unfinished(new RowList(tr("Unfinished visits"), this))
+    , m_plannedName(new SectionLabel(tr("Tonight and coming"), this))
+    , m_planned(new RowList(tr("Planned visits"), this))
+    , m_closedName(new SectionLabel(tr("Over"), this))
+    , m_closed(new RowList(tr("Visits that are over"), this))
+    , m_empty(new TextLabel(TextRole::Body, Ink::Quiet, this))
+    , m_card(new QWidget(this))
+    , m_title(new TextLabel(TextRole::Title, Ink::Text, m_card))
+    , m_sub(new TextLabel(TextRole::Small, Ink::Quiet, m_card))
+    , m_needs(new TextLabel(TextRole::Heading, Ink::Text, m_card))
+    , m_gap(new TextLabel(TextRole::Body, Ink::Text, m_card))
+    , m_verdict(new TextLabel(TextRole::Small, Ink::Quiet, m_card))
+    , m_linesName(new SectionLabel(QString(), m_card))
+    , m_lines(new CardLines(m_card))
+    , m_kit(new TickList(m_card))
+    , m_new(new PlainButton(tr("New visit"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_drop(new PlainButton(tr("Take it off the list"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_action(new ActionButton(clock, this))
+{
+    setObjectName(u"visitsPage"_s);
+    m_new->setObjectName(u"newVisit"_s);
+    m_new->setKeyCap(u"Ctrl+N"_s);
+    m_drop->setObjectName(u"drop"_s);
+    m_message->setObjectName(u"message"_s);
+    m_empty->setObjectName(u"empty"_s);
+    m_kit->setObjectName(u"kit"_s);
+    side()->addWidget(m_new);
+    side()->addSpacing(8);
+    side()->addWidget(m_unfinishedName);
+    side()->addWidget(m_unfinished);
+    side()->addWidget(m_plannedName);
+    side()->addWidget(m_planned);
+    side()->addWidget(m_closedName);
+    side()->addWidget(m_closed);
+    side()->addStretch(1);
+
+    auto* column = new QVBoxLayout(m_card);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(10);
+    column->addWidget(m_title);
+    column->addWidget(m_sub);
+    column->addSpacing(6);
+    column->addWidget(m_needs);
+    column->addWidget(m_gap);
+    column->addWidget(m_verdict);
+    column->addSpacing(10);
+    column->addWidget(m_linesName);
+    column->addWidget(m_lines);
+    column->addSpacing(10);
+    column->addWidget(m_kit);
+    body()->addWidget(m_message);
+    body()->addWidget(m_empty);
+    body()->addWidget(m_card);
+    body()->addStretch(1);
+
+    auto* row = new QHBoxLayout;
+    row->addWidget(m_drop, 0, Qt::AlignBottom);
+    row->addStretch(1);
+    row->addWidget(m_action);
+    m_action->setFixedWidth(kActionWidth);
+    foot()->addLayout(row);
+
+    for (RowList* list : {m_unfinished, m_planned, m_closed})
+        connect(list, &RowList::rowChosen, this, &VisitsPage::rowChosen);
+    connect(m_kit, &TickList::ticksChanged, this, &VisitsPage::kitTicked);
+    connect(m_action, &ActionButton::done, this, &VisitsPage::goRequested);
+    connect(m_drop, &QAbstractButton::clicked, this, &VisitsPage::dropRequested);
+    connect(m_new, &QAbstractButton::clicked, this, &VisitsPage::newVisitRequested);
+}
+
+void VisitsPage::setView(const VisitsView& view)
+{
+    m_view = view;
+    m_unfinishedName->setVisible(!view.unfinished.isEmpty());
+    m_unfinished->setVisible(!view.unfinished.isEmpty());
+    m_unfinished->setRows(view.unfinished, view.chosen);
+    m_planned->setRows(view.planned, view.chosen, tr("No visit is planned."));
+    m_closedName->setVisible(!view.closed.isEmpty());
+    m_closed->setVisible(!view.closed.isEmpty());
+    m_closed->setRows(view.closed, view.chosen);
+    showText(m_message, view.message);
+    showText(m_empty, view.empty);
+    m_card->setVisible(view.card.has_value());
+    m_action->setVisible(view.card && !view.card->action.text.isEmpty());
+    m_drop->setVisible(view.card && view.card->canDrop);
+    if (view.card)
+        showCard(*view.card);
+}
+
+void VisitsPage::showCard(const VisitCard& card)
+{
+    m_title->setText(card.title);
+    showText(m_sub, card.sub);
+    showText(m_needs, card.needs);
+    showText(m_gap, card.gap);
+    showText(m_verdict, card.verdict);
+    showText(m_linesName, card.linesName);
+    m_lines->setLines(card.lines);
+    m_kit->setVisible(!card.kit.items.isEmpty());
+    m_kit->setView(card.kit);
+    m_action->setView(card.action);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,54 @@
+#pragma once
+
+#include "ui/parts/side_page.h"
+#include "ui/visit/visits_presenter.h"
+
+namespace coldarc::ui {
+
+class PlainButton;
+class TextLabel;
+
+/// The visits at the left, the one that was chosen at the right: lamps, time, kit, and the main action.
+class VisitsPage final : public SidePage {
+    Q_OBJECT
+
+public:
+    /// Borrows the clock, which must outlive the page.
+    explicit VisitsPage(const Clock& clock, QWidget* parent = nullptr);
+
+    void setView(const VisitsView& view);
+
+Q_SIGNALS:
+    void rowChosen(const QString& row);
+    void kitTicked(const QStringList& ids);
+    void goRequested();
+    void dropRequested();
+    void newVisitRequested();
+
+private:
+    void showCard(const VisitCard& card);
+
+    VisitsView m_view;
+    TextLabel* m_message;
+    TextLabel* m_unfinishedName;
+    RowList* m_unfinished;
+    TextLabel* m_plannedName;
+    RowList* m_planned;
+    TextLabel* m_closedName;
+    RowList* m_closed;
+    TextLabel* m_empty;
+    QWidget* m_card;
+    TextLabel* m_title;
+    TextLabel* m_sub;
+    TextLabel* m_needs;
+    TextLabel* m_gap;
+    TextLabel* m_verdict;
+    TextLabel* m_linesName;
+    CardLines* m_lines;
+    TickList* m_kit;
+    PlainButton* m_new;
+    PlainButton* m_drop;
+    ActionButton* m_action;
+};
+
+} // namespace coldarc::ui

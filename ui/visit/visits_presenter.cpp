@@ -1,0 +1,373 @@
+#include "ui/visit/visits_presenter.h"
+
+#include "core/visit/evolve.h"
+#include "ui/parts/quantities.h"
+#include "ui/people/people_words.h"
+#include "ui/site/site_words.h"
+#include "ui/visit/view_of_machine.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+QString rowOf(const VisitLine& line)
+{
+    return u"visit:"_s + line.visit.text();
+}
+
+QString rowOf(const visit::PlannedVisit& plan)
+{
+    return u"plan:"_s + plan.visit.text();
+}
+
+bool isOver(const VisitLine& line)
+{
+    return line.state != u"open"_s && line.state != u"making-safe"_s;
+}
+
+QString stateWords(const QString& state)
+{
+    if (state == u"open"_s)
+        return VisitsPresenter::tr("unfinished");
+    if (state == u"making-safe"_s)
+        return VisitsPresenter::tr("being made safe");
+    if (state == u"done"_s)
+        return VisitsPresenter::tr("done");
+    if (state == u"as-it-was"_s)
+        return VisitsPresenter::tr("left as it was");
+    if (state == u"as-it-is"_s)
+        return VisitsPresenter::tr("left as it is");
+    if (state == u"out-of-use"_s)
+        return VisitsPresenter::tr("left out of use");
+    return state;
+}
+
+QString swapsText(qsizetype swaps)
+{
+    return swaps == 1 ? VisitsPresenter::tr("1 lamp") : VisitsPresenter::tr("%1 lamps").arg(swaps);
+}
+
+/// Where one swap of an open visit stands: the step in hand, the wait behind it, what is owed.
+CardLine lineOf(const visit::VisitState& state, const visit::SwapState& swap)
+{
+    CardLine line;
+    line.id = swap.id.text();
+    line.text = placeOf(state, swap.lamphouse);
+    const visit::NextStep next = visit::nextStep(state, swap, state.lead);
+    QStringList parts;
+    if (!next.step)
+        parts << VisitsPresenter::tr("nothing is left to do");
+    else
+        parts << VisitsPresenter::tr("next: %1").arg(next.step->title);
+    if (const visit::WaitClock* wait = visit::waitBehind(state, next.act, next.unmet)) {
+        parts << (wait->asksForFan ? VisitsPresenter::tr("asks whether the fan ran on")
+                                   : VisitsPresenter::tr("waits %1").arg(leftText(*wait)));
+    }
+    const auto owed = std::count_if(swap.records.begin(), swap.records.end(), [](const auto& record) {
+        return record.status == visit::StepRecord::Status::Owed;
+    });
+    if (owed > 0)
+        parts << VisitsPresenter::tr("%1 steps owed").arg(owed);
+    line.sub = parts.join(u" \u00b7 "_s);
+    return line;
+}
+
+} // namespace
+
+VisitsPresenter::VisitsPresenter(VisitSources sources, QObject* parent)
+    : QObject(parent)
+    , m_sources(std::move(sources))
+{
+}
+
+void VisitsPresenter::setWho(const PersonId& who)
+{
+    m_who = who;
+    refresh();
+    VisitsView view = m_view;
+    view.chosen.clear(); // what is nearest for this person
+    fillLists(view);
+    fillCard(view);
+    show(view);
+}
+
+QString VisitsPresenter::dayText(people::Day day) const
+{
+    const people::Day today = dayOf(m_sources.clock.now().wall);
+    if (day == today)
+        return tr("tonight");
+    return day < today ? tr("was due %1").arg(people::isoText(day)) : people::isoText(day);
+}
+
+void VisitsPresenter::readLists()
+{
+    m_message.clear();
+    m_visits.clear();
+    m_plans.clear();
+    m_states.clear();
+    if (const auto visits = m_sources.shelf.all())
+        m_visits = *visits;
+    else
+        m_message = tr("The visits could not be read. Nothing was changed. Start the program again.");
+    if (auto plans = m_sources.plans.all())
+        m_plans = std::move(*plans);
+    for (const VisitLine& line : std::as_const(m_visits)) {
+        if (isOver(line))
+            continue;
+        if (const auto state = m_sources.shelf.state(line.visit))
+            m_states.insert(rowOf(line), *state);
+        else
+            m_message =
+                tr("The visit at %1 cannot be read to its end. Nothing was changed; a backup may hold "
+                   "it whole.")
+                    .arg(line.siteText);
+    }
+}
+
+void VisitsPresenter::refresh()
+{
+    readLists();
+    look();
+}
+
+void VisitsPresenter::look()
+{
+    VisitsView view = m_view;
+    view.message = m_message;
+    fillLists(view);
+    fillCard(view);
+    show(view);
+}
+
+void VisitsPresenter::fillLists(VisitsView& view) const
+{
+    view.unfinished.clear();
+    view.planned.clear();
+    view.closed.clear();
+    QStringList rows;
+    for (const VisitLine& line : m_visits) {
+        const QString when = momentText(line.openedAt, m_sources.zone).left(10);
+        if (isOver(line)) {
+            view.closed.append({rowOf(line), line.siteText,
+                                u"%1 \u00b7 %2"_s.arg(stateWords(line.state), swapsText(line.swaps)), when});
+        } else {
+            view.unfinished.append({rowOf(line), line.siteText,
+                                    u"%1 \u00b7 %2"_s.arg(stateWords(line.state), swapsText(line.swaps)),
+                                    when});
+        }
+    }
+    for (const visit::PlannedVisit& plan : m_plans) {
+        const auto site = m_sources.sites.load(plan.site);
+        view.planned.append({rowOf(plan), site ? site->site.name : plan.site.text(),
+                             swapsText(static_cast<qsizetype>(plan.swaps.size())), dayText(plan.day)});
+    }
+    for (const QList<RowView>* list : {&view.unfinished, &view.planned, &view.closed}) {
+        for (const RowView& row : *list)
+            rows << row.id;
+    }
+    if (!rows.contains(view.chosen))
+        view.chosen =
+            rows.isEmpty() || view.unfinished.size() + view.planned.size() == 0 ? QString() : rows.first();
+}
+
+void VisitsPresenter::fillCard(VisitsView& view) const
+{
+    view.card.reset();
+    for (const visit::PlannedVisit& plan : m_plans) {
+        if (rowOf(plan) == view.chosen)
+            view.card = planCard(plan);
+    }
+    for (const VisitLine& line : m_visits) {
+        if (rowOf(line) == view.chosen)
+            view.card = visitCard(line);
+    }
+    const auto sites = m_sources.sites.all();
+    if (view.card)
+        view.empty.clear();
+    else if (sites && sites->empty())
+        view.empty =
+            tr("No site is known yet. Add one on the page Sites, then the lamps in your van on the page "
+               "Van stock. A visit can be opened as soon as both are there.");
+    else
+        view.empty = tr("Nothing is unfinished and nothing is planned. A visit that nobody planned is opened "
+                        "with New visit: site, screen, reason.");
+}
+
+std::optional<VisitCard> VisitsPresenter::planCard(const visit::PlannedVisit& plan) const
+{
+    const auto site = m_sources.sites.load(plan.site);
+    if (!site)
+        return std::nullopt;
+    VisitCard card;
+    card.title = site->site.name;
+    QStringList sub{dayText(plan.day), plan.reason};
+    sub.removeAll(QString());
+    card.sub = sub.join(u" \u00b7 "_s);
+    const QList<visit::FittedLamp> fitted = fittedAt(*site, m_sources);
+    QList<SwapTypes> types;
+    card.linesName = tr("Lamps due");
+    for (const visit::PlannedSwap& swap : plan.swaps) {
+        CardLine line;
+        line.id = swap.lamphouse.text();
+        line.text = nameOfLamphouse(*site, swap.lamphouse);
+        const auto old = std::ranges::find(fitted, swap.lamphouse, &visit::FittedLamp::lamphouse);
+        const QString out = old == fitted.end()
+                                ? tr("lamp in it unknown")
+                                : u"%1, %2"_s.arg(lampText(old->lamp, m_sources.catalogue),
+                                                  hoursLeftText(old->lamp, m_sources.catalogue));
+        QString in = tr("no new lamp put aside yet");
+        std::optional<LampTypeId> type;
+        if (swap.newLamp) {
+            if (const auto lamp = m_sources.lamps.lamp(*swap.newLamp)) {
+                type = lamp->lamp.type;
+                in = tr("new: %1").arg(
+                    lampText({lamp->lamp.id, type, lamp->lamp.serial, {}}, m_sources.catalogue));
+            }
+        }
+        types.append({swap.lamphouse, type});
+        line.sub = u"%1 \u00b7 %2"_s.arg(out, in);
+        card.lines.append(line);
+    }
+    const Stamp now = m_sources.clock.now();
+    const bool isTonight = plan.day <= dayOf(now.wall);
+    const TimeWords words = timeWords(neededFor(*site, fitted, types, m_sources),
+                                      site::nextShow(*site, now.wall), now.wall, m_sources.zone);
+    card.needs = words.needs;
+    card.gap = isTonight ? words.gap : QString();
+    card.verdict = isTonight ? words.verdict : QString();
+    card.kit = kitOf(plan, *site);
+    card.action = {rowOf(plan), tr("Open this visit"), {}, ActionView::Stand::Ready};
+    card.canDrop = true;
+    return card;
+}
+
+TickListView VisitsPresenter::kitOf(const visit::PlannedVisit& plan, const site::SiteDocument& site) const
+{
+    TickListView kit;
+    kit.label = tr("In the van");
+    kit.reach = Reach::Hand;
+    QStringList tools;
+    for (const visit::PlannedSwap& swap : plan.swaps) {
+        const QString place = nameOfLamphouse(site, swap.lamphouse);
+        const auto lamp = swap.newLamp ? m_sources.lamps.lamp(*swap.newLamp)
+                                       : Result<lamps::LampInCustody>(fail(Error::Kind::NotFound, {}));
+        const QString text =
+            lamp ? lampText({lamp->lamp.id, lamp->lamp.type, lamp->lamp.serial, {}}, m_sources.catalogue)
+                 : tr("one that its model takes");
+        kit.items.append(
+            {u"lamp:"_s + swap.lamphouse.text(), tr("New lamp in its box, for %1").arg(place), text});
+        kit.items.append(
+            {u"box:"_s + swap.lamphouse.text(), tr("Empty box for the lamp that comes out"), place});
+        const site::Lamphouse* lamphouse = site.lamphouse(swap.lamphouse);
+        const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
+        const procedure::Procedure* procedure =
+            projector ? m_sources.procedures.procedureFor(projector->model) : nullptr;
+        if (!procedure)
+            continue;
+        for (const procedure::Step& step : procedure->steps)
+            tools += step.tools;
+    }
+    addGear(kit.items);
+    tools.removeDuplicates();
+    for (const QString& tool : std::as_const(tools))
+        kit.items.append({u"tool:"_s + tool, tool, {}});
+    kit.ticked = m_ticked.value(rowOf(plan));
+    return kit;
+}
+
+void VisitsPresenter::addGear(QList<TickItem>& items) const
+{
+    const auto mine = m_sources.gear.assignedTo(m_who);
+    for (const catalogue::GearKind& kind : m_sources.catalogue.gear()) {
+        QString sub = tr("none is listed as yours");
+        if (mine) {
+            for (const people::GearItem& item : *mine) {
+                if (item.kind != kind.id.text())
+                    continue;
+                const auto verdict = people::gearVerdict(item, dayOf(m_sources.clock.now().wall),
+                                                         people::GearCondition::NoDamageSeen);
+                sub = verdict.isFit() ? item.identifier
+                                      : tr("%1: %2").arg(item.identifier, wordFor(verdict.refusals.front()));
+                if (verdict.isFit())
+                    break;
+            }
+        }
+        items.append({u"gear:"_s + kind.id.text(), kind.name, sub});
+    }
+}
+
+std::optional<VisitCard> VisitsPresenter::visitCard(const VisitLine& line) const
+{
+    VisitCard card;
+    card.title = line.siteText;
+    card.sub = u"%1 \u00b7 %2"_s.arg(tr("opened %1").arg(momentText(line.openedAt, m_sources.zone)),
+                                     stateWords(line.state));
+    const QString row = rowOf(line);
+    card.action = {row, isOver(line) ? tr("Look at it") : tr("Resume"), {}, ActionView::Stand::Ready};
+    if (!m_states.contains(row))
+        return card;
+    const Stamp now = m_sources.clock.now();
+    const visit::VisitState state = visit::seenAt(m_states.value(row), now);
+    card.linesName = tr("Where it stands");
+    for (const visit::SwapState& swap : state.swaps)
+        card.lines.append(lineOf(state, swap));
+    if (const auto next = site::nextShow(state.ground->opening.site, now.wall))
+        card.gap = timeWords({}, next, now.wall, m_sources.zone).gap;
+    return card;
+}
+
+void VisitsPresenter::choose(const QString& row)
+{
+    VisitsView view = m_view;
+    view.chosen = row;
+    fillCard(view);
+    show(view);
+}
+
+void VisitsPresenter::tick(const QStringList& kit)
+{
+    m_ticked.insert(m_view.chosen, kit);
+    look();
+}
+
+void VisitsPresenter::go()
+{
+    for (const VisitLine& line : std::as_const(m_visits)) {
+        if (rowOf(line) == m_view.chosen)
+            return Q_EMIT resumeRequested(line.visit);
+    }
+    for (const visit::PlannedVisit& plan : m_plans) {
+        if (rowOf(plan) == m_view.chosen)
+            return Q_EMIT openRequested(visit::PlannedVisit(plan));
+    }
+}
+
+void VisitsPresenter::drop()
+{
+    for (const visit::PlannedVisit& plan : m_plans) {
+        if (rowOf(plan) != m_view.chosen)
+            continue;
+        const auto dropped = m_sources.plans.drop(plan.visit);
+        refresh();
+        if (!dropped) {
+            m_message = tr("The plan could not be taken off the list. Nothing was changed.");
+            look();
+        }
+        return;
+    }
+}
+
+void VisitsPresenter::show(VisitsView view)
+{
+    const bool isSame = view == m_view;
+    m_view = std::move(view);
+    if (!isSame)
+        Q_EMIT viewChanged(m_view);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,92 @@
+#pragma once
+
+#include "ui/parts/action_button.h"
+#include "ui/parts/card_lines.h"
+#include "ui/parts/choice_row.h"
+#include "ui/parts/row_list.h"
+#include "ui/visit/visit_sources.h"
+
+#include <QHash>
+#include <QObject>
+#include <QSet>
+
+namespace coldarc::ui {
+
+/// What is shown of the visit that was chosen.
+struct VisitCard {
+    QString title; ///< "Pier Street"
+    QString sub;   ///< when, why
+    QString needs; ///< "needs 1 h 38"
+    QString gap;   ///< "gap 2 h, next show 16:40"
+    QString verdict;
+    QString linesName;     ///< over the lines: what they are
+    QList<CardLine> lines; ///< lamps of a plan; where each swap of an open visit stands
+    TickListView kit;      ///< of a plan; no items: not shown
+    ActionView action;     ///< an empty text: nothing can be done
+    bool canDrop = false;  ///< a plan that is not made
+
+    friend bool operator==(const VisitCard&, const VisitCard&) = default;
+};
+
+struct VisitsView {
+    QList<RowView> unfinished;
+    QList<RowView> planned; ///< tonight first
+    QList<RowView> closed;
+    QString chosen; ///< id of a row
+    std::optional<VisitCard> card;
+    QString empty;   ///< said instead of a card
+    QString message; ///< what came of the last deed
+
+    friend bool operator==(const VisitsView&, const VisitsView&) = default;
+};
+
+/// The visits of whoever works here: what is unfinished, what is planned (tonight first), what is over. The
+/// ticks of a kit list last until the program is closed.
+class VisitsPresenter final : public QObject {
+    Q_OBJECT
+
+public:
+    explicit VisitsPresenter(VisitSources sources, QObject* parent = nullptr);
+
+    [[nodiscard]] const VisitsView& view() const { return m_view; }
+    void setWho(const PersonId& who);
+
+    /// Reads the lists anew.
+    void refresh();
+    /// Looks at the clock only: gaps and waits of what is chosen.
+    void look();
+    void choose(const QString& row);
+    void tick(const QStringList& kit);
+    /// The main action of the card.
+    void go();
+    /// The plan in sight is not made.
+    void drop();
+
+Q_SIGNALS:
+    void viewChanged(const coldarc::ui::VisitsView& view);
+    void resumeRequested(const VisitId& visit);
+    /// A planned visit is to be opened.
+    void openRequested(const visit::PlannedVisit& plan);
+
+private:
+    void show(VisitsView view);
+    void readLists();
+    void fillLists(VisitsView& view) const;
+    void fillCard(VisitsView& view) const;
+    [[nodiscard]] std::optional<VisitCard> planCard(const visit::PlannedVisit& plan) const;
+    [[nodiscard]] std::optional<VisitCard> visitCard(const VisitLine& line) const;
+    [[nodiscard]] TickListView kitOf(const visit::PlannedVisit& plan, const site::SiteDocument& site) const;
+    void addGear(QList<TickItem>& items) const;
+    [[nodiscard]] QString dayText(people::Day day) const;
+
+    VisitSources m_sources;
+    PersonId m_who;
+    QList<VisitLine> m_visits;
+    std::vector<visit::PlannedVisit> m_plans;
+    QHash<QString, visit::VisitState> m_states; ///< of unfinished visits, by row id
+    QHash<QString, QStringList> m_ticked;
+    QString m_message;
+    VisitsView m_view;
+};
+
+} // namespace coldarc::ui
