@@ -14,7 +14,6 @@
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-#include <QSet>
 
 #include <algorithm>
 #include <cmath>
@@ -345,7 +344,8 @@ private:
         }
         if (auto closed = driver->close(); !closed)
             return closed;
-        return visit.doesSwap() ? keepExchanges(visit, driver->logbook()) : Result<void>();
+        return visit.doesSwap() ? keepExchanges(visit, driver->logbook())
+                                : keepUnused(visit, driver->logbook());
     }
 
     Result<visit::Opening> openingOf(const DemoVisit& visit, const DemoSite& there, WallTime start)
@@ -390,8 +390,22 @@ private:
     {
         const auto known = m_bySerial.constFind(swap.serial);
         if (known != m_bySerial.cend())
-            return *known;
+            return backInTheVan(*known, lead, start - days(1));
         return addLamp({swap.type, swap.serial, lamps::Custody::InVan, lead, 0}, start - days(2));
+    }
+
+    Result<LampId> backInTheVan(const LampId& lamp, const PersonId& lead, WallTime at)
+    {
+        lamps::LampStore store(m_database);
+        const auto now = store.lamp(lamp);
+        if (!now)
+            return tl::unexpected(now.error());
+        if (now->custody == lamps::Custody::InVan && now->holder == lead)
+            return lamp;
+        const auto went = moved(store.move({newMove(), lamp, lamps::Custody::InVan, lead, {}, at}));
+        if (!went)
+            return tl::unexpected(went.error());
+        return lamp;
     }
 
     /// By the rule; where it says that none keeps the promise, four fifths of the warranty.
@@ -416,6 +430,22 @@ private:
         for (const DemoSwap& swap : visit.swaps) {
             if (auto kept = keepExchange(swap, visit, logbook); !kept)
                 return kept;
+        }
+        return {};
+    }
+
+    /// A lamp that was not needed after all.
+    Result<void> keepUnused(const DemoVisit& visit, const visit::Logbook& logbook)
+    {
+        lamps::LampStore store(m_database);
+        const WallTime at = logbook.entries().last().at.wall;
+        for (const DemoSwap& swap : visit.swaps) {
+            const LampId lamp = m_bySerial.value(swap.serial);
+            const auto custody = lamps::custodyFromWord(logbook.state().custody.value(lamp));
+            if (!custody)
+                continue;
+            if (auto went = moved(store.move({newMove(), lamp, *custody, {}, {}, at})); !went)
+                return went;
         }
         return {};
     }

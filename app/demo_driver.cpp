@@ -6,6 +6,7 @@
 #include "core/visit/evolve.h"
 
 #include <algorithm>
+#include <cmath>
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
@@ -516,7 +517,28 @@ Result<void> DemoDriver::makeSafe(const DemoTwist& twist, const SwapState& swap)
                 return fail(Error::Kind::Refused, u"making safe never ends"_s);
         }
     }
+    if (auto settled = settleCustody(); !settled)
+        return settled;
     return answerIncidents();
+}
+
+/// Where the lamps go that no step of a swap has asked about: one still in its sealed box was not needed.
+Result<void> DemoDriver::settleCustody()
+{
+    if (visit::isCustodyDecided(state()))
+        return {};
+    for (Index lamp = 0; lamp < state().plant.lamps; ++lamp) {
+        const bool isBrought = lamp >= state().plant.lamphouses;
+        const machine::Place place = state().machine.lamp[lamp].place;
+        const LampId id = state().ground->lamps[lamp].id;
+        const bool isUnused = isBrought && place == machine::Place::SealedBox;
+        if ((!isUnused && place != machine::Place::Boxed) || state().custody.contains(id))
+            continue;
+        const auto custody = isUnused ? lamps::Custody::Unused : lamps::Custody::Returned;
+        if (auto told = tell(lead(), visit::CustodyDecided{id, lamps::wordOf(custody)}); !told)
+            return told;
+    }
+    return {};
 }
 
 /// One step towards the safe end of this group; false at the end.

@@ -107,6 +107,7 @@ private:
     [[nodiscard]] Result<void> doStep(const visit::SwapState& swap, const procedure::Step& step);
     [[nodiscard]] Result<void> makeSafe(const DemoTwist& twist, const visit::SwapState& swap);
     [[nodiscard]] Result<bool> safeStep(machine::Index group);
+    [[nodiscard]] Result<void> settleCustody();
 
     [[nodiscard]] Result<QJsonObject> answersFor(const visit::SwapState& swap, const procedure::Step& step);
     [[nodiscard]] QString written(const visit::SwapState& swap, const procedure::Step& step,

@@ -18,10 +18,10 @@
 #include <QFile>
 #include <QJsonDocument>
 #include <QRegularExpression>
+#include <QSet>
 #include <QTemporaryDir>
 
 #include <algorithm>
-#include <cmath>
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
