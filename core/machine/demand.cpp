@@ -376,7 +376,7 @@ bool holdsAsked(const Asked& a, Demand demand)
     case D::SeatFull:
         return a.here().seat != Seat::Empty;
     case D::SeatEntered:
-        return a.here().seat == Seat::Entered;
+        return a.here().seat == Seat::Entered || (a.here().seat == Seat::Clamped && !a.here().seatingSeen);
     case D::SeatClamped:
         return a.here().seat == Seat::Clamped;
     case D::LampInHand:

@@ -65,8 +65,8 @@ enum class Demand : std::uint8_t {
     NoBareLamp,  ///< here: none in hand, none in the seat
     NoOtherBare, ///< here: none in hand
     SeatEmpty,
-    SeatFull, ///< a lamp entered or clamped
-    SeatEntered,
+    SeatFull,    ///< a lamp entered or clamped
+    SeatEntered, ///< a lamp not yet clamped, or clamped and not seen right: it is clamped anew
     SeatClamped,
     LampInHand,
     LampSealed,

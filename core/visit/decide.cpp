@@ -125,11 +125,18 @@ public:
             no(Why::Kind::Over);
         else if (m_state.ground && m_person == kNone)
             no(Why::Kind::NotAuthorised);
+        else if (m_state.removalsToTell.contains(by()) && !isOpenUntold(asked))
+            no(Why::Kind::RemovalNotTold);
         else
             std::visit(*this, asked);
         if (!m_refusal.whys.isEmpty())
             return tl::unexpected(m_refusal);
-        return Entry{m_now, m_by, m_body};
+        Entry entry{m_now, m_by, m_body};
+        const auto readBack = entryFrom(bytesOf(entry)); // what cannot be read again is not written
+        if (readBack && *readBack == entry)
+            return entry;
+        no(Why::Kind::UnknownName);
+        return tl::unexpected(m_refusal);
     }
 
     void operator()(const Opening& opening)
@@ -138,6 +145,12 @@ public:
             return no(Why::Kind::UnknownName);
         if (opening.people.isEmpty() || !opening.people.first().mayLead || opening.people.first().id != m_by)
             no(Why::Kind::NotAuthorised);
+    }
+
+    void operator()(const RemovalTold&)
+    {
+        if (!m_state.removalsToTell.contains(by()))
+            no(Why::Kind::NothingAsked);
     }
 
     void operator()(const Joined& joined)
@@ -188,11 +201,12 @@ public:
     {
         Acted acted = asked;
         const machine::Act act = toAct(m_state, asked.act);
-        if (!machine::isWhole(m_state.plant, act))
+        if (!machine::isWhole(m_state.plant, act) || !isOfOnePlace(act))
             return no(Why::Kind::UnknownName);
         if (isPersonal(act.effect)) {
             if (act.person != m_person)
                 return no(Why::Kind::NotAuthorised);
+            judgeGear(act, asked.answers);
         } else {
             judgeAuthority(act.effect, asked.countersignedBy);
             if (!isOpenTo(act))
@@ -213,11 +227,15 @@ public:
             no(Why::Kind::UnknownName);
         if (!happened.person.isEmpty() && m_state.person(happened.person) == kNone)
             no(Why::Kind::UnknownName);
+        if (!happened.swap.isEmpty() && !m_state.swap(happened.swap))
+            no(Why::Kind::UnknownName);
         const bool needsLamp =
             happened.incident == Incident::Burst || happened.incident == Incident::WrongLamp;
-        const bool needsPlace = happened.incident == Incident::FanOrPower ||
-                                (happened.incident == Incident::LampUnfit && happened.lamp.isEmpty());
-        if ((needsLamp && happened.lamp.isEmpty()) ||
+        const bool needsLamphouse = happened.incident == Incident::ItStarted ||
+                                    happened.incident == Incident::VoltageFound ||
+                                    (happened.incident == Incident::LampUnfit && happened.lamp.isEmpty());
+        const bool needsPlace = happened.incident == Incident::FanOrPower;
+        if ((needsLamp && happened.lamp.isEmpty()) || (needsLamphouse && happened.lamphouse.isEmpty()) ||
             (needsPlace && happened.lamphouse.isEmpty() && happened.point.isEmpty()) ||
             (happened.incident == Incident::PointWillNotLock && happened.point.isEmpty()) ||
             (happened.incident == Incident::GearDamaged && happened.person.isEmpty()))
@@ -264,6 +282,8 @@ public:
         const procedure::Step* step = swap ? swap->step(read.step) : nullptr;
         if (!step)
             return no(Why::Kind::UnknownName);
+        if (!(read.value > 0))
+            no(Why::Kind::AnswerBad);
         judgeDemands(hopefulAct(m_state, *swap, *step, m_person), {});
     }
 
@@ -340,8 +360,9 @@ public:
         event.lamphouse = m_state.ground->lamphouse(removed.lamphouse);
         if (event.person == kNone || event.lamphouse == kNone || supervisor == kNone)
             return no(Why::Kind::UnknownName);
+        // Two people stand for it: the supervisor, and whoever is at the lock (and writes this).
         if (!m_state.people[supervisor].maySupervise || removed.supervisor == removed.owner ||
-            m_by == removed.owner)
+            removed.supervisor == m_by || m_by == removed.owner)
             no(Why::Kind::NotAuthorised);
         if (removed.absence.trimmed().isEmpty() || removed.attempts.trimmed().isEmpty())
             no(Why::Kind::TextMissing);
@@ -355,8 +376,11 @@ public:
         const auto custody = lamps::custodyFromWord(decided.custody);
         if (lamp == kNone || !custody)
             return no(Why::Kind::UnknownName);
-        const bool isBurst = m_state.machine.lamp[lamp].place == machine::Place::Burst;
-        if (!lamps::canMove(isBurst ? lamps::Custody::Burst : lamps::Custody::Boxed, *custody))
+        const machine::Place place = m_state.machine.lamp[lamp].place;
+        const lamps::Custody from = place == machine::Place::Burst       ? lamps::Custody::Burst
+                                    : place == machine::Place::SealedBox ? lamps::Custody::InVan
+                                                                         : lamps::Custody::Boxed;
+        if (!lamps::canMove(from, *custody))
             no(Why::Kind::CannotHappen);
     }
 
@@ -376,6 +400,11 @@ public:
 
     void operator()(const Closed& asked)
     {
+        Closed closed = asked;
+        closed.end = endWord();
+        m_body = closed;
+        if (m_state.machine.hurt)
+            return; // nobody is waited for, and nothing
         const bool isPerformed =
             std::any_of(m_state.signatures.begin(), m_state.signatures.end(),
                         [](const SignedBy& one) { return one.meaning == u"performed"_s; });
@@ -393,9 +422,6 @@ public:
             if (!m_state.isMakingSafe && next.step)
                 return notYourTurn(next);
         }
-        Closed closed = asked;
-        closed.end = endWord();
-        m_body = closed;
     }
 
     void operator()(const Addendum& addendum)
@@ -407,6 +433,18 @@ public:
     void operator()(const Unknown&) { no(Why::Kind::ReadOnly); }
 
 private:
+    const PersonId& by() const { return m_by; }
+
+    /// Whoever has not been told yet that their lock was removed can still say what went wrong and do what
+    /// makes the machine safer.
+    static bool isOpenUntold(const Body& asked)
+    {
+        if (const auto* acted = std::get_if<Acted>(&asked))
+            return machine::isSafeWard(acted->act.effect) && acted->act.effect != Effect::LockOn;
+        return std::holds_alternative<Opening>(asked) || std::holds_alternative<RemovalTold>(asked) ||
+               std::holds_alternative<Happened>(asked);
+    }
+
     void no(Why::Kind kind) { m_refusal.whys.append(Why{kind, {}, {}, {}, kNone, {}}); }
 
     void notYourTurn(const NextStep& next)
@@ -457,6 +495,20 @@ private:
         const Index other = m_state.person(countersigner);
         if (other == kNone || other == m_person || !m_state.people[other].mayLead)
             no(Why::Kind::NeedsCountersign);
+    }
+
+    /// Point and lamp belong to the lamphouse that the act names, and only an act on a point names one: what
+    /// is judged of one place is never done at another.
+    bool isOfOnePlace(const machine::Act& act) const
+    {
+        const bool isOnPoint = act.effect == Effect::Isolate || act.effect == Effect::LockOn ||
+                               act.effect == Effect::JobLockOff || act.effect == Effect::Restore;
+        if (act.lamphouse == kNone)
+            return act.point == kNone && act.lamp == kNone;
+        if (act.point != kNone && (!isOnPoint || m_state.plant.point[act.point].group !=
+                                                     m_state.plant.lamphouse[act.lamphouse].group))
+            return false;
+        return act.lamp == kNone || m_state.plant.lamp[act.lamp].lamphouse == act.lamphouse;
     }
 
     /// Outside the procedure's order stand what is safe-ward, what makes safe, and what puts a doubted point
@@ -577,7 +629,7 @@ private:
                       const procedure::Answers& answers)
     {
         if (step.stop) {
-            if (m_state.people.size() > 1 && m_person == m_state.lead && hasSecond())
+            if (!mayAnswer(m_state, swap, step, m_person))
                 no(Why::Kind::NotOthers);
             did.reopened = reopenedBy(m_state, swap, step, answers);
         }
@@ -588,7 +640,8 @@ private:
                 continue; // a picture that could not be taken is not a reason to stop
             if (step.stop && !isMissing)
                 continue; // a wrong answer is taken down and opens its step again
-            if (tellsOfDanger(act) || machine::isSafeWard(step.effect))
+            const bool isProof = provesSomething(step.effect) && act.outcome == Outcome::Plain;
+            if (tellsOfDanger(act) || (machine::isSafeWard(step.effect) && !isProof))
                 continue;
             Why why;
             why.kind = isMissing ? Why::Kind::AnswerMissing : Why::Kind::AnswerBad;
@@ -598,11 +651,29 @@ private:
         }
     }
 
-    bool hasSecond() const
+    /// Gear is on only after it was gone through item by item, once per person and lamphouse and again when
+    /// something of it changed; after that coming back in is one press. Making safe asks nobody to wait.
+    void judgeGear(const machine::Act& act, const QJsonObject& answers)
     {
-        return std::any_of(m_state.people.begin(), m_state.people.end(), [&](const PersonFacts& person) {
-            return person.id != m_by && (person.mayLead || person.mayAssist);
-        });
+        if (act.effect != Effect::GearOn || m_state.isMakingSafe ||
+            machine::has(m_state.wholeGear[act.person], act.lamphouse))
+            return;
+        for (const SwapState& swap : m_state.swaps) {
+            for (const procedure::Step& step : swap.steps) {
+                if (step.effect != Effect::GearOn ||
+                    m_state.ground->models[swap.lamphouse] != m_state.ground->models[act.lamphouse])
+                    continue;
+                const procedure::Answers given = toAnswers(answers);
+                for (const QString& id : procedure::standsAgainst(step, given)) {
+                    Why why;
+                    why.kind = given.value(id).isEmpty() ? Why::Kind::AnswerMissing : Why::Kind::AnswerBad;
+                    why.capture = id;
+                    m_refusal.whys.append(why);
+                }
+                return;
+            }
+        }
+        no(Why::Kind::AnswerMissing);
     }
 
     static bool provesSomething(Effect effect)

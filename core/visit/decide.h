@@ -16,21 +16,22 @@ struct Why {
         NotAuthorised,    ///< may neither lead nor assist here
         NeedsSupervision, ///< a trainee, and nobody who may lead is here
         NeedsCountersign, ///< a trainee's dangerous step; the other one presses too
-        NotOthers,        ///< at a stop with two people the one who did the steps does not answer
-        NotYourTurn,      ///< another step comes first (`step`)
-        MakingSafe,       ///< the swaps go no further
-        AnswerMissing,    ///< `capture`
-        AnswerBad,        ///< `capture` says that what the step should bring about is not so
-        Demand,           ///< `demand` of the machine does not hold
-        FanQuestion,      ///< somebody has to say first whether the fan ran on at `lamphouse`
-        NotMatched,       ///< `label`: what was read of the lamp does not agree
-        Threshold,        ///< at or above warranty it needs a reason and a countersign
-        CannotHappen,     ///< the machine is not in a state in which this can have happened
-        CannotWithdraw,   ///< a physical act is not undone; or it is withdrawn already
-        NothingAsked,     ///< an answer to a question that nobody asked
-        MayNotFollow,     ///< the step is for tonight
-        TextMissing,      ///< a reason or text that may not be empty
-        NotPerformed,     ///< nobody who led has signed yet
+        NotOthers,     ///< at a stop with two people the one who did the steps does not answer, see mayAnswer
+        NotYourTurn,   ///< another step comes first (`step`)
+        MakingSafe,    ///< the swaps go no further
+        AnswerMissing, ///< `capture`
+        AnswerBad,     ///< `capture` says that what the step should bring about is not so
+        Demand,        ///< `demand` of the machine does not hold
+        FanQuestion,   ///< somebody has to say first whether the fan ran on at `lamphouse`
+        NotMatched,    ///< `label`: what was read of the lamp does not agree
+        Threshold,     ///< at or above warranty it needs a reason and a countersign
+        CannotHappen,  ///< the machine is not in a state in which this can have happened
+        CannotWithdraw, ///< a physical act is not undone; or it is withdrawn already
+        NothingAsked,   ///< an answer to a question that nobody asked
+        MayNotFollow,   ///< the step is for tonight
+        TextMissing,    ///< a reason or text that may not be empty
+        NotPerformed,   ///< nobody who led has signed yet
+        RemovalNotTold, ///< their lock was removed while they were away: they are told of it first
     };
     Kind kind = Kind::UnknownName;
     machine::Demand demand = machine::Demand::Found;

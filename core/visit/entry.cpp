@@ -201,6 +201,7 @@ struct Write {
         put(object, u"absence"_s, b.absence);
         put(object, u"attempts"_s, b.attempts);
     }
+    void operator()(const RemovalTold&) {}
     void operator()(const CustodyDecided& b)
     {
         put(object, u"lamp"_s, b.lamp);
@@ -454,6 +455,7 @@ const QHash<QString, ReadBody>& readers()
              return PassedOn{id<PersonId>(r, u"from"_s), id<PersonId>(r, u"to"_s)};
          }},
         {u"lock-removed"_s, readLockRemoved},
+        {u"removal-told"_s, [](JsonReader&, QStringList&) -> Body { return RemovalTold{}; }},
         {u"custody-decided"_s,
          [](JsonReader& r, QStringList&) -> Body {
              return CustodyDecided{id<LampId>(r, u"lamp"_s), r.text(u"custody"_s)};
@@ -471,10 +473,11 @@ const QHash<QString, ReadBody>& readers()
 QString kindOf(const Body& body)
 {
     static constexpr std::array<const char*, std::variant_size_v<Body>> kKinds{
-        "opened",          "joined",        "did",         "acted",        "happened",  "incident-answered",
-        "lamp-read",       "serial-passed", "light-read",  "fan-answered", "owed",      "withdrawn",
-        "noted",           "picture-kept",  "resumed",     "safe-begun",   "passed-on", "lock-removed",
-        "custody-decided", "signed",        "site-signed", "closed",       "addendum",  "unknown"};
+        "opened",       "joined",          "did",        "acted",        "happened",  "incident-answered",
+        "lamp-read",    "serial-passed",   "light-read", "fan-answered", "owed",      "withdrawn",
+        "noted",        "picture-kept",    "resumed",    "safe-begun",   "passed-on", "lock-removed",
+        "removal-told", "custody-decided", "signed",     "site-signed",  "closed",    "addendum",
+        "unknown"};
     return QString::fromLatin1(kKinds[body.index()]);
 }
 

@@ -176,6 +176,12 @@ struct LockRemoved {
     friend bool operator==(const LockRemoved&, const LockRemoved&) = default;
 };
 
+/// Whoever writes this was told that their lock was removed while they were away (29 CFR
+/// 1910.147(e)(3)(iii)).
+struct RemovalTold {
+    friend bool operator==(const RemovalTold&, const RemovalTold&) = default;
+};
+
 /// Where a lamp goes, and the word for it.
 struct CustodyDecided {
     LampId lamp;
@@ -217,7 +223,7 @@ struct Unknown {
 using Body =
     std::variant<Opening, Joined, Did, Acted, Happened, IncidentAnswered, LampRead, SerialPassed, LightRead,
                  FanAnswered, Owed, Withdrawn, Noted, PictureKept, Resumed, SafeBegun, PassedOn, LockRemoved,
-                 CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
+                 RemovalTold, CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
 
 /// One line of the logbook.
 struct Entry {

@@ -3,6 +3,7 @@
 #include "core/lamps/custody.h"
 #include "core/machine/reach.h"
 #include "core/machine/whole.h"
+#include "core/visit/next_step.h"
 
 using namespace Qt::StringLiterals;
 
@@ -31,6 +32,37 @@ procedure::Facts factsOf(const VisitState& state, const SwapState& swap)
     return facts;
 }
 
+bool isSomethingOpen(const VisitState& state)
+{
+    for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
+        if (!machine::isShut(state.machine, lamphouse))
+            return true;
+    }
+    return false;
+}
+
+/// `seenAt`, in place.
+void witness(VisitState& state, const Stamp& now)
+{
+    if (!state.ground)
+        return;
+    for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
+        LamphouseWaits& waits = state.waits[lamphouse];
+        for (WaitClock* clock : {&waits.cool, &waits.bleed, &waits.strikePause, &waits.settle}) {
+            *clock = witnessed(*clock, now);
+            if (!clock->isOver())
+                continue;
+            state.machine = machine::whenOver(state.machine, clock->wait, lamphouse);
+            clock->isRunning = false;
+        }
+    }
+    if (isGap(state.last, now) && isSomethingOpen(state)) {
+        machine::Event event;
+        event.what = Happening::Resumed;
+        state.machine = machine::after(state.plant, state.machine, event);
+    }
+}
+
 class Folding {
 public:
     Folding(VisitState state, const Entry& entry)
@@ -48,7 +80,7 @@ public:
         }
         if (m_number > 0) {
             noteClocks();
-            m_state = seenAt(m_state, m_entry.at);
+            witness(m_state, m_entry.at);
         }
         std::visit(*this, m_entry.body);
         return finish();
@@ -92,6 +124,7 @@ public:
         const procedure::Step* step = swap ? swap->step(did.step) : nullptr;
         if (!step)
             return giveUp();
+        passOver(*swap, did.step);
         if (did.act)
             act(*did.act, did.gatesWaiting);
         if (m_state.isReadOnly)
@@ -99,28 +132,42 @@ public:
         m_state.stepsByEntry.insert(m_number, {did.swap, did.step});
         for (const QString& reopened : did.reopened)
             reopen(*swap, StepId(reopened));
-        if (did.reopened.isEmpty())
+        const bool isClampedWrong = step->effect == machine::Effect::ClampLamp && did.act &&
+                                    did.act->outcome != machine::Outcome::Agrees; // comes again at once
+        if (did.reopened.isEmpty() && !isClampedWrong)
             swap->records.insert(did.step,
                                  {StepRecord::Status::Done, m_number, m_entry.at, m_entry.by, did.answers});
-        else
+        else if (!did.reopened.isEmpty())
             except(Exception::Kind::WrongAnswerAtAStop);
-        if (did.act && did.act->effect == machine::Effect::Find)
-            swap->steps = procedure::stepsFor(*swap->procedure, factsOf(m_state, *swap));
+        closeAgain(*swap, *step);
         if (step->effect == machine::Effect::BookIn)
             bookIn(*swap, did);
         noteCustody(*swap, *step, did.answers);
-        if (did.act) {
-            if (const auto event =
-                    procedure::happenedBy(toAct(m_state, *did.act), *step, answersOf(did.answers)))
-                happen(*event, incidentOf(event->what), did.swap);
-            met(*did.act, did.swap);
-        }
+        if (!did.act)
+            return;
+        const machine::Act made = toAct(m_state, *did.act);
+        if (step->effect == machine::Effect::GearOn)
+            m_state.wholeGear[made.person] =
+                static_cast<machine::Mask>(m_state.wholeGear[made.person] | machine::maskOf(made.lamphouse));
+        if (const auto event = procedure::happenedBy(made, *step, answersOf(did.answers)))
+            happen(*event, incidentOf(event->what), did.swap);
+        met(*did.act, did.swap);
+        if (made.effect == machine::Effect::Find)
+            choosePath(made.lamphouse);
     }
 
     void operator()(const Acted& acted)
     {
         act(acted.act, acted.gatesWaiting);
+        if (m_state.isReadOnly)
+            return;
         met(acted.act, {});
+        const machine::Act made = toAct(m_state, acted.act);
+        if (made.effect == machine::Effect::Find)
+            choosePath(made.lamphouse);
+        if (made.effect == machine::Effect::GearOn && !acted.answers.isEmpty())
+            m_state.wholeGear[made.person] =
+                static_cast<machine::Mask>(m_state.wholeGear[made.person] | machine::maskOf(made.lamphouse));
     }
 
     void operator()(const Happened& happened)
@@ -145,11 +192,24 @@ public:
         case Incident::LampUnfit:
             return tell(event.lamp != kNone ? Happening::LampUnfit : Happening::AdaptorLost);
         case Incident::GearDamaged:
+            if (event.person != kNone)
+                m_state.wholeGear[event.person] = 0;
             return tell(Happening::GearDamaged);
         case Incident::PointWillNotLock:
             return tell(Happening::PointWillNotLock);
         case Incident::SomeoneHurt:
+            m_state.isMakingSafe = true;
             return tell(Happening::SomeoneHurt);
+        case Incident::ItStarted:
+            notIsolated(machine::Effect::TryStart, machine::Outcome::Started, event);
+            return open(happened.incident, happened.swap);
+        case Incident::VoltageFound:
+            notIsolated(machine::Effect::ProveAbsence, machine::Outcome::Voltage, event);
+            return open(happened.incident, happened.swap);
+        case Incident::WillNotLight:
+            if (event.lamphouse != kNone) // one that burnt and went out by itself
+                return tell(Happening::WentOut);
+            return open(happened.incident, happened.swap);
         default:
             open(happened.incident, happened.swap);
         }
@@ -172,7 +232,10 @@ public:
         const Index lamp = m_state.ground->lamp(read.lamp);
         if (lamp == kNone)
             return giveUp();
-        m_state.papers[read.lamp].readings.append(read.reading);
+        LampPaper& paper = m_state.papers[read.lamp];
+        paper.readings.removeIf(
+            [&](const label::Reading& before) { return before.source == read.reading.source; });
+        paper.readings.append(read.reading);
         const label::Agreement agreement = agreementOf(m_state, lamp);
         for (const label::Wait& wait : agreement.waits) {
             if (wait.cause == label::Wait::Cause::TypeDiffers ||
@@ -184,14 +247,22 @@ public:
         }
         const bool stands =
             m_state.machine.lamp[lamp].match == machine::Match::No || agreement.closedBoxProved;
-        if (!stands || contradictsMarking(read, agreement))
+        if (!stands || contradictsMarking(read, agreement)) {
+            if (!paper.spoilt)
+                paper.spoilt = m_state.machine.lamp[lamp].match;
             m_state.machine = machine::after(m_state.plant, m_state.machine, wrongLamp(lamp));
+        }
+        weigh(lamp, agreement);
     }
 
     void operator()(const SerialPassed& passed)
     {
+        const Index lamp = m_state.ground->lamp(passed.lamp);
+        if (lamp == kNone)
+            return giveUp();
         m_state.papers[passed.lamp].passes.append(passed.pass);
         except(Exception::Kind::SerialPassed);
+        weigh(lamp, agreementOf(m_state, lamp));
     }
 
     void operator()(const LightRead& read) { m_state.light.append({read, m_entry.at, m_number}); }
@@ -207,7 +278,7 @@ public:
         else
             clock = started(machine::Wait::CoolUnforced, m_state.ground->waits[lamphouse].coolUnforced,
                             m_entry.at);
-        m_state = seenAt(m_state, m_entry.at);
+        witness(m_state, m_entry.at);
     }
 
     void operator()(const Owed& owed)
@@ -223,10 +294,8 @@ public:
     {
         m_state.withdrawn.insert(withdrawn.entry);
         except(Exception::Kind::EntryWithdrawn);
-        if (m_state.acts.contains(withdrawn.entry)) {
-            m_state.machine =
-                machine::withdrawn(m_state.plant, m_state.machine, m_state.acts.value(withdrawn.entry));
-        }
+        if (m_state.acts.contains(withdrawn.entry))
+            takeBack(m_state.acts.value(withdrawn.entry));
         if (m_state.stepsByEntry.contains(withdrawn.entry)) {
             const auto [swapId, step] = m_state.stepsByEntry.value(withdrawn.entry);
             SwapState* swap = find(swapId);
@@ -257,7 +326,12 @@ public:
         if (event.person == kNone || event.to == kNone)
             return giveUp();
         m_state.machine = machine::after(m_state.plant, m_state.machine, event);
+        m_state.wholeGear = {};
         m_state.lead = event.to;
+        for (SwapState& swap : m_state.swaps)
+            askAgain(swap);
+        m_state.passedOn = static_cast<machine::Mask>((m_state.passedOn | machine::maskOf(event.person)) &
+                                                      ~machine::maskOf(event.to));
     }
 
     void operator()(const LockRemoved& removed)
@@ -269,8 +343,11 @@ public:
         if (event.person == kNone || event.lamphouse == kNone)
             return giveUp();
         m_state.machine = machine::after(m_state.plant, m_state.machine, event);
+        m_state.removalsToTell.insert(removed.owner);
         except(Exception::Kind::LockRemoved);
     }
+
+    void operator()(const RemovalTold&) { m_state.removalsToTell.remove(m_entry.by); }
 
     void operator()(const CustodyDecided& decided) { m_state.custody.insert(decided.lamp, decided.custody); }
 
@@ -336,6 +413,114 @@ private:
         plan.authorised = person.mayLead;
         plan.mayProve = person.mayProve;
         m_state.people.append(person);
+        if (person.hasRemovalToTell)
+            m_state.removalsToTell.insert(person.id);
+    }
+
+    /// The steps that apply to what was found in this lamphouse.
+    void choosePath(Index lamphouse)
+    {
+        for (SwapState& swap : m_state.swaps) {
+            if (swap.lamphouse == lamphouse)
+                swap.steps = procedure::stepsFor(*swap.procedure, factsOf(m_state, swap));
+        }
+    }
+
+    /// What was so already when its turn came stays behind, whatever another swap does to it later.
+    void passOver(SwapState& swap, const StepId& done)
+    {
+        const Index person = m_state.person(m_entry.by);
+        for (const procedure::Step& step : swap.steps) {
+            if (step.id == done)
+                return;
+            if (swap.record(step.id).status != StepRecord::Status::Waiting)
+                continue;
+            if (person == kNone || !isPassedOver(m_state, swap, step, person))
+                return;
+            swap.records.insert(step.id,
+                                {StepRecord::Status::AlreadySo, m_number, m_entry.at, m_entry.by, {}});
+        }
+    }
+
+    /// Whoever takes over says for themselves that it is cold and dead, where the lamp has still to be got
+    /// at.
+    void askAgain(SwapState& swap)
+    {
+        const bool isLocked = m_state.machine.group[m_state.plant.lamphouse[swap.lamphouse].group].locks != 0;
+        for (const procedure::Step& step : swap.steps) {
+            const bool isClamped = step.effect == machine::Effect::ClampLamp &&
+                                   swap.record(step.id).status == StepRecord::Status::Done;
+            if (!isLocked || isClamped)
+                return;
+        }
+        for (const procedure::Step& step : swap.steps) {
+            if (step.stop)
+                swap.records.remove(step.id);
+        }
+    }
+
+    /// Whoever goes in again, shuts, counts and leaves again, and answers the stops behind again.
+    void closeAgain(SwapState& swap, const procedure::Step& done)
+    {
+        using machine::Effect;
+        const bool goesIn = done.effect == Effect::GearOn || done.effect == Effect::EnterZone ||
+                            done.effect == Effect::OpenHousing || done.effect == Effect::ExposeLamp;
+        if (!goesIn)
+            return;
+        const bool isGuardShut = !m_state.machine.lamphouse[swap.lamphouse].guardOpen;
+        bool isBehind = false;
+        for (const procedure::Step& step : swap.steps) {
+            const bool closes = step.effect == Effect::Count || step.effect == Effect::ShutGuard ||
+                                step.effect == Effect::ShutHousing || step.effect == Effect::LeaveZone ||
+                                step.effect == Effect::GearOff ||
+                                step.stop == procedure::Stop::ReadyToStrike ||
+                                (step.stop == procedure::Stop::ReadyToOpen && isGuardShut);
+            if (isBehind && closes)
+                swap.records.remove(step.id);
+            isBehind = isBehind || step.id == done.id;
+        }
+    }
+
+    /// Reported outside its step. Of a lamphouse that nobody looked at nothing was proved.
+    void notIsolated(machine::Effect effect, machine::Outcome outcome, const machine::Event& event)
+    {
+        if (event.lamphouse == kNone ||
+            m_state.machine.lamphouse[event.lamphouse].heat == machine::Heat::Unknown)
+            return;
+        machine::Act act;
+        act.effect = effect;
+        act.outcome = outcome;
+        act.lamphouse = event.lamphouse;
+        machine::WaitStarts starts;
+        m_state.machine = machine::after(m_state.plant, m_state.machine, act, &starts);
+        begin(starts);
+    }
+
+    /// What the readings of a lamp prove that its steps could not: a reading that contradicted was put right,
+    /// or the own marking was read later, from a picture.
+    void weigh(Index lamp, const label::Agreement& agreement)
+    {
+        machine::LampState& there = m_state.machine.lamp[lamp];
+        LampPaper& paper = m_state.papers[m_state.ground->lamps[lamp].id];
+        const bool isUnboxed = there.place != machine::Place::SealedBox;
+        if (paper.spoilt && agreement.proved() >= (*paper.spoilt == machine::Match::Both ? 2 : 1)) {
+            there.match = *paper.spoilt;
+            paper.spoilt.reset();
+        }
+        if (there.match == machine::Match::Box && isUnboxed && agreement.proved() == 2)
+            there.match = machine::Match::Both;
+    }
+
+    /// An entry that had proved something does not count any more.
+    void takeBack(const machine::Act& act)
+    {
+        const bool isPaper = act.effect == machine::Effect::MatchBox || act.effect == machine::Effect::Unbox;
+        if (isPaper && act.outcome == machine::Outcome::Agrees &&
+            m_state.machine.lamp[act.lamp].place != machine::Place::SealedBox)
+            m_state.papers[m_state.ground->lamps[act.lamp].id].spoilt = machine::Match::Both;
+        if (act.effect == machine::Effect::GearOn)
+            m_state.wholeGear[act.person] = 0;
+        m_state.machine = machine::withdrawn(m_state.plant, m_state.machine, act);
     }
 
     void begin(const machine::WaitStarts& starts)
@@ -376,6 +561,8 @@ private:
     {
         if (!machine::isWhole(m_state.plant, event))
             return giveUp();
+        if (event.what == Happening::WrongLamp) // somebody says so: readings do not take it back
+            m_state.papers[m_state.ground->lamps[event.lamp].id].spoilt.reset();
         if (machine::canHappen(m_state.plant, m_state.machine, event)) {
             machine::WaitStarts starts;
             m_state.machine = machine::after(m_state.plant, m_state.machine, event, &starts);
@@ -436,10 +623,8 @@ private:
     {
         const StepRecord record = swap.record(step);
         if (m_state.acts.contains(record.entry) &&
-            machine::canWithdraw(m_state.acts.value(record.entry).effect)) {
-            m_state.machine =
-                machine::withdrawn(m_state.plant, m_state.machine, m_state.acts.value(record.entry));
-        }
+            machine::canWithdraw(m_state.acts.value(record.entry).effect))
+            takeBack(m_state.acts.value(record.entry));
         swap.records.remove(step);
     }
 
@@ -500,33 +685,15 @@ VisitState evolve(const VisitState& state, const Entry& entry)
     return Folding(state, entry).done();
 }
 
+VisitState evolve(VisitState&& state, const Entry& entry)
+{
+    return Folding(std::move(state), entry).done();
+}
+
 VisitState seenAt(const VisitState& state, const Stamp& now)
 {
-    if (!state.ground)
-        return state;
     VisitState seen = state;
-    for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
-        LamphouseWaits& waits = seen.waits[lamphouse];
-        for (WaitClock* clock : {&waits.cool, &waits.bleed, &waits.strikePause, &waits.settle}) {
-            *clock = witnessed(*clock, now);
-            if (!clock->isOver())
-                continue;
-            seen.machine = machine::whenOver(seen.machine, clock->wait, lamphouse);
-            clock->isRunning = false;
-        }
-    }
-    const bool isOpen = [&] {
-        for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
-            if (!machine::isShut(state.machine, lamphouse))
-                return true;
-        }
-        return false;
-    }();
-    if (isOpen && isGap(state.last, now)) {
-        machine::Event event;
-        event.what = Happening::Resumed;
-        seen.machine = machine::after(seen.plant, seen.machine, event);
-    }
+    witness(seen, now);
     return seen;
 }
 
@@ -534,7 +701,7 @@ VisitState fold(const QList<Entry>& entries)
 {
     VisitState state;
     for (const Entry& entry : entries)
-        state = evolve(state, entry);
+        state = evolve(std::move(state), entry);
     return state;
 }
 

@@ -22,7 +22,7 @@ Result<Logbook> Logbook::read(store::Journal& journal, store::Summaries& summari
             return fail(Error::Kind::Malformed,
                         u"entry %1: %2"_s.arg(stored.seq.value()).arg(entry.error().detail));
         }
-        logbook.m_state = evolve(logbook.m_state, *entry);
+        logbook.m_state = evolve(std::move(logbook.m_state), *entry);
         logbook.m_entries.append(*entry);
         logbook.m_head = stored.hash;
     }
@@ -59,7 +59,7 @@ Result<void> Logbook::keep(const Entry& entry)
     if (!hash)
         return tl::unexpected(hash.error());
     m_head = *hash;
-    m_state = evolve(m_state, entry);
+    m_state = evolve(std::move(m_state), entry);
     m_entries.append(entry);
     const bool isListed = entry.body.index() == 0 || std::holds_alternative<Closed>(entry.body) ||
                           std::holds_alternative<SafeBegun>(entry.body) ||
@@ -101,7 +101,7 @@ Result<store::VisitSummary> summarise(const VisitId& visit, const std::vector<st
         const auto entry = entryFrom(stored.bytes);
         if (!entry)
             return tl::unexpected(entry.error());
-        state = evolve(state, *entry);
+        state = evolve(std::move(state), *entry);
         folded.append(*entry);
     }
     if (!state.ground)

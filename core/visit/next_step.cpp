@@ -16,24 +16,117 @@ bool isUnmet(machine::Unmet unmet, Demand demand)
     return unmet.test(static_cast<std::size_t>(demand));
 }
 
+bool bringsAny(Effect effect, machine::Unmet unmet)
+{
+    for (int demand = 0; demand < machine::kDemands; ++demand) {
+        if (unmet.test(static_cast<std::size_t>(demand)) &&
+            machine::bringsAbout(effect, static_cast<Demand>(demand)))
+            return true;
+    }
+    return false;
+}
+
+/// A box that is open is not matched and not opened again; its labels can still be read again.
+bool isOfOpenBox(const VisitState& state, const SwapState& swap, const procedure::Step& step)
+{
+    return (step.effect == Effect::MatchBox || step.effect == Effect::Unbox) &&
+           state.machine.lamp[swap.newLamp].place != machine::Place::SealedBox;
+}
+
+/// Whoever did the last of the steps before a stop: whom its answers are about.
+Index answeredFor(const VisitState& state, const SwapState& swap, const procedure::Step& stop)
+{
+    StepRecord last;
+    for (const procedure::Step& step : swap.steps) {
+        const StepRecord record = swap.record(step.id);
+        if (step.effect != Effect::Look && record.entry > last.entry)
+            last = record;
+        if (step.id == stop.id)
+            break;
+    }
+    const Index person = state.person(last.by);
+    return person == kNone || machine::has(state.passedOn, person) ? state.lead : person;
+}
+
 /// The earliest step before `before` that was done, brings about a demand of `unmet`, and whose goal is lost.
 qsizetype lostBefore(const VisitState& state, const SwapState& swap, qsizetype before, machine::Unmet unmet,
                      Index person)
 {
     for (qsizetype index = 0; index < before; ++index) {
         const procedure::Step& step = swap.steps[index];
-        const bool brings = [&] {
-            for (int demand = 0; demand < machine::kDemands; ++demand) {
-                if (unmet.test(static_cast<std::size_t>(demand)) &&
-                    machine::bringsAbout(step.effect, static_cast<Demand>(demand)))
-                    return true;
-            }
-            return false;
-        }();
-        if (brings && !machine::isSo(state.plant, state.machine, hopefulAct(state, swap, step, person)))
+        if (bringsAny(step.effect, unmet) && !isOfOpenBox(state, swap, step) &&
+            !machine::isSo(state.plant, state.machine, hopefulAct(state, swap, step, person)))
             return index;
     }
     return -1;
+}
+
+/// The step, wherever it stands in the order, that takes a loose lamp out of the way.
+qsizetype settlesLamp(const VisitState& state, const SwapState& swap, Index person)
+{
+    const Index inHand = machine::lampInHand(state.plant, state.machine, swap.lamphouse);
+    for (qsizetype index = 0; index < swap.steps.size(); ++index) {
+        const Effect effect = swap.steps[index].effect;
+        const machine::Act act = hopefulAct(state, swap, swap.steps[index], person);
+        const bool isIt = inHand == kNone
+                              ? effect == Effect::ClampLamp
+                              : act.lamp == inHand && (effect == Effect::BoxLamp || effect == Effect::LampIn);
+        if (isIt && machine::unmet(state.plant, state.machine, act).none())
+            return index;
+    }
+    return -1;
+}
+
+/// The step back: the first of the steps that shut, lead out, or put gear on where it is open, wherever it
+/// stands in the order, that brings about what nothing before can. -1: none.
+qsizetype stepBack(const VisitState& state, const SwapState& swap, machine::Unmet unmet, Index person)
+{
+    for (qsizetype index = 0; index < swap.steps.size(); ++index) {
+        const procedure::Step& step = swap.steps[index];
+        const bool shuts = step.effect == Effect::ShutGuard || step.effect == Effect::ShutHousing ||
+                           step.effect == Effect::LeaveZone || step.effect == Effect::GearOn;
+        const machine::Act act = hopefulAct(state, swap, step, person);
+        if (!shuts || !bringsAny(step.effect, unmet) || machine::isSo(state.plant, state.machine, act))
+            continue;
+        const machine::Unmet waits = machine::unmet(state.plant, state.machine, act);
+        if (waits.none())
+            return index;
+        const qsizetype lamp = isUnmet(waits, Demand::NoLooseLamp) ? settlesLamp(state, swap, person) : -1;
+        if (lamp >= 0)
+            return lamp;
+    }
+    return -1;
+}
+
+/// What has to hold at a step: a stop stands for what comes behind it.
+machine::Unmet waitsAt(const VisitState& state, const SwapState& swap, qsizetype at, Index person)
+{
+    const auto unmetOf = [&](qsizetype index) {
+        return machine::unmet(state.plant, state.machine, hopefulAct(state, swap, swap.steps[index], person));
+    };
+    const auto stop = swap.steps[at].stop;
+    for (qsizetype index = at; stop && index < swap.steps.size(); ++index) {
+        const Effect effect = swap.steps[index].effect;
+        if (*stop == procedure::Stop::ReadyToStrike ? effect == Effect::LockOff
+                                                    : effect == Effect::ExposeLamp)
+            return unmetOf(index);
+    }
+    return unmetOf(at);
+}
+
+bool endsIn(const VisitState& state, const SwapState& swap)
+{
+    const machine::LamphouseState& here = state.machine.lamphouse[swap.lamphouse];
+    const machine::Plant::Lamphouse& plan = state.plant.lamphouse[swap.lamphouse];
+    const machine::LampState& lamp = state.machine.lamp[swap.newLamp];
+    const bool isWrong = lamp.place != machine::Place::SealedBox && lamp.match == machine::Match::No &&
+                         !state.papers.value(state.ground->lamps[swap.newLamp].id).spoilt;
+    const bool isWithoutAdaptor = here.adaptorLost && state.plant.lamp[swap.newLamp].needsAdaptor;
+    const bool takesLocks = machine::everyPoint(state.plant, plan.points, [&](Index point) {
+        return state.plant.point[point].lockable && !state.machine.point[point].willNotLock;
+    });
+    return state.machine.hurt || here.barred || lamp.unfit || isWrong || isWithoutAdaptor || !takesLocks ||
+           (here.failedStrikes >= plan.strikeLimit && here.heat != machine::Heat::Lit);
 }
 
 bool isTagged(const VisitState& state, Index lamphouse)
@@ -56,17 +149,32 @@ machine::Act hopefulAct(const VisitState& state, const SwapState& swap, const pr
 
 bool isPassedOver(const VisitState& state, const SwapState& swap, const procedure::Step& step, Index person)
 {
+    const machine::Act act = hopefulAct(state, swap, step, person);
+    const auto isIn = [&](machine::Place place) {
+        return act.lamp != kNone && state.machine.lamp[act.lamp].place == place;
+    };
     switch (step.effect) {
+    case Effect::Find: // another swap's look, or one after a gap
+        return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown;
+    case Effect::LampOut: // on the way back from something that was withdrawn or went wrong
+        return isIn(machine::Place::InHand) || isIn(machine::Place::Boxed);
+    case Effect::BoxLamp:
+        return isIn(machine::Place::Boxed);
+    case Effect::MatchBox:
+    case Effect::Unbox:
+        return isOfOpenBox(state, swap, step) || machine::isSo(state.plant, state.machine, act);
+    case Effect::LampIn:
     case Effect::LampOff:
     case Effect::Isolate:
     case Effect::LockOn:
     case Effect::ExtractionOn:
     case Effect::DowserShut:
     case Effect::AdaptorOff:
+    case Effect::LockOff: // with another swap on the same points
     case Effect::JobLockOff:
     case Effect::Restore:
     case Effect::PowerUp:
-        return machine::isSo(state.plant, state.machine, hopefulAct(state, swap, step, person));
+        return machine::isSo(state.plant, state.machine, act);
     default:
         return false;
     }
@@ -83,25 +191,61 @@ NextStep nextStep(const VisitState& state, const SwapState& swap, Index person)
         ++at;
     if (at == swap.steps.size())
         return next;
+    if (swap.steps[at].stop)
+        person = answeredFor(state, swap, swap.steps[at]);
     for (qsizetype index = at; index >= 0;) {
         at = index;
+        const machine::Unmet waits = waitsAt(state, swap, at, person);
+        index = waits.any() ? lostBefore(state, swap, at, waits, person) : -1;
+    }
+    next.act = hopefulAct(state, swap, swap.steps[at], person);
+    next.unmet = machine::unmet(state.plant, state.machine, next.act);
+    if (const qsizetype back = next.unmet.any() ? stepBack(state, swap, next.unmet, person) : -1; back >= 0) {
+        at = back;
         next.act = hopefulAct(state, swap, swap.steps[at], person);
         next.unmet = machine::unmet(state.plant, state.machine, next.act);
-        index = next.unmet.any() ? lostBefore(state, swap, at, next.unmet, person) : -1;
     }
     next.step = &swap.steps[at];
+    next.endsHere = endsIn(state, swap);
     next.isAgain = swap.record(next.step->id).status == StepRecord::Status::Done;
     next.isPutRight = isUnmet(next.unmet, Demand::PointNotDoubted);
     return next;
 }
 
+bool mayAnswer(const VisitState& state, const SwapState& swap, const procedure::Step& stop, Index person)
+{
+    machine::Mask did = 0;
+    for (const procedure::Step& step : swap.steps) {
+        if (step.id == stop.id)
+            break;
+        if (step.stop)
+            did = 0;
+        const StepRecord record = swap.record(step.id);
+        if (step.effect != Effect::Look && record.status == StepRecord::Status::Done)
+            did = static_cast<machine::Mask>(did | machine::maskOf(state.person(record.by)));
+    }
+    if ((did & ~machine::maskOf(person)) != 0 || !machine::has(did, person))
+        return true;
+    for (Index other = 0; other < state.people.size(); ++other) {
+        const PersonFacts& facts = state.people[other];
+        if (other != person && (facts.mayLead || facts.mayAssist) && !machine::has(state.passedOn, other))
+            return false;
+    }
+    return true;
+}
+
 bool isCustodyDecided(const VisitState& state)
 {
+    if (state.machine.hurt)
+        return true;
     for (Index lamp = 0; lamp < state.plant.lamps; ++lamp) {
         const machine::Place place = state.machine.lamp[lamp].place;
         if (place == machine::Place::InHand || place == machine::Place::Entered)
             return false;
-        if (place == machine::Place::Boxed && !state.custody.contains(state.ground->lamps[lamp].id))
+        const bool wasBrought = lamp >= state.plant.lamphouses; // the fitted ones come first
+        const bool isAside = place == machine::Place::Boxed || place == machine::Place::Burst ||
+                             (place == machine::Place::SealedBox && wasBrought);
+        if (isAside && !state.custody.contains(state.ground->lamps[lamp].id))
             return false;
     }
     return true;

@@ -349,7 +349,8 @@ QJsonObject toJson(const PersonFacts& person)
             {u"may_lead"_s, person.mayLead},
             {u"may_assist"_s, person.mayAssist},
             {u"may_prove"_s, person.mayProve},
-            {u"may_supervise"_s, person.maySupervise}};
+            {u"may_supervise"_s, person.maySupervise},
+            {u"removal_to_tell"_s, person.hasRemovalToTell}};
 }
 
 PersonFacts personFactsFrom(const QJsonObject& object, const QString& place, QStringList& complaints)
@@ -366,6 +367,7 @@ PersonFacts personFactsFrom(const QJsonObject& object, const QString& place, QSt
     person.mayAssist = reader.flag(u"may_assist"_s);
     person.mayProve = reader.flag(u"may_prove"_s);
     person.maySupervise = reader.flag(u"may_supervise"_s);
+    person.hasRemovalToTell = reader.flagOr(u"removal_to_tell"_s, false);
     reader.finish();
     return person;
 }

@@ -26,6 +26,8 @@ struct PersonFacts {
     bool mayAssist = false;    ///< under direct supervision of somebody who may lead
     bool mayProve = false;     ///< the site lets this person prove the absence of voltage
     bool maySupervise = false; ///< may be named for the removal of an absent owner's lock
+    /// This person's lock was removed at this site in an earlier visit, and nobody has told them yet.
+    bool hasRemovalToTell = false;
     friend bool operator==(const PersonFacts&, const PersonFacts&) = default;
 };
 

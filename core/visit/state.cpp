@@ -72,7 +72,8 @@ procedure::StepContext contextOf(const VisitState& state, const SwapState& swap,
     const catalogue::LampType* type = old.type ? ground.catalogue.lampType(*old.type) : nullptr;
     if (type && old.hours && *old.hours >= type->replaceByHours)
         context.oldLife = machine::Life::PastEnd;
-    context.oldAdaptorOn = old.type && model.needsAdaptor(*old.type);
+    context.oldAdaptorOn =
+        old.type && model.needsAdaptor(*old.type) && !state.machine.lamphouse[swap.lamphouse].adaptorLost;
     return context;
 }
 

@@ -7,6 +7,7 @@
 #include <QHash>
 #include <QSet>
 
+#include <array>
 #include <memory>
 
 namespace coldarc::visit {
@@ -16,7 +17,8 @@ struct StepRecord {
     enum class Status {
         Waiting,
         Done,
-        Owed, ///< to a follow-up visit
+        Owed,      ///< to a follow-up visit
+        AlreadySo, ///< nobody's hand was needed when its turn came; `entry` is that of the step behind it
     };
     Status status = Status::Waiting;
     qint64 entry = -1; ///< the entry that says so
@@ -57,6 +59,9 @@ struct IncidentState {
 struct LampPaper {
     QList<label::Reading> readings; ///< of each source the last counts
     QList<label::SerialPass> passes;
+    /// What Matched had proved before a reading contradicted it: readings that agree again prove as much
+    /// again.
+    std::optional<machine::Match> spoilt;
     friend bool operator==(const LampPaper&, const LampPaper&) = default;
 };
 
@@ -108,6 +113,11 @@ struct VisitState {
     WaitBook waits;
     QList<PersonFacts> people; ///< by index
     machine::Index lead = machine::kNone;
+    machine::Mask passedOn = 0; ///< people who handed over: nobody waits for them any more
+    /// By person: lamphouses for which the whole gear was signed for item by item and nothing of it changed
+    /// since; coming back in is then one press.
+    std::array<machine::Mask, machine::kMostPeople> wholeGear{};
+    QSet<PersonId> removalsToTell; ///< whose lock was removed and who has not been told of it yet
     QList<SwapState> swaps;
     QList<IncidentState> incidents;
     QHash<LampId, LampPaper> papers;

@@ -1,6 +1,10 @@
 #include "core/visit/stop_answers.h"
 
 #include <QHash>
+#include <QSet>
+
+#include <algorithm>
+#include <optional>
 
 using namespace Qt::StringLiterals;
 
@@ -9,20 +13,20 @@ namespace {
 
 using machine::Effect;
 
-/// Which effect's step an answer belongs to, by the capture's id.
-Effect effectBehind(const QString& capture)
+/// Which effect's steps an answer belongs to, by the capture's id; nothing: the stop itself.
+std::optional<Effect> effectBehind(const QString& capture)
 {
     static const QHash<QString, Effect> kEffects{
-        {u"point"_s, Effect::Isolate},     {u"points"_s, Effect::Isolate},
-        {u"lock"_s, Effect::LockOn},       {u"start"_s, Effect::TryStart},
-        {u"charge"_s, Effect::Relieve},    {u"tester"_s, Effect::ProveAbsence},
-        {u"gear"_s, Effect::GearOn},       {u"people"_s, Effect::GearOn},
-        {u"stands"_s, Effect::TellBefore}, {u"box"_s, Effect::CountOpening},
-        {u"count"_s, Effect::Count},       {u"polarity"_s, Effect::ClampLamp},
-        {u"seating"_s, Effect::ClampLamp}, {u"type"_s, Effect::MatchBox},
-        {u"old-lamp"_s, Effect::Count},    {u"shut"_s, Effect::Count},
+        {u"point"_s, Effect::Isolate},      {u"points"_s, Effect::Isolate},
+        {u"lock"_s, Effect::LockOn},        {u"start"_s, Effect::TryStart},
+        {u"charge"_s, Effect::Relieve},     {u"tester"_s, Effect::ProveAbsence},
+        {u"gear"_s, Effect::GearOn},        {u"people"_s, Effect::GearOn},
+        {u"polarity"_s, Effect::ClampLamp}, {u"seating"_s, Effect::ClampLamp},
+        {u"adaptor"_s, Effect::ClampLamp},  {u"count"_s, Effect::Count},
+        {u"old-lamp"_s, Effect::Count},
     };
-    return kEffects.value(capture, Effect::GearOn);
+    const auto found = kEffects.constFind(capture);
+    return found == kEffects.constEnd() ? std::nullopt : std::optional(*found);
 }
 
 bool isWrongLock(const VisitState& state, const QString& typed)
@@ -55,18 +59,23 @@ QStringList reopenedBy(const VisitState& state, const SwapState& swap, const pro
                        const procedure::Answers& answers)
 {
     QStringList reopened;
+    QSet<QString> wrong;
     for (const procedure::Capture& capture : stop.captures) {
         if (!answers.contains(capture.id) || !isWrong(state, capture, answers.value(capture.id)))
             continue;
-        const Effect effect = effectBehind(capture.id);
-        for (const procedure::Step& step : swap.steps) {
-            const bool isDone = swap.record(step.id).status == StepRecord::Status::Done;
-            if (step.effect == effect && isDone && !reopened.contains(step.id.text()))
-                reopened.append(step.id.text());
-        }
-        if (reopened.isEmpty())
-            reopened.append(stop.id.text()); // nothing to do again: the stop itself is answered again
+        wrong.insert(capture.id);
     }
+    for (const procedure::Step& step : swap.steps) {
+        const bool isDone = swap.record(step.id).status == StepRecord::Status::Done;
+        const bool isBehind = std::any_of(wrong.begin(), wrong.end(), [&](const QString& capture) {
+            return effectBehind(capture) == step.effect;
+        });
+        const bool isJobLock = step.effect == Effect::LockOn && step.point; // the stop asks for one's own
+        if (isDone && isBehind && !isJobLock)
+            reopened.append(step.id.text());
+    }
+    if (reopened.isEmpty() && !wrong.isEmpty())
+        reopened.append(stop.id.text()); // nothing to do again: the stop itself is answered again
     return reopened;
 }
 

@@ -114,6 +114,232 @@ Night::Night(const QString& modelId, Crew crew, const QString& oldType, const QS
     EXPECT_TRUE(opened) << (opened ? "" : wordsOf(opened.error()));
 }
 
+Night::Night(const Opening& opening)
+    : m_opening(opening)
+{
+    const Decision opened = tell(m_opening.people.first().id, m_opening);
+    EXPECT_TRUE(opened) << (opened ? "" : wordsOf(opened.error()));
+}
+
+Decision Night::doAct(const PersonId& by, machine::Effect effect, machine::Index lamphouse,
+                      const std::function<void(machine::Act&)>& change)
+{
+    machine::Act act;
+    act.effect = effect;
+    act.person = state.person(by);
+    act.lamphouse = lamphouse;
+    if (change)
+        change(act);
+    Acted acted;
+    acted.act = toRecord(state, act);
+    return tell(by, acted);
+}
+
+Decision Night::putOnGear(const PersonId& by, int swap)
+{
+    const SwapState current = state.swaps[swap];
+    for (const procedure::Step& step : current.steps) {
+        if (step.effect != machine::Effect::GearOn)
+            continue;
+        Acted acted;
+        acted.act.effect = step.effect;
+        acted.act.person = by;
+        acted.act.lamphouse = state.ground->lamphouses[current.lamphouse];
+        acted.answers = answersFor(current, step);
+        return tell(by, acted);
+    }
+    return tl::unexpected(Refusal());
+}
+
+void Night::doSafeStep(const machine::SafeStep& step)
+{
+    using Kind = machine::SafeStep::Kind;
+    if (step.kind == Kind::Hold) {
+        const WaitClock cool = seen().waits[step.lamphouse].cool;
+        if (cool.asksForFan) {
+            ASSERT_TRUE(tell(FanAnswered{state.ground->lamphouses[step.lamphouse], false}));
+        } else {
+            clock.advance(std::max(cool.left(), std::chrono::milliseconds(1000)));
+        }
+        return;
+    }
+    if (step.kind == Kind::Report) {
+        for (const IncidentState& incident : state.incidents) {
+            if (incident.kind == Incident::CountDiffers && !incident.isAnswered) {
+                ASSERT_TRUE(tell(IncidentAnswered{incident.entry, u"found under the bench"_s}));
+                return;
+            }
+        }
+        FAIL() << "a count differs and no incident says so";
+    }
+    clock.advance(std::chrono::seconds(10));
+    const machine::Index person = step.act.person == machine::kNone ? state.lead : step.act.person;
+    Acted acted;
+    acted.act = toRecord(state, step.act);
+    const Decision done = tell(state.people[person].id, acted);
+    ASSERT_TRUE(done) << "effect " << static_cast<int>(step.act.effect) << wordsOf(done.error());
+}
+
+void Night::makeSafe()
+{
+    if (!state.isMakingSafe) {
+        ASSERT_TRUE(tell(state.people[state.lead].id, SafeBegun{u"no time left"_s}));
+    }
+    // One step of each isolation group in turn: whoever stands in another group's zone has to come out there
+    // first.
+    for (int round = 0; round < 200; ++round) {
+        bool isDone = true;
+        for (machine::Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
+            const VisitState now = seen();
+            const auto step =
+                machine::nextSafeStep(now.plant, now.machine, now.plant.lamphouse[lamphouse].group, now.lead);
+            if (step.kind == machine::SafeStep::Kind::Done)
+                continue;
+            isDone = false;
+            doSafeStep(step);
+            if (::testing::Test::HasFatalFailure())
+                return;
+        }
+        if (isDone)
+            return;
+    }
+    FAIL() << "never safe";
+}
+
+void Night::putRight()
+{
+    for (int count = 0; count < 200; ++count) {
+        const VisitState now = seen();
+        const auto step = machine::nextPutRightStep(now.plant, now.machine, 0, now.lead);
+        if (step.kind == machine::SafeStep::Kind::Done)
+            return;
+        doSafeStep(step);
+        if (::testing::Test::HasFatalFailure())
+            return;
+    }
+    FAIL() << "never put right";
+}
+
+void Night::answerIncidents()
+{
+    for (const IncidentState& incident : QList<IncidentState>(state.incidents)) {
+        if (!incident.isAnswered) {
+            EXPECT_TRUE(tell(state.people[state.lead].id,
+                             IncidentAnswered{incident.entry, u"dealt with, see the report"_s}));
+        }
+    }
+}
+
+void Night::close()
+{
+    const PersonId lead = state.people[state.lead].id;
+    answerIncidents();
+    for (machine::Index lamp = 0; lamp < state.plant.lamps; ++lamp) {
+        const LampId id = state.ground->lamps[lamp].id;
+        const machine::Place place = state.machine.lamp[lamp].place;
+        if (state.custody.contains(id) || place == machine::Place::Clamped)
+            continue;
+        const bool wasBrought = lamp >= state.plant.lamphouses;
+        if (place == machine::Place::Boxed || place == machine::Place::Burst ||
+            (place == machine::Place::SealedBox && wasBrought)) {
+            ASSERT_TRUE(tell(lead, CustodyDecided{id, u"returned"_s}));
+        }
+    }
+    const Decision sign = tell(lead, Signed{u"performed"_s});
+    ASSERT_TRUE(sign) << wordsOf(sign.error());
+    ASSERT_TRUE(tell(lead, SiteSigned{u"C. Moor"_s, u"duty manager"_s, {}}));
+    const Decision closed = tell(lead, Closed{});
+    ASSERT_TRUE(closed) << wordsOf(closed.error());
+}
+
+VisitState Night::readBack() const
+{
+    QList<Entry> read;
+    for (const Entry& entry : entries) {
+        const auto again = entryFrom(bytesOf(entry));
+        EXPECT_TRUE(again) << (again ? "" : again.error().detail.toStdString());
+        if (again)
+            read.append(*again);
+    }
+    return fold(read);
+}
+
+bool Night::isDone(const QString& step, int swap) const
+{
+    return state.swaps[swap].record(StepId(step)).status == StepRecord::Status::Done;
+}
+
+bool Night::hasException(Exception::Kind kind) const
+{
+    return std::any_of(state.exceptions.begin(), state.exceptions.end(),
+                       [&](const Exception& one) { return one.kind == kind; });
+}
+
+bool Night::hasIncident(Incident kind) const
+{
+    return std::any_of(state.incidents.begin(), state.incidents.end(),
+                       [&](const IncidentState& one) { return one.kind == kind; });
+}
+
+void expectSame(const VisitState& one, const VisitState& other)
+{
+    EXPECT_EQ(one.machine, other.machine);
+    EXPECT_EQ(one.waits, other.waits);
+    EXPECT_EQ(one.people, other.people);
+    EXPECT_EQ(one.lead, other.lead);
+    EXPECT_EQ(one.passedOn, other.passedOn);
+    EXPECT_EQ(one.wholeGear, other.wholeGear);
+    EXPECT_EQ(one.removalsToTell, other.removalsToTell);
+    EXPECT_EQ(one.incidents, other.incidents);
+    EXPECT_EQ(one.papers, other.papers);
+    EXPECT_EQ(one.custody, other.custody);
+    EXPECT_EQ(one.light, other.light);
+    EXPECT_EQ(one.signatures, other.signatures);
+    EXPECT_EQ(one.exceptions, other.exceptions);
+    EXPECT_EQ(one.isMakingSafe, other.isMakingSafe);
+    EXPECT_EQ(one.end, other.end);
+    EXPECT_EQ(one.isReadOnly, other.isReadOnly);
+    EXPECT_EQ(one.last, other.last);
+    EXPECT_EQ(one.entries, other.entries);
+    EXPECT_EQ(one.acts, other.acts);
+    EXPECT_EQ(one.stepsByEntry, other.stepsByEntry);
+    EXPECT_EQ(one.withdrawn, other.withdrawn);
+    ASSERT_EQ(one.swaps.size(), other.swaps.size());
+    for (qsizetype index = 0; index < one.swaps.size(); ++index) {
+        EXPECT_EQ(one.swaps[index].records, other.swaps[index].records);
+        EXPECT_EQ(one.swaps[index].steps, other.swaps[index].steps);
+        EXPECT_EQ(one.swaps[index].thresholdHours, other.swaps[index].thresholdHours);
+    }
+}
+
+QList<machine::Demand> demandsOf(const Decision& decision)
+{
+    QList<machine::Demand> demands;
+    if (decision)
+        return demands;
+    for (const Why& why : decision.error().whys) {
+        if (why.kind == Why::Kind::Demand)
+            demands.append(why.demand);
+    }
+    return demands;
+}
+
+bool isRefused(const Decision& decision, Why::Kind kind)
+{
+    return !decision && decision.error().has(kind);
+}
+
+QString turnOf(const Decision& decision)
+{
+    if (decision)
+        return {};
+    for (const Why& why : decision.error().whys) {
+        if (why.kind == Why::Kind::NotYourTurn)
+            return why.step.text();
+    }
+    return {};
+}
+
 Decision Night::tell(const PersonId& by, const Body& asked)
 {
     const Decision decision = decide(state, by, asked, clock.now());
@@ -203,9 +429,11 @@ Decision Night::doStep(const QString& id, const std::function<void(QJsonObject&)
     did.answers = answersFor(current, *step);
     change(did.answers);
     PersonId who = by.isEmpty() ? state.people[state.lead].id : by;
-    const bool hasSecond = state.people.size() > 1;
-    if (by.isEmpty() && step->stop && hasSecond)
-        who = ben();
+    for (machine::Index other = 0; by.isEmpty() && step->stop && other < state.people.size(); ++other) {
+        if (mayAnswer(state, current, *step, other) && (other != state.lead || state.people.size() == 1 ||
+                                                        !mayAnswer(state, current, *step, state.lead)))
+            who = state.people[other].id;
+    }
     return tell(who, did);
 }
 
@@ -219,6 +447,8 @@ Decision Night::doNext(int swap, const PersonId& by)
         readLabels(swap);
     if (step.step->effect == machine::Effect::BookIn)
         readMarking(swap);
+    if (step.step->effect == machine::Effect::Sign)
+        answerIncidents();
     clock.advance(std::chrono::seconds(20));
     return doStep(
         id.text(), [](QJsonObject&) {}, swap, by);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/catalogue/catalogue.h"
+#include "core/machine/make_safe.h"
 #include "core/procedure/procedure_file.h"
 #include "core/visit/decide.h"
 #include "core/visit/evolve.h"
@@ -26,6 +27,8 @@ public:
                    const QString& oldType = {}, const QString& newType = {}, int screens = 1);
 
     [[nodiscard]] visit::Opening opening() const { return m_opening; }
+    /// A night of one's own.
+    explicit Night(const visit::Opening& opening);
     /// Asks, and folds the entry when there is one.
     visit::Decision tell(const PersonId& by, const visit::Body& asked);
     visit::Decision tell(const visit::Body& asked) { return tell(ada(), asked); }
@@ -42,6 +45,28 @@ public:
     [[nodiscard]] QJsonObject answersFor(const visit::SwapState& swap, const procedure::Step& step) const;
     visit::Decision doStep(const QString& step, const std::function<void(QJsonObject&)>& change, int swap = 0,
                            const PersonId& by = PersonId());
+    /// An act outside the procedure's order, by `by`, at a lamphouse; `change` may say more of it.
+    visit::Decision doAct(const PersonId& by, machine::Effect effect, machine::Index lamphouse = 0,
+                          const std::function<void(machine::Act&)>& change = {});
+    /// The whole gear of somebody, item by item.
+    visit::Decision putOnGear(const PersonId& by, int swap = 0);
+    /// Presses MAKE SAFE and follows its list to the end, by whoever each act belongs to; holds every wait.
+    void makeSafe();
+    /// After "it started": everything until the points are on again, so that they can be isolated anew.
+    void putRight();
+    void answerIncidents();
+    /// Answers what is open, gives each lamp away, signs and closes.
+    void close();
+    /// How the whole visit reads back from the bytes of its entries.
+    [[nodiscard]] visit::VisitState readBack() const;
+    /// Whether this step of the procedure is done now, whoever asks.
+    [[nodiscard]] bool isDone(const QString& step, int swap = 0) const;
+    [[nodiscard]] bool hasException(visit::Exception::Kind kind) const;
+    [[nodiscard]] bool hasIncident(visit::Incident kind) const;
+    [[nodiscard]] const machine::LamphouseState& lamphouse(int index = 0) const
+    {
+        return state.machine.lamphouse[static_cast<std::size_t>(index)];
+    }
     /// Reads box, paper and entry (and the own marking) of the swap's new lamp as they should be.
     void readLabels(int swap = 0);
     void readMarking(int swap = 0);
@@ -59,8 +84,18 @@ public:
     QList<visit::Entry> entries;
 
 private:
+    void doSafeStep(const machine::SafeStep& step);
+
     visit::Opening m_opening;
 };
+
+/// Fails unless both say the same of everything that rules and reviews look at.
+void expectSame(const visit::VisitState& one, const visit::VisitState& other);
+/// Every demand that a refusal names, in the order of the enumeration.
+[[nodiscard]] QList<machine::Demand> demandsOf(const visit::Decision& decision);
+[[nodiscard]] bool isRefused(const visit::Decision& decision, visit::Why::Kind kind);
+/// The step that a refusal names as the one whose turn it is.
+[[nodiscard]] QString turnOf(const visit::Decision& decision);
 
 /// Loaded once: it is the shipped data.
 [[nodiscard]] const catalogue::Catalogue& shippedCatalogue();

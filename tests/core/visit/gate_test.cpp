@@ -1,0 +1,444 @@
+#include "tests/core/visit/night.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace visit;
+using namespace std::chrono_literals;
+using machine::Demand;
+using machine::Effect;
+using Cause = label::Wait::Cause;
+using Kind = Why::Kind;
+
+/// Asks for a step as it should be answered, whoever's turn it is.
+Decision ask(Night& night, const QString& step, const std::function<void(QJsonObject&)>& change = {})
+{
+    return night.doStep(
+        step, change ? change : [](QJsonObject&) {});
+}
+
+QList<Cause> causesOf(const Decision& decision)
+{
+    QList<Cause> causes;
+    if (decision)
+        return causes;
+    for (const Why& why : decision.error().whys) {
+        if (why.label)
+            causes.append(why.label->cause);
+    }
+    return causes;
+}
+
+// ---- One refused attempt per gate, with all that it waits for
+// -------------------------------------------------
+
+TEST(ColdGate, HoldsTheStandbyUntilTheFanHasRunItsTime)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    const auto entries = night.entries.size();
+
+    const Decision early = ask(night, u"standby"_s);
+
+    EXPECT_EQ(demandsOf(early), QList{Demand::ProjectorCold});
+    EXPECT_EQ(early.error().whys.size(), 1);
+    EXPECT_EQ(night.entries.size(), entries);
+    const VisitState now = night.seen();
+    const WaitClock* wait = waitBehind(now, early.error().act, early.error().unmet);
+    ASSERT_TRUE(wait);
+    EXPECT_EQ(wait->left(), 720s); // cool_fan_s of the model's own text
+
+    night.clock.advance(719s);
+    EXPECT_EQ(demandsOf(ask(night, u"standby"_s)), QList{Demand::ProjectorCold});
+    night.clock.advance(1s);
+    EXPECT_TRUE(ask(night, u"standby"_s));
+}
+
+TEST(DeadGate, HoldsTheTriedStartUntilTheChargeIsDown)
+{
+    Night night;
+    night.doUntil(u"relieve"_s);
+    ASSERT_TRUE(night.doNext());
+
+    const Decision early = ask(night, u"try-start"_s);
+
+    EXPECT_EQ(demandsOf(early), QList{Demand::Relieved});
+    night.clock.advance(299s);
+    EXPECT_EQ(demandsOf(ask(night, u"try-start"_s)), QList{Demand::Relieved});
+    night.clock.advance(1s); // bleed_s 300
+    EXPECT_TRUE(ask(night, u"try-start"_s));
+}
+
+TEST(DeadGate, IsNotProvedByAStartTriedWithoutSupplySeenPresent) // a tripped main breaker proves nothing
+{
+    Night night;
+    night.doUntil(u"try-start"_s);
+
+    const Decision blind = ask(night, u"try-start"_s, [&](QJsonObject& answers) {
+        answers[u"supply"_s] =
+            night.swap().step(StepId(u"try-start"_s))->capture(u"supply"_s)->choices[2].text;
+    });
+
+    EXPECT_EQ(demandsOf(blind), QList{Demand::SupplySeen});
+}
+
+TEST(DeadGate, OneOfTwoDoesNotOpenTheHousing)
+{
+    Night night;
+    night.doUntil(u"prove-inlet"_s);
+    ASSERT_TRUE(night.lamphouse().startTried);
+    ASSERT_FALSE(night.lamphouse().absent);
+
+    EXPECT_EQ(turnOf(ask(night, u"expose-lamp"_s)), u"prove-inlet"_s);
+    const Decision unproved = ask(night, u"prove-inlet"_s, [&](QJsonObject& answers) {
+        const procedure::Step* step = night.swap().step(StepId(u"prove-inlet"_s));
+        answers[u"after"_s] = step->capture(u"after"_s)->choices[1].text;
+    });
+    EXPECT_EQ(demandsOf(unproved), QList{Demand::TesterProved});
+}
+
+TEST(DeadGate, IsProvedOnlyByWhomTheSiteLets)
+{
+    Opening opening = Night().opening();
+    opening.people[0].mayProve = false;
+    Night night(opening);
+    night.doUntil(u"prove-inlet"_s);
+
+    EXPECT_EQ(demandsOf(ask(night, u"prove-inlet"_s)), QList{Demand::MayProve});
+}
+
+TEST(GearedGate, NamesGearAndOwnLockOfWhoeverWantsIn)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    night.doUntil(u"expose-lamp"_s);
+
+    const Decision bare = night.doAct(night.ben(), Effect::EnterZone);
+
+    EXPECT_EQ(demandsOf(bare), (QList{Demand::OwnLock, Demand::GearSigned}));
+}
+
+TEST(GearedGate, OfOnePersonDoesNotOpenForAnother) // CV27
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    night.doUntil(u"expose-lamp"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    ASSERT_TRUE(night.putOnGear(night.ben()));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::EnterZone));
+    ASSERT_TRUE(night.tell(Happened{Incident::GearDamaged, {}, {}, {}, {}, night.ben(), u"visor cracked"_s}));
+
+    EXPECT_EQ(demandsOf(ask(night, u"expose-lamp"_s)), QList{Demand::Geared});
+}
+
+TEST(GearedGate, IsNotOpenedByOnePressBeforeTheGearWasGoneThrough) // handbook 5.4 C, "fresh for this visit"
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    night.doUntil(u"expose-lamp"_s);
+
+    const Decision press = night.doAct(night.ben(), Effect::GearOn);
+
+    EXPECT_TRUE(isRefused(press, Kind::AnswerMissing));
+    EXPECT_EQ(press.error().whys.size(), 5); // jacket, bib, glasses, shield, gauntlets
+    ASSERT_TRUE(night.putOnGear(night.ben()));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::GearOff));
+    EXPECT_TRUE(night.doAct(night.ben(), Effect::GearOn)); // the same gear again: one press
+}
+
+TEST(GearedGate, RefusesAnItemThatIsNotFitToWear) // CV31
+{
+    Night night;
+    night.doUntil(u"gear-on"_s);
+
+    const Decision torn = ask(night, u"gear-on"_s, [&](QJsonObject& answers) {
+        const procedure::Step* step = night.swap().step(StepId(u"gear-on"_s));
+        answers[u"gauntlets"_s] = step->capture(u"gauntlets"_s)->choices[1].text;
+        answers.remove(u"jacket"_s);
+    });
+
+    ASSERT_FALSE(torn);
+    ASSERT_EQ(torn.error().whys.size(), 2);
+    EXPECT_EQ(torn.error().whys[0].kind, Kind::AnswerMissing);
+    EXPECT_EQ(torn.error().whys[0].capture, u"jacket"_s);
+    EXPECT_EQ(torn.error().whys[1].kind, Kind::AnswerBad);
+    EXPECT_EQ(torn.error().whys[1].capture, u"gauntlets"_s);
+    EXPECT_EQ(night.state.machine.person[0].gear, machine::Gear::Off);
+}
+
+struct PaperCase {
+    const char* name;
+    label::Source source;
+    const char* type;
+    const char* serial;
+    QList<Cause> causes;
+
+    friend void PrintTo(const PaperCase& c, std::ostream* out) { *out << c.name; }
+};
+
+class MatchedGate : public ::testing::TestWithParam<PaperCase> {};
+
+// The entry says HVQ21-40A, the first type that the Teal takes, and serial NEW000001.
+TEST_P(MatchedGate, HoldsTheBoxThatDoesNotAgree)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    night.readLabels();
+    ASSERT_TRUE(
+        night.tell(LampRead{LampId(u"new-1"_s),
+                            {GetParam().source, label::Means::Typed, QString::fromLatin1(GetParam().type),
+                             QString::fromLatin1(GetParam().serial)}}));
+
+    const Decision matched = ask(night, u"match-box"_s);
+
+    EXPECT_EQ(causesOf(matched), GetParam().causes);
+    for (const Why& why : matched.error().whys) {
+        if (why.label) {
+            EXPECT_EQ(why.label->source, GetParam().source);
+        }
+    }
+    night.readLabels(); // read once more, and right
+    EXPECT_TRUE(ask(night, u"match-box"_s));
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    OfTheClosedBox, MatchedGate,
+    ::testing::Values(
+        PaperCase{"AnotherType", label::Source::Box, "HVQ30-40B", "NEW000001", {Cause::TypeDiffers}},
+        PaperCase{"AnotherTypeOnPaper", label::Source::Paper, "HVQ30-408", "NEW000001", {Cause::TypeDiffers}},
+        PaperCase{
+            "OnlyTheSuffix", label::Source::Box, "HVQ21-40B", "NEW000001", {Cause::TypeDiffersBySuffix}},
+        PaperCase{"AnotherSerial", label::Source::Box, "HVQ21-40A", "NEW000002", {Cause::SerialDiffers}}),
+    [](const auto& instance) { return std::string(instance.param.name); });
+
+TEST(MatchedGate, OneOfTwoDoesNotBookIn)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+
+    const Decision unread = ask(night, u"book-in"_s, [](QJsonObject&) {}); // own marking not typed yet
+
+    EXPECT_EQ(causesOf(unread), (QList{Cause::TypeUnread, Cause::SerialUnread}));
+}
+
+TEST(MatchedGate, PassesASerialWithAReasonAndNeverAType)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    night.readLabels();
+    ASSERT_TRUE(night.tell(LampRead{
+        LampId(u"new-1"_s), {label::Source::Box, label::Means::Typed, u"HVQ21-40A"_s, u"NEW00000I"_s}}));
+    label::SerialPass pass;
+    pass.source = label::Source::Box;
+    pass.read = u"NEW00000I"_s;
+    pass.entry = u"NEW000001"_s;
+    EXPECT_TRUE(isRefused(night.tell(SerialPassed{LampId(u"new-1"_s), pass}), Kind::TextMissing));
+    pass.reason = u"label smudged, picture kept"_s;
+
+    ASSERT_TRUE(night.tell(SerialPassed{LampId(u"new-1"_s), pass}));
+
+    EXPECT_TRUE(night.hasException(Exception::Kind::SerialPassed));
+    EXPECT_TRUE(ask(night, u"match-box"_s));
+}
+
+TEST(MatchedGate, IsProvedLaterByAMarkingThatWasHardToReadAtUnboxing)
+{
+    Night night;
+    night.doUntil(u"unbox-new"_s);
+    ASSERT_TRUE(ask(night, u"unbox-new"_s, [&](QJsonObject& answers) {
+        const procedure::Step* step = night.swap().step(StepId(u"unbox-new"_s));
+        answers[u"marking"_s] = step->capture(u"marking"_s)->choices[3].text; // cannot be read
+    }));
+    ASSERT_EQ(night.state.machine.lamp[night.swap().newLamp].match, machine::Match::Box);
+
+    night.doUntil(u"book-in"_s);
+    night.readMarking(); // read out from the picture
+
+    EXPECT_TRUE(ask(night, u"book-in"_s));
+}
+
+TEST(MatchedGate, ComesBackWhenATypingErrorIsPutRight)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(
+        LampRead{LampId(u"new-1"_s),
+                 {label::Source::OwnMarking, label::Means::Typed, u"HVQ30-40B"_s, u"NEW000001"_s}}));
+    EXPECT_EQ(causesOf(ask(night, u"book-in"_s)), QList{Cause::TypeDiffers});
+    EXPECT_TRUE(night.hasException(Exception::Kind::LabelsDisagreed));
+
+    night.readMarking();
+
+    EXPECT_TRUE(ask(night, u"book-in"_s));
+    night.doAll();
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+}
+
+TEST(SettledGate, HoldsThePeakThatCounts)
+{
+    Night night;
+    night.doUntil(u"strike"_s);
+    ASSERT_TRUE(night.doNext());
+    const Stamp lit = night.clock.now();
+    while (night.nextId() != u"settle"_s)
+        ASSERT_TRUE(night.doNext());
+
+    const Decision early = ask(night, u"settle"_s);
+
+    EXPECT_EQ(demandsOf(early), QList{Demand::Settled});
+    EXPECT_EQ(turnOf(ask(night, u"peak-again"_s)), u"settle"_s);
+    night.clock.advance(1200s - (night.clock.now().sinceBoot - lit.sinceBoot)); // settle_s 1200
+    EXPECT_TRUE(ask(night, u"settle"_s));
+}
+
+// ---- Order
+// -----------------------------------------------------------------------------------------------------
+
+class OrderOfTheSwap : public ::testing::TestWithParam<const char*> {};
+
+// CV1, CV2: 29 CFR 1910.147(d)(1)-(6) and (e)(1)-(3); 1910.333(b)(2). Whatever step's turn it is, no other
+// one is taken, and what is refused adds nothing.
+TEST_P(OrderOfTheSwap, TakesOnlyTheStepWhoseTurnItIs)
+{
+    Night night(QString::fromLatin1(GetParam()));
+    for (int count = 0; !night.nextId().isEmpty(); ++count) {
+        ASSERT_LT(count, 120);
+        const QString turn = night.nextId();
+        const auto entries = night.entries.size();
+        for (const procedure::Step& step : night.swap().steps) {
+            if (step.id.text() == turn)
+                continue;
+            const Decision other = ask(night, step.id.text());
+            ASSERT_FALSE(other) << step.id.text().toStdString() << " before " << turn.toStdString();
+            ASSERT_EQ(turnOf(other), turn);
+        }
+        ASSERT_EQ(night.entries.size(), entries);
+        const Decision done = night.doNext();
+        ASSERT_TRUE(done) << turn.toStdString() << wordsOf(done.error());
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    OfEachModel, OrderOfTheSwap, ::testing::Values("larkmoor-teal", "quillhaven-pair", "sedgebrook-nook"),
+    [](const auto& instance) {
+        return std::string(instance.param).substr(0, std::string(instance.param).find('-'));
+    });
+
+/// The effects of a plain night, in the order in which they were accepted, without looks.
+QList<Effect> acceptedEffects(const Night& night)
+{
+    QList<Effect> effects;
+    for (const Entry& entry : night.entries) {
+        const auto* did = std::get_if<Did>(&entry.body);
+        if (did && did->act && (effects.isEmpty() || effects.last() != did->act->effect))
+            effects.append(did->act->effect);
+    }
+    return effects;
+}
+
+// The order is the standard's: prepare (d)(1), shut down (d)(2), isolate (d)(3), lock (d)(4), stored energy
+// (d)(5), verify (d)(6); then inspect and clear (e)(1)-(2), locks off by their owners (e)(3).
+TEST(OrderOfTheSwap, IsThatOf29Cfr1910Point147)
+{
+    Night night;
+    night.doAll();
+    const QList<Effect> accepted = acceptedEffects(night);
+
+    qsizetype at = 0;
+    for (const Effect effect :
+         {Effect::TellBefore,  Effect::LampOff,   Effect::Standby,     Effect::Isolate,
+          Effect::LockOn,      Effect::Relieve,   Effect::TryStart,    Effect::ProveAbsence,
+          Effect::GearOn,      Effect::EnterZone, Effect::OpenHousing, Effect::ProveAbsence,
+          Effect::ExposeLamp,  Effect::LampOut,   Effect::BoxLamp,     Effect::Unbox,
+          Effect::LampIn,      Effect::ClampLamp, Effect::Count,       Effect::ShutGuard,
+          Effect::ShutHousing, Effect::LeaveZone, Effect::GearOff,     Effect::LockOff,
+          Effect::JobLockOff,  Effect::Restore,   Effect::PowerUp,     Effect::TellAgain,
+          Effect::Strike}) {
+        at = accepted.indexOf(effect, at);
+        ASSERT_GE(at, 0) << std::string(machine::wordOf(effect));
+    }
+}
+
+TEST(Release, OfTheLastLockNamesAllThatStandsOpen) // CV2, (e)(1)-(3)
+{
+    Night night;
+    night.doUntil(u"box-old"_s); // the old lamp in hand
+
+    const Decision off = night.doAct(night.ada(), Effect::LockOff);
+
+    EXPECT_EQ(demandsOf(off), (QList{Demand::Outside, Demand::ZonesEmpty, Demand::AllShut, Demand::NoneLoose,
+                                     Demand::CountsAnswered}));
+}
+
+TEST(Release, OfEnergyMakesChargeStartAndVoltageWaitAgain) // CV3, (f)(1)(v): locked out anew
+{
+    Night night;
+    night.doUntil(u"power-up"_s);
+
+    EXPECT_EQ(night.lamphouse().charge, machine::Charge::Held);
+    EXPECT_FALSE(night.lamphouse().startTried);
+    EXPECT_FALSE(night.lamphouse().absent);
+    EXPECT_EQ(turnOf(ask(night, u"open-housing"_s)), u"power-up"_s);
+}
+
+TEST(Release, OfALockIsItsOwnersAlone) // CV4, (e)(3)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    night.doUntil(u"gear-on"_s);
+    const auto entries = night.entries.size();
+
+    const Decision others =
+        night.doAct(night.ben(), Effect::LockOff, 0, [](machine::Act& act) { act.person = 0; });
+
+    EXPECT_TRUE(isRefused(others, Kind::NotAuthorised));
+    EXPECT_EQ(night.entries.size(), entries);
+    EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0));
+}
+
+TEST(Release, IsNeverJudgedOfOnePlaceAndDoneAtAnother)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief, {}, {}, 2);
+    night.doUntil(u"gear-on"_s, 0);
+    night.doUntil(u"box-old"_s, 1); // the lamp of the second screen in hand
+
+    const Decision off =
+        night.doAct(night.ada(), Effect::LockOff, 1, [](machine::Act& act) { act.point = 0; });
+
+    EXPECT_TRUE(isRefused(off, Kind::UnknownName));
+    EXPECT_EQ(night.state.machine.group[1].locks, machine::maskOf(0));
+}
+
+TEST(ColdGate, AsksForTenMinutesOfFanWhateverTheModelsFileSays) // CV8
+{
+    Opening opening = Night().opening();
+    for (Text& text : opening.texts) {
+        if (text.kind == Text::Kind::Model)
+            text.bytes.replace("\"cool_fan_s\": 720", "\"cool_fan_s\": 599");
+    }
+
+    const auto ground = groundOf(opening);
+
+    if (ground) {
+        EXPECT_GE((*ground)->waits[0].coolFan, 600s);
+    } else {
+        EXPECT_EQ(ground.error().kind, Error::Kind::Malformed);
+    }
+}
+
+TEST(ColdGate, WaitsAgainAfterAFailedStrike) // CV9
+{
+    Night night;
+    night.doUntil(u"strike"_s);
+    ASSERT_EQ(night.lamphouse().heat, machine::Heat::Cold);
+
+    ASSERT_TRUE(ask(night, u"strike"_s, [&](QJsonObject& answers) {
+        answers[u"result"_s] = night.swap().step(StepId(u"strike"_s))->capture(u"result"_s)->choices[1].text;
+    }));
+
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Cooling);
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 720s);
+    EXPECT_EQ(demandsOf(ask(night, u"strike"_s)), QList{Demand::PauseOver});
+}
+
+} // namespace
+} // namespace coldarc::test

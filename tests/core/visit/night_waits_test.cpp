@@ -1,0 +1,274 @@
+#include "tests/core/visit/night.h"
+
+#include <random>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace visit;
+using namespace std::chrono_literals;
+using machine::Demand;
+using machine::Effect;
+using machine::Heat;
+using Kind = Why::Kind;
+using std::chrono::milliseconds;
+
+const auto kAsItShouldBe = [](QJsonObject&) {};
+
+/// The Teal's lamp was put out just now: 12 minutes with the fan, 45 without.
+class CoolingNight : public ::testing::Test {
+protected:
+    Night night;
+    const LamphouseId lamphouse{u"lamphouse-1-main"_s};
+
+    void SetUp() override
+    {
+        night.doUntil(u"lamp-off"_s);
+        ASSERT_TRUE(night.doNext());
+        ASSERT_EQ(left(), 12min);
+    }
+    milliseconds left() const { return night.seen().waits[0].cool.left(); }
+    bool isCold() const { return night.seen().machine.lamphouse[0].heat == Heat::Cold; }
+};
+
+TEST_F(CoolingNight, CreditsTheSleepOnceSomebodySawTheFanRunOn)
+{
+    night.clock.advance(4min);
+    night.clock.sleep(8min);
+
+    EXPECT_FALSE(isCold());
+    const Decision early = night.doStep(u"standby"_s, kAsItShouldBe);
+    EXPECT_EQ(demandsOf(early), QList{Demand::ProjectorCold});
+    EXPECT_TRUE(isRefused(early, Kind::FanQuestion));
+    ASSERT_TRUE(night.tell(FanAnswered{lamphouse, true}));
+
+    EXPECT_TRUE(isCold());
+    EXPECT_TRUE(night.doStep(u"standby"_s, kAsItShouldBe));
+    EXPECT_TRUE(night.hasException(Exception::Kind::GapNobodyWitnessed));
+}
+
+TEST_F(CoolingNight, WaitsUnforcedFromNowWhenNobodySawTheFan)
+{
+    night.clock.advance(11min);
+    night.clock.sleep(10min);
+
+    ASSERT_TRUE(night.tell(FanAnswered{lamphouse, false}));
+
+    EXPECT_EQ(left(), 45min);
+    EXPECT_TRUE(isRefused(night.tell(FanAnswered{lamphouse, true}), Kind::NothingAsked));
+    night.clock.advance(45min - 1s);
+    EXPECT_FALSE(isCold());
+    night.clock.advance(1s);
+    EXPECT_TRUE(isCold());
+}
+
+TEST_F(CoolingNight, KeepsWhatWasWitnessedBeforeARestartAndAsks)
+{
+    night.clock.advance(5min);
+    ASSERT_TRUE(night.tell(Noted{{}, u"looked in"_s})); // an entry is what a restart leaves
+    night.clock.reboot(30min, 2min);
+
+    ASSERT_TRUE(night.tell(Resumed{}));
+
+    EXPECT_EQ(left(), 5min); // 5 before, 2 after, nothing for the half hour off
+    EXPECT_TRUE(isRefused(night.doStep(u"standby"_s, kAsItShouldBe), Kind::FanQuestion));
+    ASSERT_TRUE(night.tell(FanAnswered{lamphouse, true}));
+    night.clock.advance(5min);
+    EXPECT_TRUE(isCold());
+}
+
+TEST_F(CoolingNight, StartsAgainOnAnotherLaptop)
+{
+    night.clock.advance(11min + 50s);
+    night.clock.otherMachine(3h);
+
+    ASSERT_TRUE(night.tell(FanAnswered{lamphouse, true}));
+
+    EXPECT_EQ(left(), 12min);
+}
+
+TEST_F(CoolingNight, CreditsNothingForAWallClockSetAnywhere)
+{
+    night.clock.setWall(night.clock.now().wall + 240h);
+    EXPECT_EQ(left(), 12min);
+    ASSERT_TRUE(night.tell(Noted{{}, u"clock set on"_s}));
+    night.clock.setWall(night.clock.now().wall - 480h);
+    night.clock.advance(3min);
+    ASSERT_TRUE(night.tell(Noted{{}, u"clock set back"_s}));
+
+    EXPECT_EQ(left(), 9min);
+    EXPECT_TRUE(night.hasException(Exception::Kind::ClockWentBack));
+    EXPECT_FALSE(night.hasException(Exception::Kind::GapNobodyWitnessed));
+    EXPECT_TRUE(isRefused(night.tell(FanAnswered{lamphouse, true}), Kind::NothingAsked));
+}
+
+// The architecture's property of time, through whole entries: whatever the clocks do, what is credited never
+// exceeds the true time, and it equals it where only the wall clock was touched.
+TEST(NightWaits, NeverCreditMoreThanTheTrueTime)
+{
+    Night beginning;
+    beginning.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(beginning.doNext());
+    constexpr int kNights = 600;
+    int onlyTheWall = 0;
+    for (int seed = 0; seed < kNights; ++seed) {
+        std::mt19937 random(static_cast<unsigned>(seed));
+        Night night = beginning;
+        milliseconds truth{0};
+        bool isOnlyTheWall = true;
+        for (int event = 0; event < 10; ++event) {
+            const milliseconds some(static_cast<int>(random() % 60'000));
+            const milliseconds more(static_cast<int>(random() % 60'000));
+            const int what = static_cast<int>(random() % (seed % 3 == 0 ? 3u : 7u));
+            if (what == 0) {
+                night.clock.setWall(WallTime(milliseconds(static_cast<qint64>(random()) * 1000)));
+            } else if (what <= 2) {
+                night.clock.advance(some);
+                truth += some;
+            } else if (what == 3) {
+                night.clock.sleep(some);
+                truth += some;
+                isOnlyTheWall = false;
+            } else if (what == 4) {
+                night.clock.reboot(some, more);
+                truth += some + more;
+                isOnlyTheWall = false;
+            } else if (what == 5) {
+                night.clock.otherMachine(some); // up all that time, beside the first one
+                isOnlyTheWall = false;
+            } else if (night.seen().waits[0].cool.asksForFan) {
+                ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), true}));
+            }
+            if (random() % 2) {
+                ASSERT_TRUE(night.tell(Noted{{}, u"an entry"_s}));
+            }
+            const WaitClock cool = night.seen().waits[0].cool;
+            ASSERT_LE(cool.isRunning ? cool.credited : cool.needed, truth) << "seed " << seed;
+        }
+        if (!isOnlyTheWall)
+            continue;
+        ++onlyTheWall;
+        const WaitClock cool = night.seen().waits[0].cool;
+        ASSERT_EQ(cool.isRunning ? cool.credited : std::min(truth, cool.needed), std::min(truth, cool.needed))
+            << "seed " << seed;
+        ASSERT_EQ(cool.isRunning, truth < cool.needed) << "seed " << seed;
+    }
+    EXPECT_GT(onlyTheWall, kNights / 4);
+}
+
+TEST(NightWaits, ARestartWhileOpenAsksForGearAndVoltageAgain) // handbook 5.4 C
+{
+    Night night;
+    night.doUntil(u"lamp-out"_s);
+    night.clock.reboot(2min, 1min);
+
+    EXPECT_FALSE(night.seen().machine.lamphouse[0].absent);
+    EXPECT_FALSE(night.doStep(u"lamp-out"_s, kAsItShouldBe));
+    EXPECT_EQ(night.seen().machine.person[0].gear, machine::Gear::Worn);
+    EXPECT_EQ(night.nextId(), u"gear-on"_s);
+    EXPECT_TRUE(night.next().isAgain);
+    ASSERT_TRUE(night.doNext());
+    EXPECT_EQ(night.nextId(), u"prove-inlet"_s);
+
+    night.doUntil(u"lamp-out"_s);
+    EXPECT_TRUE(night.lamphouse().absent && night.lamphouse().absentBehind);
+    EXPECT_EQ(night.state.machine.person[0].gear, machine::Gear::Signed);
+    night.doAll();
+    night.close();
+    EXPECT_EQ(night.state.end, u"done"_s);
+    expectSame(night.state, night.readBack());
+}
+
+TEST(NightWaits, ASleepWhileShutAsksForNeither)
+{
+    Night night;
+    night.doUntil(u"gear-on"_s);
+    night.clock.sleep(20min);
+
+    EXPECT_TRUE(night.seen().machine.lamphouse[0].absent);
+    EXPECT_TRUE(night.doNext());
+}
+
+// ---- Two swaps in one night
+// -----------------------------------------------------------------------------------
+
+TEST(TwoSwaps, AtTwoScreensLetTheirWaitsOverlap)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    night.doUntil(u"lamp-off"_s, 0);
+    night.doUntil(u"lamp-off"_s, 1);
+    ASSERT_TRUE(night.doNext(0));
+    const Stamp first = night.clock.now();
+    night.clock.advance(3min);
+    ASSERT_TRUE(night.doNext(1));
+    const milliseconds between = night.clock.now().sinceBoot - first.sinceBoot;
+
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 12min - between);
+    EXPECT_EQ(night.seen().waits[1].cool.left(), 12min);
+    night.clock.advance(12min - between);
+    EXPECT_EQ(night.seen().machine.lamphouse[0].heat, Heat::Cold);
+    EXPECT_EQ(night.seen().machine.lamphouse[1].heat, Heat::Cooling);
+    EXPECT_TRUE(night.doStep(u"standby"_s, kAsItShouldBe, 0));
+    EXPECT_EQ(demandsOf(night.doStep(u"standby"_s, kAsItShouldBe, 1)), QList{Demand::ProjectorCold});
+}
+
+TEST(TwoSwaps, KeepTheirOwnStateAndGear) // CV27: not carried to the next swap
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    night.doUntil(u"gear-on"_s, 1);
+    night.doUntil(u"lamp-out"_s, 0);
+
+    EXPECT_TRUE(night.lamphouse(0).guardOpen);
+    EXPECT_FALSE(night.lamphouse(1).guardOpen);
+    const Decision other = night.doAct(night.ada(), Effect::EnterZone, 1);
+    EXPECT_EQ(demandsOf(other),
+              (QList{Demand::GearSigned, Demand::Outside})); // one zone at a time, gear anew
+    EXPECT_TRUE(isRefused(night.doAct(night.ada(), Effect::GearOn, 1), Kind::AnswerMissing));
+
+    night.doUntil(u"sign"_s, 0); // signed once nothing is left at the other one either
+    EXPECT_EQ(night.nextId(1), u"gear-on"_s);
+    night.doAll(1);
+    night.doAll(0);
+    night.close();
+    EXPECT_EQ(night.state.end, u"done"_s);
+    expectSame(night.state, night.readBack());
+}
+
+TEST(TwoSwaps, OnOneSharedPointAreWorkedUnderOneLock)
+{
+    Opening opening = Night(u"quillhaven-pair"_s).opening();
+    SwapPlan right = opening.swaps.first();
+    right.id = SwapId(u"swap-2"_s);
+    right.lamphouse = LamphouseId(u"lamphouse-1-right"_s);
+    right.newLamp.id = LampId(u"new-2"_s);
+    right.newLamp.serial = u"NEW000002"_s;
+    opening.swaps.append(right);
+    Night night(opening);
+
+    night.doUntil(u"gear-on"_s, 0);
+    night.doUntil(u"relieve"_s, 1); // found, cold and locked with the first one: nothing is done twice
+    EXPECT_EQ(night.lamphouse(1).heat, Heat::Cold);
+    ASSERT_TRUE(night.doNext(1));
+    night.doUntil(u"gear-on"_s, 1);
+    EXPECT_TRUE(night.lamphouse(0).startTried && night.lamphouse(1).startTried);
+    night.doUntil(u"lamp-out"_s, 0);
+    EXPECT_FALSE(night.doStep(u"try-start"_s, kAsItShouldBe, 1));
+    night.doUntil(u"own-lock-off"_s, 0);
+    EXPECT_TRUE(night.lamphouse(1).startTried); // the lock still hangs
+    night.doUntil(u"own-lock-off"_s, 1);
+    EXPECT_NE(night.state.machine.group[0].locks, 0);
+
+    night.doUntil(u"strike"_s, 0);
+    EXPECT_EQ(night.state.machine.group[0].locks, 0);
+    night.doUntil(u"strike"_s, 1);
+    ASSERT_TRUE(night.doNext(0));
+    ASSERT_TRUE(night.doNext(1));
+    EXPECT_EQ(night.lamphouse(0).heat, Heat::Lit);
+    EXPECT_EQ(night.lamphouse(1).heat, Heat::Lit);
+    expectSame(night.state, night.readBack());
+}
+
+} // namespace
+} // namespace coldarc::test

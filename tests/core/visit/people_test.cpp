@@ -1,0 +1,363 @@
+#include "tests/core/visit/night.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace visit;
+using namespace std::chrono_literals;
+using machine::Demand;
+using machine::Effect;
+using Kind = Why::Kind;
+using Crew = Night::Crew;
+
+const auto kAsItShouldBe = [](QJsonObject&) {};
+
+/// The step whose turn it is, asked by the trainee, with or without the engineer's press.
+Decision byTrainee(Night& night, const PersonId& countersign)
+{
+    const SwapState swap = night.swap();
+    const NextStep next = nextStep(night.seen(), swap, night.state.person(night.ben()));
+    Did did;
+    did.swap = swap.id;
+    did.step = next.step->id;
+    did.answers = night.answersFor(swap, *next.step);
+    did.countersignedBy = countersign;
+    return night.tell(night.ben(), did);
+}
+
+// ---- A trainee
+// ------------------------------------------------------------------------------------------------
+
+TEST(Trainee, NeedsACountersignWhereAMistakeHurts)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"isolate-lamp-supply"_s);
+
+    EXPECT_TRUE(isRefused(byTrainee(night, {}), Kind::NeedsCountersign));
+    EXPECT_TRUE(isRefused(byTrainee(night, night.ben()), Kind::NeedsCountersign)); // not their own
+    EXPECT_TRUE(isRefused(byTrainee(night, PersonId(u"nobody"_s)), Kind::NeedsCountersign));
+    const Decision both = byTrainee(night, night.ada());
+
+    ASSERT_TRUE(both) << wordsOf(both.error());
+    EXPECT_EQ(std::get<Did>(both->body).countersignedBy, night.ada());
+    EXPECT_EQ(both->by, night.ben());
+}
+
+TEST(Trainee, DoesWhatCannotHurtAlone)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"count-opening"_s);
+
+    EXPECT_TRUE(byTrainee(night, {}));
+}
+
+TEST(Trainee, HandlesNoLampFromOutsideTheZone)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"box-old"_s);
+    Did box;
+    box.swap = night.swap().id;
+    box.step = StepId(u"box-old"_s);
+
+    EXPECT_EQ(turnOf(night.tell(night.ben(), box)), u"own-lock"_s); // their own lock, gear and way in first
+}
+
+TEST(Trainee, TakesTheirLockOffFirstAndInNoGear)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    ASSERT_TRUE(night.putOnGear(night.ben()));
+    night.doUntil(u"own-lock-off"_s);
+
+    EXPECT_EQ(demandsOf(night.doStep(u"own-lock-off"_s, kAsItShouldBe)), QList{Demand::LastLockLast});
+    EXPECT_EQ(demandsOf(night.doAct(night.ben(), Effect::LockOff)), QList{Demand::GearOffIfNotLast});
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::GearOff));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOff));
+    EXPECT_TRUE(night.doStep(u"own-lock-off"_s, kAsItShouldBe));
+}
+
+TEST(Trainee, DoesNotLead)
+{
+    Opening opening = Night(u"larkmoor-teal"_s, Crew::WithTrainee).opening();
+    opening.people.swapItemsAt(0, 1);
+
+    EXPECT_TRUE(isRefused(decide({}, PersonId(u"ben"_s), opening, FakeClock().now()), Kind::NotAuthorised));
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), Signed{u"performed"_s}), Kind::NotAuthorised));
+    EXPECT_FALSE(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}));
+}
+
+TEST(SomebodyElse, WhoIsNotOfThisVisitIsRefusedWhateverTheyAsk)
+{
+    Night night;
+
+    EXPECT_TRUE(isRefused(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}), Kind::NotAuthorised));
+    PersonFacts eve{PersonId(u"eve"_s), u"E. Voss"_s, people::Role::Engineer, false, false, false, false};
+    EXPECT_TRUE(isRefused(night.tell(Joined{eve}), Kind::NotAuthorised));
+    eve.mayLead = true;
+    EXPECT_TRUE(night.tell(Joined{eve}));
+    EXPECT_TRUE(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}));
+}
+
+// ---- Two people in one zone
+// -----------------------------------------------------------------------------------
+
+TEST(TwoPeople, EachHaveTheirOwnGearAndTheLastDoesNotLeaveAnOpenGuard)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"expose-lamp"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    ASSERT_TRUE(night.putOnGear(night.ben()));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::EnterZone));
+    night.doUntil(u"lamp-out"_s);
+
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LeaveZone));
+    EXPECT_EQ(demandsOf(night.doAct(night.ada(), Effect::LeaveZone)), QList{Demand::StaysWithOpen});
+    EXPECT_EQ(demandsOf(night.doAct(night.ben(), Effect::EnterZone)), QList{Demand::GearSigned});
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::GearOn)); // one press: the same gear
+    EXPECT_TRUE(night.doAct(night.ben(), Effect::EnterZone));
+}
+
+// ---- Passing on
+// -----------------------------------------------------------------------------------------------
+
+TEST(PassingOn, IsRefusedWithALampInHand) // CV29
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    night.doUntil(u"box-old"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}), Kind::CannotHappen));
+    EXPECT_EQ(night.state.lead, 0);
+}
+
+TEST(PassingOn, AsksForTheNewLockFirstAndMakesStartAndVoltageWaitForTheNewOwner)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.lamphouse().startTried && night.lamphouse().absent);
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}), Kind::CannotHappen));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    EXPECT_FALSE(
+        night.tell(night.ada(), PassedOn{night.ada(), night.ben()})); // the one who takes over says so
+    ASSERT_TRUE(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}));
+
+    EXPECT_EQ(night.state.lead, 1);
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Cold); // the heat does not come back
+    EXPECT_EQ(night.lamphouse().charge, machine::Charge::Relieved);
+    EXPECT_FALSE(night.lamphouse().startTried);
+    EXPECT_FALSE(night.lamphouse().absent);
+    EXPECT_EQ(night.state.machine.point[0].jobLock, 1);
+    EXPECT_EQ(night.state.machine.point[1].jobLock, 1);
+    ASSERT_TRUE(night.doAct(night.ada(), Effect::LockOff));
+    EXPECT_NE(night.state.machine.group[0].locks, 0);
+    EXPECT_EQ(night.nextId(), u"try-start"_s);
+
+    night.doAll(); // ada went home: nobody waits for her, not at a stop either
+    night.close();
+    EXPECT_EQ(night.state.end, u"done"_s);
+    expectSame(night.state, night.readBack());
+}
+
+// ---- Removal of a lock
+// ----------------------------------------------------------------------------------------
+
+class RemovalOfALock : public ::testing::Test {
+protected:
+    Night night{u"larkmoor-teal"_s, Crew::WithRelief};
+    LockRemoved removal{night.ada(), LamphouseId(u"lamphouse-1-main"_s), PersonId(u"sup"_s),
+                        u"booth, lobby and car park searched, car gone"_s, u"22:10, 22:20 no answer"_s};
+
+    void SetUp() override
+    {
+        night.doUntil(u"gear-on"_s);
+        ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+        ASSERT_TRUE(night.tell(
+            Joined{{PersonId(u"sup"_s), u"S. Tarn"_s, people::Role::Supervisor, false, false, false, true}}));
+    }
+};
+
+TEST_F(RemovalOfALock, NeedsAbsenceAttemptsAndASecondPerson) // D4, 1910.147(e)(3)
+{
+    LockRemoved bare = removal;
+    bare.absence.clear();
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), bare), Kind::TextMissing));
+    bare = removal;
+    bare.attempts = u"  "_s;
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), bare), Kind::TextMissing));
+    EXPECT_TRUE(isRefused(night.tell(PersonId(u"sup"_s), removal), Kind::NotAuthorised)); // alone
+    EXPECT_TRUE(isRefused(night.tell(night.ada(), removal), Kind::NotAuthorised));        // by its owner
+    bare = removal;
+    bare.supervisor = night.ada();
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), bare), Kind::NotAuthorised));
+
+    ASSERT_TRUE(night.tell(night.ben(), removal));
+    EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(1));
+    EXPECT_TRUE(night.hasException(Exception::Kind::LockRemoved));
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), removal), Kind::CannotHappen));
+}
+
+TEST_F(RemovalOfALock, RefusesItsOwnersNextCommandUntilTheyAreTold) // CV4
+{
+    ASSERT_TRUE(night.tell(night.ben(), removal));
+
+    EXPECT_TRUE(isRefused(night.tell(night.ada(), Noted{{}, u"back"_s}), Kind::RemovalNotTold));
+    EXPECT_TRUE(isRefused(night.doAct(night.ada(), Effect::LockOn), Kind::RemovalNotTold));
+    EXPECT_TRUE(
+        night.tell(night.ada(), Happened{Incident::NoTimeLeft, {}, {}, {}, {}, {}, {}})); // danger is told
+    EXPECT_TRUE(night.tell(night.ben(), Noted{{}, u"she is back"_s})); // nobody else is held up
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), RemovalTold{}), Kind::NothingAsked));
+
+    ASSERT_TRUE(night.tell(night.ada(), RemovalTold{}));
+
+    EXPECT_TRUE(night.doAct(night.ada(), Effect::LockOn));
+    expectSame(night.state, night.readBack());
+}
+
+TEST_F(RemovalOfALock, IsStillOwedAtTheNextVisitToTheSite)
+{
+    Opening opening = Night().opening();
+    opening.people[0].hasRemovalToTell = true;
+    Night later(opening);
+
+    EXPECT_TRUE(isRefused(later.doStep(u"exchange-rules"_s, kAsItShouldBe), Kind::RemovalNotTold));
+    ASSERT_TRUE(later.tell(RemovalTold{}));
+    EXPECT_TRUE(later.doStep(u"exchange-rules"_s, kAsItShouldBe));
+    expectSame(later.state, later.readBack());
+}
+
+// ---- Withdrawing
+// ----------------------------------------------------------------------------------------------
+
+/// Steps whose entry can be withdrawn, and where the swap then stands. Each is withdrawn right after it was
+/// done.
+class WithdrawnStep : public ::testing::TestWithParam<const char*> {};
+
+TEST_P(WithdrawnStep, ComesBackAndLeavesTheWayToTheEnd)
+{
+    Night night(QString::fromLatin1(GetParam()));
+    int withdrawn = 0;
+    for (int count = 0; !night.nextId().isEmpty(); ++count) {
+        ASSERT_LT(count, 120);
+        const QString step = night.nextId();
+        ASSERT_TRUE(night.doNext()) << step.toStdString();
+        const qint64 entry = night.state.entries - 1;
+        const Effect effect = night.swap().step(StepId(step))->effect;
+        Night other = night;
+        const Decision back = other.tell(Withdrawn{entry, u"pressed by mistake"_s});
+        ASSERT_EQ(back.has_value(), machine::canWithdraw(effect)) << step.toStdString();
+        if (!back) {
+            EXPECT_TRUE(isRefused(back, Kind::CannotWithdraw));
+            continue;
+        }
+        ++withdrawn;
+        EXPECT_FALSE(other.isDone(step));
+        EXPECT_TRUE(other.hasException(Exception::Kind::EntryWithdrawn));
+        EXPECT_TRUE(isRefused(other.tell(Withdrawn{entry, u"again"_s}), Kind::CannotWithdraw));
+        if (effect == Effect::Unbox) { // the box is open: its labels are read once more, outside the zone
+            EXPECT_EQ(other.state.machine.lamp[other.swap().newLamp].match, machine::Match::No);
+            other.doUntil(u"book-in"_s);
+            other.readLabels();
+        }
+        if (effect == Effect::Isolate) { // in doubt: restored, then isolated anew
+            EXPECT_TRUE(other.next().isPutRight);
+            other.putRight();
+        }
+        other.doAll();
+        ASSERT_FALSE(HasFatalFailure()) << step.toStdString();
+        EXPECT_EQ(other.lamphouse().heat, machine::Heat::Lit) << step.toStdString();
+        EXPECT_EQ(other.state.entries, other.readBack().entries);
+        EXPECT_TRUE(isRefused(night.tell(Withdrawn{entry, u" "_s}), Kind::TextMissing));
+    }
+    EXPECT_GT(withdrawn, 20);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    OfEachModel, WithdrawnStep, ::testing::Values("larkmoor-teal", "quillhaven-pair", "sedgebrook-nook"),
+    [](const auto& instance) {
+        return std::string(instance.param).substr(0, std::string(instance.param).find('-'));
+    });
+
+qint64 entryOf(const Night& night, const QString& step)
+{
+    return night.swap().record(StepId(step)).entry;
+}
+
+TEST(Withdrawing, TheTriedStartWithALampInHandLeavesOnlyTheWayBack) // CV28
+{
+    Night night;
+    night.doUntil(u"box-old"_s);
+
+    ASSERT_TRUE(
+        night.tell(Withdrawn{entryOf(night, u"try-start"_s), u"nobody saw the lamp of the other load"_s}));
+
+    EXPECT_FALSE(night.lamphouse().startTried);
+    EXPECT_EQ(night.nextId(), u"box-old"_s); // the step back
+    ASSERT_TRUE(night.doNext());
+    EXPECT_TRUE(night.hasException(Exception::Kind::SafeWardWithGateWaiting));
+    EXPECT_EQ(night.nextId(), u"shut-guard"_s);
+    for (const QString& refused :
+         {u"dust"_s, u"inspect"_s, u"unbox-new"_s, u"prove-clamps"_s, u"try-start"_s})
+        EXPECT_FALSE(night.doStep(refused, kAsItShouldBe)) << refused.toStdString();
+    ASSERT_TRUE(night.doNext());
+    EXPECT_EQ(night.nextId(), u"shut-housing"_s);
+    ASSERT_TRUE(night.doNext());
+    EXPECT_EQ(night.nextId(), u"leave-zone"_s);
+    ASSERT_TRUE(night.doNext());
+    EXPECT_EQ(night.nextId(), u"try-start"_s);
+
+    night.doAll(); // in again, by the whole way
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+    EXPECT_TRUE(night.isDone(u"shut-guard"_s));
+}
+
+TEST(Withdrawing, LeavesEverySafeWardActOpen) // CV28
+{
+    Night night;
+    night.doUntil(u"clamp-lamp"_s);
+    ASSERT_TRUE(night.tell(Withdrawn{entryOf(night, u"try-start"_s), u"not sure"_s}));
+
+    EXPECT_TRUE(night.doAct(night.ada(), Effect::ClampLamp, 0,
+                            [](machine::Act& act) { act.outcome = machine::Outcome::Agrees; }));
+    EXPECT_TRUE(night.doAct(night.ada(), Effect::ShutGuard));
+    EXPECT_TRUE(night.doAct(night.ada(), Effect::ShutHousing));
+    EXPECT_TRUE(night.doAct(night.ada(), Effect::LeaveZone));
+    expectSame(night.state, night.readBack());
+}
+
+TEST(Correcting, KeepsBothAndTheLaterOneCounts) // 21 CFR 11.10(e): changes do not obscure
+{
+    Night night;
+    night.doUntil(u"find-adaptor"_s);
+    const qint64 counters = entryOf(night, u"read-counters"_s);
+    ASSERT_TRUE(night.tell(Withdrawn{counters, u"read 900, it is 990"_s}));
+
+    ASSERT_TRUE(
+        night.doStep(u"read-counters"_s, [](QJsonObject& answers) { answers[u"hours"_s] = u"990"_s; }));
+
+    EXPECT_EQ(night.swap().record(StepId(u"read-counters"_s)).answers.value(u"hours"_s).toString(), u"990"_s);
+    EXPECT_EQ(std::get<Did>(night.entries[counters].body).answers.value(u"hours"_s).toString(), u"900"_s);
+    EXPECT_TRUE(night.state.withdrawn.contains(counters));
+}
+
+TEST(AfterClosing, OnlyAnAddendumIsTaken)
+{
+    Night night;
+    night.doAll();
+    night.close();
+
+    EXPECT_TRUE(isRefused(night.tell(Noted{{}, u"late"_s}), Kind::Over));
+    EXPECT_TRUE(isRefused(night.tell(Withdrawn{5, u"late"_s}), Kind::Over));
+    EXPECT_TRUE(isRefused(night.tell(Closed{}), Kind::Over));
+    EXPECT_TRUE(isRefused(night.tell(Addendum{u" "_s}), Kind::TextMissing));
+    ASSERT_TRUE(night.tell(Addendum{u"the box was sent on Friday"_s}));
+    EXPECT_EQ(night.state.end, u"done"_s);
+    EXPECT_TRUE(night.hasException(Exception::Kind::Addendum));
+}
+
+} // namespace
+} // namespace coldarc::test

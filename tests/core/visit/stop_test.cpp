@@ -1,0 +1,235 @@
+#include "tests/core/visit/night.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace visit;
+using Kind = Why::Kind;
+
+/// One wrong answer of one stop, and the steps that it opens again.
+struct WrongAnswer {
+    const char* model;
+    const char* stop;
+    const char* capture;
+    QStringList reopened;
+
+    friend void PrintTo(const WrongAnswer& c, std::ostream* out)
+    {
+        *out << c.model << " " << c.stop << " " << c.capture;
+    }
+};
+
+const char* const kTeal = "larkmoor-teal";
+const char* const kPair = "quillhaven-pair";
+const char* const kNook = "sedgebrook-nook";
+const char* const kDead = "stop-cold-and-dead";
+const char* const kOpen = "stop-ready-to-open";
+const char* const kStrike = "stop-ready-to-strike";
+
+// By the sense of each line; a line that nothing can be done again for opens the stop itself.
+const QList<WrongAnswer>& wrongAnswers()
+{
+    static const QList<WrongAnswer> kAnswers{
+        {kTeal, kDead, "start", {u"try-start"_s}},
+        {kTeal, kDead, "charge", {u"relieve"_s}},
+        {kTeal, kDead, "lock", {u"own-lock"_s}},
+        {kTeal, kOpen, "tester", {u"prove-inlet"_s, u"prove-rail"_s}},
+        {kTeal, kOpen, "gear", {u"gear-on"_s}},
+        {kTeal, kOpen, "lock", {u"own-lock"_s}},
+        {kTeal, kOpen, "people", {u"gear-on"_s}},
+        {kTeal, kOpen, "box", {u"stop-ready-to-open"_s}},
+        {kTeal, kStrike, "polarity", {u"clamp-lamp"_s}},
+        {kTeal, kStrike, "adaptor", {u"clamp-lamp"_s}},
+        {kTeal, kStrike, "old-lamp", {u"count-inside"_s, u"count-again"_s}},
+        {kPair, kDead, "start", {u"try-start"_s}},
+        {kPair, kDead, "charge", {u"relieve"_s}},
+        {kPair, kDead, "lock", {u"own-lock"_s}},
+        {kPair, kOpen, "tester", {u"prove-busbar"_s}},
+        {kPair, kOpen, "gear", {u"gear-on"_s}},
+        {kPair, kOpen, "lock", {u"own-lock"_s}},
+        {kPair, kOpen, "people", {u"gear-on"_s}},
+        {kPair, kOpen, "box", {u"stop-ready-to-open"_s}},
+        {kPair, kStrike, "polarity", {u"clamp-lamp"_s}},
+        {kPair, kStrike, "old-lamp", {u"count-inside"_s, u"count-again"_s}},
+        {kNook, kDead, "start", {u"try-start"_s}},
+        {kNook, kDead, "charge", {u"relieve"_s}},
+        {kNook, kDead, "lock", {u"own-lock"_s}},
+        {kNook, kOpen, "tester", {u"prove-side-terminals"_s}},
+        {kNook, kOpen, "gear", {u"gear-on"_s}},
+        {kNook, kOpen, "lock", {u"own-lock"_s}},
+        {kNook, kOpen, "people", {u"gear-on"_s}},
+        {kNook, kOpen, "box", {u"stop-ready-to-open"_s}},
+        {kNook, kStrike, "polarity", {u"clamp-lamp"_s}},
+        {kNook, kStrike, "old-lamp", {u"count-inside"_s, u"count-again"_s}},
+    };
+    return kAnswers;
+}
+
+/// Every wrong value of a capture: its bad choices, or a lock's number that is not the one written down.
+QStringList wrongValues(const procedure::Capture& capture)
+{
+    QStringList values;
+    for (const procedure::Choice& choice : capture.choices) {
+        if (choice.means == procedure::Means::Bad)
+            values.append(choice.text);
+    }
+    if (capture.choices.isEmpty() && capture.id == u"lock")
+        values.append(u"74"_s); // Night hangs number 47
+    return values;
+}
+
+class StopOfAProcedure : public ::testing::TestWithParam<WrongAnswer> {};
+
+TEST_P(StopOfAProcedure, OpensTheStepsAgainThatAWrongAnswerBelongsTo)
+{
+    const QString stop = QString::fromLatin1(GetParam().stop);
+    const QString capture = QString::fromLatin1(GetParam().capture);
+    Night before(QString::fromLatin1(GetParam().model));
+    before.doUntil(stop);
+    const QStringList values = wrongValues(*before.swap().step(StepId(stop))->capture(capture));
+    ASSERT_FALSE(values.isEmpty());
+    for (const QString& value : values) {
+        Night night = before;
+
+        const Decision wrong = night.doStep(stop, [&](QJsonObject& answers) { answers[capture] = value; });
+
+        ASSERT_TRUE(wrong) << wordsOf(wrong.error());
+        const Did& did = std::get<Did>(wrong->body);
+        EXPECT_EQ(did.reopened, GetParam().reopened);
+        EXPECT_EQ(did.answers.value(capture).toString(), value); // what was seen stays on record
+        EXPECT_TRUE(night.hasException(Exception::Kind::WrongAnswerAtAStop));
+        EXPECT_FALSE(night.isDone(stop));
+        for (const procedure::Step& step : night.swap().steps) {
+            if (step.effect == machine::Effect::ExposeLamp && stop != QLatin1String(kStrike)) {
+                EXPECT_FALSE(night.doStep(step.id.text(), [](QJsonObject&) {}));
+            }
+            if (step.effect == machine::Effect::LockOff) {
+                EXPECT_FALSE(night.doStep(step.id.text(), [](QJsonObject&) {}));
+            }
+        }
+        for (const QString& step : GetParam().reopened)
+            EXPECT_FALSE(night.isDone(step));
+
+        night.doAll(); // what was opened again is done again, the stop too, and then the rest
+        EXPECT_TRUE(night.isDone(stop));
+        EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+        expectSame(night.state, night.readBack());
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    OfTheThreeShipped, StopOfAProcedure, ::testing::ValuesIn(wrongAnswers()), [](const auto& instance) {
+        std::string name;
+        for (const char* text : {instance.param.model, instance.param.stop, instance.param.capture}) {
+            bool isFirst = true;
+            for (const char* letter = text; *letter; ++letter) {
+                if (*letter == '-') {
+                    isFirst = true;
+                    continue;
+                }
+                name += isFirst ? static_cast<char>(std::toupper(*letter)) : *letter;
+                isFirst = false;
+            }
+        }
+        return name;
+    });
+
+TEST(StopTest, TheTableNamesEveryLineThatCanBeWrong)
+{
+    for (const char* model : {kTeal, kPair, kNook}) {
+        const auto* procedure = shippedProcedures().procedureFor(ModelId(QString::fromLatin1(model)));
+        for (const procedure::Step& step : procedure->steps) {
+            for (const procedure::Capture& capture : step.captures) {
+                const bool isListed =
+                    std::any_of(wrongAnswers().begin(), wrongAnswers().end(), [&](const WrongAnswer& one) {
+                        return QLatin1String(one.model) == QLatin1String(model) &&
+                               step.id.text() == QLatin1String(one.stop) &&
+                               capture.id == QLatin1String(one.capture);
+                    });
+                EXPECT_EQ(step.stop && !wrongValues(capture).isEmpty(), isListed)
+                    << model << step.id.text().toStdString() << capture.id.toStdString();
+            }
+        }
+    }
+}
+
+TEST(StopTest, NamesEveryLineThatIsNotAnswered)
+{
+    Night night;
+    night.doUntil(u"stop-cold-and-dead"_s);
+
+    const Decision empty =
+        night.doStep(u"stop-cold-and-dead"_s, [](QJsonObject& answers) { answers = QJsonObject(); });
+
+    ASSERT_FALSE(empty);
+    QStringList missing;
+    for (const Why& why : empty.error().whys) {
+        EXPECT_EQ(why.kind, Kind::AnswerMissing);
+        missing.append(why.capture);
+    }
+    EXPECT_EQ(missing,
+              (QStringList{u"point"_s, u"lock"_s, u"start"_s, u"charge"_s, u"tester"_s, u"stands"_s}));
+}
+
+TEST(StopTest, SeveralWrongAnswersOpenAllTheirSteps)
+{
+    Night night;
+    night.doUntil(u"stop-cold-and-dead"_s);
+    const procedure::Step* stop = night.swap().step(StepId(u"stop-cold-and-dead"_s));
+
+    const Decision wrong = night.doStep(stop->id.text(), [&](QJsonObject& answers) {
+        answers[u"start"_s] = stop->capture(u"start"_s)->choices[2].text;
+        answers[u"charge"_s] = stop->capture(u"charge"_s)->choices[1].text;
+    });
+
+    ASSERT_TRUE(wrong);
+    EXPECT_EQ(std::get<Did>(wrong->body).reopened, (QStringList{u"relieve"_s, u"try-start"_s}));
+    EXPECT_EQ(night.lamphouse().charge, machine::Charge::Held);
+    EXPECT_EQ(night.nextId(), u"relieve"_s);
+}
+
+TEST(StopTest, WithTwoPeopleTheOtherOneAnswers)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    night.doUntil(u"stop-cold-and-dead"_s);
+    const auto nothing = [](QJsonObject&) {};
+
+    EXPECT_TRUE(isRefused(night.doStep(u"stop-cold-and-dead"_s, nothing, 0, night.ada()), Kind::NotOthers));
+    EXPECT_TRUE(night.doStep(u"stop-cold-and-dead"_s, nothing, 0, night.ben()));
+}
+
+TEST(StopTest, ATraineeWhoDidTheStepsIsAnsweredForByTheEngineer)
+{
+    Night night(u"sedgebrook-nook"_s, Night::Crew::WithTrainee);
+    while (night.nextId() != u"stop-cold-and-dead"_s) {
+        night.holdWaits();
+        const SwapState swap = night.swap();
+        const NextStep next = nextStep(night.seen(), swap, night.state.person(night.ben()));
+        ASSERT_TRUE(next.step);
+        if (next.step->effect == machine::Effect::MatchBox)
+            night.readLabels();
+        const bool isEngineers =
+            next.step->effect == machine::Effect::ProveAbsence; // the site lets ada alone
+        Did did;
+        did.swap = swap.id;
+        did.step = next.step->id;
+        did.answers = night.answersFor(swap, *next.step);
+        did.countersignedBy = isEngineers ? PersonId() : night.ada();
+        const Decision done = night.tell(isEngineers ? night.ada() : night.ben(), did);
+        ASSERT_TRUE(done) << next.step->id.text().toStdString() << wordsOf(done.error());
+        if (next.step->effect == machine::Effect::LockOn) {
+            ASSERT_TRUE(night.doAct(night.ada(), machine::Effect::LockOn));
+        }
+    }
+    const auto nothing = [](QJsonObject&) {};
+    Night withdrawn = night;
+
+    // Both had their hands in it: either may answer.
+    EXPECT_TRUE(Night(night).doStep(u"stop-cold-and-dead"_s, nothing, 0, night.ada()));
+    EXPECT_TRUE(Night(night).doStep(u"stop-cold-and-dead"_s, nothing, 0, night.ben()));
+}
+
+} // namespace
+} // namespace coldarc::test
