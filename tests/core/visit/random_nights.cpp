@@ -1,0 +1,630 @@
+#include "tests/core/visit/random_nights.h"
+
+#include "core/machine/reach.h"
+#include "tests/core/machine/world.h"
+#include "tests/core/visit/night.h"
+
+#include <algorithm>
+#include <random>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::test {
+
+using namespace visit;
+using machine::Effect;
+using machine::Index;
+using machine::kNone;
+using machine::Mask;
+using machine::Outcome;
+using std::chrono::minutes;
+using std::chrono::seconds;
+
+namespace {
+
+bool isSame(const VisitState& one, const VisitState& other)
+{
+    if (one.swaps.size() != other.swaps.size())
+        return false;
+    for (qsizetype index = 0; index < one.swaps.size(); ++index) {
+        if (one.swaps[index].records != other.swaps[index].records ||
+            one.swaps[index].steps != other.swaps[index].steps)
+            return false;
+    }
+    return one.machine == other.machine && one.waits == other.waits && one.people == other.people &&
+           one.lead == other.lead && one.passedOn == other.passedOn && one.wholeGear == other.wholeGear &&
+           one.removalsToTell == other.removalsToTell && one.incidents == other.incidents &&
+           one.papers == other.papers && one.custody == other.custody && one.light == other.light &&
+           one.signatures == other.signatures && one.exceptions == other.exceptions &&
+           one.isMakingSafe == other.isMakingSafe && one.end == other.end && one.last == other.last &&
+           one.entries == other.entries && one.acts == other.acts && one.withdrawn == other.withdrawn &&
+           one.isReadOnly == other.isReadOnly;
+}
+
+/// One night and whoever drives it.
+class Evening {
+public:
+    Evening(std::mt19937& random, RandomNights& run)
+        : m_random(random)
+        , m_run(run)
+        , m_night(randomNight())
+        , m_mischief(below(4))
+    {
+    }
+
+    /// Pre: at least one. Gives how many were asked.
+    std::size_t drive(std::size_t most)
+    {
+        std::size_t asked = 0;
+        while (asked < most && m_run.broken.empty() && m_night.state.isOpen()) {
+            ++asked;
+            letTimePass();
+            say();
+            if (asked % 200 == 0)
+                compare();
+        }
+        compare();
+        ++m_run.nights;
+        m_run.done += m_night.state.end == u"done" ? 1u : 0u;
+        if (m_night.state.isOpen() && m_run.broken.empty())
+            makeSafe();
+        return asked;
+    }
+
+private:
+    int below(int count) { return static_cast<int>(m_random() % static_cast<unsigned>(count)); }
+    bool oneIn(int count) { return below(count) == 0; }
+    template<class List>
+    auto any(const List& list)
+    {
+        return list[below(static_cast<int>(list.size()))];
+    }
+
+    Night randomNight()
+    {
+        static const QStringList kModels{u"larkmoor-teal"_s, u"quillhaven-pair"_s, u"sedgebrook-nook"_s};
+        const QString model = any(kModels);
+        const QList<LampTypeId> types = shippedCatalogue().model(ModelId(model))->lampTypes;
+        const auto crew = static_cast<Night::Crew>(below(3));
+        const QString oldType = any(types).text();
+        return Night(model, crew, oldType, any(types).text(), model == u"quillhaven-pair" ? 1 : 1 + below(2));
+    }
+
+    const VisitState& state() const { return m_night.state; }
+    PersonId somebody() { return any(state().people).id; }
+    PersonId lead() { return state().people[state().lead].id; }
+    int someSwap() { return below(static_cast<int>(state().swaps.size())); }
+    Index someLamphouse() { return static_cast<Index>(below(state().plant.lamphouses)); }
+
+    void letTimePass()
+    {
+        FakeClock& clock = m_night.clock;
+        if (oneIn(400))
+            clock.sleep(seconds(below(3000)));
+        else if (oneIn(600))
+            clock.reboot(seconds(below(3000)), seconds(1 + below(300)));
+        else if (oneIn(1500))
+            clock.otherMachine(seconds(1 + below(3000)));
+        else if (oneIn(100))
+            clock.setWall(clock.now().wall + minutes(below(2000) - 1000));
+        else
+            clock.advance(seconds(below(60)));
+    }
+
+    /// One command, told and looked at.
+    void say()
+    {
+        const VisitState now = m_night.seen();
+        const bool isDoubted =
+            std::any_of(now.machine.point.begin(), now.machine.point.end(),
+                        [](const auto& point) { return point.power == machine::Power::Doubted; });
+        if (now.isMakingSafe && !oneIn(3))
+            return safeStep(now, false);
+        if (isDoubted && !oneIn(3))
+            return safeStep(now, true);
+        const int what = below(1000);
+        if (what < 620)
+            return nextRight();
+        if (what < 700)
+            return anyStep();
+        if (what < 800)
+            return anyAct();
+        if (what < 830)
+            return answerIncident();
+        if (what < 860)
+            return answerFan(now);
+        if (what < 900)
+            return readLamp();
+        if (what < 900 + 6 * m_mischief)
+            return happen();
+        if (what < 930)
+            return withdraw();
+        return rest(what - 930);
+    }
+
+    void tell(const PersonId& by, const Body& asked)
+    {
+        const VisitState before = m_night.seen();
+        ++m_run.asked;
+        const Decision decision = m_night.tell(by, asked);
+        if (!decision)
+            return;
+        ++m_run.accepted;
+        count(decision->body, before);
+        look(*decision, before);
+    }
+
+    void count(const Body& body, const VisitState& before)
+    {
+        const ActRecord* act = nullptr;
+        if (const auto* did = std::get_if<Did>(&body)) {
+            act = did->act ? &*did->act : nullptr;
+            if (!act)
+                ++m_run.effects[static_cast<std::size_t>(Effect::Look)];
+        } else if (const auto* acted = std::get_if<Acted>(&body)) {
+            act = &acted->act;
+        }
+        if (act)
+            ++m_run.effects[static_cast<std::size_t>(act->effect)];
+        for (qsizetype index = before.incidents.size(); index < state().incidents.size(); ++index)
+            ++m_run.incidents[static_cast<std::size_t>(state().incidents[index].kind)];
+        m_run.withdrawn += std::holds_alternative<Withdrawn>(body) ? 1u : 0u;
+        m_run.passedOn += std::holds_alternative<PassedOn>(body) ? 1u : 0u;
+        m_run.removed += std::holds_alternative<LockRemoved>(body) ? 1u : 0u;
+    }
+
+    void breakWith(const std::string& rule)
+    {
+        if (m_run.broken.empty())
+            m_run.broken = rule + ", night " + std::to_string(m_run.nights) + ", entry " +
+                           std::to_string(state().entries) + " " +
+                           kindOf(m_night.entries.last().body).toStdString() + ": " +
+                           bytesOf(m_night.entries.last()).right(400).toStdString();
+    }
+
+    /// The invariants of the machine. The supply is live where the record says on. What stood open when an
+    /// entry was withdrawn, or when it was reported that the machine is not dead, is on its way back: it is
+    /// asked again from the first time that it is shut.
+    void look(const Entry& entry, const VisitState& before)
+    {
+        if (state().isReadOnly)
+            return breakWith("an entry that was taken cannot be folded");
+        const auto* happened = std::get_if<Happened>(&entry.body);
+        const bool takesBack = std::holds_alternative<Withdrawn>(entry.body) ||
+                               (happened && (happened->incident == Incident::ItStarted ||
+                                             happened->incident == Incident::VoltageFound)) ||
+                               hasReopened(entry.body);
+        for (Index lamphouse = 0; lamphouse < state().plant.lamphouses; ++lamphouse) {
+            if (machine::isShut(state().machine, lamphouse))
+                m_onTheWayBack = static_cast<Mask>(m_onTheWayBack & ~machine::maskOf(lamphouse));
+            else if (takesBack)
+                m_onTheWayBack = static_cast<Mask>(m_onTheWayBack | machine::maskOf(lamphouse));
+        }
+        Setting setting;
+        setting.plant = state().plant;
+        const World world = worldOf(state());
+        const std::string_view broken = brokenState(setting, world);
+        if (!broken.empty())
+            return breakWith(std::string(broken));
+        lookAtMove(setting, entry, before, world);
+    }
+
+    static bool hasReopened(const Body& body)
+    {
+        const auto* did = std::get_if<Did>(&body);
+        return did && !did->reopened.isEmpty();
+    }
+
+    void lookAtMove(const Setting& setting, const Entry& entry, const VisitState& before, const World& after)
+    {
+        const auto* did = std::get_if<Did>(&entry.body);
+        const auto* acted = std::get_if<Acted>(&entry.body);
+        if (!(did && did->act) && !acted)
+            return;
+        Move move;
+        move.act = toAct(before, did ? *did->act : acted->act);
+        const Outcome outcome = move.act.outcome;
+        if (outcome == Outcome::Started || outcome == Outcome::Voltage || outcome == Outcome::Burst)
+            return; // told of danger, whatever stood open to be done
+        const std::string_view broken = brokenMove(setting, worldOf(before), move, after);
+        if (!broken.empty())
+            breakWith(std::string(broken));
+    }
+
+    World worldOf(const VisitState& of) const
+    {
+        World world;
+        world.state = of.machine;
+        for (Index point = 0; point < of.plant.points; ++point) {
+            if (of.machine.point[point].power == machine::Power::On)
+                world.truth.live = static_cast<Mask>(world.truth.live | machine::maskOf(point));
+        }
+        if (&of != &m_night.state)
+            return world;
+        for (Index lamphouse = 0; lamphouse < of.plant.lamphouses; ++lamphouse) {
+            if (machine::has(m_onTheWayBack, lamphouse))
+                world.state.lamphouse[lamphouse].leftExposed = true;
+        }
+        return world;
+    }
+
+    void compare()
+    {
+        ++m_run.compared;
+        if (m_run.broken.empty() && !isSame(m_night.readBack(), state()))
+            breakWith("the entries read back do not fold to the live state");
+    }
+
+    void makeSafe()
+    {
+        for (Index lamphouse = 0; lamphouse < state().plant.lamphouses; ++lamphouse) {
+            if (state().machine.lamphouse[lamphouse].heat == machine::Heat::Unknown)
+                findOff(lamphouse);
+        }
+        if (state().removalsToTell.contains(lead()))
+            tell(lead(), RemovalTold{});
+        m_night.makeSafe();
+        m_night.close();
+        if (state().isOpen())
+            return breakWith("the way to safety does not lead to an end");
+        ++m_run.madeSafe;
+        compare();
+    }
+
+    void findOff(Index lamphouse)
+    {
+        tellAct(lead(), Effect::Find, lamphouse, [&](machine::Act& act) {
+            act.seen.lamp = lamphouse;
+            act.lamp = lamphouse;
+            act.seen.drive = machine::Drive::On;
+        });
+    }
+
+    void tellAct(const PersonId& by, Effect effect, Index lamphouse,
+                 const std::function<void(machine::Act&)>& change)
+    {
+        machine::Act act;
+        act.effect = effect;
+        act.person = state().person(by);
+        act.lamphouse = lamphouse;
+        change(act);
+        Acted acted;
+        acted.act = toRecord(state(), act);
+        tell(by, acted);
+    }
+
+    // ---- What people say
+    // ------------------------------------------------------------------------------------
+
+    void safeStep(const VisitState& now, bool putRight)
+    {
+        using Kind = machine::SafeStep::Kind;
+        const Index group = static_cast<Index>(below(now.plant.lamphouses));
+        for (Index lamphouse = 0; lamphouse < now.plant.lamphouses; ++lamphouse) {
+            if (now.machine.lamphouse[lamphouse].heat == machine::Heat::Unknown)
+                return findOff(lamphouse);
+        }
+        const auto step = putRight ? machine::nextPutRightStep(now.plant, now.machine, group, now.lead)
+                                   : machine::nextSafeStep(now.plant, now.machine, group, now.lead);
+        if (step.kind == Kind::Hold) {
+            if (now.waits[step.lamphouse].cool.asksForFan)
+                return answerFan(now);
+            m_night.clock.advance(now.waits[step.lamphouse].cool.left());
+            return tell(lead(), Noted{{}, u"held"_s});
+        }
+        if (step.kind == Kind::Report)
+            return answerIncident();
+        if (step.kind == Kind::Done)
+            return putRight ? nextRight() : closeUp();
+        Acted acted;
+        acted.act = toRecord(now, step.act);
+        const Index person = step.act.person == kNone ? now.lead : step.act.person;
+        tell(now.people[person].id, acted);
+    }
+
+    void closeUp()
+    {
+        for (const IncidentState& incident : QList<IncidentState>(state().incidents)) {
+            if (!incident.isAnswered)
+                return tell(lead(), IncidentAnswered{incident.entry, u"dealt with"_s});
+        }
+        switch (below(4)) {
+        case 0:
+            return tell(lead(), Signed{u"performed"_s});
+        case 1:
+            return custody();
+        case 2:
+            return tell(lead(), SiteSigned{u"C. Moor"_s, u"duty manager"_s, {}});
+        default:
+            return tell(lead(), Closed{});
+        }
+    }
+
+    QJsonObject answers(const SwapState& swap, const procedure::Step& step, int spoilOneIn)
+    {
+        QJsonObject given = m_night.answersFor(swap, step);
+        if (step.captures.isEmpty() || !oneIn(spoilOneIn))
+            return given;
+        const procedure::Capture capture = any(step.captures);
+        if (oneIn(6) || capture.choices.isEmpty())
+            given.remove(capture.id);
+        else
+            given.insert(capture.id, any(capture.choices).text);
+        return given;
+    }
+
+    /// Pre: the swap stands at a step.
+    void nextRight()
+    {
+        const int swap = someSwap();
+        if (!oneIn(4))
+            m_night.holdWaits(swap);
+        const SwapState current = state().swaps[swap];
+        const NextStep next = nextStep(m_night.seen(), current, state().lead);
+        if (!next.step)
+            return closeUp();
+        if (next.step->effect == Effect::MatchBox || next.step->effect == Effect::BookIn) {
+            if (!oneIn(3))
+                return readLamp(swap);
+        }
+        Did did;
+        did.swap = current.id;
+        did.step = next.step->id;
+        did.answers = answers(current, *next.step, 8);
+        PersonId by = lead();
+        if (oneIn(8) || (next.step->stop && !mayAnswer(state(), current, *next.step, state().lead)))
+            by = somebody();
+        if (oneIn(2))
+            did.countersignedBy = somebody();
+        tell(by, did);
+    }
+
+    void anyStep()
+    {
+        const SwapState current = state().swaps[someSwap()];
+        const procedure::Step step = any(current.steps);
+        Did did;
+        did.swap = current.id;
+        did.step = step.id;
+        did.answers = answers(current, step, 2);
+        tell(somebody(), did);
+    }
+
+    void anyAct()
+    {
+        static const QList<Effect> kPersonal{Effect::GearOn,    Effect::EnterZone,  Effect::LeaveZone,
+                                             Effect::LockOn,    Effect::LockOff,    Effect::GearOff,
+                                             Effect::ShutGuard, Effect::LampIn,     Effect::ClampLamp,
+                                             Effect::BoxLamp,   Effect::ShutHousing};
+        const PersonId by = somebody();
+        if (oneIn(6)) {
+            tell(by, gearOf(by));
+            return;
+        }
+        const Effect effect = oneIn(3) ? static_cast<Effect>(below(machine::kEffects)) : any(kPersonal);
+        const Index lamphouse = someLamphouse();
+        tellAct(by, effect, lamphouse, [&](machine::Act& act) {
+            if (oneIn(3))
+                act.point = static_cast<Index>(below(state().plant.points));
+            act.moved = act.point;
+            act.lamp = static_cast<Index>(below(state().plant.lamps));
+            const Index inHand = machine::lampInHand(state().plant, state().machine, lamphouse);
+            if (inHand != kNone && !oneIn(4))
+                act.lamp = inHand;
+            act.outcome = oneIn(2) ? Outcome::Plain : Outcome::Agrees;
+            if (effect == Effect::Find)
+                asItStands(act);
+        });
+    }
+
+    /// A look at what the record says, lamp off without the fan where it is off.
+    void asItStands(machine::Act& act)
+    {
+        const machine::State& machine = state().machine;
+        const machine::LamphouseState& here = machine.lamphouse[act.lamphouse];
+        const machine::Plant::Lamphouse& plan = state().plant.lamphouse[act.lamphouse];
+        act.seen.lit = here.heat == machine::Heat::Lit;
+        act.seen.drive = machine.projector[plan.projector].drive;
+        act.seen.extraction = machine.projector[plan.projector].extraction;
+        act.seen.housingOpen = here.housingOpen;
+        act.seen.guardOpen = here.guardOpen;
+        act.seen.dowserOpen = here.dowserOpen;
+        act.seen.lamp = here.heat == machine::Heat::Unknown ? act.lamphouse : here.lamp;
+        act.seen.seat = act.seen.lamp == kNone                ? machine::Seat::Empty
+                        : here.seat == machine::Seat::Entered ? machine::Seat::Entered
+                                                              : machine::Seat::Clamped;
+        act.lamp = act.seen.lamp;
+        for (Index point = 0; point < state().plant.points; ++point) {
+            if (machine.point[point].power != machine::Power::On)
+                act.seen.pointsOff = static_cast<Mask>(act.seen.pointsOff | machine::maskOf(point));
+        }
+    }
+
+    Acted gearOf(const PersonId& by)
+    {
+        const SwapState current = state().swaps[someSwap()];
+        Acted acted;
+        for (const procedure::Step& step : current.steps) {
+            if (step.effect != Effect::GearOn)
+                continue;
+            acted.act.effect = Effect::GearOn;
+            acted.act.person = by;
+            acted.act.lamphouse = state().ground->lamphouses[current.lamphouse];
+            acted.answers = answers(current, step, 4);
+        }
+        return acted;
+    }
+
+    void answerIncident()
+    {
+        for (const IncidentState& incident : QList<IncidentState>(state().incidents)) {
+            if (!incident.isAnswered)
+                return tell(somebody(),
+                            IncidentAnswered{incident.entry, oneIn(8) ? QString() : u"dealt with"_s});
+        }
+        tell(somebody(), Noted{{}, u"nothing is open"_s});
+    }
+
+    void answerFan(const VisitState& now)
+    {
+        for (Index lamphouse = 0; lamphouse < now.plant.lamphouses; ++lamphouse) {
+            if (now.waits[lamphouse].cool.asksForFan)
+                return tell(somebody(), FanAnswered{now.ground->lamphouses[lamphouse], oneIn(2)});
+        }
+        nextRight();
+    }
+
+    void readLamp() { readLamp(someSwap()); }
+
+    void readLamp(int swap)
+    {
+        const SwapPlan& plan = state().ground->opening.swaps[swap];
+        LampRead read;
+        read.lamp = plan.newLamp.id;
+        read.reading.source = static_cast<label::Source>(below(4));
+        read.reading.type = m_night.newType(swap).code;
+        read.reading.serial = plan.newLamp.serial;
+        if (oneIn(20))
+            read.reading.serial = u"NEW99"_s;
+        if (oneIn(40))
+            read.reading.type = u"HVQ30-40B"_s;
+        tell(lead(), read);
+    }
+
+    void happen()
+    {
+        Happened happened;
+        happened.incident = static_cast<Incident>(below(kIncidents));
+        if (happened.incident == Incident::SomeoneHurt && !oneIn(3))
+            return;
+        if (!oneIn(8))
+            happened.lamphouse = state().ground->lamphouses[someLamphouse()];
+        if (oneIn(3) || happened.incident == Incident::PointWillNotLock)
+            happened.point = any(state().ground->points);
+        if (oneIn(2))
+            happened.lamp = any(state().ground->lamps).id;
+        if (oneIn(2))
+            happened.person = somebody();
+        if (oneIn(2))
+            happened.swap = state().swaps[someSwap()].id;
+        tell(somebody(), happened);
+    }
+
+    void withdraw()
+    {
+        const qint64 back = 1 + below(oneIn(3) ? static_cast<int>(state().entries) : 6);
+        tell(somebody(),
+             Withdrawn{std::max<qint64>(0, state().entries - back), oneIn(9) ? QString() : u"wrong"_s});
+    }
+
+    void custody()
+    {
+        static const QStringList kWords{u"returned"_s, u"recycled"_s, u"kept-by-site"_s, u"unused"_s,
+                                        u"in-van"_s};
+        tell(somebody(), CustodyDecided{any(state().ground->lamps).id, any(kWords)});
+    }
+
+    void rest(int what)
+    {
+        const SwapState current = state().swaps[someSwap()];
+        const procedure::Step step = any(current.steps);
+        if (what < 10)
+            return tell(somebody(), Noted{current.id, oneIn(5) ? QString() : u"seen"_s});
+        if (what < 16)
+            return tell(somebody(),
+                        LightRead{current.id, step.id, u"along"_s, 0.25 * below(20), 1.0 * below(60)});
+        if (what < 20)
+            return tell(somebody(), Resumed{});
+        if (what < 26)
+            return custody();
+        if (what < 34)
+            return tell(somebody(), Owed{current.id, step.id});
+        if (what < 38)
+            return tell(somebody(), PictureKept{current.id, step.id, u"picture"_s, sha256("x")});
+        if (what < 44)
+            return tell(somebody(), Signed{oneIn(2) ? u"performed"_s : u"verified"_s});
+        if (what < 50)
+            return tell(somebody(), PassedOn{lead(), somebody()});
+        if (what < 56)
+            return join();
+        if (what < 62)
+            return removeLock();
+        if (what < 64)
+            return tell(somebody(), RemovalTold{});
+        if (what < 65)
+            return oneIn(3) ? tell(somebody(), SafeBegun{u"doors open"_s}) : nextRight();
+        pass();
+    }
+
+    void join()
+    {
+        PersonFacts facts;
+        facts.id = PersonId(u"person-%1"_s.arg(state().people.size()));
+        facts.name = facts.id.text();
+        facts.role = people::Role::Engineer;
+        facts.mayLead = oneIn(2);
+        facts.mayProve = facts.mayLead;
+        facts.mayAssist = oneIn(2);
+        facts.maySupervise = oneIn(2);
+        facts.hasRemovalToTell = oneIn(6);
+        tell(somebody(), Joined{facts});
+    }
+
+    void removeLock()
+    {
+        LockRemoved removed;
+        removed.owner = somebody();
+        removed.supervisor = somebody();
+        removed.lamphouse = state().ground->lamphouses[someLamphouse()];
+        removed.absence = u"car gone"_s;
+        removed.attempts = oneIn(6) ? QString() : u"three calls"_s;
+        tell(somebody(), removed);
+    }
+
+    void pass()
+    {
+        label::SerialPass serial;
+        serial.source = label::Source::Box;
+        serial.read = u"NEW99"_s;
+        serial.entry = u"NEW000001"_s;
+        serial.reason = u"smudged"_s;
+        tell(somebody(), SerialPassed{any(state().ground->lamps).id, serial});
+    }
+
+    std::mt19937& m_random;
+    RandomNights& m_run;
+    Night m_night;
+    int m_mischief; ///< how often something goes wrong tonight
+    Mask m_onTheWayBack = 0;
+};
+
+template<class Counts>
+std::size_t least(const Counts& counts)
+{
+    return *std::min_element(counts.begin(), counts.end());
+}
+
+} // namespace
+
+std::size_t RandomNights::rarestEffect() const
+{
+    return least(effects);
+}
+
+std::size_t RandomNights::rarestIncident() const
+{
+    return least(incidents);
+}
+
+RandomNights runRandomNights(std::size_t commands, std::uint32_t seed)
+{
+    std::mt19937 random(seed);
+    RandomNights run;
+    while (run.asked < commands && run.broken.empty()) {
+        Evening evening(random, run);
+        static_cast<void>(evening.drive(std::min<std::size_t>(600, commands - run.asked)));
+    }
+    return run;
+}
+
+} // namespace coldarc::test
