@@ -31,7 +31,8 @@ Field::Field(Kind kind, QWidget* parent)
     if (kind == Kind::Secret)
         m_box->setEchoMode(QLineEdit::Password);
     m_error->setObjectName(u"error"_s);
-    m_error->hide();
+    for (TextLabel* empty : {m_label, m_unit, m_error})
+        empty->hide(); // until there is something to say
     m_unit->setOverflow(TextLabel::Overflow::Elides);
     m_unit->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     m_unit->setMinimumWidth(kUnitWidth); // so that boxes above each other are of one length

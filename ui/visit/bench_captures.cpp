@@ -2,8 +2,12 @@
 
 #include "ui/parts/field.h"
 #include "ui/parts/retire.h"
+#include "ui/parts/text_label.h"
 
+#include <QApplication>
+#include <QHBoxLayout>
 #include <QLineEdit>
+#include <QScrollArea>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -18,6 +22,14 @@ bool isSameQuestion(const CaptureView& a, const CaptureView& b)
 {
     return a.id == b.id && a.kind == b.kind && a.label == b.label && a.options == b.options &&
            a.reach == b.reach;
+}
+
+void bringIntoSight(QWidget* question)
+{
+    for (QWidget* around = question->parentWidget(); around != nullptr; around = around->parentWidget()) {
+        if (auto* scroll = qobject_cast<QScrollArea*>(around))
+            return scroll->ensureWidgetVisible(question, 0, 16);
+    }
 }
 
 } // namespace
@@ -84,27 +96,46 @@ private:
     TickList* m_list;
 };
 
+/// The label stands beside the box, as with choices, so that a whole stop is seen at once.
 class CapturePanel::FieldEditor final : public Editor {
 public:
     FieldEditor(CapturePanel* panel, Field::Kind kind)
-        : m_field(new Field(kind, panel))
+        : m_row(new QWidget(panel))
+        , m_label(new TextLabel(TextRole::Small, Ink::Text, m_row))
+        , m_field(new Field(kind, m_row))
     {
+        m_label->setFixedWidth(kLabelWidth);
+        m_label->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
         m_field->setMaximumWidth(440);
+        m_row->setFocusProxy(m_field);
+        auto* row = new QHBoxLayout(m_row);
+        row->setContentsMargins(0, 0, 0, 0);
+        row->setSpacing(kLabelGap);
+        row->addWidget(m_label);
+        row->addWidget(m_field, 1);
+        row->addStretch(0);
         QObject::connect(m_field, &Field::valueChanged, panel,
                          [panel] { Q_EMIT panel->answersChanged(panel->answers()); });
     }
     void show(const CaptureView& view) override
     {
-        m_field->setView({view.label, view.value.value(0), view.unit, view.hint, view.error});
+        m_label->setText(view.label);
+        m_field->setView({QString(), view.value.value(0), view.unit, view.hint, view.error});
+        m_field->box()->setAccessibleName(view.unit.isEmpty() ? view.label
+                                                              : u"%1, %2"_s.arg(view.label, view.unit));
     }
     [[nodiscard]] QStringList value() const override
     {
         return m_field->value().isEmpty() ? QStringList() : QStringList{m_field->value()};
     }
-    [[nodiscard]] QWidget* widget() const override { return m_field; }
+    [[nodiscard]] QWidget* widget() const override { return m_row; }
     [[nodiscard]] bool isTyped() const override { return true; }
 
 private:
+    static constexpr int kLabelWidth = 160; // as a ChoiceRow's
+    static constexpr int kLabelGap = 16;
+    QWidget* m_row;
+    TextLabel* m_label;
     Field* m_field;
 };
 
@@ -177,10 +208,46 @@ bool CapturePanel::focusFirst()
     return true;
 }
 
+size_t CapturePanel::firstOpen(size_t from) const
+{
+    while (from < m_editors.size() && !m_editors.at(from)->value().isEmpty())
+        ++from;
+    return from;
+}
+
+bool CapturePanel::moveOn()
+{
+    const QWidget* holder = QApplication::focusWidget();
+    size_t from = 0;
+    while (from < m_editors.size() && !m_editors.at(from)->widget()->isAncestorOf(holder))
+        ++from;
+    const size_t next = from < m_editors.size() ? firstOpen(from + 1) : from;
+    if (next == m_editors.size())
+        return false;
+    QWidget* target = m_editors.at(next)->isTyped() ? m_editors.at(next)->widget() : this;
+    target->setFocus(Qt::OtherFocusReason);
+    bringIntoSight(m_editors.at(next)->widget());
+    return true;
+}
+
+bool CapturePanel::focusOpenBox()
+{
+    const size_t open = firstOpen(0);
+    if (open == m_editors.size() || !m_editors.at(open)->isTyped())
+        return false;
+    m_editors.at(open)->widget()->setFocus(Qt::OtherFocusReason);
+    bringIntoSight(m_editors.at(open)->widget());
+    return true;
+}
+
 bool CapturePanel::chooseByNumber(int number)
 {
-    return std::any_of(m_editors.begin(), m_editors.end(),
-                       [&](const std::unique_ptr<Editor>& editor) { return editor->chooseByNumber(number); });
+    const bool isChosen =
+        std::any_of(m_editors.begin(), m_editors.end(),
+                    [&](const std::unique_ptr<Editor>& editor) { return editor->chooseByNumber(number); });
+    if (const size_t open = firstOpen(0); isChosen && open < m_editors.size())
+        bringIntoSight(m_editors.at(open)->widget());
+    return isChosen;
 }
 
 } // namespace coldarc::ui

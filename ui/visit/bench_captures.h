@@ -26,6 +26,11 @@ public:
     /// Gives the focus to the first capture if it is typed. False otherwise: number keys then answer from the
     /// page, one question after the other.
     bool focusFirst();
+    /// Goes from the question that has the focus to the next one without an answer: a box takes the focus,
+    /// for a choice it goes to the panel, so that number keys answer. False when none is left behind it.
+    bool moveOn();
+    /// Gives the focus to the first question without an answer if it is typed. False otherwise.
+    bool focusOpenBox();
     /// Answers the first choice that has no answer yet by its number. False when there is none.
     bool chooseByNumber(int number);
 
@@ -37,6 +42,7 @@ private:
     class ChoiceEditor;
     class TicksEditor;
     class FieldEditor;
+    [[nodiscard]] size_t firstOpen(size_t from) const;
     [[nodiscard]] std::unique_ptr<Editor> editorFor(const CaptureView& capture);
     void rebuild(const QList<CaptureView>& captures);
 

@@ -193,14 +193,25 @@ void BenchPage::pressMain()
     const bool isAnswer = button != nullptr && m_card->captures()->isAncestorOf(button);
     if (button != nullptr && !isAnswer)
         button->click();
-    else
+    else if (button != nullptr || !m_card->captures()->moveOn())
         m_card->action()->click();
+}
+
+void BenchPage::takeFocus()
+{
+    if (!m_card->captures()->focusOpenBox())
+        m_card->action()->setFocus(Qt::OtherFocusReason);
 }
 
 void BenchPage::keyPressEvent(QKeyEvent* event)
 {
-    if (!event->isAutoRepeat() && m_card->captures()->chooseByNumber(event->key() - Qt::Key_0))
+    const QString step = m_view.card.stepKey;
+    if (!event->isAutoRepeat() && m_card->captures()->chooseByNumber(event->key() - Qt::Key_0)) {
+        // A box that comes next is written in at once; a step that the answer has ended is left alone.
+        if (step == m_view.card.stepKey)
+            m_card->captures()->focusOpenBox();
         return;
+    }
     QWidget::keyPressEvent(event);
 }
 

@@ -20,8 +20,9 @@ class TextLabel;
 /// hand, right the machine, its gates and MAKE SAFE, which stands alone.
 ///
 /// Keys, wherever the focus is in the window: Enter, Return and Page Down press the main action (on another
-/// button Enter presses that button); F9 something went wrong; F12 make safe; each swap's own key; 1 to 9
-/// answer the first question that has no answer yet. A key that repeats does nothing.
+/// button Enter presses that button, in a box it goes on to the next open question); F9 something went wrong;
+/// F12 make safe; each swap's own key; 1 to 9 answer the first question that has no answer yet. A key that
+/// repeats does nothing.
 class BenchPage final : public QWidget {
     Q_OBJECT
 
@@ -31,6 +32,8 @@ public:
 
     void setView(const BenchView& view);
     [[nodiscard]] const BenchView& view() const { return m_view; }
+    /// The first open question, or the main action, takes the focus: the page came up again.
+    void takeFocus();
     /// How a wait that ends elsewhere calls.
     void setSound(std::function<void()> sound);
 

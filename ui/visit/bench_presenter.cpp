@@ -6,6 +6,7 @@
 #include "core/visit/evolve.h"
 #include "ui/parts/press_guard.h"
 #include "ui/parts/quantities.h"
+#include "ui/visit/make_safe_page.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/view_of_steps.h"
 #include "ui/visit/words_demand.h"
@@ -15,6 +16,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace coldarc::ui {
 
@@ -68,6 +70,25 @@ constexpr std::array<OwnAct, 6> kOwnActs{{
     {Effect::LockOff, Phase::Close, Phase::Sign, QT_TRANSLATE_NOOP("bench", "%1: own lock off")},
 }};
 
+const procedure::Step* gearStepOf(const visit::SwapState& swap)
+{
+    const auto found = std::find_if(swap.steps.begin(), swap.steps.end(), [](const procedure::Step& step) {
+        return step.effect == Effect::GearOn;
+    });
+    return found == swap.steps.end() ? nullptr : &*found;
+}
+
+/// While it is made safe the steps ahead are those of the way there.
+QList<StepRow> safeRows(const visit::VisitState& state, const visit::SwapState& swap)
+{
+    QList<StepRow> rows;
+    for (const QString& step : makeSafeViewOf(state, swap).steps) {
+        const auto stand = rows.isEmpty() ? StepRow::Stand::Now : StepRow::Stand::Ahead;
+        rows.append({QCoreApplication::translate("bench", "Making safe"), step, stand, QString()});
+    }
+    return rows;
+}
+
 machine::Act ownAct(Effect effect, Index person, Index lamphouse)
 {
     machine::Act act;
@@ -101,14 +122,15 @@ struct BenchPresenter::Moment {
     [[nodiscard]] Index who() const { return person != kNone ? person : state.lead; }
     [[nodiscard]] QString key() const { return turn.keyOf(state, swap()); }
     [[nodiscard]] Phase phase() const { return turn.next.step ? turn.next.step->phase : Phase::Close; }
-    /// At a stop with two people whoever did the steps does not answer: who does.
+    /// Who answers a stop where whoever presses does not, since they did its steps; kNone: they may.
     [[nodiscard]] Index answersStop() const
     {
         const bool isStop = turn.kind == BenchTurn::Kind::Step && turn.next.step->stop;
-        if (!isStop || who() != state.lead)
+        if (!isStop || visit::mayAnswer(state, swap(), *turn.next.step, who()))
             return kNone;
         for (Index other = 0; other < state.plant.people; ++other) {
-            if (other != state.lead && (state.people[other].mayLead || state.people[other].mayAssist))
+            const bool isAble = state.people[other].mayLead || state.people[other].mayAssist;
+            if (isAble && visit::mayAnswer(state, swap(), *turn.next.step, other))
                 return other;
         }
         return kNone;
@@ -135,7 +157,7 @@ void BenchPresenter::setBand(const QString& band)
 void BenchPresenter::refresh()
 {
     const Moment moment(m_desk, m_swap);
-    bringUp(moment.key());
+    bringUp(m_gearOf.isEmpty() ? moment.key() : gearKey(moment));
     callWhenOver(moment.state);
     const BenchView view = viewOf(moment);
     if (view == m_view)
@@ -201,7 +223,9 @@ BenchView BenchPresenter::viewOf(const Moment& moment)
     for (int index = 0; index < state.swaps.size(); ++index)
         view.swaps.append(rowOf(state, index));
     view.swapInHand = m_swap;
-    view.steps = stepRowsOf(state, moment.swap(), moment.turn.next, moment.who(), m_desk.zone());
+    view.steps = state.isMakingSafe && state.isOpen()
+                     ? safeRows(state, moment.swap())
+                     : stepRowsOf(state, moment.swap(), moment.turn.next, moment.who(), m_desk.zone());
     view.card = cardOf(moment);
     view.gates = gateViewsOf(state, moment.swap());
     view.machine = machineViewOf(state, moment.swap().lamphouse);
@@ -235,6 +259,9 @@ SwapRow BenchPresenter::rowOf(const visit::VisitState& state, int index) const
     case BenchTurn::Kind::Step:
         row.state = tr("step %1 of %2").arg(numberOf(swap, *turn.next.step)).arg(swap.steps.size());
         break;
+    case BenchTurn::Kind::EndsHere:
+        row.state = tr("waits: make safe");
+        break;
     case BenchTurn::Kind::Nothing:
         row.state = turn.isMakingSafe ? tr("made safe") : tr("done");
         break;
@@ -259,6 +286,10 @@ StepCard BenchPresenter::cardOf(const Moment& moment) const
                            .arg(moment.swap().steps.size());
         card.phase = nameOf(moment.phase());
     }
+    if (!m_gearOf.isEmpty()) {
+        wordGear(card, moment);
+        return card;
+    }
     switch (moment.turn.kind) {
     case BenchTurn::Kind::FanQuestion:
         wordFanQuestion(card, moment);
@@ -274,6 +305,11 @@ StepCard BenchPresenter::cardOf(const Moment& moment) const
         break;
     case BenchTurn::Kind::Step:
         wordStep(card, moment);
+        break;
+    case BenchTurn::Kind::EndsHere:
+        card.title = tr("This swap goes no further tonight");
+        card.why = tr("After what happened no step leads on. What is left is to make it safe.");
+        card.action.text = tr("See how to make it safe");
         break;
     case BenchTurn::Kind::Nothing:
     case BenchTurn::Kind::Over:
@@ -321,7 +357,7 @@ void BenchPresenter::wordStep(StepCard& card, const Moment& moment) const
     }
     if (const Index other = moment.answersStop(); other != kNone) {
         card.action.stand = ActionView::Stand::Waits;
-        card.action.waits = tr("Waits: %1").arg(moment.state.people[other].name);
+        card.action.waits = tr("Waits: %1, %2").arg(moment.state.people[other].name, keyAt(kActKeys, 0));
     }
 }
 
@@ -384,6 +420,31 @@ void BenchPresenter::wordFanQuestion(StepCard& card, const Moment& moment) const
                         {u"stopped"_s, tr("Stood still"), {}},
                         {u"unknown"_s, tr("Nobody can say"), {}}};
     card.captures = {question};
+}
+
+/// The gear of one person, item by item, before they come in for the first time.
+void BenchPresenter::wordGear(StepCard& card, const Moment& moment) const
+{
+    const Index person = moment.state.person(m_gearOf);
+    const procedure::Step* step = gearStepOf(moment.swap());
+    if (person == kNone || !step)
+        return;
+    const QString name = moment.state.people[person].name;
+    card.stepKey = card.action.stepKey = gearKey(moment);
+    card.title = tr("Gear of %1").arg(name);
+    card.why = step->why;
+    card.danger = dangerOf(step->hazard);
+    card.captures = captureViewsOf(*step);
+    card.action.text = tr("%1: all of it, shield down").arg(name);
+    addAnswers(card);
+    card.acts = {{u"gear-later"_s, tr("Not now: back to the step"), {}, u"F5"_s, PersonAct::Stand::Open}};
+    if (!m_said.isEmpty())
+        card.sub = m_said.mid(0, kMostWords).join(u'\n');
+}
+
+QString BenchPresenter::gearKey(const Moment& moment) const
+{
+    return u"%1/gear/%2/%3"_s.arg(moment.swap().id.text(), m_gearOf.text()).arg(moment.state.entries);
 }
 
 void BenchPresenter::wordEnd(StepCard& card, const Moment& moment) const
@@ -472,6 +533,14 @@ QList<PersonAct> BenchPresenter::actsOf(const Moment& moment) const
                      {},
                      isGiven ? PersonAct::Stand::Given : PersonAct::Stand::Open});
     }
+    for (Index person = 0; person < state.plant.people; ++person) {
+        if (state.removalsToTell.contains(state.people[person].id))
+            acts.append({u"told:"_s + state.people[person].id.text(),
+                         tr("%1: I was told that my lock was taken off").arg(state.people[person].name),
+                         {},
+                         {},
+                         PersonAct::Stand::Open});
+    }
     const bool isOpen = turn.kind != BenchTurn::Kind::Over && !isOthersOwn;
     for (Index person = 0; person < state.plant.people && isOpen; ++person) {
         if (person != moment.who())
@@ -505,11 +574,29 @@ void BenchPresenter::personAct(const QString& id)
         settle(m_desk.tell(visit::Owed{moment.swap().id, moment.turn.next.step->id}));
     } else if (kind == u"own") {
         const auto effect = static_cast<Effect>(id.section(u':', 2, 2).toInt());
-        visit::Acted acted;
-        acted.act = visit::toRecord(moment.state,
-                                    ownAct(effect, moment.state.person(person), moment.swap().lamphouse));
-        settle(m_desk.tell(person, acted));
+        const Index index = moment.state.person(person);
+        const Index lamphouse = moment.swap().lamphouse;
+        if (effect == Effect::GearOn && !machine::has(moment.state.wholeGear[index], lamphouse)) {
+            m_gearOf = person; // item by item first
+            return refresh();
+        }
+        doOwn(moment, person, effect, {});
+    } else if (kind == u"gear-later") {
+        m_gearOf = {};
+        refresh();
+    } else if (kind == u"told") {
+        settle(m_desk.tell(person, visit::RemovalTold{}));
     }
+}
+
+void BenchPresenter::doOwn(const Moment& moment, const PersonId& person, Effect effect,
+                           const QList<CaptureAnswer>& answers)
+{
+    visit::Acted acted;
+    acted.act =
+        visit::toRecord(moment.state, ownAct(effect, moment.state.person(person), moment.swap().lamphouse));
+    acted.answers = answersOf(answers);
+    settle(m_desk.tell(person, acted));
 }
 
 // ---- Presses of the main action ---------------------------------------------------------------------------
@@ -517,10 +604,12 @@ void BenchPresenter::personAct(const QString& id)
 void BenchPresenter::done(const QList<CaptureAnswer>& answers)
 {
     const Moment moment(m_desk, m_swap);
-    if (moment.key() != m_key)
+    if ((m_gearOf.isEmpty() ? moment.key() : gearKey(moment)) != m_key)
         return refresh(); // what was pressed for is over
     m_drafts.insert(m_key, answers);
     m_pressed = m_key;
+    if (!m_gearOf.isEmpty())
+        return doOwn(moment, std::exchange(m_gearOf, {}), Effect::GearOn, answers);
     switch (moment.turn.kind) {
     case BenchTurn::Kind::FanQuestion:
         return answerFan(moment, answers);
@@ -536,6 +625,8 @@ void BenchPresenter::done(const QList<CaptureAnswer>& answers)
             return Q_EMIT signOffWanted();
         return doStep(moment, m_desk.presses(), answers);
     }
+    case BenchTurn::Kind::EndsHere:
+        return Q_EMIT makeSafeWanted();
     case BenchTurn::Kind::Nothing:
         return Q_EMIT signOffWanted();
     case BenchTurn::Kind::Hold:
@@ -548,7 +639,8 @@ void BenchPresenter::keepAnswers(const QList<CaptureAnswer>& answers)
 {
     m_drafts.insert(m_key, answers);
     const Moment moment(m_desk, m_swap);
-    const bool isThisStep = moment.turn.kind == BenchTurn::Kind::Step && moment.key() == m_key;
+    const bool isThisStep =
+        m_gearOf.isEmpty() && moment.turn.kind == BenchTurn::Kind::Step && moment.key() == m_key;
     const bool isHeld = m_desk.clock().now().sinceBoot < m_upSince.sinceBoot + PressGuard::kHold;
     const bool isReady = m_view.card.action.stand == ActionView::Stand::Ready;
     if (isThisStep && !isHeld && isReady && isDoneByLastAnswer(*moment.turn.next.step, answersOf(answers)))
@@ -628,13 +720,18 @@ void BenchPresenter::answerFan(const Moment& moment, const QList<CaptureAnswer>&
 void BenchPresenter::settle(const VisitDesk::Told& told)
 {
     m_badAnswers.clear();
-    m_said = told.no;
+    visit::Refusal others = told.refusal;
     for (const visit::Why& why : told.refusal.whys) {
         if (why.kind == visit::Why::Kind::AnswerMissing)
             m_badAnswers.insert(why.capture, tr("Not answered yet."));
         if (why.kind == visit::Why::Kind::AnswerBad)
             m_badAnswers.insert(why.capture, tr("Put it right, or report what went wrong."));
     }
+    // What stands beside its question is not said a second time.
+    others.whys.removeIf([&](const visit::Why& why) { return m_badAnswers.contains(why.capture); });
+    m_said = m_badAnswers.isEmpty() ? told.no : wordsOf(others, m_desk.seen());
+    if (!m_badAnswers.isEmpty() && m_said.isEmpty())
+        m_said = {tr("Answer what is marked first.")};
     if (told.entry) {
         m_drafts.remove(m_pressed);
         const auto* did = std::get_if<visit::Did>(&told.entry->body);
@@ -651,6 +748,7 @@ void BenchPresenter::chooseSwap(int index)
 {
     if (index < 0 || index >= m_desk.logbook().state().swaps.size())
         return;
+    m_gearOf = {};
     m_swap = index;
     if (index == m_stripSwap)
         dismissStrip();

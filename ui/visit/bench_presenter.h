@@ -42,6 +42,8 @@ Q_SIGNALS:
     /// The step in hand has a page of its own.
     void bookInWanted();
     void signOffWanted();
+    /// No step of the swap in hand leads on.
+    void makeSafeWanted();
 
 private:
     struct Moment; ///< the visit as seen now, and whose turn it is
@@ -54,6 +56,8 @@ private:
     void wordSafeStep(StepCard& card, const Moment& moment) const;
     void wordLook(StepCard& card, const Moment& moment) const;
     void wordFanQuestion(StepCard& card, const Moment& moment) const;
+    void wordGear(StepCard& card, const Moment& moment) const;
+    [[nodiscard]] QString gearKey(const Moment& moment) const;
     void wordEnd(StepCard& card, const Moment& moment) const;
     void addAnswers(StepCard& card) const;
     [[nodiscard]] QList<PersonAct> actsOf(const Moment& moment) const;
@@ -64,6 +68,8 @@ private:
 
     void doStep(const Moment& moment, const PersonId& by, const QList<CaptureAnswer>& answers);
     void doSafeStep(const Moment& moment, const PersonId& by, const QList<CaptureAnswer>& answers);
+    void doOwn(const Moment& moment, const PersonId& person, machine::Effect effect,
+               const QList<CaptureAnswer>& answers);
     void look(const Moment& moment, const QList<CaptureAnswer>& answers);
     void answerFan(const Moment& moment, const QList<CaptureAnswer>& answers);
     void settle(const VisitDesk::Told& told);
@@ -77,6 +83,7 @@ private:
     Stamp m_upSince;                               ///< when it came up
     QHash<QString, QList<CaptureAnswer>> m_drafts; ///< answers not yet told, by turn
     QList<CaptureAnswer> m_shownDraft;             ///< those that the card was brought up with
+    PersonId m_gearOf; ///< somebody whose gear is gone through now, in place of the step
     PersonId m_countersigned;
     QStringList m_said;                   ///< why the last press came to nothing, or what it brought
     QHash<QString, QString> m_badAnswers; ///< by capture

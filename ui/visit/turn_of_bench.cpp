@@ -170,6 +170,8 @@ QString BenchTurn::keyOf(const visit::VisitState& state, const visit::SwapState&
         return u"%1/safe/%2"_s.arg(place).arg(state.entries);
     case Kind::Step:
         return u"%1/%2/%3"_s.arg(place, next.step->id.text()).arg(timesDone(state, swap.id, next.step->id));
+    case Kind::EndsHere:
+        return u"%1/ends"_s.arg(place);
     case Kind::Nothing:
         return u"%1/nothing"_s.arg(place);
     case Kind::Over:
@@ -196,6 +198,10 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
     turn.next = visit::nextStep(state, swap, person);
     if (!turn.next.step)
         return turn;
+    if (turn.next.endsHere) {
+        turn.kind = BenchTurn::Kind::EndsHere;
+        return turn;
+    }
     // A lamphouse on the same breakers that no step of this procedure looks at.
     const Index unseen = notLookedAt(state, state.plant.lamphouse[swap.lamphouse].group);
     const bool isMissed = turn.next.unmet.test(static_cast<std::size_t>(machine::Demand::Found)) &&

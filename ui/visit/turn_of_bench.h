@@ -13,6 +13,7 @@ struct BenchTurn {
         Step,        ///< of the procedure
         Look,        ///< at a lamphouse that nobody has looked at, outside the procedure's order
         SafeStep,    ///< of making safe, or of putting a doubted breaker right
+        EndsHere,    ///< no step leads on any more: what is left is to make safe
         Nothing,     ///< nothing is left at this swap
         Over,        ///< the visit is closed, or can only be read
     };

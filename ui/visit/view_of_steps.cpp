@@ -83,6 +83,14 @@ bool isAsItShouldBe(procedure::Means means)
     return std::find(kNotSo.begin(), kNotSo.end(), means) == kNotSo.end();
 }
 
+/// What nobody has looked at yet is not so, whatever is believed of it.
+bool isSoAlready(const visit::VisitState& state, const visit::SwapState& swap, const procedure::Step& step,
+                 machine::Index person)
+{
+    return state.machine.lamphouse[swap.lamphouse].heat != machine::Heat::Unknown &&
+           visit::isPassedOver(state, swap, step, person);
+}
+
 QString asideOf(const visit::VisitState& state, const visit::SwapState& swap, const procedure::Step& step,
                 machine::Index person, const QTimeZone& zone)
 {
@@ -91,7 +99,7 @@ QString asideOf(const visit::VisitState& state, const visit::SwapState& swap, co
         return wallText(record.at.wall, zone);
     if (record.status == Status::Owed)
         return words("owed");
-    if (visit::isPassedOver(state, swap, step, person))
+    if (isSoAlready(state, swap, step, person))
         return words("is so");
     const machine::Act act = visit::hopefulAct(state, swap, step, person);
     const QList<machine::Demand> waits = inOrder(machine::unmet(state.plant, state.machine, act));
@@ -124,7 +132,7 @@ QList<StepRow> stepRowsOf(const visit::VisitState& state, const visit::SwapState
         const bool isDone = swap.record(step.id).status != Status::Waiting;
         if (isNow)
             row.stand = StepRow::Stand::Now;
-        else if (isDone || visit::isPassedOver(state, swap, step, person))
+        else if (isDone || isSoAlready(state, swap, step, person))
             row.stand = StepRow::Stand::Done;
         if (!isNow) {
             row.aside = asideOf(state, swap, step, person, zone);
@@ -153,7 +161,8 @@ QList<CaptureView> captureViewsOf(const procedure::Step& step)
         view.unit = unitOf(capture);
         if (capture.optional)
             view.hint = words("may stay empty");
-        view.reach = step.inGear ? Reach::Glove : Reach::Hand;
+        // Gear goes on with the gauntlets last.
+        view.reach = step.inGear || step.effect == Effect::GearOn ? Reach::Glove : Reach::Hand;
         views.append(view);
     }
     return views;

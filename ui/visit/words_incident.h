@@ -17,6 +17,7 @@ struct IncidentAsks {
     bool lamp = false;
     bool lampOrAdaptor = false; ///< the lamp, or that the adaptor is missing
     bool place = false;         ///< the fan of the lamphouse, or the breaker that went
+    bool lamphouse = false;     ///< in which one
     bool point = false;
     bool person = false;
 

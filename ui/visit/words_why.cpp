@@ -105,6 +105,8 @@ QString plainWordsOf(Kind kind)
         return words("This is for tonight: it cannot be left to a later visit.");
     case Kind::TextMissing:
         return words("A few words are missing: say why.");
+    case Kind::RemovalNotTold:
+        return words("Your lock was taken off while you were away: say first that you were told of it.");
     case Kind::NotPerformed:
         return words("The engineer who led has not signed yet: sign first.");
     default:

@@ -1,0 +1,394 @@
+#include "ui/visit/bench_presenter.h"
+
+#include "tests/ui/visit/visit_at_work.h"
+#include "ui/visit/words_why.h"
+
+#include <QSignalSpy>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+using test::Night;
+using test::VisitAtWork;
+using Crew = test::Night::Crew;
+using Stand = ActionView::Stand;
+
+const StepRow& rowNamed(const BenchView& view, const QString& title)
+{
+    for (const StepRow& row : view.steps) {
+        if (row.title == title)
+            return row;
+    }
+    static const StepRow kNone;
+    ADD_FAILURE() << "no step " << title.toStdString();
+    return kNone;
+}
+
+QList<CaptureAnswer> firstOfEach(const StepCard& card)
+{
+    QList<CaptureAnswer> answers;
+    for (const CaptureView& capture : card.captures)
+        answers.append({capture.id, {capture.options.isEmpty() ? u"47"_s : capture.options.first().id}});
+    return answers;
+}
+
+QList<CaptureAnswer> with(QList<CaptureAnswer> answers, const QString& id, const QString& value)
+{
+    for (CaptureAnswer& answer : answers) {
+        if (answer.id == id)
+            answer.value = {value};
+    }
+    return answers;
+}
+
+TEST(BenchPresenterTest, TheHoldForColdIsShownWhole)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    VisitAtWork work(night);
+    night.clock.advance(5min + 19s); // the model asks for 12 minutes with the fan
+
+    const BenchPresenter presenter(work.desk());
+
+    const BenchView& view = presenter.view();
+    EXPECT_EQ(view.site, u"Pier Street"_s);
+    EXPECT_EQ(view.people, QStringList{u"A. Okoro"_s});
+    StepCard card;
+    card.stepKey = u"swap-1/hold/0"_s;
+    card.place = u"Screen 1"_s;
+    card.counter = view.card.counter;
+    card.phase = u"Cold and dead"_s;
+    card.title = u"Hold for Cold, air running"_s;
+    card.why = u"Then: Bring the drive to rest."_s;
+    card.sub =
+        u"Counted while this laptop watches the clock. If the fan stops, say so: the longer wait begins anew."_s;
+    card.wait = WaitView{319.0 / 720.0, u"6:41"_s, view.card.wait ? view.card.wait->sub : QString()};
+    card.danger = view.card.danger;
+    card.action = {u"swap-1/hold/0"_s, u"Done"_s, u"Waits: 6:41"_s, Stand::Waits};
+    EXPECT_EQ(view.card, card);
+    EXPECT_TRUE(view.card.wait->sub.startsWith(u"of 12:00, cold at "_s));
+    ASSERT_TRUE(view.card.danger);
+    EXPECT_EQ(view.card.danger->word, SignalWord::Warning);
+    const QList<GateView> gates{
+        {u"Cold"_s, GateView::Stand::Waits, u"waits 6:41"_s},
+        {u"Dead"_s, GateView::Stand::Waits, u"0 of 2, waits: start tried, voltage"_s},
+        {u"Geared"_s, GateView::Stand::Waits, u"nobody in the zone"_s},
+        {u"Matched"_s, GateView::Stand::Half, u"1 of 2, waits: own marking"_s},
+        {u"Settled"_s, GateView::Stand::Waits, u"waits: new lamp lit"_s},
+    };
+    EXPECT_EQ(view.gates, gates);
+    EXPECT_EQ(view.swaps.first().state, u"cooling, 6:41"_s);
+    EXPECT_EQ(rowNamed(view, u"Open the housing"_s).aside, u"waits: Cold, 6:41"_s);
+    EXPECT_EQ(view.machine.fan, MachineView::Run::Runs);
+    EXPECT_EQ(view.machine.points.first().power, MachineView::Power::On);
+    EXPECT_EQ(view.makeSafeEnd, u"leads to: as it was, old lamp back in use"_s);
+}
+
+TEST(BenchPresenterTest, TheViewChangesOnlyWhenWhatItShowsDid)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QSignalSpy changes(&presenter, &BenchPresenter::viewChanged);
+
+    presenter.refresh();
+    EXPECT_EQ(changes.size(), 0);
+    night.clock.advance(1s);
+    presenter.refresh();
+    presenter.refresh();
+
+    EXPECT_EQ(changes.size(), 1);
+}
+
+TEST(BenchPresenterTest, WhatIsFoundOnArrivalIsWrittenDownAndTheNextStepComesUp)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    ASSERT_EQ(presenter.view().machine.projector, MachineView::Projector::Unknown);
+    EXPECT_EQ(rowNamed(presenter.view(), u"Put out the lamp, let the fan run"_s).aside, QString())
+        << "nobody has looked yet";
+
+    presenter.done(firstOfEach(presenter.view().card));
+
+    EXPECT_EQ(work.state().machine.lamphouse[0].heat, machine::Heat::Lit);
+    EXPECT_EQ(presenter.view().card.title, u"Measure the light of the old lamp"_s);
+    EXPECT_EQ(presenter.view().machine.projector, MachineView::Projector::On);
+}
+
+TEST(BenchPresenterTest, AMissingAnswerIsNamedAtItsQuestion)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QList<CaptureAnswer> answers = firstOfEach(presenter.view().card);
+    answers.first().value.clear();
+    const qsizetype before = work.entries().size();
+
+    presenter.done(answers);
+
+    EXPECT_EQ(work.entries().size(), before);
+    EXPECT_EQ(presenter.view().card.captures.first().error, u"Not answered yet."_s);
+    EXPECT_EQ(presenter.view().card.captures.at(1).error, QString());
+    EXPECT_EQ(presenter.view().card.sub, u"Answer what is marked first."_s);
+}
+
+TEST(BenchPresenterTest, TheLastAnswerDoesAStepThatOnlyChoosesButNotAStop)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QList<CaptureAnswer> answers = firstOfEach(presenter.view().card);
+    const QList<CaptureAnswer> whole = answers;
+    night.clock.advance(1s);
+
+    answers.last().value.clear();
+    presenter.keepAnswers(answers);
+    EXPECT_EQ(work.state().machine.lamphouse[0].heat, machine::Heat::Unknown);
+    presenter.keepAnswers(whole);
+
+    EXPECT_EQ(work.state().machine.lamphouse[0].heat, machine::Heat::Lit);
+}
+
+TEST(BenchPresenterTest, AStepThatHasJustComeUpIsNotDoneByAnAnswer)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    const qsizetype before = work.entries().size();
+
+    night.clock.advance(699ms);
+    presenter.keepAnswers(firstOfEach(presenter.view().card));
+
+    EXPECT_EQ(work.entries().size(), before);
+}
+
+TEST(BenchPresenterTest, OneAnswerAloneOpensNothing)
+{
+    Night night;
+    night.doUntil(u"open-housing"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    night.clock.advance(1s);
+
+    presenter.keepAnswers(firstOfEach(presenter.view().card));
+    EXPECT_FALSE(work.state().machine.lamphouse[0].housingOpen);
+    presenter.done(firstOfEach(presenter.view().card));
+
+    EXPECT_TRUE(work.state().machine.lamphouse[0].housingOpen);
+}
+
+TEST(BenchPresenterTest, BetweenGearOnAndShutHousingNothingIsTyped)
+{
+    Night night;
+    night.doUntil(u"gear-on"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    int steps = 0;
+    while (!work.state().swaps[0].records.contains(StepId(u"shut-housing"_s)) && steps < 40) {
+        for (const CaptureView& capture : presenter.view().card.captures) {
+            EXPECT_EQ(capture.kind, CaptureView::Kind::Choice) << presenter.view().card.title.toStdString();
+            EXPECT_EQ(capture.reach, Reach::Glove) << presenter.view().card.title.toStdString();
+        }
+        presenter.done(firstOfEach(presenter.view().card));
+        ++steps;
+    }
+
+    EXPECT_GE(steps, 15);
+    EXPECT_TRUE(work.state().swaps[0].records.contains(StepId(u"shut-housing"_s)));
+}
+
+TEST(BenchPresenterTest, AfterItStartedTheWayBackLeadsToIsolatingAnew)
+{
+    Night night;
+    night.doUntil(u"try-start"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    presenter.done(with(firstOfEach(presenter.view().card), u"response"_s, u"It started"_s));
+
+    ASSERT_EQ(work.state().incidents.size(), 1);
+    EXPECT_EQ(work.state().incidents.first().kind, visit::Incident::ItStarted);
+    EXPECT_EQ(presenter.view().card.title, u"Put out the lamp, let the fan run"_s);
+    EXPECT_EQ(presenter.view().machine.points.first().power, MachineView::Power::On);
+    EXPECT_EQ(presenter.view().gates.at(1).words, u"0 of 2, waits: start tried, voltage"_s);
+    QStringList titles;
+    while (work.state().machine.point[0].power != machine::Power::On && titles.size() < 20) {
+        titles.append(presenter.view().card.title);
+        if (presenter.view().card.wait)
+            night.clock.advance(12min);
+        presenter.refresh();
+        presenter.done(firstOfEach(presenter.view().card));
+    }
+    EXPECT_TRUE(titles.contains(u"Hold for Cold, air running"_s)) << titles.join(u" | "_s).toStdString();
+    EXPECT_TRUE(titles.contains(u"Take off your own lock"_s)) << titles.join(u" | "_s).toStdString();
+    EXPECT_EQ(work.state().machine.point[0].power, machine::Power::On);
+}
+
+TEST(BenchPresenterTest, MakingSafeWithTheOldLampOutLeadsToATag)
+{
+    Night night;
+    night.doUntil(u"unbox-new"_s); // the old lamp is in its box, the seat is empty
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    EXPECT_EQ(presenter.view().makeSafeEnd, u"leads to: out of use, locked and tagged"_s);
+
+    presenter.makeSafe(QString());
+    EXPECT_EQ(presenter.view().steps.first(),
+              (StepRow{u"Making safe"_s, u"Shut the guard"_s, StepRow::Stand::Now, QString()}));
+    QStringList titles;
+    while (presenter.view().card.title != u"It is made safe" && titles.size() < 20) {
+        titles.append(presenter.view().card.title);
+        presenter.done(firstOfEach(presenter.view().card));
+    }
+
+    const QStringList expected{u"Shut the guard"_s, u"Shut the housing"_s, u"Step out of the zone"_s,
+                               u"Count tools and fasteners back"_s, u"Hang the tag: out of use"_s};
+    EXPECT_EQ(titles, expected);
+    EXPECT_TRUE(work.state().machine.lamphouse[0].tagged);
+}
+
+TEST(BenchPresenterTest, AWaitThatEndsElsewhereCallsOnceAndNeverChangesTheSwap)
+{
+    Night night(u"larkmoor-teal"_s, Crew::Alone, {}, {}, 2);
+    night.doUntil(u"lamp-off"_s, 1);
+    ASSERT_TRUE(night.doNext(1));
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    EXPECT_EQ(presenter.view().strip, StripView());
+
+    night.clock.advance(12min);
+    presenter.refresh();
+
+    EXPECT_EQ(presenter.swapInHand(), 0);
+    const StripView called{u"Screen 2: the wait is over. Next: Bring the drive to rest"_s,
+                           u"Go to Screen 2"_s, u"F2"_s, StripView::Call::Sounds};
+    EXPECT_EQ(presenter.view().strip, called);
+    presenter.followStrip();
+    EXPECT_EQ(presenter.swapInHand(), 1);
+    EXPECT_EQ(presenter.view().strip, StripView());
+}
+
+TEST(BenchPresenterTest, AfterAGapSomebodySaysWhetherTheFanRanOn)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    night.clock.sleep(20min);
+    presenter.refresh();
+    EXPECT_EQ(presenter.view().card.title, u"Did the fan run on?"_s);
+    EXPECT_EQ(presenter.view().gates.first().words, u"waits: did the fan run on?"_s);
+    presenter.done({{u"fan"_s, {u"unknown"_s}}});
+
+    EXPECT_EQ(presenter.view().card.title, u"Hold for Cold, without the fan"_s);
+    EXPECT_EQ(presenter.view().card.wait->number, u"45:00"_s); // the model's unforced wait, from now
+}
+
+TEST(BenchPresenterTest, ASecondPersonHangsTheirOwnLockAndGoesThroughTheirGear)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"relieve"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    ASSERT_FALSE(presenter.view().card.acts.isEmpty());
+    EXPECT_EQ(presenter.view().card.acts.first().text, u"B. Lind: own lock on, tag filled in"_s);
+
+    presenter.personAct(presenter.view().card.acts.first().id);
+    EXPECT_EQ(work.state().machine.group[0].locks, 3); // ada and ben
+    QString gear;
+    for (const PersonAct& act : presenter.view().card.acts) {
+        if (act.text.contains(u"gear on"))
+            gear = act.id;
+    }
+    ASSERT_FALSE(gear.isEmpty());
+    presenter.personAct(gear);
+    EXPECT_EQ(presenter.view().card.title, u"Gear of B. Lind"_s);
+    presenter.done(firstOfEach(presenter.view().card));
+
+    EXPECT_EQ(work.state().machine.person[1].gear, machine::Gear::Signed);
+    EXPECT_EQ(presenter.view().card.title, u"Let the stored charge run down"_s);
+}
+
+TEST(BenchPresenterTest, AStopIsAnsweredByWhoeverDidNotDoItsSteps)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"relieve"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), machine::Effect::LockOn));
+    night.doUntil(u"stop-cold-and-dead"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QSignalSpy wanted(&work.desk(), &VisitDesk::signatureWanted);
+    const StepCard card = presenter.view().card;
+    EXPECT_EQ(card.action.waits, u"Waits: B. Lind, F5"_s);
+    ASSERT_FALSE(card.acts.isEmpty());
+    EXPECT_EQ(card.acts.first().text, u"B. Lind: these are my answers"_s);
+    EXPECT_GE(card.captures.size(), 5);
+    EXPECT_LE(card.captures.size(), 9);
+
+    presenter.keepAnswers(firstOfEach(card));
+    presenter.personAct(card.acts.first().id);
+
+    ASSERT_EQ(wanted.size(), 1);
+    EXPECT_EQ(wanted.first().first().value<WantedSignature>(),
+              (WantedSignature{work.entries().size() - 1, PersonId(u"ben"_s), u"stop"_s}));
+    EXPECT_EQ(presenter.view().card.title, u"Put on your gear, shield last"_s);
+}
+
+TEST(BenchPresenterTest, ARefusalNamesTheGateAndTheTimeThatIsLeft)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    VisitAtWork work(night);
+    night.clock.advance(5min + 19s);
+    visit::Acted open;
+    open.act.effect = machine::Effect::Standby;
+    open.act.person = night.ada();
+    open.act.lamphouse = work.state().ground->lamphouses[0];
+    machine::Act act = visit::toAct(work.state(), open.act);
+
+    const QString words = wordsOf(machine::Demand::ProjectorCold, act, work.desk().seen());
+
+    EXPECT_EQ(words, u"Cold: 6 min 41 s left, the fan must keep running."_s);
+}
+
+TEST(BenchPresenterTest, GearedNamesWhoMissesWhat)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"relieve"_s);
+    visit::VisitState state = night.seen();
+    state.machine.person[1].at = 0; // as if somebody had walked in
+
+    EXPECT_EQ(missingInZone(state, 0), u"B. Lind: gear, own lock"_s);
+}
+
+TEST(BenchPresenterTest, AStepThatMayFollowIsOwedByOnePress)
+{
+    Night night;
+    night.doUntil(u"measure-screen"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    ASSERT_FALSE(presenter.view().card.acts.isEmpty());
+
+    presenter.personAct(presenter.view().card.acts.last().id);
+
+    EXPECT_EQ(work.state().swaps[0].record(StepId(u"measure-screen"_s)).status,
+              visit::StepRecord::Status::Owed);
+    EXPECT_EQ(rowNamed(presenter.view(), u"Measure the screen"_s).aside, u"owed"_s);
+}
+
+} // namespace
+} // namespace coldarc::ui

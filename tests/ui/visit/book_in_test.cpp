@@ -1,0 +1,176 @@
+#include "tests/ui/visit/visit_at_work.h"
+#include "ui/visit/book_in_presenter.h"
+
+#include <QSignalSpy>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using test::Night;
+using test::VisitAtWork;
+using Mark = BookInColumn::Mark;
+
+class BookInTest : public ::testing::Test {
+protected:
+    BookInTest()
+        : night(u"larkmoor-teal"_s, Night::Crew::WithTrainee, {}, u"hollin-30b"_s)
+    {
+    }
+
+    void openAt(const QString& step)
+    {
+        if (step == u"book-in") {
+            night.doUntil(u"relieve"_s);
+            EXPECT_TRUE(night.doAct(night.ben(), machine::Effect::LockOn));
+            night.doUntil(u"own-lock-off"_s);
+            EXPECT_TRUE(night.doAct(night.ben(), machine::Effect::LockOff));
+        }
+        night.doUntil(step);
+        work = std::make_unique<VisitAtWork>(night);
+        card = std::make_unique<BookInPresenter>(work->desk());
+        card->open(0);
+    }
+    void type(const QString& column, const QString& lampType, const QString& serial)
+    {
+        card->setType(column, lampType);
+        card->setSerial(column, serial);
+    }
+    [[nodiscard]] int readings() const
+    {
+        const auto isReading = [](const visit::Entry& entry) {
+            return std::holds_alternative<visit::LampRead>(entry.body);
+        };
+        return static_cast<int>(std::count_if(work->entries().begin(), work->entries().end(), isReading));
+    }
+
+    Night night;
+    std::unique_ptr<VisitAtWork> work;
+    std::unique_ptr<BookInPresenter> card;
+};
+
+TEST_F(BookInTest, BoxPaperAndEntryBecomeOneEntryEachAndTheMatchIsDone)
+{
+    openAt(u"match-box"_s);
+    QSignalSpy finished(card.get(), &BookInPresenter::finished);
+
+    type(u"box"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    type(u"paper"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    EXPECT_EQ(card->view().columns.at(0).type.words, u"waits: the entry"_s);
+    type(u"entry"_s, u"hvq30 40b"_s, u"new000001"_s);
+    EXPECT_EQ(card->view().columns.at(0).type.words, u"agrees"_s);
+    EXPECT_EQ(card->view().columns.at(0).type.mark, Mark::Agrees);
+    card->done();
+
+    EXPECT_EQ(finished.size(), 1);
+    EXPECT_EQ(readings(), 3);
+    EXPECT_EQ(work->state().machine.lamp[work->state().swaps[0].newLamp].match, machine::Match::Box);
+}
+
+TEST_F(BookInTest, WhatIsTypedInOneColumnNeverAppearsInAnother)
+{
+    openAt(u"match-box"_s);
+
+    type(u"box"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+
+    for (const QString& column : {u"paper"_s, u"entry"_s}) {
+        for (const BookInColumn& one : card->view().columns) {
+            if (one.id != column)
+                continue;
+            EXPECT_EQ(one.type.text, QString());
+            EXPECT_EQ(one.serial.text, QString());
+        }
+    }
+}
+
+TEST_F(BookInTest, AWrongLetterIsToldWithWhatItWouldDoToTheLampAndMatchedWaits)
+{
+    openAt(u"match-box"_s);
+    QSignalSpy finished(card.get(), &BookInPresenter::finished);
+
+    type(u"box"_s, u"HVQ30-408"_s, u"NEW000001"_s);
+    type(u"paper"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    type(u"entry"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    card->done();
+
+    EXPECT_EQ(finished.size(), 0);
+    EXPECT_EQ(card->view().columns.at(0).type.words,
+              u"another lamp, place 9: 8 here, B in the entry (easily mistaken)"_s);
+    EXPECT_EQ(card->view().columns.at(0).type.mark, Mark::Differs);
+    EXPECT_EQ(
+        card->view().waits,
+        QStringList{u"The box label differs in the last letters of the type, and that is another lamp: find "
+                    "out which is right."_s});
+    // The two types' ranges: 80 to 110 A and 92 to 118 A.
+    EXPECT_TRUE(card->view().wrongType.contains(u"Keyed in as HVQ30-408 with a HVQ30-40B in the seat: up to "
+                                                u"118 A, its most is 110 A. The electrodes burn "
+                                                "off and the bulb is strained."_s))
+        << card->view().wrongType.join(u'\n').toStdString();
+    EXPECT_TRUE(card->view().pass.isEmpty()) << "a type is never let pass";
+}
+
+TEST_F(BookInTest, ASerialThatDiffersPassesWithAReasonAndASecondReading)
+{
+    openAt(u"match-box"_s);
+    QSignalSpy finished(card.get(), &BookInPresenter::finished);
+    type(u"box"_s, u"HVQ30-40B"_s, u"NEW00000I"_s);
+    type(u"paper"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    type(u"entry"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    EXPECT_TRUE(card->view().pass.isEmpty()) << "nothing was compared yet";
+    card->done();
+    ASSERT_FALSE(card->view().pass.isEmpty());
+
+    card->setPass(
+        {{u"evidence"_s, {u"paper"_s}}, {u"again"_s, {u"NEW000007"_s}}, {u"reason"_s, {u"smudged"_s}}});
+    card->passSerial();
+    EXPECT_FALSE(card->view().pass.isEmpty()) << "typed again wrongly";
+    card->setPass(
+        {{u"evidence"_s, {u"paper"_s}}, {u"again"_s, {u"NEW000001"_s}}, {u"reason"_s, {u"smudged"_s}}});
+    card->passSerial();
+    EXPECT_TRUE(card->view().pass.isEmpty());
+    card->done();
+
+    EXPECT_EQ(finished.size(), 1);
+    EXPECT_EQ(work->state().exceptions.last().kind, visit::Exception::Kind::SerialPassed);
+}
+
+TEST_F(BookInTest, TheAlertIsSuggestedFromWarrantyWeeklyHoursAndLeadTime)
+{
+    openAt(u"book-in"_s);
+
+    // 1500 h less the bound of what is burnt in 1 + 2 weeks: mean 3 * 70 = 210 h, variance 12^2 * 3 + 15^2 *
+    // 9 = 2457, deviation 49.57 h, 1.64485 of it 81.53 h; 1208.5 h, down to tens.
+    ASSERT_TRUE(card->view().threshold);
+    EXPECT_EQ(card->view().threshold->suggested, u"1,200 h"_s);
+    EXPECT_EQ(card->view().keyIn,
+              (QStringList{u"Type: HVQ30-40B"_s, u"Lamp hours: 0 h"_s, u"Alert at: 1,200 h"_s}));
+    ASSERT_EQ(card->view().threshold->line.size(), 3);
+    EXPECT_EQ(card->view().threshold->line.at(1).name, u"alert"_s);
+    EXPECT_LT(card->view().threshold->line.at(1).at, card->view().threshold->line.at(2).at);
+    EXPECT_FALSE(card->view().threshold->line.at(2).interval.isEmpty());
+}
+
+TEST_F(BookInTest, AnAlertAtTheWarrantyHoursAsksForAReasonAndASecondPerson)
+{
+    openAt(u"book-in"_s);
+    QSignalSpy finished(card.get(), &BookInPresenter::finished);
+    type(u"marking"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    QList<CaptureAnswer> rest{
+        {u"cause"_s, {u"Hours reached"_s}}, {u"hours"_s, {u"1210"_s}}, {u"threshold"_s, {u"1500"_s}}};
+
+    card->setRest(rest);
+    card->done();
+    EXPECT_EQ(finished.size(), 0);
+    EXPECT_TRUE(card->view().waits.first().startsWith(u"Alert at or above the warranty hours"_s));
+    ASSERT_EQ(card->view().acts.size(), 1);
+    rest.append({u"reason"_s, {u"closed for the summer"_s}});
+    card->setRest(rest);
+    card->personAct(card->view().acts.first().id);
+    card->done();
+
+    EXPECT_EQ(finished.size(), 1);
+    EXPECT_EQ(work->state().swaps[0].thresholdHours, 1500.0);
+}
+
+} // namespace
+} // namespace coldarc::ui

@@ -1,0 +1,173 @@
+#include "ui/visit/sign_off_page.h"
+
+#include "ui/parts/plain_button.h"
+#include "ui/parts/retire.h"
+#include "ui/parts/text_label.h"
+#include "ui/visit/bench_captures.h"
+
+#include <QApplication>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QScrollArea>
+#include <QShortcut>
+#include <QVBoxLayout>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+void showText(TextLabel* label, const QString& text)
+{
+    label->setText(text);
+    label->setVisible(!text.isEmpty());
+}
+
+} // namespace
+
+SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
+    : QWidget(parent)
+    , m_place(new SectionLabel(QString(), this))
+    , m_lineLayout(new QVBoxLayout)
+    , m_owed(new TextLabel(TextRole::Body, Ink::Text, this))
+    , m_said(new TextLabel(TextRole::Strong, Ink::Text, this))
+    , m_asks(new CapturePanel(this))
+    , m_head(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_missing(new TextLabel(TextRole::Small, Ink::Text, this))
+    , m_without(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_action(new ActionButton(clock, this))
+{
+    setObjectName(u"signOffPage"_s);
+    setFocusPolicy(Qt::StrongFocus);
+    m_said->setObjectName(u"said"_s);
+    m_owed->setObjectName(u"owed"_s);
+    m_head->setObjectName(u"head"_s);
+    m_missing->setObjectName(u"missing"_s);
+    m_without->setObjectName(u"without"_s);
+    auto* title = new TextLabel(TextRole::Title, Ink::Text, this);
+    title->setText(tr("Sign and close"));
+    m_lineLayout->setSpacing(14);
+    auto* body = new QWidget;
+    body->setProperty("bare", true);
+    auto* inside = new QVBoxLayout(body);
+    inside->setContentsMargins(0, 0, 8, 0);
+    inside->setSpacing(18);
+    inside->addLayout(m_lineLayout);
+    inside->addWidget(m_owed);
+    inside->addWidget(m_said);
+    inside->addWidget(m_asks);
+    inside->addWidget(m_missing);
+    inside->addWidget(m_head);
+    inside->addStretch(1);
+    auto* scroll = new QScrollArea(this);
+    scroll->setWidget(body);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    auto* leave = new PlainButton(tr("Back to the bench"), Reach::Hand, PlainButton::Weight::Quiet, this);
+    leave->setObjectName(u"leave"_s);
+    leave->setKeyCap(u"Esc"_s);
+    auto* print = new PlainButton(tr("Print the visit"), Reach::Hand, PlainButton::Weight::Quiet, this);
+    print->setObjectName(u"print"_s);
+    m_action->setMaximumWidth(520);
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(12);
+    buttons->addWidget(leave, 0, Qt::AlignBottom);
+    buttons->addWidget(print, 0, Qt::AlignBottom);
+    buttons->addWidget(m_without, 0, Qt::AlignBottom);
+    buttons->addSpacing(gloveGap(*this));
+    buttons->addStretch(1);
+    buttons->addWidget(m_action, 1000, Qt::AlignBottom);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(40, 26, 40, 24);
+    column->setSpacing(14);
+    column->addWidget(m_place);
+    column->addWidget(title);
+    column->addWidget(scroll, 1);
+    column->addLayout(buttons);
+    connect(m_action, &ActionButton::done, this, [this] { Q_EMIT doneRequested(m_asks->answers()); });
+    connect(m_without, &QAbstractButton::clicked, this, &SignOffPage::withoutRequested);
+    connect(leave, &QAbstractButton::clicked, this, &SignOffPage::leaveRequested);
+    connect(print, &QAbstractButton::clicked, this, &SignOffPage::printRequested);
+    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
+        auto* enter = new QShortcut(QKeySequence(key), this);
+        enter->setAutoRepeat(false);
+        enter->setContext(Qt::WidgetWithChildrenShortcut);
+        connect(enter, &QShortcut::activated, this, &SignOffPage::press);
+    }
+    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), this);
+    escape->setContext(Qt::WidgetWithChildrenShortcut);
+    connect(escape, &QShortcut::activated, this, &SignOffPage::leaveRequested);
+}
+
+void SignOffPage::showLines()
+{
+    for (QWidget* line : m_lines)
+        retire(line);
+    m_lines.clear();
+    for (const SignLine& line : m_view.lines) {
+        auto* row = new QWidget(this);
+        auto* name = new TextLabel(TextRole::Heading, Ink::Text, row);
+        name->setText(line.role.isEmpty() ? line.name : u"%1, %2"_s.arg(line.name, line.role));
+        auto* said = new TextLabel(TextRole::Body, Ink::Quiet, row);
+        said->setText(line.isKeyMissing ? tr("%1, %2 (not sealed by key yet)").arg(line.meaning, line.when)
+                                        : tr("%1, %2").arg(line.meaning, line.when));
+        auto* column = new QVBoxLayout(row);
+        column->setContentsMargins(0, 0, 0, 0);
+        column->setSpacing(2);
+        column->addWidget(name);
+        column->addWidget(said);
+        m_lineLayout->addWidget(row);
+        m_lines.append(row);
+    }
+}
+
+void SignOffPage::setView(const SignOffView& view)
+{
+    const bool isNew = view.action.stepKey != m_view.action.stepKey;
+    m_view = view;
+    m_place->setText(view.site);
+    showLines();
+    showText(m_owed,
+             view.owed.isEmpty() ? QString() : tr("Owed to a later visit:\n%1").arg(view.owed.join(u'\n')));
+    showText(m_said, view.said.join(u'\n'));
+    m_asks->setCaptures(view.action.stepKey, view.asks);
+    showText(m_head,
+             tr("The logbook ends in %1. A later change of what was signed would show; what comes after "
+                "the last signature, or a whole file put back, would not.")
+                 .arg(view.head));
+    showText(m_missing, view.missing.isEmpty()
+                            ? QString()
+                            : tr("Keys still to be given for: %1").arg(view.missing.join(u"; "_s)));
+    m_without->setText(view.without);
+    m_without->setVisible(!view.without.isEmpty());
+    m_action->setView(view.action);
+    if (isNew && !m_asks->focusFirst())
+        setFocus(Qt::OtherFocusReason);
+}
+
+void SignOffPage::press()
+{
+    auto* button = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
+    if (button && !m_asks->isAncestorOf(button))
+        return button->click();
+    if (!m_asks->moveOn())
+        m_action->click();
+}
+
+void SignOffPage::keyPressEvent(QKeyEvent* event)
+{
+    if (event->isAutoRepeat() || !m_asks->chooseByNumber(event->key() - Qt::Key_0))
+        QWidget::keyPressEvent(event);
+}
+
+void SignOffPage::paintEvent(QPaintEvent* /*event*/)
+{
+    QPainter painter(this);
+    painter.fillRect(rect(), tokensOf(*this).ground);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,55 @@
+#pragma once
+
+#include "ui/visit/sign_off_presenter.h"
+
+#include <QWidget>
+
+class QVBoxLayout;
+
+namespace coldarc::ui {
+
+class CapturePanel;
+class PlainButton;
+class TextLabel;
+
+/// The end of a visit: who signs what, in order, with one main action for the next signature.
+///
+/// Keys: Enter goes to the next empty box, then presses the main action; Escape goes back to the bench.
+class SignOffPage final : public QWidget {
+    Q_OBJECT
+
+public:
+    /// Borrows the clock, which must outlive the page.
+    explicit SignOffPage(const Clock& clock, QWidget* parent = nullptr);
+
+    void setView(const SignOffView& view);
+    [[nodiscard]] const SignOffView& view() const { return m_view; }
+
+Q_SIGNALS:
+    void doneRequested(const QList<coldarc::ui::CaptureAnswer>& answers);
+    void withoutRequested();
+    void leaveRequested();
+    void printRequested();
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    void press();
+    void showLines();
+
+    SignOffView m_view;
+    TextLabel* m_place;
+    QVBoxLayout* m_lineLayout;
+    QList<QWidget*> m_lines;
+    TextLabel* m_owed;
+    TextLabel* m_said;
+    CapturePanel* m_asks;
+    TextLabel* m_head;
+    TextLabel* m_missing;
+    PlainButton* m_without;
+    ActionButton* m_action;
+};
+
+} // namespace coldarc::ui

@@ -1,0 +1,312 @@
+#include "ui/visit/sign_off_presenter.h"
+
+#include "core/lamps/custody.h"
+#include "core/visit/next_step.h"
+#include "ui/parts/quantities.h"
+#include "ui/visit/view_of_machine.h"
+#include "ui/visit/view_of_steps.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using machine::Index;
+using machine::kNone;
+
+constexpr qsizetype kShownOfHash = 12;
+
+bool hasSigned(const visit::VisitState& state, const PersonId& person, const QString& meaning)
+{
+    return std::any_of(state.signatures.begin(), state.signatures.end(), [&](const visit::SignedBy& one) {
+        return one.person == person && one.meaning == meaning;
+    });
+}
+
+/// Lamps that came out, burst, or were brought and not fitted, and of which nobody said yet where they go.
+QList<Index> withoutPlace(const visit::VisitState& state)
+{
+    QList<Index> lamps;
+    for (Index lamp = 0; lamp < state.plant.lamps && !visit::isCustodyDecided(state); ++lamp) {
+        const machine::Place place = state.machine.lamp[lamp].place;
+        const bool wasBrought = lamp >= state.plant.lamphouses; // the fitted ones come first
+        const bool isAside = place == machine::Place::Boxed || place == machine::Place::Burst ||
+                             (place == machine::Place::SealedBox && wasBrought);
+        if (isAside && !state.custody.contains(state.ground->lamps[lamp].id))
+            lamps.append(lamp);
+    }
+    return lamps;
+}
+
+lamps::Custody custodyNow(machine::Place place)
+{
+    switch (place) {
+    case machine::Place::Burst:
+        return lamps::Custody::Burst;
+    case machine::Place::SealedBox:
+        return lamps::Custody::InVan;
+    default:
+        return lamps::Custody::Boxed;
+    }
+}
+
+/// Where a lamp can go from where it is.
+QList<CaptureView::Option> placesFor(machine::Place place)
+{
+    struct Row {
+        lamps::Custody custody;
+        const char* words;
+    };
+    static constexpr std::array<Row, 5> kRows{{
+        {lamps::Custody::Unused, "Not needed, back to the stock"},
+        {lamps::Custody::Returned, "To the maker or dealer"},
+        {lamps::Custody::Recycled, "To somebody trained to let it down"},
+        {lamps::Custody::KeptBySite, "Kept by the site, boxed"},
+        {lamps::Custody::InVan, "Stays in the van"},
+    }};
+    QList<CaptureView::Option> options;
+    for (const Row& row : kRows) {
+        const bool isOnlyForUnused =
+            row.custody == lamps::Custody::Unused || row.custody == lamps::Custody::InVan;
+        if (lamps::canMove(custodyNow(place), row.custody) &&
+            (!isOnlyForUnused || place == machine::Place::SealedBox))
+            options.append(
+                {lamps::wordOf(row.custody), QCoreApplication::translate("custody", row.words), {}});
+    }
+    return options;
+}
+
+} // namespace
+
+QString meaningWords(const QString& meaning)
+{
+    struct Row {
+        const char16_t* meaning;
+        const char* words;
+    };
+    static constexpr std::array<Row, 11> kRows{{
+        {u"performed", "did and led the work"},
+        {u"took-part", "took part in the work"},
+        {u"verified", "looked again and found it so"},
+        {u"countersigned", "saw it done and agreed"},
+        {u"witnessed", "was told what was done, for the site"},
+        {u"reviewed", "reviewed the visit"},
+        {u"released", "gave the machine free again"},
+        {u"removed-lock", "took off the lock of somebody absent"},
+        {u"signed-in", "signed in"},
+        {u"stop", "answered a stop"},
+        {u"incident", "wrote down what went wrong"},
+    }};
+    for (const Row& row : kRows) {
+        if (meaning == QStringView(row.meaning))
+            return QCoreApplication::translate("meaning", row.words);
+    }
+    return meaning;
+}
+
+SignOffPresenter::SignOffPresenter(VisitDesk& desk, QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
+{
+    connect(&desk, &VisitDesk::changed, this, &SignOffPresenter::refresh);
+}
+
+void SignOffPresenter::open()
+{
+    m_said.clear();
+    m_isContactAbsent = false;
+    m_absent.clear();
+    refresh();
+}
+
+Index SignOffPresenter::nextToSign(const visit::VisitState& state) const
+{
+    for (Index person = 0; person < state.plant.people; ++person) {
+        const visit::PersonFacts& facts = state.people[person];
+        const bool isHere = (facts.mayLead || facts.mayAssist) && !m_absent.contains(facts.id);
+        if (person != state.lead && isHere && !hasSigned(state, facts.id, u"took-part"_s))
+            return person;
+    }
+    return kNone;
+}
+
+SignOffPresenter::Stage SignOffPresenter::stage(const visit::VisitState& state) const
+{
+    if (!state.isOpen())
+        return Stage::Closed;
+    if (!withoutPlace(state).isEmpty())
+        return Stage::Custody;
+    if (!hasSigned(state, state.people[state.lead].id, u"performed"_s))
+        return Stage::Lead;
+    if (nextToSign(state) != kNone)
+        return Stage::TookPart;
+    const bool hasContact = std::any_of(state.signatures.begin(), state.signatures.end(),
+                                        [](const visit::SignedBy& one) { return one.person.isEmpty(); });
+    return hasContact || m_isContactAbsent ? Stage::Close : Stage::Contact;
+}
+
+void SignOffPresenter::wordStage(SignOffView& view, const visit::VisitState& state) const
+{
+    view.action.stand = ActionView::Stand::Ready;
+    view.action.stepKey = u"sign-off/%1/%2"_s.arg(static_cast<int>(stage(state))).arg(state.entries);
+    switch (stage(state)) {
+    case Stage::Custody:
+        for (const Index lamp : withoutPlace(state)) {
+            CaptureView where;
+            where.id = state.ground->lamps[lamp].id.text();
+            where.label = lampName(state, lamp);
+            where.options = placesFor(state.machine.lamp[lamp].place);
+            view.asks.append(where);
+        }
+        view.action.text = tr("That is where they go");
+        break;
+    case Stage::Lead:
+        view.action.text = tr("%1 signs").arg(state.people[state.lead].name);
+        break;
+    case Stage::TookPart:
+        view.action.text = tr("%1 signs").arg(state.people[nextToSign(state)].name);
+        view.without = tr("%1 is not here").arg(state.people[nextToSign(state)].name);
+        break;
+    case Stage::Contact: {
+        CaptureView name;
+        name.id = u"name"_s;
+        name.kind = CaptureView::Kind::Text;
+        name.label = tr("Who signs for the site");
+        CaptureView role = name;
+        role.id = u"role"_s;
+        role.label = tr("Role there");
+        view.asks = {name, role};
+        view.action.text = tr("The site signs");
+        view.without = tr("Nobody of the site is here");
+        break;
+    }
+    case Stage::Close:
+        view.action.text = tr("Close the visit");
+        break;
+    case Stage::Closed:
+        view.action.stand = ActionView::Stand::Waits;
+        view.action.waits = tr("The visit is closed");
+        break;
+    }
+}
+
+void SignOffPresenter::refresh()
+{
+    const visit::VisitState state = m_desk.seen();
+    SignOffView view;
+    view.site = state.ground->opening.site.site.name;
+    const QList<WantedSignature> missing = m_desk.missing();
+    const auto isMissing = [&](qint64 entry) {
+        return std::any_of(missing.begin(), missing.end(),
+                           [&](const WantedSignature& one) { return one.entry == entry; });
+    };
+    for (const visit::SignedBy& one : state.signatures) {
+        const bool isOurs = !one.person.isEmpty();
+        view.lines.append({one.name, one.role, meaningWords(one.meaning),
+                           wallTextWithOffset(one.at.wall, m_desk.zone()), isOurs && isMissing(one.entry)});
+    }
+    for (const visit::SwapState& swap : state.swaps) {
+        for (const procedure::Step& step : swap.steps) {
+            if (swap.record(step.id).status == visit::StepRecord::Status::Owed)
+                view.owed.append(u"%1: %2"_s.arg(placeOf(state, swap.lamphouse), step.title));
+        }
+    }
+    for (const WantedSignature& one : missing) {
+        const Index person = state.person(one.person);
+        const QString name = person == kNone ? one.person.text() : state.people[person].name;
+        view.missing.append(tr("%1, %2, entry %3").arg(name, meaningWords(one.meaning)).arg(one.entry));
+    }
+    view.head = m_desk.logbook().head().hex().left(kShownOfHash);
+    view.said = m_said;
+    wordStage(view, state);
+    if (view == m_view)
+        return;
+    m_view = view;
+    Q_EMIT viewChanged(m_view);
+}
+
+void SignOffPresenter::decideCustody(const QJsonObject& said)
+{
+    for (const Index lamp : withoutPlace(m_desk.seen())) {
+        const LampId id = m_desk.logbook().state().ground->lamps[lamp].id;
+        const QString where = said.value(id.text()).toString();
+        const VisitDesk::Told told = where.isEmpty()
+                                         ? VisitDesk::Told{{tr("Say of each lamp where it goes.")}, {}, {}}
+                                         : m_desk.tell(visit::CustodyDecided{id, where});
+        m_said = told.no;
+        if (!told.isKept())
+            return;
+    }
+}
+
+/// The procedure's own last step, at each swap that has come so far.
+bool SignOffPresenter::finishSteps(const visit::VisitState& state)
+{
+    for (const visit::SwapState& swap : state.swaps) {
+        const visit::NextStep next = visit::nextStep(state, swap, state.lead);
+        if (state.isMakingSafe || !next.step || next.step->effect != machine::Effect::Sign)
+            continue;
+        visit::Did did;
+        did.swap = swap.id;
+        did.step = next.step->id;
+        const VisitDesk::Told told = m_desk.tell(state.people[state.lead].id, did);
+        m_said = told.no;
+        if (!told.isKept())
+            return false;
+    }
+    return true;
+}
+
+void SignOffPresenter::done(const QList<CaptureAnswer>& answers)
+{
+    const visit::VisitState state = m_desk.seen();
+    const QJsonObject said = answersOf(answers);
+    const PersonId lead = state.people[state.lead].id;
+    m_said.clear();
+    switch (stage(state)) {
+    case Stage::Custody:
+        decideCustody(said);
+        break;
+    case Stage::Lead:
+        if (finishSteps(state))
+            m_said = m_desk.tell(lead, visit::Signed{u"performed"_s}).no;
+        break;
+    case Stage::TookPart:
+        m_said = m_desk.tell(state.people[nextToSign(state)].id, visit::Signed{u"took-part"_s}).no;
+        break;
+    case Stage::Contact:
+        m_said = m_desk
+                     .tell(lead, visit::SiteSigned{said.value(u"name"_s).toString(),
+                                                   said.value(u"role"_s).toString(),
+                                                   {}})
+                     .no;
+        break;
+    case Stage::Close: {
+        const VisitDesk::Told told = m_desk.tell(lead, visit::Closed{});
+        m_said = told.no;
+        if (told.isKept())
+            Q_EMIT closed();
+        break;
+    }
+    case Stage::Closed:
+        break;
+    }
+    refresh();
+}
+
+void SignOffPresenter::goOnWithout()
+{
+    const visit::VisitState state = m_desk.seen();
+    if (stage(state) == Stage::TookPart)
+        m_absent.append(state.people[nextToSign(state)].id);
+    else if (stage(state) == Stage::Contact)
+        m_isContactAbsent = true;
+    refresh();
+}
+
+} // namespace coldarc::ui

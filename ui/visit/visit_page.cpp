@@ -1,0 +1,147 @@
+#include "ui/visit/visit_page.h"
+
+#include "ui/visit/bench_page.h"
+#include "ui/visit/book_in_page.h"
+#include "ui/visit/incident_page.h"
+#include "ui/visit/make_safe_page.h"
+#include "ui/visit/sign_off_page.h"
+
+#include <QStackedLayout>
+#include <QTimer>
+
+namespace coldarc::ui {
+
+using namespace std::chrono_literals;
+
+VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
+    : QWidget(parent)
+    , m_desk(desk)
+    , m_bench(desk)
+    , m_bookIn(desk)
+    , m_incident(desk)
+    , m_signOff(desk)
+    , m_pages(new QStackedLayout(this))
+    , m_benchPage(new BenchPage(desk.clock(), this))
+    , m_bookInPage(new BookInPage(desk.clock(), this))
+    , m_incidentPage(new IncidentPage(desk.clock(), this))
+    , m_makeSafePage(new MakeSafePage(desk.clock(), this))
+    , m_signOffPage(new SignOffPage(desk.clock(), this))
+{
+    for (QWidget* page : {static_cast<QWidget*>(m_benchPage), static_cast<QWidget*>(m_bookInPage),
+                          static_cast<QWidget*>(m_incidentPage), static_cast<QWidget*>(m_makeSafePage),
+                          static_cast<QWidget*>(m_signOffPage)})
+        m_pages->addWidget(page);
+    connectBench();
+    connectBookIn();
+    connectIncident();
+    connectMakeSafe();
+    connectSignOff();
+    m_benchPage->setView(m_bench.view());
+    auto* timer = new QTimer(this);
+    connect(timer, &QTimer::timeout, this, &VisitPage::refresh);
+    timer->start(250ms);
+}
+
+void VisitPage::setSound(std::function<void()> sound)
+{
+    m_benchPage->setSound(std::move(sound));
+}
+
+void VisitPage::bringUp(QWidget* page)
+{
+    m_pages->setCurrentWidget(page);
+    page->setFocus(Qt::OtherFocusReason);
+}
+
+void VisitPage::showBench()
+{
+    m_bench.refresh();
+    bringUp(m_benchPage);
+    m_benchPage->takeFocus();
+}
+
+void VisitPage::askToMakeSafe()
+{
+    const visit::VisitState state = m_desk.seen();
+    if (state.isMakingSafe || !state.isOpen())
+        return;
+    bringUp(m_makeSafePage);
+    m_makeSafePage->setView(makeSafeViewOf(state, state.swaps[m_bench.swapInHand()]));
+}
+
+void VisitPage::connectBench()
+{
+    connect(&m_bench, &BenchPresenter::viewChanged, m_benchPage, &BenchPage::setView);
+    connect(m_benchPage, &BenchPage::doneRequested, &m_bench, &BenchPresenter::done);
+    connect(m_benchPage, &BenchPage::answersChanged, &m_bench, &BenchPresenter::keepAnswers);
+    connect(m_benchPage, &BenchPage::swapChosen, &m_bench, &BenchPresenter::chooseSwap);
+    connect(m_benchPage, &BenchPage::personActRequested, &m_bench, &BenchPresenter::personAct);
+    connect(m_benchPage, &BenchPage::stripActRequested, &m_bench, &BenchPresenter::followStrip);
+    connect(m_benchPage, &BenchPage::stripDismissed, &m_bench, &BenchPresenter::dismissStrip);
+    connect(m_benchPage, &BenchPage::noteRequested, this, &VisitPage::noteRequested);
+    connect(m_benchPage, &BenchPage::pictureRequested, this, &VisitPage::pictureRequested);
+    connect(m_benchPage, &BenchPage::somethingWrongRequested, this, [this] {
+        m_incident.open(m_bench.swapInHand());
+        m_incidentPage->setView(m_incident.view());
+        bringUp(m_incidentPage);
+    });
+    connect(m_benchPage, &BenchPage::makeSafeRequested, this, &VisitPage::askToMakeSafe);
+    connect(&m_bench, &BenchPresenter::makeSafeWanted, this, &VisitPage::askToMakeSafe);
+    connect(&m_bench, &BenchPresenter::bookInWanted, this, [this] {
+        m_bookIn.open(m_bench.swapInHand());
+        m_bookInPage->setView(m_bookIn.view());
+        bringUp(m_bookInPage);
+        m_bookInPage->begin();
+    });
+    connect(&m_bench, &BenchPresenter::signOffWanted, this, [this] {
+        m_signOff.open();
+        m_signOffPage->setView(m_signOff.view());
+        bringUp(m_signOffPage);
+    });
+}
+
+void VisitPage::connectBookIn()
+{
+    connect(&m_bookIn, &BookInPresenter::viewChanged, m_bookInPage, &BookInPage::setView);
+    connect(m_bookInPage, &BookInPage::typeTyped, &m_bookIn, &BookInPresenter::setType);
+    connect(m_bookInPage, &BookInPage::serialTyped, &m_bookIn, &BookInPresenter::setSerial);
+    connect(m_bookInPage, &BookInPage::restChanged, &m_bookIn, &BookInPresenter::setRest);
+    connect(m_bookInPage, &BookInPage::passChanged, &m_bookIn, &BookInPresenter::setPass);
+    connect(m_bookInPage, &BookInPage::passRequested, &m_bookIn, &BookInPresenter::passSerial);
+    connect(m_bookInPage, &BookInPage::personActRequested, &m_bookIn, &BookInPresenter::personAct);
+    connect(m_bookInPage, &BookInPage::doneRequested, &m_bookIn, &BookInPresenter::done);
+    connect(m_bookInPage, &BookInPage::leaveRequested, this, &VisitPage::showBench);
+    connect(&m_bookIn, &BookInPresenter::finished, this, &VisitPage::showBench);
+}
+
+void VisitPage::connectIncident()
+{
+    connect(&m_incident, &IncidentPresenter::viewChanged, m_incidentPage, &IncidentPage::setView);
+    connect(m_incidentPage, &IncidentPage::kindChosen, &m_incident, &IncidentPresenter::choose);
+    connect(m_incidentPage, &IncidentPage::openChosen, &m_incident, &IncidentPresenter::chooseOpen);
+    connect(m_incidentPage, &IncidentPage::listRequested, &m_incident, &IncidentPresenter::leave);
+    connect(m_incidentPage, &IncidentPage::doneRequested, &m_incident, &IncidentPresenter::done);
+    connect(m_incidentPage, &IncidentPage::leaveRequested, this, &VisitPage::showBench);
+    connect(&m_incident, &IncidentPresenter::finished, this, &VisitPage::showBench);
+}
+
+void VisitPage::connectMakeSafe()
+{
+    connect(m_makeSafePage, &MakeSafePage::leaveRequested, this, &VisitPage::showBench);
+    connect(m_makeSafePage, &MakeSafePage::makeSafeRequested, this, [this] {
+        m_bench.makeSafe(QString());
+        showBench();
+    });
+}
+
+void VisitPage::connectSignOff()
+{
+    connect(&m_signOff, &SignOffPresenter::viewChanged, m_signOffPage, &SignOffPage::setView);
+    connect(m_signOffPage, &SignOffPage::doneRequested, &m_signOff, &SignOffPresenter::done);
+    connect(m_signOffPage, &SignOffPage::withoutRequested, &m_signOff, &SignOffPresenter::goOnWithout);
+    connect(m_signOffPage, &SignOffPage::leaveRequested, this, &VisitPage::showBench);
+    connect(m_signOffPage, &SignOffPage::printRequested, this, &VisitPage::printRequested);
+    connect(&m_signOff, &SignOffPresenter::closed, this, &VisitPage::visitClosed);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,69 @@
+#pragma once
+
+#include "ui/visit/bench_presenter.h"
+#include "ui/visit/book_in_presenter.h"
+#include "ui/visit/incident_presenter.h"
+#include "ui/visit/sign_off_presenter.h"
+
+#include <QWidget>
+
+#include <functional>
+
+class QStackedLayout;
+
+namespace coldarc::ui {
+
+class BenchPage;
+class BookInPage;
+class IncidentPage;
+class MakeSafePage;
+class SignOffPage;
+
+/// One visit at work: the bench, and the pages that it opens and comes back from. Owns the timer that lets
+/// waits run.
+class VisitPage final : public QWidget {
+    Q_OBJECT
+
+public:
+    /// Borrows the desk, which must outlive the page.
+    explicit VisitPage(VisitDesk& desk, QWidget* parent = nullptr);
+
+    [[nodiscard]] BenchPresenter& bench() { return m_bench; }
+    /// For the scanner.
+    [[nodiscard]] BookInPresenter& bookIn() { return m_bookIn; }
+    /// How a wait that ends elsewhere calls.
+    void setSound(std::function<void()> sound);
+    /// Looks again; the timer does so by itself.
+    void refresh() { m_bench.refresh(); }
+
+Q_SIGNALS:
+    /// What the program's root has to bring: a text, a picture, a sheet of paper.
+    void noteRequested();
+    void pictureRequested();
+    void printRequested();
+    void visitClosed();
+
+private:
+    void showBench();
+    void askToMakeSafe();
+    void bringUp(QWidget* page);
+    void connectBench();
+    void connectBookIn();
+    void connectIncident();
+    void connectMakeSafe();
+    void connectSignOff();
+
+    VisitDesk& m_desk;
+    BenchPresenter m_bench;
+    BookInPresenter m_bookIn;
+    IncidentPresenter m_incident;
+    SignOffPresenter m_signOff;
+    QStackedLayout* m_pages;
+    BenchPage* m_benchPage;
+    BookInPage* m_bookInPage;
+    IncidentPage* m_incidentPage;
+    MakeSafePage* m_makeSafePage;
+    SignOffPage* m_signOffPage;
+};
+
+} // namespace coldarc::ui
