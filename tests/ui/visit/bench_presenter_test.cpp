@@ -140,7 +140,7 @@ TEST(BenchPresenterTest, AMissingAnswerIsNamedAtItsQuestion)
     EXPECT_EQ(presenter.view().card.sub, u"Answer what is marked first."_s);
 }
 
-TEST(BenchPresenterTest, TheLastAnswerDoesAStepThatOnlyChoosesButNotAStop)
+TEST(BenchPresenterTest, TheLastAnswerDoesAStepThatOnlyChooses)
 {
     Night night;
     night.doUntil(u"find"_s);
@@ -170,6 +170,28 @@ TEST(BenchPresenterTest, AStepThatHasJustComeUpIsNotDoneByAnAnswer)
     presenter.keepAnswers(firstOfEach(presenter.view().card));
 
     EXPECT_EQ(work.entries().size(), before);
+}
+
+TEST(BenchPresenterTest, AStopOrAnAnswerThatTellsOfTroubleNeedsItsOwnPress)
+{
+    Night atStop;
+    atStop.doUntil(u"stop-ready-to-open"_s);
+    VisitAtWork work(atStop);
+    BenchPresenter stop(work.desk());
+    const qsizetype before = work.entries().size();
+    atStop.clock.advance(1s);
+    stop.keepAnswers(firstOfEach(stop.view().card));
+    EXPECT_EQ(work.entries().size(), before);
+
+    Night atStart;
+    atStart.doUntil(u"try-start"_s);
+    VisitAtWork started(atStart);
+    BenchPresenter start(started.desk());
+    atStart.clock.advance(1s);
+    start.keepAnswers(with(firstOfEach(start.view().card), u"response"_s, u"It started"_s));
+    EXPECT_TRUE(started.state().incidents.isEmpty());
+    start.keepAnswers(firstOfEach(start.view().card));
+    EXPECT_TRUE(started.state().machine.lamphouse[0].startTried);
 }
 
 TEST(BenchPresenterTest, OneAnswerAloneOpensNothing)
