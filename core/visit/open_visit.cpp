@@ -54,6 +54,7 @@ PersonFacts factsOf(const Attendant& one, const WantedVisit& wanted, const QList
     facts.id = one.person.id;
     facts.name = one.person.name;
     facts.role = one.person.role;
+    facts.hasRemovalToTell = one.hasRemovalToTell;
     facts.mayLead = worst(people::Duty::LampSwap) == Verdict::Valid;
     facts.mayAssist = worst(people::Duty::LampSwap) == Verdict::UnderSupervision;
     facts.maySupervise = worst(people::Duty::Supervise) == Verdict::Valid;

@@ -17,6 +17,8 @@ namespace coldarc::visit {
 struct Attendant {
     people::Person person;
     std::vector<people::Authorisation> authorisations;
+    /// This person's lock was removed here in an earlier visit, and nobody has told them yet.
+    bool hasRemovalToTell = false;
 
     friend bool operator==(const Attendant&, const Attendant&) = default;
 };

@@ -4,6 +4,7 @@
 #include "ui/parts/text_label.h"
 
 #include <QComboBox>
+#include <QPainter>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
 
@@ -11,10 +12,32 @@ namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
 
+namespace {
+
+/// A combo box with a sign of our own at its right end, in the theme's ink.
+class Box final : public QComboBox {
+public:
+    using QComboBox::QComboBox;
+
+protected:
+    void paintEvent(QPaintEvent* event) override
+    {
+        QComboBox::paintEvent(event);
+        QPainter painter(this);
+        painter.setRenderHint(QPainter::Antialiasing);
+        painter.setPen(QPen(tokensOf(*this).quiet, 1.6, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+        const QPointF middle(width() - 18.0, height() / 2.0);
+        painter.drawPolyline(
+            QPolygonF{middle + QPointF(-5, -2.5), middle + QPointF(0, 2.5), middle + QPointF(5, -2.5)});
+    }
+};
+
+} // namespace
+
 ComboField::ComboField(QWidget* parent)
     : QWidget(parent)
     , m_label(new TextLabel(TextRole::Small, Ink::Quiet, this))
-    , m_box(new QComboBox(this))
+    , m_box(new Box(this))
     , m_error(new TextLabel(TextRole::Strong, Ink::Text, this))
 {
     m_box->setMinimumHeight(kHandTarget);

@@ -27,8 +27,8 @@ QHBoxLayout* besides(QWidget* left, QWidget* right)
 {
     auto* row = new QHBoxLayout;
     row->setSpacing(16);
-    row->addWidget(left, 1);
-    row->addWidget(right, 1);
+    row->addWidget(left, 1, Qt::AlignTop); // what is wrong with one of them moves the other nowhere
+    row->addWidget(right, 1, Qt::AlignTop);
     return row;
 }
 
@@ -120,6 +120,7 @@ QWidget* PeoplePage::makeForm()
     auto* form = new QWidget(this);
     form->setObjectName(u"form"_s);
     m_formTitle = new TextLabel(TextRole::Title, Ink::Text, form);
+    m_formNote = new TextLabel(TextRole::Small, Ink::Quiet, form);
     m_name = new Field(Field::Kind::Text, form);
     m_role = new ChoiceRow(form);
     m_phone = new Field(Field::Kind::Text, form);
@@ -154,6 +155,7 @@ QWidget* PeoplePage::makeForm()
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(14);
     column->addWidget(m_formTitle);
+    column->addWidget(m_formNote);
     column->addWidget(m_name);
     column->addWidget(m_role);
     column->addWidget(m_phone);
@@ -215,6 +217,7 @@ void PeoplePage::setView(const PeopleView& view)
 void PeoplePage::showForm(const PeopleView& view)
 {
     m_formTitle->setText(view.formTitle);
+    showText(m_formNote, view.formNote);
     m_name->setView(view.name);
     m_role->setView(view.role);
     m_phone->setView(view.phone);

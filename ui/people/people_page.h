@@ -51,6 +51,7 @@ private:
     QWidget* m_card;
     QWidget* m_form;
     TextLabel* m_formTitle;
+    TextLabel* m_formNote;
     Field* m_name;
     ChoiceRow* m_role;
     Field* m_phone;

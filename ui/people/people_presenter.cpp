@@ -168,7 +168,6 @@ void PeoplePresenter::fillForm(PeopleView& view) const
                          {u"supervisor"_s, wordFor(people::Role::Supervisor)}};
     view.phone.label = tr("Telephone");
     view.passphrase.label = tr("Passphrase, typed by the person");
-    view.passphrase.hint = passphraseRule();
     view.again.label = tr("The same again");
     view.duty.label = tr("May");
     view.duty.options = {{u"lamp-swap"_s, tr("swap lamps")},
@@ -189,11 +188,13 @@ void PeoplePresenter::fillForm(PeopleView& view) const
     view.made.hint = u"2025-04"_s;
     view.expires.label = tr("Last month of use");
     view.expires.hint = tr("empty: none given");
+    view.formNote.clear();
     switch (view.form) {
     case PeopleForm::None:
         break;
     case PeopleForm::NewPerson:
         view.formTitle = tr("A new person");
+        view.formNote = passphraseRule();
         view.formAct = tr("Add");
         break;
     case PeopleForm::Authorisation:
@@ -206,6 +207,7 @@ void PeoplePresenter::fillForm(PeopleView& view) const
         break;
     case PeopleForm::Key:
         view.formTitle = tr("A key for %1").arg(view.title);
+        view.formNote = passphraseRule();
         view.formAct = tr("Make the key");
         break;
     }

@@ -41,6 +41,7 @@ struct PeopleView {
 
     PeopleForm form = PeopleForm::None;
     QString formTitle;
+    QString formNote;
     FieldView name;
     ChoiceView role;
     FieldView phone;

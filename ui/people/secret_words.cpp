@@ -19,14 +19,17 @@ QString tr(const char* text)
 
 QString passphraseRule()
 {
-    return tr("%1 characters or more; several words are easier to keep than signs. Nobody can look it up or "
-              "set it back.")
+    return tr("A passphrase has %1 characters or more; several words are easier to keep than signs. Nobody "
+              "can look "
+              "it up or set it back.")
         .arg(people::Passphrase::kLeast);
 }
 
 QString pinRule()
 {
-    return tr("%1 digits or more. It opens your key again on this laptop until you close the program.")
+    return tr("A PIN of %1 digits or more, for this session: the key locks after 10 minutes without a press, "
+              "and the "
+              "PIN opens it again until you close the program.")
         .arg(people::Pin::kLeast);
 }
 

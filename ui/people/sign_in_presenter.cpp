@@ -211,9 +211,8 @@ void SignInPresenter::askPin()
 {
     SignInView view = m_view;
     view.ask = SignInView::Ask::Pin;
-    view.sub = tr("A PIN for this session. The key locks after 10 minutes without a press; the PIN opens it "
-                  "again.");
-    view.secret = {tr("New PIN"), {}, {}, pinRule(), {}};
+    view.sub = pinRule();
+    view.secret = {tr("New PIN"), {}, {}, {}, {}};
     view.again = {tr("The same again"), {}, {}, {}, {}};
     view.message.clear();
     view.busy.clear();

@@ -26,6 +26,7 @@ StartPage::StartPage(const Clock& clock, QWidget* parent)
     , m_role(new ChoiceRow(this))
     , m_passphrase(new Field(Field::Kind::Secret, this))
     , m_again(new Field(Field::Kind::Secret, this))
+    , m_passphraseNote(new TextLabel(TextRole::Caption, Ink::Quiet, this))
     , m_duties(new TickList(this))
     , m_dutiesNote(new TextLabel(TextRole::Caption, Ink::Quiet, this))
     , m_from(new Field(Field::Kind::Text, this))
@@ -56,6 +57,7 @@ StartPage::StartPage(const Clock& clock, QWidget* parent)
     columns->setSpacing(72);
     columns->addWidget(makeYou(), 1);
     columns->addWidget(makeDuties(), 1);
+    columns->addStretch(0);
     auto* page = new QVBoxLayout(content);
     page->setContentsMargins(56, 28, 56, 12);
     page->setSpacing(8);
@@ -89,9 +91,9 @@ QWidget* StartPage::makeYou()
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(12);
     column->addWidget(new SectionLabel(tr("Workspace and you"), you));
-    for (QWidget* widget :
-         {static_cast<QWidget*>(m_workspace), static_cast<QWidget*>(m_name), static_cast<QWidget*>(m_role),
-          static_cast<QWidget*>(m_passphrase), static_cast<QWidget*>(m_again)})
+    for (QWidget* widget : {static_cast<QWidget*>(m_workspace), static_cast<QWidget*>(m_name),
+                            static_cast<QWidget*>(m_role), static_cast<QWidget*>(m_passphrase),
+                            static_cast<QWidget*>(m_again), static_cast<QWidget*>(m_passphraseNote)})
         column->addWidget(widget);
     column->addStretch(1);
     return you;
@@ -129,6 +131,7 @@ void StartPage::setView(const StartView& view)
     m_role->setView(view.role);
     m_passphrase->setView(view.passphrase);
     m_again->setView(view.again);
+    m_passphraseNote->setText(view.passphraseNote);
     m_duties->setView(view.duties);
     m_dutiesNote->setText(view.dutiesNote);
     m_from->setView(view.from);

@@ -36,6 +36,7 @@ private:
     ChoiceRow* m_role;
     Field* m_passphrase;
     Field* m_again;
+    TextLabel* m_passphraseNote;
     TickList* m_duties;
     TextLabel* m_dutiesNote;
     Field* m_from;

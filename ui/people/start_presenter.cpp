@@ -41,7 +41,8 @@ StartPresenter::StartPresenter(const Clock& clock, IdSource& ids, Enrol enrol,
                    u"engineer"_s,
                    {},
                    Reach::Hand};
-    m_view.passphrase = {tr("Passphrase"), {}, {}, passphraseRule(), {}};
+    m_view.passphrase = {tr("Passphrase"), {}, {}, {}, {}};
+    m_view.passphraseNote = passphraseRule();
     m_view.again = {tr("The same again"), {}, {}, {}, {}};
     m_view.duties = {
         tr("You are authorised"),

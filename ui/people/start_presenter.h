@@ -31,6 +31,7 @@ struct StartView {
     ChoiceView role;
     FieldView passphrase;
     FieldView again;
+    QString passphraseNote;
     TickListView duties;
     FieldView from;
     FieldView until;

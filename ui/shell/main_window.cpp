@@ -61,7 +61,7 @@ MainWindow::MainWindow(ShellPresenter& shell, SessionKeeper& keeper, Theme& them
     , m_bannerBox(new BannerBox(m_whole))
     , m_strip(new Strip(m_whole))
     , m_pages(new QStackedWidget(m_whole))
-    , m_finder(new CommandFinder(this))
+    , m_finder(new CommandFinder(m_whole))
     , m_overlay(new LockOverlay(clock, this))
 {
     setWindowTitle(tr("Coldarc"));
@@ -88,11 +88,7 @@ MainWindow::MainWindow(ShellPresenter& shell, SessionKeeper& keeper, Theme& them
     connect(m_bar, &TopBar::finderRequested, m_finder, &CommandFinder::open);
     connect(m_strip, &Strip::dismissed, &shell, &ShellPresenter::dismiss);
     connect(m_finder, &CommandFinder::opening, this, &MainWindow::gatherCommands);
-    connect(&m_lock, &LockPresenter::viewChanged, this, [this](const LockView& view) {
-        LockView covered = view;
-        covered.isUp = view.isUp && m_shell.view().isCovered;
-        m_overlay->setView(covered);
-    });
+    connect(&m_lock, &LockPresenter::viewChanged, this, [this] { showLock(); });
     connect(m_overlay, &LockOverlay::pinGiven, &m_lock, &LockPresenter::tryPin);
     connect(m_overlay, &LockOverlay::signInRequested, this, &MainWindow::signInWanted);
     connect(&theme, &Theme::themeChanged, this, [this](ThemeKind kind) {
@@ -189,11 +185,17 @@ void MainWindow::setView(const ShellView& view)
     m_bannerBox->setVisible(!view.banner.isEmpty());
     m_strip->setView(view.strip);
     showPage(view);
+    showLock();
+}
+
+void MainWindow::showLock()
+{
     LockView lock = m_lock.view();
-    lock.isUp = lock.isUp && view.isCovered;
-    // Beneath the lock nothing is pressed, not even by a key that a page has bound for itself.
-    m_whole->setEnabled(!lock.isUp);
+    lock.isUp = lock.isUp && m_view.isCovered;
+    // Beneath the lock nothing is pressed, not even by a key that a page has bound for itself: Qt keeps those
+    // of a page that is hidden, but not of one that is only disabled.
     m_overlay->setView(lock);
+    m_whole->setVisible(!lock.isUp);
 }
 
 void MainWindow::showPage(const ShellView& view)

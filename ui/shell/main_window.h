@@ -60,6 +60,7 @@ protected:
 private:
     void setView(const ShellView& view);
     void showPage(const ShellView& view);
+    void showLock();
     void gatherCommands();
     void changeTheme();
     void restore();

@@ -56,6 +56,7 @@ TopBar::TopBar(QWidget* parent)
     , m_theme(new BarButton(QString(), this))
 {
     setObjectName(u"topBar"_s);
+    setFixedHeight(kHandTarget + 1); // and the line beneath
     m_site->setObjectName(u"barSite"_s);
     m_who->setObjectName(u"barWho"_s);
     m_theme->setObjectName(u"barTheme"_s);

@@ -30,8 +30,8 @@ QHBoxLayout* besides(QWidget* left, QWidget* right)
 {
     auto* row = new QHBoxLayout;
     row->setSpacing(16);
-    row->addWidget(left, 1);
-    row->addWidget(right, 1);
+    row->addWidget(left, 1, Qt::AlignTop); // what is wrong with one of them moves the other nowhere
+    row->addWidget(right, 1, Qt::AlignTop);
     return row;
 }
 

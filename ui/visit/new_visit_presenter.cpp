@@ -408,7 +408,26 @@ std::optional<visit::Attendant> NewVisitPresenter::attendant(const PersonId& id)
     const auto held = m_sources.people.authorisationsOf(id);
     if (!person || !held)
         return std::nullopt;
-    return visit::Attendant{*person, *held};
+    return visit::Attendant{*person, *held, hasRemovalToTell(id)};
+}
+
+/// The newest visit here that knows of this person says whether a removal of their lock is still to be told.
+bool NewVisitPresenter::hasRemovalToTell(const PersonId& id) const
+{
+    const auto visits = m_sources.shelf.all();
+    if (!visits)
+        return false;
+    for (const VisitLine& line : *visits) {
+        if (line.site != m_site->site.id)
+            continue;
+        const auto state = m_sources.shelf.state(line.visit);
+        if (!state)
+            continue;
+        const bool isToTell = state->removalsToTell.contains(id);
+        if (isToTell || state->person(id) != machine::kNone)
+            return isToTell;
+    }
+    return false;
 }
 
 visit::WantedVisit NewVisitPresenter::wanted() const

@@ -93,6 +93,7 @@ private:
     [[nodiscard]] visit::WantedVisit wanted() const;
     [[nodiscard]] Result<void> addTyped(visit::WantedVisit& wanted) const;
     [[nodiscard]] std::optional<visit::Attendant> attendant(const PersonId& id) const;
+    [[nodiscard]] bool hasRemovalToTell(const PersonId& id) const;
     void say(const QStringList& inTheWay);
 
     VisitSources m_sources;

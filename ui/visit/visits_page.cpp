@@ -6,6 +6,8 @@
 #include <QHBoxLayout>
 #include <QVBoxLayout>
 
+#include <utility>
+
 namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
@@ -25,10 +27,12 @@ void showText(TextLabel* label, const QString& text)
 VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     : SidePage(parent)
     , m_message(new TextLabel(TextRole::Strong, Ink::Text, this))
+    , m_tonightName(new SectionLabel(tr("Tonight"), this))
+    , m_tonight(new RowList(tr("Visits planned for tonight"), this))
     , m_unfinishedName(new SectionLabel(tr("Unfinished"), this))
     , m_unfinished(new RowList(tr("Unfinished visits"), this))
-    , m_plannedName(new SectionLabel(tr("Tonight and coming"), this))
-    , m_planned(new RowList(tr("Planned visits"), this))
+    , m_comingName(new SectionLabel(tr("Coming"), this))
+    , m_coming(new RowList(tr("Coming visits"), this))
     , m_closedName(new SectionLabel(tr("Over"), this))
     , m_closed(new RowList(tr("Visits that are over"), this))
     , m_empty(new TextLabel(TextRole::Body, Ink::Quiet, this))
@@ -54,12 +58,15 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     m_kit->setObjectName(u"kit"_s);
     side()->addWidget(m_new);
     side()->addSpacing(8);
-    side()->addWidget(m_unfinishedName);
-    side()->addWidget(m_unfinished);
-    side()->addWidget(m_plannedName);
-    side()->addWidget(m_planned);
-    side()->addWidget(m_closedName);
-    side()->addWidget(m_closed);
+    const std::initializer_list<std::pair<TextLabel*, RowList*>> lists{{m_tonightName, m_tonight},
+                                                                       {m_unfinishedName, m_unfinished},
+                                                                       {m_comingName, m_coming},
+                                                                       {m_closedName, m_closed}};
+    for (const auto& [name, list] : lists) {
+        side()->addWidget(name);
+        side()->addWidget(list);
+        connect(list, &RowList::rowChosen, this, &VisitsPage::rowChosen);
+    }
     side()->addStretch(1);
 
     auto* column = new QVBoxLayout(m_card);
@@ -88,8 +95,6 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     m_action->setFixedWidth(kActionWidth);
     foot()->addLayout(row);
 
-    for (RowList* list : {m_unfinished, m_planned, m_closed})
-        connect(list, &RowList::rowChosen, this, &VisitsPage::rowChosen);
     connect(m_kit, &TickList::ticksChanged, this, &VisitsPage::kitTicked);
     connect(m_action, &ActionButton::done, this, &VisitsPage::goRequested);
     connect(m_drop, &QAbstractButton::clicked, this, &VisitsPage::dropRequested);
@@ -99,13 +104,15 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
 void VisitsPage::setView(const VisitsView& view)
 {
     m_view = view;
-    m_unfinishedName->setVisible(!view.unfinished.isEmpty());
-    m_unfinished->setVisible(!view.unfinished.isEmpty());
-    m_unfinished->setRows(view.unfinished, view.chosen);
-    m_planned->setRows(view.planned, view.chosen, tr("No visit is planned."));
-    m_closedName->setVisible(!view.closed.isEmpty());
-    m_closed->setVisible(!view.closed.isEmpty());
-    m_closed->setRows(view.closed, view.chosen);
+    m_tonight->setRows(view.tonight, view.chosen, tr("No visit is planned for tonight."));
+    const auto showList = [&](TextLabel* name, RowList* list, const QList<RowView>& rows) {
+        name->setVisible(!rows.isEmpty());
+        list->setVisible(!rows.isEmpty());
+        list->setRows(rows, view.chosen);
+    };
+    showList(m_unfinishedName, m_unfinished, view.unfinished);
+    showList(m_comingName, m_coming, view.coming);
+    showList(m_closedName, m_closed, view.closed);
     showText(m_message, view.message);
     showText(m_empty, view.empty);
     m_card->setVisible(view.card.has_value());

@@ -30,10 +30,12 @@ private:
 
     VisitsView m_view;
     TextLabel* m_message;
+    TextLabel* m_tonightName;
+    RowList* m_tonight;
     TextLabel* m_unfinishedName;
     RowList* m_unfinished;
-    TextLabel* m_plannedName;
-    RowList* m_planned;
+    TextLabel* m_comingName;
+    RowList* m_coming;
     TextLabel* m_closedName;
     RowList* m_closed;
     TextLabel* m_empty;

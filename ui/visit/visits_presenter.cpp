@@ -146,33 +146,34 @@ void VisitsPresenter::look()
 
 void VisitsPresenter::fillLists(VisitsView& view) const
 {
+    const people::Day today = dayOf(m_sources.clock.now().wall);
+    view.tonight.clear();
     view.unfinished.clear();
-    view.planned.clear();
+    view.coming.clear();
     view.closed.clear();
-    QStringList rows;
+    QStringList nearest; // what is most likely wanted, first
     for (const VisitLine& line : m_visits) {
-        const QString when = momentText(line.openedAt, m_sources.zone).left(10);
-        if (isOver(line)) {
-            view.closed.append({rowOf(line), line.siteText,
-                                u"%1 \u00b7 %2"_s.arg(stateWords(line.state), swapsText(line.swaps)), when});
-        } else {
-            view.unfinished.append({rowOf(line), line.siteText,
-                                    u"%1 \u00b7 %2"_s.arg(stateWords(line.state), swapsText(line.swaps)),
-                                    when});
-        }
+        const RowView row{rowOf(line), line.siteText,
+                          u"%1 \u00b7 %2"_s.arg(stateWords(line.state), swapsText(line.swaps)),
+                          momentText(line.openedAt, m_sources.zone).left(10)};
+        (isOver(line) ? view.closed : view.unfinished).append(row);
+        if (!isOver(line) && dayOf(line.openedAt) == today)
+            nearest << row.id;
     }
     for (const visit::PlannedVisit& plan : m_plans) {
         const auto site = m_sources.sites.load(plan.site);
-        view.planned.append({rowOf(plan), site ? site->site.name : plan.site.text(),
-                             swapsText(static_cast<qsizetype>(plan.swaps.size())), dayText(plan.day)});
+        const RowView row{rowOf(plan), site ? site->site.name : plan.site.text(),
+                          swapsText(static_cast<qsizetype>(plan.swaps.size())), dayText(plan.day)};
+        (plan.day <= today ? view.tonight : view.coming).append(row);
     }
-    for (const QList<RowView>* list : {&view.unfinished, &view.planned, &view.closed}) {
+    for (const QList<RowView>* list : {&view.tonight, &view.unfinished, &view.coming, &view.closed}) {
         for (const RowView& row : *list)
-            rows << row.id;
+            nearest << row.id;
     }
-    if (!rows.contains(view.chosen))
-        view.chosen =
-            rows.isEmpty() || view.unfinished.size() + view.planned.size() == 0 ? QString() : rows.first();
+    if (nearest.contains(view.chosen))
+        return;
+    const bool isOnlyOver = view.tonight.isEmpty() && view.unfinished.isEmpty() && view.coming.isEmpty();
+    view.chosen = isOnlyOver ? QString() : nearest.first();
 }
 
 void VisitsPresenter::fillCard(VisitsView& view) const

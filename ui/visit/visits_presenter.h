@@ -29,8 +29,9 @@ struct VisitCard {
 };
 
 struct VisitsView {
+    QList<RowView> tonight; ///< planned for today, or overdue
     QList<RowView> unfinished;
-    QList<RowView> planned; ///< tonight first
+    QList<RowView> coming;
     QList<RowView> closed;
     QString chosen; ///< id of a row
     std::optional<VisitCard> card;
@@ -40,7 +41,8 @@ struct VisitsView {
     friend bool operator==(const VisitsView&, const VisitsView&) = default;
 };
 
-/// The visits of whoever works here: what is unfinished, what is planned (tonight first), what is over. The
+/// The visits of whoever works here: what is planned for tonight, what is unfinished,
+/// what is to come, what is over. The
 /// ticks of a kit list last until the program is closed.
 class VisitsPresenter final : public QObject {
     Q_OBJECT

@@ -150,6 +150,16 @@ TEST_F(OpenVisitTest, LetsATraineeComeAlongUnderSupervision)
     EXPECT_EQ(opening->people.last().mayProve, false);
 }
 
+TEST_F(OpenVisitTest, TakesAlongThatALockWasRemovedAndItsOwnerNotToldYet)
+{
+    wanted.people.first().hasRemovalToTell = true;
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    EXPECT_TRUE(opening->people.first().hasRemovalToTell);
+}
+
 TEST_F(OpenVisitTest, LetsOnlyTheQualifiedProveAbsenceWhereTheSiteAsksForThem)
 {
     wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Qualified;
