@@ -58,6 +58,7 @@ bool isPersonal(Effect effect)
     switch (effect) {
     case Effect::LockOn:
     case Effect::LockOff:
+    case Effect::JobLockOff: // whoever holds it
     case Effect::GearOn:
     case Effect::GearOff:
     case Effect::EnterZone:
@@ -179,6 +180,7 @@ public:
         const procedure::Answers answers = toAnswers(did.answers);
         const procedure::StepContext context = contextOf(m_state, *swap, m_person);
         machine::Act act = procedure::withAnswers(procedure::actOf(*step, context), *step, context, answers);
+        takeTheWorse(act);
         judgeMatch(*swap, *step, act);
         if (step->effect == Effect::Sign) {
             act.custodyDecided = isCustodyDecided(m_state);
@@ -200,7 +202,7 @@ public:
     void operator()(const Acted& asked)
     {
         Acted acted = asked;
-        const machine::Act act = toAct(m_state, asked.act);
+        machine::Act act = toAct(m_state, asked.act);
         if (!machine::isWhole(m_state.plant, act) || !isOfOnePlace(act))
             return no(Why::Kind::UnknownName);
         if (isPersonal(act.effect)) {
@@ -212,6 +214,8 @@ public:
             if (!isOpenTo(act))
                 return no(Why::Kind::NotYourTurn);
         }
+        takeTheWorse(act);
+        acted.act = toRecord(m_state, act);
         judgeDemands(act, act);
         acted.gatesWaiting = waitingGates(m_state, act);
         m_body = acted;
@@ -495,6 +499,23 @@ private:
         const Index other = m_state.person(countersigner);
         if (other == kNone || other == m_person || !m_state.people[other].mayLead)
             no(Why::Kind::NeedsCountersign);
+    }
+
+    /// A breaker that looks off while a lamp on it burns is not the one that feeds it: it counts as on.
+    void takeTheWorse(machine::Act& act) const
+    {
+        if (act.effect != Effect::Find)
+            return;
+        for (Index point = 0; point < m_state.plant.points; ++point) {
+            for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+                const bool isLit = lamphouse == act.lamphouse
+                                       ? act.seen.lit
+                                       : m_state.machine.lamphouse[lamphouse].heat == machine::Heat::Lit;
+                if (isLit && machine::has(m_state.plant.point[point].feeds, lamphouse))
+                    act.seen.pointsOff =
+                        static_cast<machine::Mask>(act.seen.pointsOff & ~machine::maskOf(point));
+            }
+        }
     }
 
     /// Point and lamp belong to the lamphouse that the act names, and only an act on a point names one: what

@@ -14,8 +14,8 @@ TEST(VisitLong, BreaksNoInvariantInAMillionRandomCommands)
     EXPECT_EQ(run.broken, "");
     EXPECT_GE(run.asked, 1'000'000u);
     EXPECT_GE(run.accepted * 5, run.asked);
-    EXPECT_GE(run.rarestEffect(), 1000u);
-    EXPECT_GE(run.rarestIncident(), 500u);
+    EXPECT_GE(run.rarestEffect(), 500u);
+    EXPECT_GE(run.rarestIncident(), 150u);
     std::printf("asked %zu, accepted %zu, nights %zu, done %zu, made safe %zu, compared %zu\n", run.asked,
                 run.accepted, run.nights, run.done, run.madeSafe, run.compared);
     std::printf("withdrawn %zu, passed on %zu, locks removed %zu\n", run.withdrawn, run.passedOn,

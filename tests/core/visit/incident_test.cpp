@@ -321,6 +321,25 @@ TEST(FoundOpen, IsShutFirstWithGearAndALockWhereOneCanHang)
     EXPECT_EQ(night.state.end, u"as-it-was"_s);
 }
 
+TEST(FoundLit, WithItsBreakerSeenOffCountsTheBreakerAsOn)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    const procedure::Step* find = night.swap().step(StepId(u"find"_s));
+
+    const Decision seen = night.doStep(u"find"_s, [&](QJsonObject& answers) {
+        answers[u"point-lamp-supply"_s] = find->capture(u"point-lamp-supply"_s)->choices[1].text;
+    });
+
+    ASSERT_TRUE(seen);
+    EXPECT_EQ(night.state.machine.point[0].power, machine::Power::On);
+    EXPECT_TRUE(
+        std::get<Did>(seen->body).answers.value(u"point-lamp-supply"_s).toString().startsWith(u"Off"));
+    EXPECT_EQ(
+        demandsOf(night.doAct(night.ada(), Effect::LockOn, 0, [](machine::Act& act) { act.point = 0; })),
+        QList{machine::Demand::PointsOff});
+}
+
 // ---- Fastener, adaptor, lamps, gear, count, point
 // -------------------------------------------------------------
 

@@ -392,10 +392,10 @@ private:
 
     void anyAct()
     {
-        static const QList<Effect> kPersonal{Effect::GearOn,    Effect::EnterZone,  Effect::LeaveZone,
-                                             Effect::LockOn,    Effect::LockOff,    Effect::GearOff,
-                                             Effect::ShutGuard, Effect::LampIn,     Effect::ClampLamp,
-                                             Effect::BoxLamp,   Effect::ShutHousing};
+        static const QList<Effect> kPersonal{
+            Effect::GearOn,     Effect::EnterZone,   Effect::LeaveZone,   Effect::LockOn,    Effect::LockOff,
+            Effect::GearOff,    Effect::ShutGuard,   Effect::LampIn,      Effect::ClampLamp, Effect::BoxLamp,
+            Effect::DowserShut, Effect::ShutHousing, Effect::ExtractionOn};
         const PersonId by = somebody();
         if (oneIn(6)) {
             tell(by, gearOf(by));
@@ -543,8 +543,10 @@ private:
             return tell(somebody(), PictureKept{current.id, step.id, u"picture"_s, sha256("x")});
         if (what < 44)
             return tell(somebody(), Signed{oneIn(2) ? u"performed"_s : u"verified"_s});
-        if (what < 50)
-            return tell(somebody(), PassedOn{lead(), somebody()});
+        if (what < 50) {
+            const PersonId by = somebody();
+            return tell(by, PassedOn{lead(), oneIn(4) ? somebody() : by});
+        }
         if (what < 56)
             return join();
         if (what < 62)
@@ -575,6 +577,10 @@ private:
         LockRemoved removed;
         removed.owner = somebody();
         removed.supervisor = somebody();
+        for (const PersonFacts& person : state().people) {
+            if (person.maySupervise && !oneIn(3))
+                removed.supervisor = person.id;
+        }
         removed.lamphouse = state().ground->lamphouses[someLamphouse()];
         removed.absence = u"car gone"_s;
         removed.attempts = oneIn(6) ? QString() : u"three calls"_s;
