@@ -1,0 +1,203 @@
+#include "app/demo.h"
+#include "app/opening_words.h"
+#include "app/walk.h"
+#include "app/workbench.h"
+#include "core/base/json.h"
+#include "ui/parts/text_label.h"
+
+#include <QApplication>
+#include <QCommandLineParser>
+#include <QDir>
+#include <QFile>
+#include <QSettings>
+#include <QStandardPaths>
+#include <QVBoxLayout>
+
+#include <cstdio>
+
+using namespace Qt::StringLiterals;
+using namespace coldarc;
+
+namespace {
+
+constexpr int kAgain = 1000; // the event loop ended for a restore: the workspace is opened once more
+
+QString tr(const char* text)
+{
+    return QApplication::translate("main", text);
+}
+
+/// A window of words alone: why there is nothing else to see.
+std::unique_ptr<QWidget> wordsWindow(const QString& title, const QStringList& sentences)
+{
+    auto window = std::make_unique<QWidget>();
+    window->setWindowTitle(u"Coldarc"_s);
+    auto* column = new QVBoxLayout(window.get());
+    column->setContentsMargins(56, 48, 56, 48);
+    column->setSpacing(14);
+    auto* name = new ui::TextLabel(ui::TextRole::Title, ui::Ink::Text, window.get());
+    name->setText(title);
+    column->addWidget(name);
+    for (const QString& sentence : sentences) {
+        auto* label = new ui::TextLabel(ui::TextRole::Body, ui::Ink::Text, window.get());
+        label->setText(sentence);
+        column->addWidget(label);
+    }
+    column->addStretch(1);
+    window->resize(820, 360);
+    return window;
+}
+
+QStringList sentencesOf(const ui::Trouble& trouble, const QString& file)
+{
+    QStringList sentences{trouble.kept, trouble.todo, file};
+    sentences.removeAll(QString());
+    return sentences;
+}
+
+QString demoFile(const Stamp& now)
+{
+    const QDir folder(QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
+    folder.mkpath(u"."_s);
+    // Its shows and lamps are of tonight, so each day has a demo of its own.
+    const QString day = isoUtc(now.wall).left(10);
+    return folder.filePath(u"demo-%1.coldarc"_s.arg(day));
+}
+
+/// Makes the demo unless today's is there. False: `trouble` says why not.
+bool makeSureOfDemo(const QString& file, const app::Folders& folders, const app::Library& library,
+                    const Clock& clock, QString& trouble)
+{
+    if (QFile::exists(file))
+        return true;
+    const auto window =
+        wordsWindow(tr("The demo is being made"),
+                    {tr("Invented cinemas, people, lamps and past visits, each entry by the rules that "
+                        "real work goes by. This takes some seconds, once a day.")});
+    window->show();
+    QApplication::processEvents();
+    RandomIds ids;
+    const app::DemoRecipe recipe{
+        folders.sampleData, {library.catalogue, library.procedures}, clock.now(), 1, ids};
+    const auto made = app::makeDemo(file, recipe);
+    if (!made)
+        trouble = made.error().detail;
+    return made.has_value();
+}
+
+/// What the sign-in page of the demo says: who its invented people are, and their passphrases.
+QStringList demoNote(const app::Folders& folders)
+{
+    QStringList note{tr("A demo. Every cinema, person, lamp and maker in it is invented.")};
+    if (const auto people = app::readDemoPeople(folders.sampleData)) {
+        for (const app::DemoPerson& one : people->people)
+            note << tr("%1: passphrase \u201c%2\u201d").arg(one.person.name, one.passphrase);
+    }
+    return note;
+}
+
+struct Run {
+    QApplication& application;
+    app::Workbench::Outside outside;
+    QString file;
+    QString name; ///< of the demo; else empty
+    QStringList note;
+};
+
+/// Opens the workspace and works in it until the window is closed.
+/// @param said  what is to be told once it is open.
+/// @param restore  the backup that was asked for; empty: the window was closed.
+int workOnce(const Run& run, const ui::Trouble& said, QString& restore)
+{
+    store::OpenAnswer opened =
+        store::openWorkspace(run.file, {run.outside.ids.next(), run.outside.clock.now().wall});
+    if (!opened.database) {
+        const ui::Trouble trouble = app::openingTrouble(opened.outcome);
+        std::fprintf(stderr, "%s: %s\n", qUtf8Printable(run.file), qUtf8Printable(opened.detail));
+        const auto window = wordsWindow(trouble.happened, sentencesOf(trouble, run.file));
+        window->show();
+        QApplication::exec();
+        return 1;
+    }
+    app::Workbench bench(run.outside, std::move(opened));
+    if (!run.note.isEmpty())
+        bench.setNote(run.name, run.note);
+    if (!run.outside.library.complaints.isEmpty()) {
+        bench.shell().say({tr("%1 files of the catalogue or the procedures were refused.")
+                               .arg(run.outside.library.complaints.size()),
+                           tr("The others are in use."), run.outside.library.complaints.first()});
+    }
+    if (said != ui::Trouble())
+        bench.shell().say(said);
+    QObject::connect(&bench, &app::Workbench::restoreRequested, &run.application, [&](const QString& backup) {
+        restore = backup;
+        QApplication::exit(kAgain);
+    });
+    run.application.installEventFilter(&bench.window());
+    bench.window().show();
+    return QApplication::exec();
+}
+
+int work(const Run& run)
+{
+    ui::Trouble said;
+    for (;;) {
+        QString restore;
+        const int status = workOnce(run, said, restore);
+        if (restore.isEmpty())
+            return status;
+        said = app::restoreTrouble(store::restore(restore, run.file));
+    }
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    QApplication application(argc, argv);
+    QApplication::setApplicationName(u"Coldarc"_s);
+    QApplication::setOrganizationName(u"Coldarc"_s);
+    QCommandLineParser options;
+    options.setApplicationDescription(tr("A workbench for replacing xenon short-arc lamps."));
+    options.addHelpOption();
+    options.addOption({u"workspace"_s, tr("The workspace file; it is made if there is none."), tr("file")});
+    options.addOption({u"demo"_s, tr("Open an invented workspace to try things in.")});
+    options.addOption(
+        {u"walk"_s, tr("Walk the demo swap and leave pictures and the signed logbook there."), tr("folder")});
+    options.addOption({u"settings"_s, tr("Where window size and theme are remembered."), tr("file")});
+    options.process(application);
+
+    const app::Folders folders{app::resourcesFolder(QApplication::applicationDirPath()),
+                               app::sampleDataFolder(QApplication::applicationDirPath())};
+    if (options.isSet(u"walk"_s))
+        return app::walk(options.value(u"walk"_s), folders);
+
+    const SystemClock clock;
+    RandomIds ids;
+    QSettings standing(QSettings::IniFormat, QSettings::UserScope, u"Coldarc"_s, u"Coldarc"_s);
+    QSettings named(options.value(u"settings"_s), QSettings::IniFormat);
+    QSettings& settings = options.isSet(u"settings"_s) ? named : standing;
+    ui::Theme theme(application);
+    theme.apply(ui::ThemeKind::Booth);
+    const app::Library library = app::readLibrary(folders.resources);
+    ui::BehindThreads threads;
+
+    const bool isDemo = options.isSet(u"demo"_s);
+    QString file = options.value(u"workspace"_s);
+    if (file.isEmpty()) {
+        const QDir folder(QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
+        folder.mkpath(u"."_s);
+        file = isDemo ? demoFile(clock.now()) : folder.filePath(u"workspace.coldarc"_s);
+    }
+    QString trouble;
+    if (isDemo && !makeSureOfDemo(file, folders, library, clock, trouble)) {
+        std::fprintf(stderr, "the demo could not be made: %s\n", qUtf8Printable(trouble));
+        return 1;
+    }
+    const Run run{application,
+                  {clock, ids, settings, theme, library, threads.behind()},
+                  file,
+                  isDemo ? tr("Coldarc demo") : QString(),
+                  isDemo ? demoNote(folders) : QStringList()};
+    return work(run);
+}

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "core/store/backup.h"
+#include "core/store/workspace_file.h"
+#include "ui/shell/shell_presenter.h"
+
+namespace coldarc::app {
+
+/// What is said when a workspace file could not be opened: what happened, what was kept, what to do. Nothing
+/// for the outcomes with a database.
+[[nodiscard]] ui::Trouble openingTrouble(store::Opening outcome);
+
+/// What became of a restore, for whoever asked for it.
+[[nodiscard]] ui::Trouble restoreTrouble(const Result<store::Restored>& restored);
+
+} // namespace coldarc::app

@@ -1,0 +1,431 @@
+#include "app/workbench.h"
+
+#include "app/visit_room.h"
+#include "core/base/hash.h"
+#include "ui/lamps/lamps_page.h"
+#include "ui/people/people_page.h"
+#include "ui/people/sign_in_page.h"
+#include "ui/people/start_page.h"
+#include "ui/shell/backup_page.h"
+#include "ui/site/sites_page.h"
+#include "ui/visit/new_visit_page.h"
+#include "ui/visit/visits_page.h"
+
+#include <QDir>
+#include <QFileInfo>
+#include <QSettings>
+#include <QShortcut>
+#include <QTimer>
+
+#include <chrono>
+#include <utility>
+
+namespace coldarc::app {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+namespace {
+
+const QString kVisits = u"visits"_s;
+const QString kPeople = u"people"_s;
+const QString kSites = u"sites"_s;
+const QString kStock = u"stock"_s;
+const QString kBackup = u"workspace"_s;
+
+ui::PeoplePresenter::Choices choicesOf(const catalogue::Catalogue& catalogue)
+{
+    ui::PeoplePresenter::Choices choices;
+    for (const catalogue::ProjectorModel& model : catalogue.models())
+        choices.models.append({model.id.text(), ui::nameOfModel(catalogue, model.id)});
+    for (const catalogue::GearKind& kind : catalogue.gear())
+        choices.gearKinds.append({kind.id.text(), kind.name});
+    return choices;
+}
+
+/// Beside the program where it was installed, else in the source tree that it was built from.
+QString folderOf(const QString& programFolder, const QString& name)
+{
+    const QDir installed(QDir(programFolder).filePath(u"../share/coldarc/"_s + name));
+    return installed.exists() ? installed.absolutePath() : QStringLiteral(COLDARC_SOURCE_DIR "/") + name;
+}
+
+} // namespace
+
+Library readLibrary(const QString& resources)
+{
+    Library library;
+    const auto note = [&library](const QList<catalogue::FileRemark>& remarks) {
+        for (const catalogue::FileRemark& remark : remarks)
+            library.complaints << u"%1 %2: %3"_s.arg(remark.file, remark.place, remark.reason);
+    };
+    const QDir folder(resources);
+    catalogue::CatalogueLoading loading = catalogue::loadCatalogue(folder.filePath(u"catalogue"_s));
+    note(loading.complaints);
+    library.catalogue = std::move(loading.catalogue);
+    library.procedures = procedure::loadProcedures(folder.filePath(u"procedures"_s), library.catalogue);
+    note(library.procedures.complaints);
+    return library;
+}
+
+QString resourcesFolder(const QString& programFolder)
+{
+    return folderOf(programFolder, u"resources"_s);
+}
+
+QString sampleDataFolder(const QString& programFolder)
+{
+    return folderOf(programFolder, u"sample-data"_s);
+}
+
+Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
+    : QObject(parent)
+    , m_outside(std::move(outside))
+    , m_workspace(std::move(*opened.database))
+    , m_shelf(m_workspace, m_outside.clock)
+    , m_keeper(m_outside.clock, m_outside.behind)
+    , m_shell(m_keeper)
+    , m_isReadOnly(opened.outcome == store::Opening::OpenedReadOnly)
+{
+    const QList<people::Role> everybody{people::Role::Engineer, people::Role::Trainee,
+                                        people::Role::Supervisor};
+    const QList<people::Role> grown{people::Role::Engineer, people::Role::Supervisor};
+    m_shell.addPlace({kVisits, tr("Visits"), u"Ctrl+1"_s, everybody});
+    m_shell.addPlace({kSites, tr("Sites"), u"Ctrl+2"_s, grown});
+    m_shell.addPlace({kStock, tr("Van stock"), u"Ctrl+3"_s, everybody});
+    m_shell.addPlace({kPeople, tr("People"), u"Ctrl+4"_s, grown});
+    m_shell.addPlace({kBackup, tr("Workspace"), u"Ctrl+5"_s, grown});
+    if (m_isReadOnly) {
+        m_shell.setReadOnly(
+            tr("Read only: another window of this program holds the workspace. You can look; nothing "
+               "that you press here is written."));
+    }
+    if (opened.outcome == store::Opening::Upgraded) {
+        m_shell.say({tr("The workspace was brought up to date."),
+                     tr("A copy as it was before stands in %1.").arg(opened.backup), QString()});
+    }
+    m_window = std::make_unique<ui::MainWindow>(m_shell, m_keeper, m_outside.theme, m_outside.clock,
+                                                m_outside.settings);
+    makeStart();
+    makeSignIn();
+    makeVisits();
+    makeSites();
+    makeStock();
+    makePeople();
+    makeBackup();
+    connect(m_window.get(), &ui::MainWindow::placeChosen, this, &Workbench::goTo);
+    connect(m_window.get(), &ui::MainWindow::signInWanted, this, [this] {
+        leaveVisit();
+        m_keeper.signOut();
+        begin();
+    });
+    begin();
+}
+
+Workbench::~Workbench()
+{
+    m_window.reset(); // its pages borrow the workspace: they go before that does
+}
+
+QString Workbench::nameKey() const
+{
+    const QByteArray path = QFileInfo(m_workspace.database.file()).absoluteFilePath().toUtf8();
+    return u"workspaces/%1/name"_s.arg(sha256(path).hex().left(16));
+}
+
+QString Workbench::workspaceName() const
+{
+    if (!m_note.isEmpty())
+        return m_note;
+    return m_outside.settings.value(nameKey(), QFileInfo(m_workspace.database.file()).completeBaseName())
+        .toString();
+}
+
+ui::VisitSources Workbench::sources()
+{
+    return {m_workspace.people,
+            m_workspace.gear,
+            m_workspace.sites,
+            m_workspace.lamps,
+            m_workspace.plans,
+            m_outside.library.catalogue,
+            m_outside.library.procedures,
+            m_shelf,
+            m_outside.clock,
+            m_outside.ids,
+            QTimeZone::systemTimeZone()};
+}
+
+void Workbench::begin()
+{
+    const auto people = m_workspace.people.all();
+    if (people && people->empty() && !m_isReadOnly)
+        return m_shell.showStart();
+    m_signIn->setWorkspace(workspaceName(), m_notes);
+    m_signIn->begin();
+    m_shell.showSignIn();
+}
+
+void Workbench::setNote(const QString& name, const QStringList& note)
+{
+    m_note = name;
+    m_notes = note;
+    m_signIn->setWorkspace(workspaceName(), m_notes);
+}
+
+void Workbench::makeStart()
+{
+    m_start = std::make_unique<ui::StartPresenter>(
+        m_outside.clock, m_outside.ids,
+        [this](const ui::Enrolment& enrolment) {
+            return m_workspace.enrol(enrolment, m_outside.clock.now());
+        },
+        [this](const QString& name) { m_outside.settings.setValue(nameKey(), name); }, m_outside.behind);
+    m_start->setSealCost(m_outside.cost);
+    auto* page = new ui::StartPage(m_outside.clock);
+    connect(m_start.get(), &ui::StartPresenter::viewChanged, page, &ui::StartPage::setView);
+    connect(page, &ui::StartPage::createRequested, m_start.get(), &ui::StartPresenter::create);
+    connect(m_start.get(), &ui::StartPresenter::created, this, &Workbench::begin);
+    page->setView(m_start->view());
+    m_window->setStartPage(page);
+}
+
+void Workbench::makeSignIn()
+{
+    m_signIn = std::make_unique<ui::SignInPresenter>(m_workspace.people, m_workspace.keys, m_keeper,
+                                                     m_outside.clock, m_outside.behind);
+    m_signIn->setPinCost(m_outside.cost);
+    auto* page = new ui::SignInPage(m_outside.clock);
+    connect(m_signIn.get(), &ui::SignInPresenter::viewChanged, page, &ui::SignInPage::setView);
+    connect(page, &ui::SignInPage::personChosen, m_signIn.get(), &ui::SignInPresenter::choose);
+    connect(page, &ui::SignInPage::goRequested, m_signIn.get(), &ui::SignInPresenter::go);
+    connect(m_signIn.get(), &ui::SignInPresenter::signedIn, this, &Workbench::signedIn);
+    auto* timer = new QTimer(page);
+    connect(timer, &QTimer::timeout, m_signIn.get(), &ui::SignInPresenter::refresh);
+    timer->start(1s);
+    m_window->setSignInPage(page);
+}
+
+void Workbench::signedIn()
+{
+    const PersonId who = m_keeper.who()->id;
+    m_people->setBy(who);
+    m_people->refresh();
+    m_sites->refresh();
+    m_stock->setWho(who);
+    m_visits->setWho(who);
+    m_shell.showWork();
+    m_shell.go(kVisits);
+}
+
+void Workbench::makeVisits()
+{
+    m_visits = std::make_unique<ui::VisitsPresenter>(sources());
+    m_newVisit = std::make_unique<ui::NewVisitPresenter>(sources());
+    auto* page = new ui::VisitsPage(m_outside.clock);
+    connect(m_visits.get(), &ui::VisitsPresenter::viewChanged, page, &ui::VisitsPage::setView);
+    connect(page, &ui::VisitsPage::rowChosen, m_visits.get(), &ui::VisitsPresenter::choose);
+    connect(page, &ui::VisitsPage::kitTicked, m_visits.get(), &ui::VisitsPresenter::tick);
+    connect(page, &ui::VisitsPage::goRequested, m_visits.get(), &ui::VisitsPresenter::go);
+    connect(page, &ui::VisitsPage::dropRequested, m_visits.get(), &ui::VisitsPresenter::drop);
+    connect(page, &ui::VisitsPage::newVisitRequested, this, [this] { showNewVisit(nullptr); });
+    connect(m_visits.get(), &ui::VisitsPresenter::resumeRequested, this, &Workbench::showVisit);
+    connect(m_visits.get(), &ui::VisitsPresenter::openRequested, this,
+            [this](const visit::PlannedVisit& plan) { showNewVisit(&plan); });
+    connect(m_newVisit.get(), &ui::NewVisitPresenter::opened, this, [this](const VisitId& visit) {
+        m_visits->refresh();
+        m_stock->refresh();
+        showVisit(visit);
+    });
+    auto* fresh = new QShortcut(QKeySequence(u"Ctrl+N"_s), page);
+    connect(fresh, &QShortcut::activated, this, [this] { showNewVisit(nullptr); });
+    auto* timer = new QTimer(page);
+    connect(timer, &QTimer::timeout, this, [this, page] {
+        if (page->isVisible())
+            m_visits->look();
+    });
+    timer->start(1s);
+    m_window->addPage(kVisits, page);
+    m_window->setCommandsOf(kVisits, [this] {
+        QList<ui::FinderCommand> commands;
+        if (m_room)
+            commands.append({tr("Back to the visits"), QString(), [this] { leaveVisit(); }});
+        else
+            commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { showNewVisit(nullptr); }});
+        return commands;
+    });
+}
+
+void Workbench::showNewVisit(const visit::PlannedVisit* plan)
+{
+    if (!m_keeper.who())
+        return;
+    auto* page = new ui::NewVisitPage(m_outside.clock);
+    ui::NewVisitPresenter* presenter = m_newVisit.get();
+    connect(presenter, &ui::NewVisitPresenter::viewChanged, page, &ui::NewVisitPage::setView);
+    connect(page, &ui::NewVisitPage::siteChosen, presenter, &ui::NewVisitPresenter::chooseSite);
+    connect(page, &ui::NewVisitPage::screensTicked, presenter, &ui::NewVisitPresenter::tickScreens);
+    connect(page, &ui::NewVisitPage::lampChosen, presenter, &ui::NewVisitPresenter::chooseLamp);
+    connect(page, &ui::NewVisitPage::lampTyped, presenter, &ui::NewVisitPresenter::typeLamp);
+    connect(page, &ui::NewVisitPage::reasonChosen, presenter, &ui::NewVisitPresenter::chooseReason);
+    connect(page, &ui::NewVisitPage::othersTicked, presenter, &ui::NewVisitPresenter::tickOthers);
+    connect(page, &ui::NewVisitPage::openRequested, presenter, &ui::NewVisitPresenter::open);
+    connect(page, &ui::NewVisitPage::leaveRequested, this,
+            [this] { m_window->setOverPage(kVisits, nullptr); });
+    auto* timer = new QTimer(page);
+    connect(timer, &QTimer::timeout, presenter, &ui::NewVisitPresenter::look);
+    timer->start(10s);
+    if (plan)
+        presenter->beginFrom(m_keeper.who()->id, *plan);
+    else
+        presenter->begin(m_keeper.who()->id);
+    page->setView(presenter->view());
+    m_window->setOverPage(kVisits, page);
+}
+
+void Workbench::showVisit(const VisitId& visit)
+{
+    auto logbook = visit::Logbook::read(m_workspace.journal, m_workspace.summaries, visit);
+    if (!logbook || !logbook->state().ground || !m_keeper.who()) {
+        return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
+                            tr("Nothing was changed."), tr("A backup may hold it whole.")});
+    }
+    m_room = new VisitRoom(std::move(*logbook), m_workspace, m_keeper, m_outside.clock, m_keeper.who()->id);
+    connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
+    connect(m_room, &VisitRoom::visitClosed, m_visits.get(), &ui::VisitsPresenter::refresh);
+    connect(m_room, &VisitRoom::failed, this, [this](const QString& detail) {
+        qWarning("not written: %s", qUtf8Printable(detail));
+        m_shell.say({tr("The last press could not be written."), tr("Everything before it is kept."),
+                     tr("Make room on the disk, then press again.")});
+    });
+    m_shell.setSite(m_room->desk().seen().ground->opening.site.site.name);
+    m_window->setOverPage(kVisits, m_room);
+    m_shell.go(kVisits);
+    watchZone();
+    holdAwake(true);
+}
+
+/// The key stays open while somebody is inside, and no lock is put between them and the way out.
+void Workbench::watchZone()
+{
+    const bool isInside = m_room && m_room->isSomebodyInside();
+    if (isInside)
+        m_keeper.holdOpen();
+    else
+        m_keeper.release();
+    m_shell.setInZone(isInside);
+}
+
+void Workbench::holdAwake(bool inHand)
+{
+    if (!inHand)
+        return m_awake.letGo();
+    const Awake::Answer answer = m_awake.hold(tr("A lamp swap is in hand"));
+    if (answer.holdsScreen && answer.holdsSleep)
+        return;
+    const QString what = !answer.holdsScreen && !answer.holdsSleep ? tr("sleep and lock its screen")
+                         : answer.holdsScreen                      ? tr("sleep")
+                                                                   : tr("lock its screen");
+    m_shell.say({tr("This laptop may %1 during the swap: it could not be asked not to.").arg(what), QString(),
+                 tr("Set it so by hand before gloves go on.")});
+}
+
+void Workbench::leaveVisit()
+{
+    m_room = nullptr;
+    m_window->setOverPage(kVisits, nullptr);
+    m_shell.setSite(QString());
+    watchZone();
+    holdAwake(false);
+    m_visits->refresh();
+}
+
+void Workbench::goTo(const QString& place)
+{
+    // The place where one is, pressed again, leads from the bench back to its list.
+    if (place == kVisits && m_shell.view().here == kVisits && m_window->overPage(kVisits))
+        return leaveVisit();
+    m_shell.go(place);
+    if (place == kBackup)
+        m_backup->refresh();
+}
+
+void Workbench::makeSites()
+{
+    m_sites = std::make_unique<ui::SitesPresenter>(m_workspace.sites, m_workspace.lamps,
+                                                   m_outside.library.catalogue, m_outside.clock,
+                                                   m_outside.ids, QTimeZone::systemTimeZone());
+    auto* page = new ui::SitesPage;
+    ui::SitesPresenter* presenter = m_sites.get();
+    connect(presenter, &ui::SitesPresenter::viewChanged, page, &ui::SitesPage::setView);
+    connect(page, &ui::SitesPage::siteChosen, presenter, &ui::SitesPresenter::choose);
+    connect(page, &ui::SitesPage::formRequested, presenter, &ui::SitesPresenter::openForm);
+    connect(page, &ui::SitesPage::lampRequested, presenter, &ui::SitesPresenter::openLamp);
+    connect(page, &ui::SitesPage::showsRequested, presenter, &ui::SitesPresenter::openShows);
+    connect(page, &ui::SitesPage::modelChosen, presenter, &ui::SitesPresenter::chooseModel);
+    connect(page, &ui::SitesPage::formKept, presenter, &ui::SitesPresenter::keepForm);
+    connect(page, &ui::SitesPage::pasted, presenter, &ui::SitesPresenter::paste);
+    connect(presenter, &ui::SitesPresenter::sitesChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
+    m_window->addPage(kSites, page);
+    m_window->setCommandsOf(kSites, [presenter] {
+        return QList<ui::FinderCommand>{
+            {tr("Add a site"), QString(), [presenter] { presenter->openForm(ui::SiteForm::NewSite); }},
+            {tr("Add a screen"), QString(), [presenter] { presenter->openForm(ui::SiteForm::Screen); }},
+            {tr("Screens from a table"), QString(),
+             [presenter] { presenter->openForm(ui::SiteForm::Paste); }}};
+    });
+}
+
+void Workbench::makeStock()
+{
+    m_stock = std::make_unique<ui::LampsPresenter>(m_workspace.lamps, m_outside.library.catalogue,
+                                                   m_outside.clock, m_outside.ids);
+    auto* page = new ui::LampsPage;
+    connect(m_stock.get(), &ui::LampsPresenter::viewChanged, page, &ui::LampsPage::setView);
+    connect(page, &ui::LampsPage::addRequested, m_stock.get(), &ui::LampsPresenter::add);
+    connect(page, &ui::LampsPage::pasted, m_stock.get(), &ui::LampsPresenter::paste);
+    connect(page, &ui::LampsPage::actRequested, m_stock.get(), &ui::LampsPresenter::act);
+    connect(m_stock.get(), &ui::LampsPresenter::lampsChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
+    m_window->addPage(kStock, page);
+}
+
+void Workbench::makePeople()
+{
+    m_people = std::make_unique<ui::PeoplePresenter>(
+        m_workspace.people, m_workspace.keys, m_workspace.gear, m_outside.clock, m_outside.ids,
+        choicesOf(m_outside.library.catalogue),
+        [this](const ui::Enrolment& enrolment) {
+            return m_workspace.enrol(enrolment, m_outside.clock.now());
+        },
+        m_outside.behind);
+    m_people->setSealCost(m_outside.cost);
+    auto* page = new ui::PeoplePage;
+    ui::PeoplePresenter* presenter = m_people.get();
+    connect(presenter, &ui::PeoplePresenter::viewChanged, page, &ui::PeoplePage::setView);
+    connect(page, &ui::PeoplePage::personChosen, presenter, &ui::PeoplePresenter::choose);
+    connect(page, &ui::PeoplePage::formRequested, presenter, &ui::PeoplePresenter::openForm);
+    connect(page, &ui::PeoplePage::formKept, presenter, &ui::PeoplePresenter::keepForm);
+    connect(page, &ui::PeoplePage::withdrawRequested, presenter, &ui::PeoplePresenter::withdraw);
+    connect(page, &ui::PeoplePage::gearWithdrawRequested, presenter, &ui::PeoplePresenter::withdrawGear);
+    connect(page, &ui::PeoplePage::retireRequested, presenter, &ui::PeoplePresenter::retire);
+    connect(page, &ui::PeoplePage::keyRetireRequested, presenter, &ui::PeoplePresenter::retireKey);
+    m_window->addPage(kPeople, page);
+}
+
+void Workbench::makeBackup()
+{
+    const QFileInfo file(m_workspace.database.file());
+    m_backup = std::make_unique<ui::BackupPresenter>(
+        file.absoluteFilePath(), file.absolutePath(), m_outside.clock, QTimeZone::systemTimeZone(),
+        [this](const QString& target) { return ui::backUpTo(m_workspace.database, target); }, !m_isReadOnly);
+    auto* page = new ui::BackupPage;
+    connect(m_backup.get(), &ui::BackupPresenter::viewChanged, page, &ui::BackupPage::setView);
+    connect(page, &ui::BackupPage::backUpRequested, m_backup.get(), &ui::BackupPresenter::backUp);
+    connect(page, &ui::BackupPage::restoreRequested, m_backup.get(), &ui::BackupPresenter::restore);
+    connect(page, &ui::BackupPage::restoreLeft, m_backup.get(), &ui::BackupPresenter::leaveRestore);
+    connect(m_backup.get(), &ui::BackupPresenter::restoreRequested, this, &Workbench::restoreRequested);
+    page->setView(m_backup->view());
+    m_window->addPage(kBackup, page);
+}
+
+} // namespace coldarc::app

@@ -1,0 +1,124 @@
+#pragma once
+
+#include "app/awake.h"
+#include "app/workspace.h"
+#include "core/store/workspace_file.h"
+#include "ui/parts/theme.h"
+#include "ui/people/session_keeper.h"
+#include "ui/shell/main_window.h"
+
+#include <QObject>
+#include <QStringList>
+
+#include <memory>
+
+class QSettings;
+
+namespace coldarc::ui {
+class BackupPresenter;
+class LampsPresenter;
+class NewVisitPage;
+class NewVisitPresenter;
+class PeoplePresenter;
+class SignInPresenter;
+class SitesPresenter;
+class StartPresenter;
+class VisitsPresenter;
+} // namespace coldarc::ui
+
+namespace coldarc::app {
+
+class VisitRoom;
+
+/// What the program read from its resources folder.
+struct Library {
+    catalogue::Catalogue catalogue;
+    procedure::ProcedureLoading procedures;
+    QStringList complaints; ///< files that were refused
+};
+[[nodiscard]] Library readLibrary(const QString& resources);
+
+/// The folder with catalogue and procedures: beside the program as it is installed
+/// (<program>/../share/coldarc/resources), else in the source tree that it was built from.
+[[nodiscard]] QString resourcesFolder(const QString& programFolder);
+/// The folder with the files of the demo, found in the same way.
+[[nodiscard]] QString sampleDataFolder(const QString& programFolder);
+
+/// The composition root of one open workspace: stores, presenters, pages, window, and how they are tied.
+class Workbench final : public QObject {
+    Q_OBJECT
+
+public:
+    /// What lies outside the workspace. Borrowed, and has to outlive the workbench.
+    struct Outside {
+        const Clock& clock;
+        IdSource& ids;
+        QSettings& settings;
+        ui::Theme& theme;
+        const Library& library;
+        ui::Behind behind;
+        /// How dear one guess at a passphrase or PIN is made; tests take less.
+        people::GuessCost cost = people::kShippedCost;
+    };
+
+    /// @param opened  of openWorkspace, with a database.
+    Workbench(Outside outside, store::OpenAnswer opened, QObject* parent = nullptr);
+    ~Workbench() override;
+
+    [[nodiscard]] ui::MainWindow& window() { return *m_window; }
+    [[nodiscard]] ui::ShellPresenter& shell() { return m_shell; }
+    [[nodiscard]] ui::SessionKeeper& keeper() { return m_keeper; }
+    [[nodiscard]] Workspace& workspace() { return m_workspace; }
+    /// The bench in sight, or nullptr.
+    [[nodiscard]] VisitRoom* visitRoom() const { return m_room; }
+
+    /// What the demo says of its people on the first page.
+    void setNote(const QString& name, const QStringList& note);
+    /// Shows a visit on the bench.
+    void showVisit(const VisitId& visit);
+
+Q_SIGNALS:
+    /// The workspace is to be closed, replaced by this backup, and opened again.
+    void restoreRequested(const QString& backup);
+
+private:
+    void makeStart();
+    void makeSignIn();
+    void makeVisits();
+    void makePeople();
+    void makeSites();
+    void makeStock();
+    void makeBackup();
+    void begin();
+    void signedIn();
+    void leaveVisit();
+    void goTo(const QString& place);
+    void showNewVisit(const visit::PlannedVisit* plan);
+    void watchZone();
+    void holdAwake(bool inHand);
+    [[nodiscard]] QString workspaceName() const;
+    [[nodiscard]] QString nameKey() const;
+    [[nodiscard]] ui::VisitSources sources();
+
+    Outside m_outside;
+    Workspace m_workspace;
+    JournalShelf m_shelf;
+    Awake m_awake;
+    ui::SessionKeeper m_keeper;
+    ui::ShellPresenter m_shell;
+    bool m_isReadOnly = false;
+    QString m_note;
+    QStringList m_notes;
+    std::unique_ptr<ui::StartPresenter> m_start;
+    std::unique_ptr<ui::SignInPresenter> m_signIn;
+    std::unique_ptr<ui::VisitsPresenter> m_visits;
+    std::unique_ptr<ui::NewVisitPresenter> m_newVisit;
+    std::unique_ptr<ui::PeoplePresenter> m_people;
+    std::unique_ptr<ui::SitesPresenter> m_sites;
+    std::unique_ptr<ui::LampsPresenter> m_stock;
+    std::unique_ptr<ui::BackupPresenter> m_backup;
+    std::unique_ptr<ui::MainWindow> m_window;
+    VisitRoom* m_room = nullptr; ///< owned by the window
+};
+
+} // namespace coldarc::app
