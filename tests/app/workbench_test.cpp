@@ -1,0 +1,563 @@
+#include "app/workbench.h"
+
+#include "app/demo.h"
+#include "app/visit_room.h"
+#include "core/store/backup.h"
+#include "core/store/workspace_file.h"
+#include "tests/support/fake_clock.h"
+#include "tests/support/testing.h"
+#include "ui/parts/action_button.h"
+#include "ui/parts/choice_row.h"
+#include "ui/parts/combo_field.h"
+#include "ui/parts/field.h"
+#include "ui/parts/plain_button.h"
+#include "ui/parts/text_label.h"
+#include "ui/visit/bench_page.h"
+#include "ui/visit/book_in_page.h"
+
+#include <QAbstractButton>
+#include <QApplication>
+#include <QComboBox>
+#include <QDir>
+#include <QLineEdit>
+#include <QPlainTextEdit>
+#include <QRegularExpression>
+#include <QSettings>
+#include <QTemporaryDir>
+#include <QTest>
+
+#include <cstdio>
+#include <memory>
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+namespace coldarc::app {
+namespace {
+
+/// Cheap to guess at: for tests only.
+constexpr people::GuessCost kCheap{1, 8};
+const QString kPassphrase = u"a long walk by the river"_s;
+const QString kPin = u"604193"_s;
+
+const Library& library()
+{
+    static const Library kLibrary = readLibrary(test::sourceFile("resources"));
+    return kLibrary;
+}
+
+ui::Theme& theme()
+{
+    static ui::Theme kTheme(*qApp);
+    return kTheme;
+}
+
+/// Presses and types like somebody at the laptop, and counts both.
+class Hand {
+public:
+    explicit Hand(test::FakeClock& clock)
+        : m_clock(clock)
+    {
+    }
+    void sitAt(QWidget& window) { m_window = &window; }
+
+    template<class Kind = QWidget>
+    [[nodiscard]] Kind* find(const QString& name) const
+    {
+        const auto all = m_window->findChildren<Kind*>(name);
+        for (Kind* one : all) {
+            if (one->isVisible())
+                return one;
+        }
+        ADD_FAILURE() << "nothing of this name is in sight: " << name.toStdString();
+        return nullptr;
+    }
+    void press(const QString& name)
+    {
+        settle();
+        if (auto* button = find<QAbstractButton>(name))
+            press(*button);
+    }
+    void press(QAbstractButton& button)
+    {
+        ++presses;
+        QTest::mouseClick(&button, Qt::LeftButton);
+        settle();
+    }
+    void key(Qt::Key key, Qt::KeyboardModifiers with = Qt::NoModifier)
+    {
+        ++presses;
+        QWidget* focus = QApplication::focusWidget();
+        QTest::keyClick(focus && m_window->isAncestorOf(focus) ? focus : m_window, key, with);
+        settle();
+    }
+    void type(const QString& field, const QString& text)
+    {
+        auto* whole = find<QWidget>(field);
+        auto* box = whole ? whole->findChild<QLineEdit*>() : nullptr;
+        ASSERT_TRUE(box) << field.toStdString();
+        box->setFocus();
+        box->selectAll();
+        QTest::keyClicks(box, text);
+        typed += static_cast<int>(text.size());
+        settle();
+    }
+    void choose(const QString& combo, const QString& id)
+    {
+        auto* whole = find<ui::ComboField>(combo);
+        ASSERT_TRUE(whole) << combo.toStdString();
+        const int index = whole->box()->findData(id);
+        ASSERT_GE(index, 0) << id.toStdString();
+        whole->box()->setCurrentIndex(index);
+        Q_EMIT whole->box()->activated(index);
+        presses += 2;
+        settle();
+    }
+    /// The presses that a step just shown does not take, and what they brought.
+    void settle()
+    {
+        m_clock.advance(1s);
+        QApplication::sendPostedEvents();
+        for (int count = 0; count < 3; ++count)
+            QApplication::processEvents();
+    }
+
+    int presses = 0;
+    int typed = 0;
+
+private:
+    test::FakeClock& m_clock;
+    QWidget* m_window = nullptr;
+};
+
+class WorkbenchTest : public ::testing::Test {
+protected:
+    void open()
+    {
+        store::OpenAnswer opened = store::openWorkspace(file(), {u"workspace-1"_s, clock.now().wall});
+        ASSERT_TRUE(opened.database) << opened.detail.toStdString();
+        bench = std::make_unique<Workbench>(
+            Workbench::Outside{clock, ids, settings, theme(), library(), ui::inPlace(), kCheap},
+            std::move(opened));
+        bench->window().resize(size);
+        bench->window().show();
+        hand.sitAt(bench->window());
+        hand.settle();
+    }
+    [[nodiscard]] QString file() const { return folder.filePath(u"work.coldarc"_s); }
+
+    void start()
+    {
+        hand.type(u"workspace"_s, u"North"_s);
+        hand.type(u"name"_s, u"A. Okoro"_s);
+        hand.type(u"passphrase"_s, kPassphrase);
+        hand.type(u"again"_s, kPassphrase);
+        for (const QString& duty : {u"lamp-swap"_s, u"prove-absence"_s, u"supervise"_s})
+            hand.press(u"tick-"_s + duty);
+        look(u"start"_s);
+        hand.press(u"action"_s);
+    }
+    void signIn()
+    {
+        look(u"sign-in"_s);
+        hand.type(u"secret"_s, kPassphrase);
+        hand.press(u"action"_s);
+        look(u"pin"_s);
+        hand.type(u"secret"_s, kPin);
+        hand.type(u"again"_s, kPin);
+        hand.press(u"action"_s);
+    }
+    void addSite()
+    {
+        hand.press(u"place-sites"_s);
+        look(u"sites-empty"_s);
+        hand.press(u"form-1"_s);
+        hand.type(u"name"_s, u"Pier Street"_s);
+        hand.press(u"keep"_s);
+        look(u"site-new"_s);
+        hand.press(u"form-3"_s);
+        hand.type(u"name"_s, u"Screen 2"_s);
+        hand.choose(u"model"_s, u"larkmoor-teal"_s);
+        const auto* model = library().catalogue.model(ModelId(u"larkmoor-teal"_s));
+        for (qsizetype role = 0; role < model->isolation.size(); ++role) {
+            hand.type(u"panel-%1"_s.arg(role), u"B"_s);
+            hand.type(u"circuit-%1"_s.arg(role), QString::number(14 + role));
+        }
+        look(u"site-screen"_s);
+        hand.press(u"keep"_s);
+        look(u"site"_s);
+    }
+    void addLamp()
+    {
+        hand.press(u"place-stock"_s);
+        look(u"stock-empty"_s);
+        hand.choose(u"type"_s, lampType().text());
+        hand.type(u"serial"_s, u"HV00123"_s);
+        hand.press(u"add"_s);
+        look(u"stock"_s);
+    }
+    void openVisit()
+    {
+        hand.press(u"place-visits"_s);
+        look(u"visits-empty"_s);
+        hand.press(u"newVisit"_s);
+        look(u"new-visit"_s);
+        hand.press(u"action"_s);
+        look(u"bench"_s);
+    }
+    /// Answers whatever the bench asks by its first choice until somebody has put the lamp out.
+    bool workUntilLampOff()
+    {
+        for (int turn = 0; turn < 60 && bench->visitRoom(); ++turn) {
+            const auto& entries = bench->visitRoom()->desk().logbook().entries();
+            for (const visit::Entry& entry : entries) {
+                const auto* did = std::get_if<visit::Did>(&entry.body);
+                if (did && did->act && did->act->effect == machine::Effect::LampOff)
+                    return true;
+            }
+            oneTurn();
+        }
+        return false;
+    }
+    void oneTurn()
+    {
+        hand.settle();
+        bench->visitRoom()->page().refresh();
+        if (auto* bookIn = visible<ui::BookInPage>()) {
+            for (QLineEdit* box : bookIn->findChildren<QLineEdit*>()) {
+                const QString name = box->parentWidget()->objectName();
+                if (box->isVisible() && box->text().isEmpty())
+                    hand.type(name, name.endsWith(u"-type"_s) ? library().catalogue.lampType(lampType())->code
+                                                              : u"HV00123"_s);
+            }
+            return hand.press(u"action"_s);
+        }
+        auto* page = visible<ui::BenchPage>();
+        ASSERT_TRUE(page);
+        const QList<ui::CaptureView> captures = page->view().card.captures;
+        for (const ui::CaptureView& capture : captures) {
+            auto* widget = page->findChild<QWidget*>(u"capture-"_s + capture.id);
+            if (!widget || !capture.value.isEmpty())
+                continue;
+            if (capture.kind == ui::CaptureView::Kind::Text ||
+                capture.kind == ui::CaptureView::Kind::Number) {
+                hand.type(widget->objectName(), u"180"_s);
+            } else {
+                widget->setFocus();
+                hand.key(Qt::Key_1);
+            }
+        }
+        hand.key(Qt::Key_PageDown);
+    }
+    template<class Page>
+    [[nodiscard]] Page* visible() const
+    {
+        const auto pages = bench->window().findChildren<Page*>();
+        for (Page* page : pages) {
+            if (page->isVisible())
+                return page;
+        }
+        return nullptr;
+    }
+    [[nodiscard]] static LampTypeId lampType()
+    {
+        return library().catalogue.model(ModelId(u"larkmoor-teal"_s))->lampTypes.first();
+    }
+
+    /// Saves what is in sight for people to look at, where COLDARC_PICTURES names a folder; always checks
+    /// that nothing is clipped.
+    void look(const QString& name)
+    {
+        hand.settle();
+        if (const QString pictures = qEnvironmentVariable("COLDARC_PICTURES"); !pictures.isEmpty()) {
+            const QString kind = theme().kind() == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s;
+            bench->window().grab().save(
+                QDir(pictures).filePath(u"%1-%2-%3.png"_s.arg(name, kind).arg(size.width())));
+        }
+        for (const auto* label : bench->window().findChildren<ui::TextLabel*>()) {
+            EXPECT_TRUE(!label->isVisible() || label->fits())
+                << name.toStdString() << ": " << label->text().toStdString() << ": " << label->width() << "x"
+                << label->height() << ", needs " << label->heightForWidth(label->width());
+        }
+        for (const auto* button : bench->window().findChildren<ui::PaintedButton*>())
+            EXPECT_TRUE(!button->isVisible() || button->fits())
+                << name.toStdString() << ": " << button->text().toStdString();
+    }
+
+    QTemporaryDir folder;
+    QSettings settings{folder.filePath(u"settings.ini"_s), QSettings::IniFormat};
+    test::FakeClock clock;
+    test::CountingIds ids;
+    QSize size{1366, 768};
+    std::unique_ptr<Workbench> bench;
+    Hand hand{clock};
+};
+
+TEST_F(WorkbenchTest, LeadsFromAnEmptyFolderToLampOff)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+
+    const bool isOff = workUntilLampOff();
+
+    look(u"lamp-off"_s);
+    EXPECT_TRUE(isOff);
+    // Nobody's count is a promise; it is told so that a change of it is seen.
+    RecordProperty("presses", hand.presses);
+    RecordProperty("typed", hand.typed);
+    std::printf("from an empty folder to lamp-off: %d presses, %d characters typed\n", hand.presses,
+                hand.typed);
+}
+
+TEST_F(WorkbenchTest, SignsWhatTheVisitAsksForWithTheKeyOfWhoeverWorksHere)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+
+    VisitRoom& room = *bench->visitRoom();
+    EXPECT_TRUE(room.desk().missing().isEmpty());
+    const auto kept = bench->workspace().journal.signatures(room.desk().logbook().visit());
+    ASSERT_TRUE(kept);
+    ASSERT_FALSE(kept->empty());
+    const store::Signature& first = kept->front();
+    EXPECT_TRUE(
+        people::isSignedBy(*people::PublicKey::fromBytes(first.publicKey),
+                           people::HeadStatement{first.visit, first.seq.value(), first.head,
+                                                 *people::meaningFromWord(first.meaning.toStdString())},
+                           *people::Signature::fromBytes(first.bytes)));
+}
+
+TEST_F(WorkbenchTest, SignsLaterWhatWasDoneWhileTheKeyWasLocked)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    VisitRoom& room = *bench->visitRoom();
+    bench->keeper().lock();
+    const PersonId who = room.desk().presses();
+
+    visit::Happened incident;
+    incident.incident = visit::Incident::NoTimeLeft;
+    incident.text = u"the hall fills"_s;
+    room.desk().tell(who, incident);
+    ASSERT_EQ(room.desk().missing().size(), 1);
+    hand.type(u"pin"_s, kPin);
+    hand.key(Qt::Key_Return);
+
+    EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Open);
+    EXPECT_TRUE(room.desk().missing().isEmpty());
+}
+
+TEST_F(WorkbenchTest, TakesNoPressBeneathTheLock)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    VisitRoom& room = *bench->visitRoom();
+    const auto before = room.desk().logbook().entries().size();
+    bench->keeper().lock();
+    hand.settle();
+
+    for (const Qt::Key key : {Qt::Key_1, Qt::Key_Return, Qt::Key_PageDown, Qt::Key_F12, Qt::Key_F9})
+        QTest::keyClick(&bench->window(), key);
+    QTest::keyClick(&bench->window(), Qt::Key_N, Qt::ControlModifier);
+    QTest::keyClick(&bench->window(), Qt::Key_4, Qt::ControlModifier);
+    QTest::keyClick(&bench->window(), Qt::Key_K, Qt::ControlModifier);
+    hand.settle();
+
+    EXPECT_EQ(room.desk().logbook().entries().size(), before);
+    EXPECT_EQ(bench->shell().view().here, u"visits"_s);
+    EXPECT_EQ(bench->visitRoom(), &room);
+    EXPECT_FALSE(bench->window().findChild<QWidget*>(u"commandFinder"_s)->isVisible());
+}
+
+TEST_F(WorkbenchTest, AsksForTheNameAndThePassphraseWhenItIsOpenedAgain)
+{
+    open();
+    start();
+    signIn();
+    bench.reset();
+    open();
+
+    EXPECT_EQ(bench->shell().view().stand, ui::ShellView::Stand::SignIn);
+    hand.type(u"secret"_s, u"not the passphrase at all"_s);
+    hand.press(u"action"_s);
+    EXPECT_EQ(hand.find<ui::TextLabel>(u"message"_s)->text(), u"That is not the passphrase."_s);
+    EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Nobody);
+}
+
+TEST_F(WorkbenchTest, SaysThatItOnlyReadsWhereAnotherHoldsTheWorkspace)
+{
+    open();
+    start();
+    Workbench second(Workbench::Outside{clock, ids, settings, theme(), library(), ui::inPlace(), kCheap},
+                     store::openWorkspace(file(), {u"workspace-2"_s, clock.now().wall}));
+
+    EXPECT_TRUE(second.shell().view().banner.startsWith(u"Read only"_s));
+    EXPECT_EQ(second.shell().view().stand, ui::ShellView::Stand::SignIn);
+}
+
+TEST_F(WorkbenchTest, ResumesAVisitAfterTheProgramWasStartedAgain)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    bench.reset();
+    open();
+    signIn();
+
+    look(u"visits-unfinished"_s);
+    hand.press(u"action"_s);
+
+    ASSERT_TRUE(bench->visitRoom());
+    EXPECT_EQ(bench->visitRoom()->desk().seen().ground->opening.site.site.name, u"Pier Street"_s);
+}
+
+TEST_F(WorkbenchTest, ShowsTonightOfTheDemo)
+{
+    const DemoRecipe recipe{test::sourceFile("sample-data"),
+                            {library().catalogue, library().procedures},
+                            clock.now(),
+                            1,
+                            ids,
+                            people::SigningKey::generate,
+                            kCheap};
+    const auto made = makeDemo(file(), recipe);
+    ASSERT_TRUE(made) << made.error().detail.toStdString();
+    const auto demo = readDemoPeople(test::sourceFile("sample-data"));
+    ASSERT_TRUE(demo);
+    open();
+    look(u"demo-sign-in"_s);
+    const DemoPerson& engineer = demo->people.first();
+    hand.press(u"row-"_s + engineer.person.id.text());
+    hand.type(u"secret"_s, engineer.passphrase);
+    hand.press(u"action"_s);
+    hand.type(u"secret"_s, kPin);
+    hand.type(u"again"_s, kPin);
+    hand.press(u"action"_s);
+    look(u"demo-visits"_s);
+    for (const auto* row :
+         bench->window().findChildren<QAbstractButton*>(QRegularExpression(u"^row-plan:.*"_s))) {
+        hand.press(row->objectName());
+        look(u"demo-tonight"_s);
+        break;
+    }
+    EXPECT_EQ(hand.find<ui::TickList>(u"kit"_s)->isVisible(), true);
+    hand.press(u"action"_s);
+    look(u"demo-new-visit"_s);
+    hand.press(u"action"_s);
+    look(u"demo-bench"_s);
+    ASSERT_TRUE(bench->visitRoom());
+    hand.press(u"place-people"_s);
+    look(u"demo-people"_s);
+    hand.press(u"place-sites"_s);
+    look(u"demo-sites"_s);
+    hand.press(u"place-stock"_s);
+    look(u"demo-stock"_s);
+}
+
+TEST_F(WorkbenchTest, LeadsFromAnEmptyFolderToAnOpenVisit)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    const int before = hand.presses;
+    openVisit();
+
+    ASSERT_TRUE(bench->visitRoom());
+    const visit::VisitState state = bench->visitRoom()->desk().seen();
+    EXPECT_EQ(state.ground->opening.site.site.name, u"Pier Street"_s);
+    EXPECT_EQ(state.ground->opening.swaps.size(), 1);
+    EXPECT_EQ(state.ground->opening.people.first().name, u"A. Okoro"_s);
+    // Visits, New visit, Open: the only site has one screen, the van the lamp, the reason is that it is due.
+    EXPECT_EQ(hand.presses - before, 3);
+}
+
+struct Sight {
+    const char* name;
+    ui::ThemeKind theme;
+    QSize size;
+
+    friend void PrintTo(const Sight& s, std::ostream* out) { *out << s.name; }
+};
+
+class WorkbenchSightTest : public WorkbenchTest, public ::testing::WithParamInterface<Sight> {};
+
+TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
+{
+    settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
+    size = GetParam().size;
+    open();
+    start();
+    signIn();
+    addSite();
+    for (const QString& form : {u"form-2"_s, u"form-6"_s}) {
+        hand.press(u"place-sites"_s);
+        if (form == u"form-2"_s)
+            hand.press(u"act-prover"_s);
+        else
+            hand.press(form);
+        look(u"sites-"_s + form);
+        if (form == u"form-6"_s) {
+            hand.find<QPlainTextEdit>(u"pasteBox"_s)->setPlainText(u"screen;model\nA;B;C"_s);
+            hand.press(u"pasteAct"_s);
+            look(u"sites-bad-table"_s);
+        }
+        hand.press(u"leave"_s);
+    }
+    addLamp();
+    hand.find<QPlainTextEdit>(u"pasteBox"_s)->setPlainText(u"HVQ21-40A;HV1;in-van\nnothing\nX;Y;Z"_s);
+    hand.press(u"pasteAct"_s);
+    look(u"stock-bad-table"_s);
+    hand.press(u"place-people"_s);
+    look(u"people"_s);
+    for (const QString& form : {u"form-1"_s, u"form-2"_s, u"form-3"_s}) {
+        hand.press(form);
+        look(u"people-"_s + form);
+        hand.press(u"keep"_s);
+        look(u"people-wrong-"_s + form);
+        hand.press(u"leave"_s);
+    }
+    hand.press(u"place-workspace"_s);
+    look(u"workspace"_s);
+    hand.type(u"target"_s, folder.filePath(u"a.backup"_s));
+    hand.press(u"backUp"_s);
+    look(u"backed-up"_s);
+    bench->keeper().lock();
+    look(u"locked"_s);
+    hand.type(u"pin"_s, u"111222"_s);
+    hand.key(Qt::Key_Return);
+    look(u"wrong-pin"_s);
+    hand.type(u"pin"_s, kPin);
+    hand.key(Qt::Key_Return);
+    openVisit();
+}
+
+INSTANTIATE_TEST_SUITE_P(Sights, WorkbenchSightTest,
+                         ::testing::Values(Sight{"BoothLaptop", ui::ThemeKind::Booth, {1366, 768}},
+                                           Sight{"OfficeLaptop", ui::ThemeKind::Office, {1366, 768}},
+                                           Sight{"BoothDesk", ui::ThemeKind::Booth, {1920, 1080}},
+                                           Sight{"OfficeDesk", ui::ThemeKind::Office, {1920, 1080}}),
+                         [](const auto& instance) { return std::string(instance.param.name); });
+
+} // namespace
+} // namespace coldarc::app
