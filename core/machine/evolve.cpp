@@ -133,10 +133,12 @@ void find(Change& change, const Act& act)
         if (!has(plan.points, point))
             continue;
         Power& power = change.state.point[point].power;
-        if (!has(seen.pointsOff, point) && power != Power::On) {
+        // A lamp that burns is fed, whatever its breaker seems to say: the breaker counts as on.
+        const bool isSeenOff = has(seen.pointsOff, point) && !seen.lit;
+        if (!isSeenOff && power != Power::On) {
             power = Power::On;
             fed = static_cast<Mask>(fed | change.plant.point[point].feeds);
-        } else if (has(seen.pointsOff, point) && power == Power::On) {
+        } else if (isSeenOff && power == Power::On) {
             power = Power::Off;
         }
     }

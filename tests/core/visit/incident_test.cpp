@@ -460,6 +460,29 @@ TEST(GearDamaged, MakesTheWholeGearWaitAgainForThatPerson)
     EXPECT_EQ(night.state.end, u"done"_s);
 }
 
+TEST(ClampedWrong, ComesAgainBeforeAnythingIsShut)
+{
+    Night night;
+    night.doUntil(u"clamp-lamp"_s);
+
+    ASSERT_TRUE(answering(night, u"clamp-lamp"_s, u"polarity"_s, procedure::Means::Wrong));
+
+    EXPECT_EQ(night.lamphouse().seat, machine::Seat::Clamped);
+    EXPECT_FALSE(night.lamphouse().seatingSeen);
+    EXPECT_EQ(night.nextId(), u"clamp-lamp"_s);
+    night.doAll();
+    EXPECT_EQ(night.lamphouse().heat, Heat::Lit);
+}
+
+TEST(ClampedWrong, LeftSoIsNotLit)
+{
+    Night night;
+    night.doUntil(u"clamp-lamp"_s);
+    ASSERT_TRUE(answering(night, u"clamp-lamp"_s, u"polarity"_s, procedure::Means::NotSeen));
+
+    expectToEndAs(night, u"out-of-use"_s);
+}
+
 TEST(CountDiffers, HoldsTheLastLockUntilItIsAnswered) // B6
 {
     Night night;

@@ -174,9 +174,13 @@ void Night::doSafeStep(const machine::SafeStep& step)
     }
     clock.advance(std::chrono::seconds(10));
     const machine::Index person = step.act.person == machine::kNone ? state.lead : step.act.person;
+    const PersonId by = state.people[person].id;
+    if (state.removalsToTell.contains(by)) {
+        ASSERT_TRUE(tell(by, RemovalTold{}));
+    }
     Acted acted;
     acted.act = toRecord(state, step.act);
-    const Decision done = tell(state.people[person].id, acted);
+    const Decision done = tell(by, acted);
     ASSERT_TRUE(done) << "effect " << static_cast<int>(step.act.effect) << wordsOf(done.error());
 }
 
