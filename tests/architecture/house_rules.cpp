@@ -115,13 +115,13 @@ const QStringList kWholeRoomTests = {
     u"tests/core/machine/rearm_test.cpp"_s,    // what makes a gate wait again
     u"tests/core/machine/transitions_test.cpp"_s,
     u"tests/core/store/durability_test.cpp"_s,
-    u"tests/core/visit/gate_test.cpp"_s,         // a refused attempt per gate
-    u"tests/core/visit/incident_test.cpp"_s,     // each incident's short path
-    u"tests/core/visit/night_waits_test.cpp"_s,  // waits in a whole night
-    u"tests/core/visit/people_test.cpp"_s,       // several people at one visit
-    u"tests/core/visit/random_test.cpp"_s,       // random nights
-    u"tests/core/visit/stop_test.cpp"_s,         // the three stops
-    u"tests/core/visit/swap_test.cpp"_s,         // a whole swap
+    u"tests/core/visit/gate_test.cpp"_s,        // a refused attempt per gate
+    u"tests/core/visit/incident_test.cpp"_s,    // each incident's short path
+    u"tests/core/visit/night_waits_test.cpp"_s, // waits in a whole night
+    u"tests/core/visit/people_test.cpp"_s,      // several people at one visit
+    u"tests/core/visit/random_test.cpp"_s,      // random nights
+    u"tests/core/visit/stop_test.cpp"_s,        // the three stops
+    u"tests/core/visit/swap_test.cpp"_s,        // a whole swap
 };
 
 bool beginsWithAny(const QString& path, const QStringList& beginnings)
