@@ -31,8 +31,7 @@ QList<Cause> causesOf(const Decision& decision)
     return causes;
 }
 
-// ---- One refused attempt per gate, with all that it waits for
-// -------------------------------------------------
+// ---- One refused attempt per gate, with all that it waits for ---------------------------------------
 
 TEST(ColdGate, HoldsTheStandbyUntilTheFanHasRunItsTime)
 {
@@ -291,8 +290,7 @@ TEST(SettledGate, HoldsThePeakThatCounts)
     EXPECT_TRUE(ask(night, u"settle"_s));
 }
 
-// ---- Order
-// -----------------------------------------------------------------------------------------------------
+// ---- Order ------------------------------------------------------------------------------------------
 
 class OrderOfTheSwap : public ::testing::TestWithParam<const char*> {};
 

@@ -60,8 +60,7 @@ void expectToEndAs(Night& night, const QString& end)
     expectSame(night.state, night.readBack());
 }
 
-// ---- It started, voltage found
-// --------------------------------------------------------------------------------
+// ---- It started, voltage found ----------------------------------------------------------------------
 
 class ItStarted : public ::testing::TestWithParam<const char*> {};
 
@@ -156,8 +155,7 @@ TEST(VoltageFound, ReportedWithTheGuardOpenShutsEveryGateThatStoodOnIt)
     expectToEndAs(night, u"out-of-use"_s);
 }
 
-// ---- Fan, power
-// -----------------------------------------------------------------------------------------------
+// ---- Fan, power -------------------------------------------------------------------------------------
 
 TEST(FanOrPower, LostWhileItCoolsMeansTheUnforcedWaitFromThen)
 {
@@ -228,8 +226,7 @@ TEST(WentOutByItself, StartsTheWaitForCold)
     EXPECT_EQ(night.nextId(), u"standby"_s); // there is nothing left to put out
 }
 
-// ---- Burst
-// ----------------------------------------------------------------------------------------------------
+// ---- Burst ------------------------------------------------------------------------------------------
 
 TEST(BurstTest, InTheClosedLamphouseLeavesItOutOfUse)
 {
@@ -287,8 +284,7 @@ TEST(BurstTest, IsNotSignedBeforeItIsSaidWhereThePiecesGo) // B11
     EXPECT_TRUE(night.tell(Closed{}));
 }
 
-// ---- Left exposed
-// ---------------------------------------------------------------------------------------------
+// ---- Left exposed -----------------------------------------------------------------------------------
 
 TEST(FoundOpen, IsShutFirstWithGearAndALockWhereOneCanHang)
 {
@@ -340,8 +336,7 @@ TEST(FoundLit, WithItsBreakerSeenOffCountsTheBreakerAsOn)
         QList{machine::Demand::PointsOff});
 }
 
-// ---- Fastener, adaptor, lamps, gear, count, point
-// -------------------------------------------------------------
+// ---- Fastener, adaptor, lamps, gear, count, point ---------------------------------------------------
 
 TEST(FastenerSeized, EndsOutOfUseOrAsItWasButNeverByForce)
 {
@@ -552,8 +547,7 @@ TEST(SomeoneHurt, TheListStillLeadsToTheTag)
     EXPECT_NE(night.state.machine.group[0].locks, 0);
 }
 
-// ---- No time left
-// ---------------------------------------------------------------------------------------------
+// ---- No time left -----------------------------------------------------------------------------------
 
 TEST(NoTimeLeft, BeforeAnythingWasOpenedLeavesItAsItWas)
 {

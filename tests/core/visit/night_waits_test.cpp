@@ -191,8 +191,7 @@ TEST(NightWaits, ASleepWhileShutAsksForNeither)
     EXPECT_TRUE(night.doNext());
 }
 
-// ---- Two swaps in one night
-// -----------------------------------------------------------------------------------
+// ---- Two swaps in one night -------------------------------------------------------------------------
 
 TEST(TwoSwaps, AtTwoScreensLetTheirWaitsOverlap)
 {

@@ -27,8 +27,7 @@ Decision byTrainee(Night& night, const PersonId& countersign)
     return night.tell(night.ben(), did);
 }
 
-// ---- A trainee
-// ------------------------------------------------------------------------------------------------
+// ---- A trainee --------------------------------------------------------------------------------------
 
 TEST(Trainee, NeedsACountersignWhereAMistakeHurts)
 {
@@ -102,8 +101,7 @@ TEST(SomebodyElse, WhoIsNotOfThisVisitIsRefusedWhateverTheyAsk)
     EXPECT_TRUE(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}));
 }
 
-// ---- Two people in one zone
-// -----------------------------------------------------------------------------------
+// ---- Two people in one zone -------------------------------------------------------------------------
 
 TEST(TwoPeople, EachHaveTheirOwnGearAndTheLastDoesNotLeaveAnOpenGuard)
 {
@@ -121,8 +119,7 @@ TEST(TwoPeople, EachHaveTheirOwnGearAndTheLastDoesNotLeaveAnOpenGuard)
     EXPECT_TRUE(night.doAct(night.ben(), Effect::EnterZone));
 }
 
-// ---- Passing on
-// -----------------------------------------------------------------------------------------------
+// ---- Passing on -------------------------------------------------------------------------------------
 
 TEST(PassingOn, IsRefusedWithALampInHand) // CV29
 {
@@ -163,8 +160,7 @@ TEST(PassingOn, AsksForTheNewLockFirstAndMakesStartAndVoltageWaitForTheNewOwner)
     expectSame(night.state, night.readBack());
 }
 
-// ---- Removal of a lock
-// ----------------------------------------------------------------------------------------
+// ---- Removal of a lock ------------------------------------------------------------------------------
 
 class RemovalOfALock : public ::testing::Test {
 protected:
@@ -230,8 +226,24 @@ TEST_F(RemovalOfALock, IsStillOwedAtTheNextVisitToTheSite)
     expectSame(later.state, later.readBack());
 }
 
-// ---- Withdrawing
-// ----------------------------------------------------------------------------------------------
+TEST(JobLock, OfSomebodyWhoMayNotLeadComesOffByTheirOwnHand)
+{
+    Night night;
+    const PersonId sup(u"sup"_s);
+    ASSERT_TRUE(night.tell(Joined{{sup, u"S. Tarn"_s, people::Role::Supervisor, false, false, false, true}}));
+    night.doUntil(u"job-lock-lamp-supply"_s);
+    ASSERT_TRUE(night.doAct(sup, Effect::LockOn, 0, [](machine::Act& act) { act.point = 0; }));
+    ASSERT_EQ(night.state.machine.point[0].jobLock, 1);
+
+    night.makeSafe();
+
+    ASSERT_FALSE(::testing::Test::HasFatalFailure());
+    EXPECT_EQ(night.state.machine.point[0].jobLock, machine::kNone);
+    night.close();
+    EXPECT_EQ(night.state.end, u"as-it-was"_s);
+}
+
+// ---- Withdrawing ------------------------------------------------------------------------------------
 
 /// Steps whose entry can be withdrawn, and where the swap then stands. Each is withdrawn right after it was
 /// done.
