@@ -39,15 +39,19 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, ui::SessionKe
 
 VisitRoom::~VisitRoom() = default;
 
-bool VisitRoom::isSomebodyInside() const
+bool isSomebodyInside(const machine::State& machine)
 {
-    const machine::State& machine = m_desk.logbook().state().machine;
     const bool isGeared = std::ranges::any_of(machine.person, [](const machine::PersonState& person) {
         return person.gear != machine::Gear::Off || person.at != machine::kNone;
     });
     return isGeared || std::ranges::any_of(machine.lamphouse, [](const machine::LamphouseState& lamphouse) {
                return lamphouse.guardOpen || lamphouse.housingOpen;
            });
+}
+
+bool VisitRoom::isSomebodyInside() const
+{
+    return app::isSomebodyInside(m_desk.logbook().state().machine);
 }
 
 void VisitRoom::takeNote()

@@ -11,6 +11,9 @@
 
 namespace coldarc::app {
 
+/// Somebody has gear on or stands in a zone, or a lamphouse stands open.
+[[nodiscard]] bool isSomebodyInside(const machine::State& machine);
+
 /// One visit on the bench: its logbook, the one way to it, the pages over that, and who signs. Everything of
 /// a visit lives and goes together.
 class VisitRoom final : public QWidget {
@@ -24,7 +27,6 @@ public:
 
     [[nodiscard]] ui::VisitDesk& desk() { return m_desk; }
     [[nodiscard]] ui::VisitPage& page() { return *m_page; }
-    /// Somebody has gear on or stands in a zone, or a lamphouse stands open.
     [[nodiscard]] bool isSomebodyInside() const;
 
 Q_SIGNALS:

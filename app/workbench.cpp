@@ -162,8 +162,41 @@ void Workbench::begin()
     if (people && people->empty() && !m_isReadOnly)
         return m_shell.showStart();
     m_signIn->setWorkspace(workspaceName(), m_notes);
+    lookForSomebodyInside();
     m_signIn->begin();
     m_shell.showSignIn();
+}
+
+/// The program ended, or somebody signed out, with gear on or a lamphouse open: nobody in gloves types a
+/// passphrase.
+void Workbench::lookForSomebodyInside()
+{
+    m_inside = VisitId();
+    QString where;
+    const auto visits = m_shelf.all();
+    for (const ui::VisitLine& line : visits ? *visits : QList<ui::VisitLine>()) {
+        const auto state = line.state == u"open"_s || line.state == u"making-safe"_s
+                               ? m_shelf.state(line.visit)
+                               : Result<visit::VisitState>(fail(Error::Kind::NotFound, {}));
+        if (!m_inside.isEmpty() || !state || !isSomebodyInside(state->machine))
+            continue;
+        m_inside = line.visit;
+        where = line.siteText;
+    }
+    m_signIn->setInside(where.isEmpty()
+                            ? QString()
+                            : tr("%1: when this was last written, somebody was inside or a lamphouse stood "
+                                 "open. What you do without signing in is written and stands unsigned.")
+                                  .arg(where));
+}
+
+void Workbench::goInside()
+{
+    const auto state = m_shelf.state(m_inside);
+    if (!state || state->lead == machine::kNone)
+        return;
+    showVisitFor(m_inside, state->people[state->lead].id);
+    m_shell.showUnsigned(kVisits);
 }
 
 void Workbench::setNote(const QString& name, const QStringList& note)
@@ -199,6 +232,7 @@ void Workbench::makeSignIn()
     connect(m_signIn.get(), &ui::SignInPresenter::viewChanged, page, &ui::SignInPage::setView);
     connect(page, &ui::SignInPage::personChosen, m_signIn.get(), &ui::SignInPresenter::choose);
     connect(page, &ui::SignInPage::goRequested, m_signIn.get(), &ui::SignInPresenter::go);
+    connect(page, &ui::SignInPage::insideRequested, this, &Workbench::goInside);
     connect(m_signIn.get(), &ui::SignInPresenter::signedIn, this, &Workbench::signedIn);
     auto* timer = new QTimer(page);
     connect(timer, &QTimer::timeout, m_signIn.get(), &ui::SignInPresenter::refresh);
@@ -249,7 +283,7 @@ void Workbench::makeVisits()
     m_window->setCommandsOf(kVisits, [this] {
         QList<ui::FinderCommand> commands;
         if (m_room)
-            commands.append({tr("Back to the visits"), QString(), [this] { leaveVisit(); }});
+            commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
         else
             commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { showNewVisit(nullptr); }});
         return commands;
@@ -285,12 +319,18 @@ void Workbench::showNewVisit(const visit::PlannedVisit* plan)
 
 void Workbench::showVisit(const VisitId& visit)
 {
+    if (m_keeper.who())
+        showVisitFor(visit, m_keeper.who()->id);
+}
+
+void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
+{
     auto logbook = visit::Logbook::read(m_workspace.journal, m_workspace.summaries, visit);
-    if (!logbook || !logbook->state().ground || !m_keeper.who()) {
+    if (!logbook || !logbook->state().ground) {
         return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
                             tr("Nothing was changed."), tr("A backup may hold it whole.")});
     }
-    m_room = new VisitRoom(std::move(*logbook), m_workspace, m_keeper, m_outside.clock, m_keeper.who()->id);
+    m_room = new VisitRoom(std::move(*logbook), m_workspace, m_keeper, m_outside.clock, presses);
     connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
     connect(m_room, &VisitRoom::visitClosed, m_visits.get(), &ui::VisitsPresenter::refresh);
     connect(m_room, &VisitRoom::failed, this, [this](const QString& detail) {
@@ -314,6 +354,11 @@ void Workbench::watchZone()
     else
         m_keeper.release();
     m_shell.setInZone(isInside);
+    // Out of the zone again, and nobody has signed in: now it is asked who works here.
+    if (!isInside && m_room && !m_keeper.who()) {
+        leaveVisit();
+        begin();
+    }
 }
 
 void Workbench::holdAwake(bool inHand)
@@ -321,7 +366,7 @@ void Workbench::holdAwake(bool inHand)
     if (!inHand)
         return m_awake.letGo();
     const Awake::Answer answer = m_awake.hold(tr("A lamp swap is in hand"));
-    if (answer.holdsScreen && answer.holdsSleep)
+    if ((answer.holdsScreen && answer.holdsSleep) || m_shell.view().stand != ui::ShellView::Stand::AtWork)
         return;
     const QString what = !answer.holdsScreen && !answer.holdsSleep ? tr("sleep and lock its screen")
                          : answer.holdsScreen                      ? tr("sleep")
@@ -343,6 +388,8 @@ void Workbench::leaveVisit()
 void Workbench::goTo(const QString& place)
 {
     // The place where one is, pressed again, leads from the bench back to its list.
+    if (m_room && m_room->isSomebodyInside())
+        return m_shell.go(place); // the bench stays for whoever comes back to it
     if (place == kVisits && m_shell.view().here == kVisits && m_window->overPage(kVisits))
         return leaveVisit();
     m_shell.go(place);

@@ -76,6 +76,8 @@ public:
     void setNote(const QString& name, const QStringList& note);
     /// Shows a visit on the bench.
     void showVisit(const VisitId& visit);
+    /// The same for somebody who has not signed in.
+    void showVisitFor(const VisitId& visit, const PersonId& presses);
 
 Q_SIGNALS:
     /// The workspace is to be closed, replaced by this backup, and opened again.
@@ -93,6 +95,8 @@ private:
     void signedIn();
     void leaveVisit();
     void goTo(const QString& place);
+    void lookForSomebodyInside();
+    void goInside();
     void showNewVisit(const visit::PlannedVisit* plan);
     void watchZone();
     void holdAwake(bool inHand);
@@ -108,6 +112,7 @@ private:
     ui::ShellPresenter m_shell;
     bool m_isReadOnly = false;
     QString m_note;
+    VisitId m_inside; ///< in which somebody was inside when the program ended
     QStringList m_notes;
     std::unique_ptr<ui::StartPresenter> m_start;
     std::unique_ptr<ui::SignInPresenter> m_signIn;

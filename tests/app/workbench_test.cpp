@@ -141,6 +141,7 @@ protected:
             std::move(opened));
         bench->window().resize(size);
         bench->window().show();
+        qApp->installEventFilter(&bench->window()); // as main does
         hand.sitAt(bench->window());
         hand.settle();
     }
@@ -205,14 +206,14 @@ protected:
         hand.press(u"action"_s);
         look(u"bench"_s);
     }
-    /// Answers whatever the bench asks by its first choice until somebody has put the lamp out.
-    bool workUntilLampOff()
+    /// Answers whatever the bench asks by its first choice until this was done, and waits where it waits.
+    bool workUntil(machine::Effect effect)
     {
-        for (int turn = 0; turn < 60 && bench->visitRoom(); ++turn) {
+        for (int turn = 0; turn < 400 && bench->visitRoom(); ++turn) {
             const auto& entries = bench->visitRoom()->desk().logbook().entries();
             for (const visit::Entry& entry : entries) {
                 const auto* did = std::get_if<visit::Did>(&entry.body);
-                if (did && did->act && did->act->effect == machine::Effect::LampOff)
+                if (did && did->act && did->act->effect == effect)
                     return true;
             }
             oneTurn();
@@ -247,6 +248,8 @@ protected:
                 hand.key(Qt::Key_1);
             }
         }
+        if (page->view().card.action.stand == ui::ActionView::Stand::Waits && page->view().card.wait)
+            clock.advance(30s);
         hand.key(Qt::Key_PageDown);
     }
     template<class Page>
@@ -302,7 +305,7 @@ TEST_F(WorkbenchTest, LeadsFromAnEmptyFolderToLampOff)
     addLamp();
     openVisit();
 
-    const bool isOff = workUntilLampOff();
+    const bool isOff = workUntil(machine::Effect::LampOff);
 
     look(u"lamp-off"_s);
     EXPECT_TRUE(isOff);
@@ -383,6 +386,49 @@ TEST_F(WorkbenchTest, TakesNoPressBeneathTheLock)
     EXPECT_EQ(bench->shell().view().here, u"visits"_s);
     EXPECT_EQ(bench->visitRoom(), &room);
     EXPECT_FALSE(bench->window().findChild<QWidget*>(u"commandFinder"_s)->isVisible());
+}
+
+TEST_F(WorkbenchTest, KeepsNobodyInGlovesFromTheWayOutByAPassphrase)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    ASSERT_TRUE(workUntil(machine::Effect::GearOn));
+    const auto before = bench->visitRoom()->desk().logbook().entries().size();
+    bench.reset(); // the program dies
+    open();
+    look(u"inside"_s);
+
+    hand.press(u"goInside"_s);
+
+    ASSERT_TRUE(bench->visitRoom());
+    EXPECT_EQ(bench->shell().view().stand, ui::ShellView::Stand::AtWork);
+    EXPECT_FALSE(bench->shell().view().isCovered);
+    EXPECT_TRUE(bench->shell().view().banner.contains(u"unsigned"_s));
+    EXPECT_TRUE(bench->shell().view().bar.places.isEmpty()) << "nothing else is open to nobody";
+    look(u"inside-bench"_s);
+    VisitRoom& room = *bench->visitRoom();
+    const PersonId who = room.desk().presses();
+    room.desk().tell(who, visit::SafeBegun{u"power failed"_s});
+    EXPECT_EQ(room.desk().logbook().entries().size(), before + 1);
+    EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Nobody);
+}
+
+TEST_F(WorkbenchTest, OffersNoWayPastTheSignInWhileNobodyIsInside)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    bench.reset();
+    open();
+
+    EXPECT_FALSE(bench->window().findChild<QWidget*>(u"goInside"_s)->isVisible());
 }
 
 TEST_F(WorkbenchTest, AsksForTheNameAndThePassphraseWhenItIsOpenedAgain)

@@ -111,8 +111,14 @@ void RowList::setRows(const QList<RowView>& rows, const QString& chosen, const Q
         m_rows = rows;
         rebuild(empty);
     }
+    m_chosen = chosen;
+    showChosen();
+}
+
+void RowList::showChosen()
+{
     for (RowButton* button : std::as_const(m_buttons))
-        button->setChecked(button->id() == chosen);
+        button->setChecked(button->id() == m_chosen);
 }
 
 void RowList::rebuild(const QString& empty)
@@ -140,7 +146,10 @@ void RowList::rebuild(const QString& empty)
         auto* button = new RowButton(row, this);
         m_layout->addWidget(button);
         m_buttons.append(button);
-        connect(button, &QAbstractButton::clicked, this, [this, id = row.id] { Q_EMIT rowChosen(id); });
+        connect(button, &QAbstractButton::clicked, this, [this, id = row.id] {
+            showChosen(); // the view says which one is; a press alone marks none
+            Q_EMIT rowChosen(id);
+        });
         if (!focused.isEmpty() && row.id == focused)
             button->setFocus();
     }

@@ -58,10 +58,12 @@ Q_SIGNALS:
 
 private:
     void rebuild(const QString& empty);
+    void showChosen();
 
     QVBoxLayout* m_layout;
     QList<RowView> m_rows;
     QString m_empty;
+    QString m_chosen;
     QList<RowButton*> m_buttons;
     bool m_built = false;
 };

@@ -51,7 +51,7 @@ SidePage::SidePage(QWidget* parent)
     m_bodyScroll->setAlignment(Qt::AlignLeft | Qt::AlignTop);
 
     m_foot = new QVBoxLayout;
-    m_foot->setContentsMargins(40, 0, 40, 24);
+    m_foot->setContentsMargins(40, 12, 40, 24);
     auto* right = new QVBoxLayout;
     right->setSpacing(0);
     right->addWidget(m_bodyScroll, 1);

@@ -1,5 +1,6 @@
 #include "ui/people/sign_in_page.h"
 
+#include "ui/parts/plain_button.h"
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 
@@ -29,6 +30,9 @@ SignInPage::SignInPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_workspace(new TextLabel(TextRole::Title, Ink::Text, this))
     , m_note(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_inside(new TextLabel(TextRole::Strong, Ink::Text, this))
+    , m_goInside(
+          new PlainButton(tr("Go on without signing in"), Reach::Glove, PlainButton::Weight::Strong, this))
     , m_people(new RowList(tr("People"), this))
     , m_title(new TextLabel(TextRole::Heading, Ink::Text, this))
     , m_sub(new TextLabel(TextRole::Small, Ink::Quiet, this))
@@ -40,6 +44,8 @@ SignInPage::SignInPage(const Clock& clock, QWidget* parent)
     , m_right(new QWidget(this))
 {
     setObjectName(u"signInPage"_s);
+    m_inside->setObjectName(u"inside"_s);
+    m_goInside->setObjectName(u"goInside"_s);
     m_secret->setObjectName(u"secret"_s);
     m_again->setObjectName(u"again"_s);
     m_message->setObjectName(u"message"_s);
@@ -51,6 +57,8 @@ SignInPage::SignInPage(const Clock& clock, QWidget* parent)
     left->setSpacing(14);
     left->addWidget(m_workspace);
     left->addWidget(m_note);
+    left->addWidget(m_inside);
+    left->addWidget(m_goInside);
     left->addSpacing(10);
     left->addWidget(new SectionLabel(tr("Who works here"), this));
     left->addWidget(m_people);
@@ -81,6 +89,7 @@ SignInPage::SignInPage(const Clock& clock, QWidget* parent)
     row->addStretch(1);
 
     connect(m_people, &RowList::rowChosen, this, &SignInPage::personChosen);
+    connect(m_goInside, &QAbstractButton::clicked, this, &SignInPage::insideRequested);
     connect(m_action, &ActionButton::done, this, &SignInPage::press);
     connect(m_secret->box(), &QLineEdit::returnPressed, this, [this] {
         if (m_view.ask == SignInView::Ask::Pin)
@@ -103,6 +112,8 @@ void SignInPage::setView(const SignInView& view)
     m_view = view;
     m_workspace->setText(view.workspace);
     showText(m_note, view.note.join(u'\n'));
+    showText(m_inside, view.inside);
+    m_goInside->setVisible(!view.inside.isEmpty());
     m_people->setRows(view.people, view.chosen);
     m_people->setEnabled(view.busy.isEmpty());
     showText(m_title, view.title);

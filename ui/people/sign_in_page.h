@@ -8,6 +8,7 @@ namespace coldarc::ui {
 
 class ActionButton;
 class Field;
+class PlainButton;
 class RowList;
 class TextLabel;
 
@@ -24,6 +25,8 @@ public:
 Q_SIGNALS:
     void personChosen(const QString& id);
     void goRequested(const QString& secret, const QString& again);
+    /// Past this page, to the visit in which somebody may be inside.
+    void insideRequested();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -34,6 +37,8 @@ private:
     SignInView m_view;
     TextLabel* m_workspace;
     TextLabel* m_note;
+    TextLabel* m_inside;
+    PlainButton* m_goInside;
     RowList* m_people;
     TextLabel* m_title;
     TextLabel* m_sub;

@@ -40,6 +40,13 @@ void SignInPresenter::setWorkspace(const QString& name, const QStringList& note)
     show(view);
 }
 
+void SignInPresenter::setInside(const QString& why)
+{
+    SignInView view = m_view;
+    view.inside = why;
+    show(view);
+}
+
 QList<RowView> SignInPresenter::rows() const
 {
     QList<RowView> rows;

@@ -17,6 +17,7 @@ struct SignInView {
         Pin, ///< a new one, twice
     };
     QString workspace;
+    QString inside;   ///< somebody may be inside a lamphouse: the way past this page; or empty
     QStringList note; ///< what the demo says of its invented people; or empty
     QList<RowView> people;
     QString chosen; ///< id
@@ -45,6 +46,8 @@ public:
 
     [[nodiscard]] const SignInView& view() const { return m_view; }
     void setWorkspace(const QString& name, const QStringList& note);
+    /// Somebody was inside when the program ended: nobody in gloves is kept from the way out by a passphrase.
+    void setInside(const QString& why);
     /// How dear one guess at the PIN is made; tests take less.
     void setPinCost(people::GuessCost cost) { m_pinCost = cost; }
 

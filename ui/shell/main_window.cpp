@@ -236,7 +236,9 @@ void MainWindow::gatherCommands()
 bool MainWindow::eventFilter(QObject* watched, QEvent* event)
 {
     // Installed on the application by the program's root: any press in any window of ours is one.
-    if (event->type() == QEvent::KeyPress || event->type() == QEvent::MouseButtonPress)
+    // A key that is somebody's shortcut shows only as the question whether it is one.
+    if (event->type() == QEvent::KeyPress || event->type() == QEvent::ShortcutOverride ||
+        event->type() == QEvent::MouseButtonPress)
         m_keeper.press();
     return QWidget::eventFilter(watched, event);
 }

@@ -54,6 +54,13 @@ void ShellPresenter::showWork()
     refresh();
 }
 
+void ShellPresenter::showUnsigned(const QString& place)
+{
+    m_stand = ShellView::Stand::AtWork;
+    m_here = place;
+    refresh();
+}
+
 void ShellPresenter::go(const QString& place)
 {
     const QList<Place> offered = places();
@@ -120,8 +127,9 @@ void ShellPresenter::refresh()
     if (!m_readOnly.isEmpty())
         banners << m_readOnly;
     if (m_stand == ShellView::Stand::AtWork && m_inZone && m_keeper.state() != State::Open)
-        banners << tr("Your key is locked. Go on: what you do is written and stands unsigned, and your next "
-                      "signature outside the zone covers it.");
+        banners << tr("No key is open. Go on: what you do is written and stands unsigned, and the next "
+                      "signature outside "
+                      "the zone covers it.");
     view.banner = banners.join(u'\n');
     QStringList trouble{m_trouble.happened, m_trouble.kept, m_trouble.todo};
     trouble.removeAll(QString());

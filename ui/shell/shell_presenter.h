@@ -57,6 +57,8 @@ public:
     void showStart();
     void showSignIn();
     void showWork();
+    /// This place although nobody has signed in: somebody is inside.
+    void showUnsigned(const QString& place);
     /// A place that is not offered is not gone to.
     void go(const QString& place);
     void setSite(const QString& site);

@@ -1,0 +1,156 @@
+#include "ui/visit/new_visit_presenter.h"
+
+#include "tests/ui/visit/sources_at_work.h"
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace ui;
+
+class NewVisitPresenterTest : public SourcesAtWork {
+protected:
+    void SetUp() override
+    {
+        SourcesAtWork::SetUp();
+        presenter = std::make_unique<NewVisitPresenter>(sources());
+        QObject::connect(presenter.get(), &NewVisitPresenter::opened, presenter.get(),
+                         [this](const VisitId& visit) { opened = visit; });
+        presenter->begin(PersonId(u"ada"_s));
+    }
+    [[nodiscard]] const NewVisitView& view() const { return presenter->view(); }
+
+    std::unique_ptr<NewVisitPresenter> presenter;
+    VisitId opened;
+};
+
+TEST_F(NewVisitPresenterTest, ChoosesTheOnlySiteByItself)
+{
+    EXPECT_EQ(view().title, u"Pier Street"_s);
+    EXPECT_EQ(view().screens.items.size(), 2);
+    EXPECT_EQ(view().action.stand, ActionView::Stand::Waits);
+    EXPECT_EQ(view().action.waits, u"Waits for a screen"_s);
+}
+
+TEST_F(NewVisitPresenterTest, PutsADifferentLampOfTheVanToEachScreen)
+{
+    presenter->tickScreens({lamphouse(1).text(), lamphouse(2).text()});
+
+    ASSERT_EQ(view().lamps.size(), 2);
+    EXPECT_EQ(view().lamps[0].lamp.chosen, u"new-1"_s);
+    EXPECT_EQ(view().lamps[1].lamp.chosen, u"new-2"_s);
+}
+
+TEST_F(NewVisitPresenterTest, OpensTheVisitWithTheLampThatIsDueAsItsReason)
+{
+    presenter->tickScreens({lamphouse(2).text()});
+    presenter->open();
+
+    ASSERT_FALSE(opened.isEmpty());
+    const auto state = shelf.state(opened);
+    ASSERT_TRUE(state);
+    EXPECT_EQ(state->ground->opening.reason, u"lamp due"_s);
+    ASSERT_EQ(state->ground->opening.swaps.size(), 1);
+    EXPECT_EQ(state->ground->opening.swaps.first().lamphouse, lamphouse(2));
+    EXPECT_EQ(state->ground->opening.swaps.first().newLamp.serial, u"NEW-1"_s);
+}
+
+TEST_F(NewVisitPresenterTest, TakesALampThatIsTypedIntoTheVan)
+{
+    presenter->tickScreens({lamphouse(1).text()});
+    presenter->chooseLamp(lamphouse(1).text(), u"typed"_s);
+    const QString type = view().lamps.first().type.options.first().id;
+    presenter->typeLamp(lamphouse(1).text(), type, u"HAND-7"_s);
+    presenter->open();
+
+    ASSERT_FALSE(opened.isEmpty());
+    EXPECT_EQ(lamps.vanStock(PersonId(u"ada"_s))->size(), 3u);
+}
+
+TEST_F(NewVisitPresenterTest, KeepsNothingWhileTheSerialIsMissing)
+{
+    presenter->tickScreens({lamphouse(1).text()});
+    presenter->chooseLamp(lamphouse(1).text(), u"typed"_s);
+    presenter->typeLamp(lamphouse(1).text(), view().lamps.first().type.options.first().id, u"  "_s);
+    presenter->open();
+
+    EXPECT_TRUE(opened.isEmpty());
+    EXPECT_EQ(view().inTheWay, QStringList{u"Screen 1: the serial of the new lamp is missing."_s});
+    EXPECT_EQ(lamps.vanStock(PersonId(u"ada"_s))->size(), 2u);
+}
+
+TEST_F(NewVisitPresenterTest, SaysWhoseAuthorityHasEnded)
+{
+    ASSERT_TRUE(
+        people.withdraw(people::AuthorisationId(u"a1"_s), people::Day{2026y / 11 / 1}, PersonId(u"ada"_s)));
+    presenter->tickScreens({lamphouse(1).text()});
+    presenter->open();
+
+    EXPECT_TRUE(opened.isEmpty());
+    EXPECT_EQ(view().inTheWay,
+              QStringList{u"A. Okoro, Larkmoor Teal 30: the authorisation was withdrawn."_s});
+}
+
+TEST_F(NewVisitPresenterTest, NamesALampThatIsMeantForTwoScreens)
+{
+    presenter->tickScreens({lamphouse(1).text(), lamphouse(2).text()});
+    presenter->chooseLamp(lamphouse(2).text(), u"new-1"_s);
+    presenter->open();
+
+    EXPECT_TRUE(opened.isEmpty());
+    EXPECT_EQ(view().inTheWay, QStringList{u"One new lamp is meant for two screens."_s});
+}
+
+TEST_F(NewVisitPresenterTest, BeginsWithWhatWasPlannedAndTakesThePlanOffTheList)
+{
+    const visit::PlannedVisit plan{VisitId(u"planned-1"_s),
+                                   SiteId(u"pier-street"_s),
+                                   people::Day{2026y / 11 / 18},
+                                   u"both due"_s,
+                                   {{lamphouse(2), LampId(u"new-2"_s)}}};
+    ASSERT_TRUE(plans.save(plan));
+
+    presenter->beginFrom(PersonId(u"ada"_s), plan);
+    EXPECT_EQ(view().screens.ticked, QStringList{lamphouse(2).text()});
+    EXPECT_EQ(view().lamps.first().lamp.chosen, u"new-2"_s);
+    presenter->open();
+
+    EXPECT_EQ(opened, VisitId(u"planned-1"_s));
+    EXPECT_EQ(shelf.state(opened)->ground->opening.reason, u"both due"_s);
+    EXPECT_TRUE(plans.all()->empty());
+}
+
+// The gap: from 11:06:40 to 16:40 are 5 h 33 and a part minute, which is cut off.
+TEST_F(NewVisitPresenterTest, HoldsTheNeedAgainstTheGapBeforeTheNextShow)
+{
+    const auto start = clock.now().wall + 5h + 33min + 20s;
+    ASSERT_TRUE(sites.setShows(ScreenId(u"screen-1"_s), {start}));
+    presenter->begin(PersonId(u"ada"_s));
+    presenter->tickScreens({lamphouse(1).text()});
+
+    EXPECT_TRUE(view().needs.startsWith(u"needs "_s));
+    EXPECT_EQ(view().gap, u"gap 5 h 33, next show 16:40"_s);
+    EXPECT_TRUE(view().verdict.endsWith(u" to spare"_s));
+}
+
+TEST(TimeWordsTest, SayHowMuchIsMissingAndThatTheRestCannotBeOwed)
+{
+    const WallTime now{};
+    const TimeWords words = timeWords(visit::NeededTime{60min, 38min},
+                                      site::NextShow{ScreenId(), now + 90min}, now, QTimeZone::utc());
+
+    EXPECT_EQ(words.needs, u"needs 1 h 38"_s);
+    EXPECT_EQ(words.gap, u"gap 1 h 30, next show 01:30"_s);
+    EXPECT_EQ(words.verdict, u"8 min too short: the light can be owed to a later visit, the rest cannot"_s);
+}
+
+TEST(TimeWordsTest, SayThatNoShowIsKnown)
+{
+    EXPECT_EQ(timeWords({}, {}, WallTime{}, QTimeZone::utc()),
+              (TimeWords{{}, u"no show is known here"_s, {}}));
+}
+
+} // namespace
+} // namespace coldarc::test

@@ -1,0 +1,147 @@
+#include "ui/visit/visits_presenter.h"
+
+#include "tests/ui/visit/sources_at_work.h"
+#include "ui/visit/new_visit_presenter.h"
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace ui;
+
+class VisitsPresenterTest : public SourcesAtWork {
+protected:
+    void SetUp() override
+    {
+        SourcesAtWork::SetUp();
+        presenter = std::make_unique<VisitsPresenter>(sources());
+        presenter->setWho(PersonId(u"ada"_s));
+    }
+    void plan(const QString& id, people::Day day, const QString& lamp = u"new-1"_s)
+    {
+        ASSERT_TRUE(plans.save(
+            {VisitId(id), SiteId(u"pier-street"_s), day, u"due"_s, {{lamphouse(1), LampId(lamp)}}}));
+        presenter->refresh();
+    }
+    VisitId open()
+    {
+        VisitId visit;
+        NewVisitPresenter fresh(sources());
+        QObject::connect(&fresh, &NewVisitPresenter::opened, &fresh,
+                         [&](const VisitId& one) { visit = one; });
+        fresh.begin(PersonId(u"ada"_s));
+        fresh.tickScreens({lamphouse(2).text()});
+        fresh.chooseLamp(lamphouse(2).text(), u"new-2"_s);
+        fresh.open();
+        EXPECT_FALSE(visit.isEmpty());
+        presenter->refresh();
+        return visit;
+    }
+    [[nodiscard]] const VisitsView& view() const { return presenter->view(); }
+
+    std::unique_ptr<VisitsPresenter> presenter;
+};
+
+TEST_F(VisitsPresenterTest, SaysHowAVisitIsOpenedWhereThereIsNone)
+{
+    EXPECT_FALSE(view().card);
+    EXPECT_TRUE(view().empty.startsWith(u"Nothing is unfinished and nothing is planned."_s));
+}
+
+// The clock stands on 2026-11-18.
+TEST_F(VisitsPresenterTest, PutsTonightAndWhatIsOverdueFirstAndTheRestLater)
+{
+    plan(u"late"_s, people::Day{2026y / 11 / 24}, u"new-2"_s);
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+    presenter->setWho(PersonId(u"ada"_s));
+
+    ASSERT_EQ(view().tonight.size(), 1);
+    EXPECT_EQ(view().tonight.first(),
+              (RowView{u"plan:today"_s, u"Pier Street"_s, u"1 lamp"_s, u"tonight"_s}));
+    ASSERT_EQ(view().coming.size(), 1);
+    EXPECT_EQ(view().coming.first().aside, u"2026-11-24"_s);
+    EXPECT_EQ(view().chosen, u"plan:today"_s);
+}
+
+TEST_F(VisitsPresenterTest, ListsNewLampBoxGearAndToolsOfAPlannedVisit)
+{
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+
+    ASSERT_TRUE(view().card);
+    const TickListView& kit = view().card->kit;
+    QStringList listed;
+    for (const TickItem& item : kit.items)
+        listed << item.id;
+    EXPECT_TRUE(listed.contains(u"lamp:"_s + lamphouse(1).text()));
+    EXPECT_TRUE(listed.contains(u"box:"_s + lamphouse(1).text()));
+    for (const catalogue::GearKind& kind : shippedCatalogue().gear())
+        EXPECT_TRUE(listed.contains(u"gear:"_s + kind.id.text()));
+    EXPECT_TRUE(std::any_of(listed.begin(), listed.end(),
+                            [](const QString& id) { return id.startsWith(u"tool:"_s); }));
+    EXPECT_EQ(QSet<QString>(listed.begin(), listed.end()).size(), listed.size())
+        << "nothing is asked for twice";
+}
+
+TEST_F(VisitsPresenterTest, KeepsTheTicksOfEachPlanApart)
+{
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+    presenter->tick({u"box:x"_s});
+    plans.drop(VisitId(u"today"_s));
+    plan(u"late"_s, people::Day{2026y / 11 / 24});
+
+    presenter->choose(u"plan:late"_s);
+
+    EXPECT_EQ(view().card->kit.ticked, QStringList());
+}
+
+TEST_F(VisitsPresenterTest, ShowsNoGapForAnotherDay)
+{
+    ASSERT_TRUE(sites.setShows(ScreenId(u"screen-1"_s), {clock.now().wall + 5h}));
+    plan(u"late"_s, people::Day{2026y / 11 / 24});
+
+    EXPECT_TRUE(view().card->needs.startsWith(u"needs "_s));
+    EXPECT_EQ(view().card->gap, QString());
+    EXPECT_EQ(view().card->verdict, QString());
+}
+
+TEST_F(VisitsPresenterTest, ChoosesTodaysOpenVisitBeforeThePlan)
+{
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+    const VisitId visit = open();
+    presenter->setWho(PersonId(u"ada"_s));
+
+    EXPECT_EQ(view().chosen, u"visit:"_s + visit.text());
+    ASSERT_TRUE(view().card);
+    EXPECT_EQ(view().card->action.text, u"Resume"_s);
+    ASSERT_EQ(view().card->lines.size(), 1);
+    EXPECT_EQ(view().card->lines.first().text, u"Screen 2"_s);
+    EXPECT_TRUE(view().card->lines.first().sub.startsWith(u"next: "_s));
+}
+
+TEST_F(VisitsPresenterTest, AsksForTheChosenVisitToBeResumed)
+{
+    const VisitId visit = open();
+    presenter->choose(u"visit:"_s + visit.text());
+    VisitId resumed;
+    QObject::connect(presenter.get(), &VisitsPresenter::resumeRequested, presenter.get(),
+                     [&](const VisitId& one) { resumed = one; });
+
+    presenter->go();
+
+    EXPECT_EQ(resumed, visit);
+}
+
+TEST_F(VisitsPresenterTest, TakesAPlanOffTheList)
+{
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+
+    presenter->drop();
+
+    EXPECT_TRUE(plans.all()->empty());
+    EXPECT_TRUE(view().tonight.isEmpty());
+}
+
+} // namespace
+} // namespace coldarc::test
