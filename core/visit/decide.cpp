@@ -189,6 +189,7 @@ public:
         if (step->effect == Effect::BookIn)
             judgeBookIn(*swap, did);
         judgeAnswers(*swap, *step, act, did, answers);
+        judgeGearDates(act);
         if (!machine::isWhole(m_state.plant, act))
             return no(Why::Kind::UnknownName);
         judgeDemands(act, act);
@@ -672,10 +673,24 @@ private:
         }
     }
 
+    /// Whatever the wearer says of it: an item past its date is not put on.
+    void judgeGearDates(const machine::Act& act)
+    {
+        if (act.effect != Effect::GearOn || m_state.isMakingSafe)
+            return;
+        for (const QString& kind : m_state.people[m_person].unfitGear) {
+            Why why;
+            why.kind = Why::Kind::GearPastDate;
+            why.capture = kind;
+            m_refusal.whys.append(why);
+        }
+    }
+
     /// Gear is on only after it was gone through item by item, once per person and lamphouse and again when
     /// something of it changed; after that coming back in is one press. Making safe asks nobody to wait.
     void judgeGear(const machine::Act& act, const QJsonObject& answers)
     {
+        judgeGearDates(act);
         if (act.effect != Effect::GearOn || m_state.isMakingSafe ||
             machine::has(m_state.wholeGear[act.person], act.lamphouse))
             return;

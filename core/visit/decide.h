@@ -20,6 +20,7 @@ struct Why {
         NotYourTurn,   ///< another step comes first (`step`)
         MakingSafe,    ///< the swaps go no further
         AnswerMissing, ///< `capture`
+        GearPastDate,  ///< `capture` is gear of which every item recorded as the person's is past its date
         AnswerBad,     ///< `capture` says that what the step should bring about is not so
         Demand,        ///< `demand` of the machine does not hold
         FanQuestion,   ///< somebody has to say first whether the fan ran on at `lamphouse`

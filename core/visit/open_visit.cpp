@@ -47,6 +47,21 @@ Verdict worstOf(const Attendant& one, people::Duty duty, const QList<ModelId>& m
     return worst;
 }
 
+/// Kinds of which somebody has items, none of them fit today.
+QStringList unfitGear(const std::vector<people::GearItem>& gear, people::Day today)
+{
+    QStringList unfit;
+    QStringList fit;
+    for (const people::GearItem& item : gear) {
+        const bool isFit = people::gearVerdict(item, today, people::GearCondition::NoDamageSeen).isFit();
+        QStringList& kinds = isFit ? fit : unfit;
+        if (!kinds.contains(item.kind))
+            kinds.append(item.kind);
+    }
+    unfit.removeIf([&](const QString& kind) { return fit.contains(kind); });
+    return unfit;
+}
+
 PersonFacts factsOf(const Attendant& one, const WantedVisit& wanted, const QList<ModelId>& models)
 {
     const auto worst = [&](people::Duty duty) { return worstOf(one, duty, models, wanted.today); };
@@ -55,6 +70,7 @@ PersonFacts factsOf(const Attendant& one, const WantedVisit& wanted, const QList
     facts.name = one.person.name;
     facts.role = one.person.role;
     facts.hasRemovalToTell = one.hasRemovalToTell;
+    facts.unfitGear = unfitGear(one.gear, wanted.today);
     facts.mayLead = worst(people::Duty::LampSwap) == Verdict::Valid;
     facts.mayAssist = worst(people::Duty::LampSwap) == Verdict::UnderSupervision;
     facts.maySupervise = worst(people::Duty::Supervise) == Verdict::Valid;

@@ -3,6 +3,7 @@
 #include "core/catalogue/catalogue.h"
 #include "core/lamps/lamp_store.h"
 #include "core/people/authority.h"
+#include "core/people/gear.h"
 #include "core/procedure/procedure_file.h"
 #include "core/site/site_check.h"
 #include "core/visit/opening.h"
@@ -19,6 +20,7 @@ struct Attendant {
     std::vector<people::Authorisation> authorisations;
     /// This person's lock was removed here in an earlier visit, and nobody has told them yet.
     bool hasRemovalToTell = false;
+    std::vector<people::GearItem> gear{}; ///< the items that are this person's
 
     friend bool operator==(const Attendant&, const Attendant&) = default;
 };

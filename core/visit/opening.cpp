@@ -350,7 +350,8 @@ QJsonObject toJson(const PersonFacts& person)
             {u"may_assist"_s, person.mayAssist},
             {u"may_prove"_s, person.mayProve},
             {u"may_supervise"_s, person.maySupervise},
-            {u"removal_to_tell"_s, person.hasRemovalToTell}};
+            {u"removal_to_tell"_s, person.hasRemovalToTell},
+            {u"unfit_gear"_s, QJsonArray::fromStringList(person.unfitGear)}};
 }
 
 PersonFacts personFactsFrom(const QJsonObject& object, const QString& place, QStringList& complaints)
@@ -368,6 +369,7 @@ PersonFacts personFactsFrom(const QJsonObject& object, const QString& place, QSt
     person.mayProve = reader.flag(u"may_prove"_s);
     person.maySupervise = reader.flag(u"may_supervise"_s);
     person.hasRemovalToTell = reader.flagOr(u"removal_to_tell"_s, false);
+    person.unfitGear = reader.textsOr(u"unfit_gear"_s, {});
     reader.finish();
     return person;
 }

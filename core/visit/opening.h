@@ -28,6 +28,10 @@ struct PersonFacts {
     bool maySupervise = false; ///< may be named for the removal of an absent owner's lock
     /// This person's lock was removed at this site in an earlier visit, and nobody has told them yet.
     bool hasRemovalToTell = false;
+    /// Gear kinds of which every item that is recorded as this person's is past its date or withdrawn. Such
+    /// an item is not put on in this visit; where nothing is recorded, what the wearer says of it counts
+    /// alone.
+    QStringList unfitGear{};
     friend bool operator==(const PersonFacts&, const PersonFacts&) = default;
 };
 

@@ -724,6 +724,8 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
     for (const visit::Why& why : told.refusal.whys) {
         if (why.kind == visit::Why::Kind::AnswerMissing)
             m_badAnswers.insert(why.capture, tr("Not answered yet."));
+        if (why.kind == visit::Why::Kind::GearPastDate)
+            m_badAnswers.insert(why.capture, tr("Past its date or withdrawn: not this one."));
         if (why.kind == visit::Why::Kind::AnswerBad)
             m_badAnswers.insert(why.capture, tr("Put it right, or report what went wrong."));
     }

@@ -406,9 +406,10 @@ std::optional<visit::Attendant> NewVisitPresenter::attendant(const PersonId& id)
 {
     const auto person = m_sources.people.person(id);
     const auto held = m_sources.people.authorisationsOf(id);
-    if (!person || !held)
+    const auto gear = m_sources.gear.assignedTo(id);
+    if (!person || !held || !gear)
         return std::nullopt;
-    return visit::Attendant{*person, *held, hasRemovalToTell(id)};
+    return visit::Attendant{*person, *held, hasRemovalToTell(id), *gear};
 }
 
 /// The newest visit here that knows of this person says whether a removal of their lock is still to be told.

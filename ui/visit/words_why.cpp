@@ -200,6 +200,11 @@ QString wordsOf(const visit::Why& why, const visit::Refusal& refusal, const visi
     }
     case Kind::AnswerMissing:
         return words("Not answered yet: %1.").arg(captureLabel(state, why.capture));
+    case Kind::GearPastDate:
+        return words("%1: the item recorded as yours is past its date or withdrawn. Wear one that is in "
+                     "date, and have "
+                     "it recorded before the visit is opened.")
+            .arg(captureLabel(state, why.capture));
     case Kind::AnswerBad:
         return words("%1: as it is, this step proves nothing. Put it right, or report what went wrong.")
             .arg(captureLabel(state, why.capture));

@@ -131,7 +131,7 @@ TEST(GearedGate, OfOnePersonDoesNotOpenForAnother) // CV27
     EXPECT_EQ(demandsOf(ask(night, u"expose-lamp"_s)), QList{Demand::Geared});
 }
 
-TEST(GearedGate, IsNotOpenedByOnePressBeforeTheGearWasGoneThrough) // handbook 5.4 C, "fresh for this visit"
+TEST(GearedGate, IsNotOpenedByOnePressBeforeTheGearWasGoneThrough) // re-arm table C: fresh for this visit
 {
     Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
     night.doUntil(u"expose-lamp"_s);
@@ -162,6 +162,23 @@ TEST(GearedGate, RefusesAnItemThatIsNotFitToWear) // CV31
     EXPECT_EQ(torn.error().whys[0].capture, u"jacket"_s);
     EXPECT_EQ(torn.error().whys[1].kind, Kind::AnswerBad);
     EXPECT_EQ(torn.error().whys[1].capture, u"gauntlets"_s);
+    EXPECT_EQ(night.state.machine.person[0].gear, machine::Gear::Off);
+}
+
+TEST(GearedGate, RefusesAnItemPastItsDateWhateverTheWearerSaysOfIt) // CV31
+{
+    Night dated;
+    Opening opening = dated.opening();
+    opening.people.first().unfitGear = {u"face-shield"_s};
+    Night night(opening);
+    night.doUntil(u"gear-on"_s);
+
+    const Decision worn = ask(night, u"gear-on"_s, [](QJsonObject&) {});
+    const Decision again = night.doAct(night.ada(), Effect::GearOn);
+
+    EXPECT_TRUE(isRefused(worn, Kind::GearPastDate));
+    EXPECT_EQ(worn.error().whys.first().capture, u"face-shield"_s);
+    EXPECT_TRUE(again.error().has(Kind::GearPastDate));
     EXPECT_EQ(night.state.machine.person[0].gear, machine::Gear::Off);
 }
 

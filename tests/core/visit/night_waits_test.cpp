@@ -158,7 +158,7 @@ TEST(NightWaits, NeverCreditMoreThanTheTrueTime)
     EXPECT_GT(onlyTheWall, kNights / 4);
 }
 
-TEST(NightWaits, ARestartWhileOpenAsksForGearAndVoltageAgain) // handbook 5.4 C
+TEST(NightWaits, ARestartWhileOpenAsksForGearAndVoltageAgain) // re-arm table C
 {
     Night night;
     night.doUntil(u"lamp-out"_s);

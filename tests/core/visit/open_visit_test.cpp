@@ -150,6 +150,23 @@ TEST_F(OpenVisitTest, LetsATraineeComeAlongUnderSupervision)
     EXPECT_EQ(opening->people.last().mayProve, false);
 }
 
+TEST_F(OpenVisitTest, TakesAlongWhichGearIsPastItsDateWithNoOtherToWear)
+{
+    people::GearItem old;
+    old.kind = u"face-shield"_s;
+    old.expires = std::chrono::year(2020) / std::chrono::January;
+    people::GearItem good = old;
+    good.expires = std::nullopt;
+    people::GearItem jacket = old;
+    jacket.kind = u"jacket"_s;
+    wanted.people.first().gear = {old, good, jacket};
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    EXPECT_EQ(opening->people.first().unfitGear, QStringList{u"jacket"_s}); // the second shield can be worn
+}
+
 TEST_F(OpenVisitTest, TakesAlongThatALockWasRemovedAndItsOwnerNotToldYet)
 {
     wanted.people.first().hasRemovalToTell = true;

@@ -30,7 +30,7 @@ struct RandomNights {
 };
 
 /// Nights on the shipped models and procedures, in which people say and do whatever comes into their heads,
-/// more often than not what is next. After each command the invariants of the safety handbook are asked, and
+/// more often than not what is next. After each command the machine's invariants are asked, and
 /// every 200th time and at the end of each night the entries are read back and folded anew. Costs about 20
 /// microseconds per command; the same numbers for the same seed.
 [[nodiscard]] RandomNights runRandomNights(std::size_t commands, std::uint32_t seed);
