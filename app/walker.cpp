@@ -257,7 +257,7 @@ QString Walker::textFor(const ui::CaptureView& capture) const
         {u"shut"_s, u"both"_s},
         {u"point"_s, u"B 14"_s},
         {u"moved"_s, u"B 14"_s},
-        {u"tester"_s, u"0 V"_s},
+        {u"tester"_s, u"none"_s},
         {u"hours"_s, u"1380"_s},
         {u"threshold"_s, u"900"_s},
         {u"fasteners"_s, u"12"_s},
