@@ -11,8 +11,8 @@ namespace {
 
 using namespace Qt::StringLiterals;
 
-// "Worked": the handbook on the alert threshold, section 3, worked apart from this program (R 4.2.2,
-// Python 3.11).
+// "Worked": COMPUTED apart from this program, by hand and with R 4.2.2 and Python 3.11; no publication
+// gives them. The sources of the rule are named in alert_threshold.h.
 
 Usage known(double hoursPerWeek, double spread)
 {

@@ -11,12 +11,12 @@ namespace {
 
 using RemarkKind = SeriesRemark::Kind;
 
-// "Worked" below: the handbook on the alert threshold, section 2. Its numbers were computed apart from this
+// "Worked" below: numbers computed apart from this
 // program, with R 4.2.2 and Python 3.11; the readings are invented. The background (Wiener degradation with
 // drift; abstracts of Technometrics, doi 10.1080/00401706.2013.830074, and
 // hindawi.com/journals/mse/2022/7079532) gives no numbers.
 
-constexpr double kPrinted = 5e-9; // the handbook prints eight decimals
+constexpr double kPrinted = 5e-9; // they are given with eight decimals
 
 std::vector<CounterPoint> workedReadings()
 {
@@ -251,9 +251,9 @@ TEST(UsageTest, NeverExpectsMoreThanTwentyFourHoursADay)
     EXPECT_EQ(usageRange(known(10, 40), 1, 0.95).least, 0);
 }
 
-// The bound really holds as often as it says, with the worked spacing. The handbook found 0.94957 in 200000
-// runs, and 0.90265 for a bound that takes estimates for the truth. 20000 runs: standard error 0.0015 and
-// 0.0021.
+// The bound really holds as often as it says, with the worked spacing. A run apart from this program found
+// 0.94957 in 200000 runs, and 0.90265 for a bound that takes estimates for the truth. 20000 runs: standard
+// error 0.0015 and 0.0021.
 TEST(UsageTest, TheBoundHoldsAsOftenAsItSays)
 {
     std::mt19937_64 engine(20261125);

@@ -1,5 +1,5 @@
-// The invariants of the safety handbook (A, B, D) and the demands of the table of effects that no state
-// shows, written a second time, apart from the rules that they judge.
+// The invariants A (states), B (order) and D (transitions), each with its sentence, and the demands of the
+// table of effects that no state shows, written a second time, apart from the rules that they judge.
 
 #include "core/machine/reach.h"
 #include "tests/core/machine/world.h"

@@ -1,6 +1,6 @@
-// The order of 29 CFR 1910.147(d) and (e) and 1910.333(b)(2), one swap of neighbours at a time. Paragraphs as
-// listed, with where each was read, in the safety handbook, 1.1 and 1.2; "house" marks a rule of our own
-// (table of effects, invariants B).
+// The order of 29 CFR 1910.147(d) and (e) and 1910.333(b)(2), one swap of neighbours at a time. Paragraphs
+// READ on 2026-11-25 in copies and state adoptions of the federal text, not on the official page; "house"
+// marks a rule of our own (table of effects, invariants B).
 
 #include "tests/core/machine/night.h"
 

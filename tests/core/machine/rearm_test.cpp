@@ -1,4 +1,4 @@
-// What makes each gate wait again: the re-arm table of the safety handbook (5.4 C), row by row. Its clock
+// What makes each gate wait again: the re-arm table C, row by row. Its clock
 // rows are in the tests of visits, which keep the clocks.
 
 #include "tests/core/machine/night.h"

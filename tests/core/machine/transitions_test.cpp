@@ -1,4 +1,5 @@
-// Transitions D1 to D9 of the safety handbook (5.4 D), and the incidents that go with them.
+// The transitions D1 to D9 that the tests are named after (undo, hand-over, making safe, ...), and the
+// incidents that go with them.
 
 #include "core/machine/make_safe.h"
 #include "tests/core/machine/night.h"
@@ -340,7 +341,7 @@ TEST(Tag, LetsNothingBeLit) // 1910.147(d)(4)(iii): shows that operating it is p
 
 // ---- It started, voltage found ---------------------------------------------------------------------------
 
-TEST(ItStarted, IsNotPutRightByTheOtherBreakerAtOnce) // handbook F3: A8
+TEST(ItStarted, IsNotPutRightByTheOtherBreakerAtOnce) // A8
 {
     Night night;
     night.untilBefore(E::TryStart);

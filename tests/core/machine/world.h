@@ -116,7 +116,7 @@ void forEachMove(const Setting& setting, const World& world, machine::Unmet forg
                  const std::function<void(const Move&)>& take);
 [[nodiscard]] World moved(const Setting& setting, const World& world, const Move& move);
 
-/// The first invariant of the safety handbook that this world breaks; empty if none.
+/// The first invariant (see invariants.cpp) that this world breaks; empty if none.
 [[nodiscard]] std::string_view brokenState(const Setting& setting, const World& world);
 /// The first rule about order, person or place that this move breaks; empty if none.
 [[nodiscard]] std::string_view brokenMove(const Setting& setting, const World& before, const Move& move,
