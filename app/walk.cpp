@@ -194,6 +194,8 @@ int walk(const QString& folder, const Folders& folders)
     });
     room.resize(1366, 768);
     room.show();
+    room.activateWindow();
+    QApplication::setActiveWindow(&room); // a screen without a window manager makes no window active
     const auto* type = catalogue.catalogue.lampType(*wanted->swaps.first().newLamp.type);
     Walker walker(room, desk, clock, folder, {{type->code, wanted->swaps.first().newLamp.serial}});
     const bool isDone = walker.walk() && walker.trouble().isEmpty();
