@@ -114,8 +114,11 @@ void Sketch::point(const MachineView::Point& view, const QRectF& box)
     const bool isLow = box.height() < 50;
     const QRectF word = isLow ? QRectF(words.left() - 2, words.top(), 22, words.height())
                               : QRectF(words.topLeft(), QSizeF(words.width(), 16));
-    const QRectF lock = isLow ? QRectF(words.right() - 14, words.center().y() - 8, 13, 16)
+    const QRectF lock = isLow ? QRectF(word.right() + 5, words.center().y() - 8, 13, 16)
                               : QRectF(words.center().x() - 8, words.bottom() - 22, 16, 20);
+    if (isLow && view.locks > 1)
+        drawFigureLines(p, QRectF(lock.right() + 2, words.top(), 8, words.height()), Qt::AlignCenter,
+                        {QString::number(view.locks)});
     drawFigureLines(p, word, Qt::AlignCenter, {wordOf(view.power)});
     drawPadlock(p, lock, t.text);
 }

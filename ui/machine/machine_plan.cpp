@@ -13,7 +13,7 @@ namespace {
 
 using Caption = MachinePlan::Caption;
 
-constexpr qreal kPointWidth = 66;
+constexpr qreal kPointWidth = 76;
 constexpr qreal kPointCaption = 108;
 
 // Puts a caption under what is there already and returns where the next one starts.
@@ -31,14 +31,16 @@ qreal addCaption(QList<Caption>& captions, QPointF topLeft, qreal width, const Q
 
 qreal planPoints(MachinePlan& plan, const MachineView& view)
 {
-    const qreal boxHeight = view.points.size() > 1 ? 42 : 60;
+    plan.arePointsLow = view.points.size() > 1;
+    const qreal boxHeight = plan.arePointsLow ? 42 : 60;
     qreal y = 2;
     for (const MachineView::Point& point : view.points) {
         MachinePlan::Point there;
         there.box = QRectF(2, y, kPointWidth, boxHeight);
         y = addCaption(there.captions, {2, y + boxHeight + 2}, kPointCaption, point.name, Qt::AlignLeft,
                        false);
-        y = addCaption(there.captions, {2, y}, kPointCaption, lockWords(point), Qt::AlignLeft, false);
+        if (!plan.arePointsLow) // else the lock in the box carries its number
+            y = addCaption(there.captions, {2, y}, kPointCaption, lockWords(point), Qt::AlignLeft, false);
         y += 6;
         plan.points.append(there);
     }

@@ -31,6 +31,7 @@ struct MachinePlan {
     };
 
     QList<Point> points;
+    bool arePointsLow = false; ///< several stand one below the other
     QRectF projector;
     QRectF fan;
     QList<Caption> airCaptions;

@@ -27,6 +27,7 @@ constexpr int kGlyph = 13;
 constexpr int kTitleLeft = 46;
 constexpr int kRight = 16;
 constexpr int kAsideGap = 10;
+constexpr qreal kAsideShare = 0.48; ///< of a row, at most, for what stands to the right of the title
 constexpr int kPhaseTop = 16;
 constexpr int kPhaseBelow = 5;
 constexpr int kPadding = 6;
@@ -45,7 +46,7 @@ struct RowText {
     QString phase;
     QString aside;
     StepRow::Stand stand;
-    qreal asideWidth;
+    bool isAsideBelow; ///< beside the title there is no room for it
     int phaseHeight;
     int height;
 };
@@ -59,17 +60,18 @@ RowText rowText(const QModelIndex& index, int width)
                  index.data(StepListModel::PhaseRole).toString().toUpper(),
                  index.data(StepListModel::AsideRole).toString(),
                  static_cast<StepRow::Stand>(index.data(StepListModel::StandRole).toInt()),
-                 0,
+                 false,
                  0,
                  0};
     const int room = width - kTitleLeft - kRight;
-    text.aside = figureElided(aside, text.aside, room * 0.5);
-    text.asideWidth = text.aside.isEmpty() ? 0 : figureAdvance(aside, text.aside) + kAsideGap;
-    text.title = figureLines(title, index.data().toString(), room - text.asideWidth);
+    const qreal asideWidth = text.aside.isEmpty() ? 0 : figureAdvance(aside, text.aside) + kAsideGap;
+    text.isAsideBelow = asideWidth > room * kAsideShare;
+    text.title = figureLines(title, index.data().toString(), text.isAsideBelow ? room : room - asideWidth);
     if (!text.phase.isEmpty())
         text.phaseHeight = kPhaseTop + static_cast<int>(std::ceil(section.lineSpacing())) + kPhaseBelow;
     text.height = text.phaseHeight + 2 * kPadding +
-                  static_cast<int>(std::ceil(title.lineSpacing() * static_cast<qreal>(text.title.size())));
+                  static_cast<int>(std::ceil(title.lineSpacing() * static_cast<qreal>(text.title.size()) +
+                                             (text.isAsideBelow ? aside.lineSpacing() : 0)));
     return text;
 }
 
@@ -138,9 +140,14 @@ public:
         painter->setFont(fontFor(TextRole::Caption));
         painter->setPen(isNow ? t.accent : t.quiet);
         const QFontMetricsF aside(painter->font());
-        drawFigureLines(*painter,
-                        QRectF(0, firstMiddle - aside.lineSpacing() / 2, width - kRight, aside.lineSpacing()),
-                        Qt::AlignRight | Qt::AlignTop, {text.aside});
+        const qreal room = width - kTitleLeft - kRight;
+        const QRectF at =
+            text.isAsideBelow
+                ? QRectF(kTitleLeft, body.bottom() - kPadding - aside.lineSpacing(), room,
+                         aside.lineSpacing())
+                : QRectF(0, firstMiddle - aside.lineSpacing() / 2, width - kRight, aside.lineSpacing());
+        drawFigureLines(*painter, at, (text.isAsideBelow ? Qt::AlignLeft : Qt::AlignRight) | Qt::AlignTop,
+                        {figureElided(aside, text.aside, text.isAsideBelow ? room : at.width())});
         painter->restore();
     }
 };

@@ -173,12 +173,12 @@ GateView dead(const visit::VisitState& state, Index lamphouse)
     const machine::LamphouseState& here = state.machine.lamphouse[lamphouse];
     const QString name = nameOf(machine::Gate::Dead);
     if (!here.startTried)
-        return {name, Stand::Waits, words("0 of 2, waits: start tried, voltage")};
+        return {name, Stand::Waits, words("0 of 2, waits: start tried")};
     if (!here.absent)
         return {name, Stand::Half, words("1 of 2, waits: voltage")};
     if (here.guardOpen && state.plant.lamphouse[lamphouse].testBehindGuard && !here.absentBehind)
         return {name, Stand::Half, words("waits: voltage behind the guard")};
-    return {name, Stand::Proved, words("2 of 2, start tried, voltage absent")};
+    return {name, Stand::Proved, words("2 of 2, voltage absent")};
 }
 
 GateView geared(const visit::VisitState& state, Index lamphouse)

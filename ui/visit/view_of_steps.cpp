@@ -2,6 +2,7 @@
 
 #include "ui/parts/quantities.h"
 #include "ui/visit/view_of_machine.h"
+#include "ui/visit/words_demand.h"
 #include "ui/visit/words_why.h"
 
 #include <QCoreApplication>
@@ -106,7 +107,7 @@ QString asideOf(const visit::VisitState& state, const visit::SwapState& swap, co
     if (waits.isEmpty())
         return {};
     const bool isGate = machine::gateOf(waits.first()) != machine::Gate::None;
-    return isGate ? words("waits: %1").arg(shortWordsOf(waits.first(), act, state)) : QString();
+    return isGate ? words("waits: %1").arg(shortWordsOf(waits.first())) : QString();
 }
 
 } // namespace
