@@ -126,6 +126,8 @@ public:
             no(Why::Kind::Over);
         else if (m_state.ground && m_person == kNone)
             no(Why::Kind::NotAuthorised);
+        else if (m_state.ground && !m_state.isHere(m_person) && !isOpenToWhoLeft(asked))
+            no(Why::Kind::NotHere);
         else if (m_state.removalsToTell.contains(by()) && !isOpenUntold(asked))
             no(Why::Kind::RemovalNotTold);
         else
@@ -156,7 +158,9 @@ public:
 
     void operator()(const Joined& joined)
     {
-        if (m_state.people.size() >= machine::kMostPeople || m_state.person(joined.person.id) != kNone)
+        const Index known = m_state.person(joined.person.id);
+        const bool comesBack = known != kNone && !m_state.isHere(known);
+        if (!comesBack && (known != kNone || m_state.people.size() >= machine::kMostPeople))
             no(Why::Kind::UnknownName);
         if (!joined.person.mayLead && !joined.person.mayAssist && !joined.person.maySupervise)
             no(Why::Kind::NotAuthorised);
@@ -348,12 +352,48 @@ public:
         const Index to = m_state.person(passed.to);
         if (from == kNone || to == kNone || from != m_state.lead || passed.to != m_by)
             return no(Why::Kind::UnknownName);
+        if (!m_state.people[to].mayLead)
+            return no(Why::Kind::NotAuthorised);
         machine::Event event;
         event.what = machine::Happening::PassedOn;
         event.person = from;
         event.to = to;
-        if (!machine::canHappen(m_state.plant, m_state.machine, event))
+        if (machine::canHappen(m_state.plant, m_state.machine, event))
+            return;
+        for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+            demand(machine::Demand::AllShut, machine::isShut(m_state.machine, lamphouse), lamphouse);
+            demand(machine::Demand::ZonesEmpty,
+                   machine::isZoneEmpty(m_state.plant, m_state.machine, lamphouse), lamphouse);
+            demand(machine::Demand::NoneLoose,
+                   !machine::hasLooseLamp(m_state.plant, m_state.machine, lamphouse), lamphouse);
+            const auto& locks = m_state.machine.group[m_state.plant.lamphouse[lamphouse].group].locks;
+            demand(machine::Demand::OwnLock, !machine::has(locks, from) || machine::has(locks, to),
+                   lamphouse);
+        }
+        if (m_refusal.whys.isEmpty())
             no(Why::Kind::CannotHappen);
+    }
+
+    /// By whoever goes, or by whoever leads, of somebody who has gone already.
+    void operator()(const Left& left)
+    {
+        const Index person = m_state.person(left.person);
+        if (person == kNone)
+            return no(Why::Kind::UnknownName);
+        if (!m_state.isHere(person))
+            return no(Why::Kind::NothingAsked);
+        if (person != m_person && m_person != m_state.lead)
+            no(Why::Kind::NotAuthorised);
+        if (person == m_state.lead)
+            no(Why::Kind::IsLead);
+        const machine::PersonState& body = m_state.machine.person[person];
+        if (body.at != kNone)
+            no(Why::Kind::StillInZone);
+        if (body.gear != machine::Gear::Off)
+            no(Why::Kind::StillInGear);
+        if (holdsLock(person))
+            no(Why::Kind::StillLocked);
+        demand(machine::Demand::OneBare, staysGuarded(person), kNone);
     }
 
     void operator()(const LockRemoved& removed)
@@ -365,6 +405,8 @@ public:
         event.lamphouse = m_state.ground->lamphouse(removed.lamphouse);
         if (event.person == kNone || event.lamphouse == kNone || supervisor == kNone)
             return no(Why::Kind::UnknownName);
+        if (!m_state.isHere(supervisor))
+            no(Why::Kind::NotHere);
         // Two people stand for it: the supervisor, and whoever is at the lock (and writes this).
         if (!m_state.people[supervisor].maySupervise || removed.supervisor == removed.owner ||
             removed.supervisor == m_by || m_by == removed.owner)
@@ -372,7 +414,7 @@ public:
         if (removed.absence.trimmed().isEmpty() || removed.attempts.trimmed().isEmpty())
             no(Why::Kind::TextMissing);
         if (!machine::canHappen(m_state.plant, m_state.machine, event))
-            no(Why::Kind::CannotHappen);
+            whyNotRemoved(event.person, m_state.plant.lamphouse[event.lamphouse].group);
     }
 
     void operator()(const CustodyDecided& decided)
@@ -450,6 +492,71 @@ private:
                std::holds_alternative<Happened>(asked);
     }
 
+    /// Danger is told by whoever sees it, and a remark is added by whoever was there.
+    static bool isOpenToWhoLeft(const Body& asked)
+    {
+        return std::holds_alternative<Happened>(asked) || std::holds_alternative<Addendum>(asked);
+    }
+
+    /// Not more lamphouses stand open than engineers stay, when this one goes.
+    bool staysGuarded(Index leaves) const
+    {
+        int open = 0;
+        for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse)
+            open += m_state.machine.lamphouse[lamphouse].guardOpen ? 1 : 0;
+        int stay = 0;
+        for (Index person = 0; person < m_state.plant.people; ++person)
+            stay += person != leaves && m_state.plant.person[person].authorised ? 1 : 0;
+        return open == 0 || open <= stay || !m_state.plant.person[leaves].authorised;
+    }
+
+    /// Whoever is in a zone is not away; the last authorised lock comes off a machine that is left in order.
+    void whyNotRemoved(Index owner, Index group)
+    {
+        if (!machine::has(m_state.machine.group[group].locks, owner))
+            return no(Why::Kind::CannotHappen);
+        demand(machine::Demand::NobodyHurt, !m_state.machine.hurt, kNone);
+        demand(machine::Demand::ZonesEmpty, m_state.machine.person[owner].at == kNone, kNone);
+        for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+            if (m_state.plant.lamphouse[lamphouse].group != group)
+                continue;
+            const machine::LamphouseState& here = m_state.machine.lamphouse[lamphouse];
+            demand(machine::Demand::AllShut, machine::isShut(m_state.machine, lamphouse), lamphouse);
+            demand(machine::Demand::ZonesEmpty,
+                   machine::isZoneEmpty(m_state.plant, m_state.machine, lamphouse), lamphouse);
+            demand(machine::Demand::NoneLoose,
+                   !machine::hasLooseLamp(m_state.plant, m_state.machine, lamphouse), lamphouse);
+            demand(machine::Demand::NoneLit, here.heat != machine::Heat::Lit, lamphouse);
+            demand(machine::Demand::CountsAnswered,
+                   here.count != machine::Counting::Due && here.count != machine::Counting::Differs,
+                   lamphouse);
+        }
+        if (m_refusal.whys.isEmpty())
+            no(Why::Kind::CannotHappen);
+    }
+
+    bool holdsLock(Index person) const
+    {
+        const auto& machine = m_state.machine;
+        return std::any_of(machine.group.begin(), machine.group.end(),
+                           [&](const auto& group) { return machine::has(group.locks, person); }) ||
+               std::any_of(machine.point.begin(), machine.point.end(),
+                           [&](const auto& point) { return point.jobLock == person; });
+    }
+
+    /// One more thing that has to be so first, each once.
+    void demand(machine::Demand demand, bool holds, Index lamphouse)
+    {
+        if (holds || m_refusal.waitsFor(demand))
+            return;
+        m_refusal.unmet.set(static_cast<std::size_t>(demand));
+        Why why;
+        why.kind = Why::Kind::Demand;
+        why.demand = demand;
+        why.lamphouse = lamphouse;
+        m_refusal.whys.append(why);
+    }
+
     void no(Why::Kind kind) { m_refusal.whys.append(Why{kind, {}, {}, {}, kNone, {}}); }
 
     void notYourTurn(const NextStep& next)
@@ -482,8 +589,11 @@ private:
 
     bool isLeaderHere() const
     {
-        return std::any_of(m_state.people.begin(), m_state.people.end(),
-                           [](const PersonFacts& person) { return person.mayLead; });
+        for (Index person = 0; person < m_state.plant.people; ++person) {
+            if (m_state.people[person].mayLead && m_state.isHere(person))
+                return true;
+        }
+        return false;
     }
 
     void judgeAuthority(Effect effect, const PersonId& countersigner)
@@ -498,7 +608,7 @@ private:
         if (!isDangerous(effect))
             return;
         const Index other = m_state.person(countersigner);
-        if (other == kNone || other == m_person || !m_state.people[other].mayLead)
+        if (other == kNone || other == m_person || !m_state.people[other].mayLead || !m_state.isHere(other))
             no(Why::Kind::NeedsCountersign);
     }
 
@@ -639,7 +749,7 @@ private:
         bool isNumber = false;
         const double threshold = did.answers.value(u"threshold"_s).toString().toDouble(&isNumber);
         const Index other = m_state.person(did.countersignedBy);
-        const bool isCountersigned = other != kNone && other != m_person;
+        const bool isCountersigned = other != kNone && other != m_person && m_state.isHere(other);
         const lamps::ThresholdVerdict verdict = lamps::thresholdVerdict(
             isNumber ? threshold : -1, type ? type->warrantyHours : 0, did.reason,
             isCountersigned ? lamps::Countersign::Given : lamps::Countersign::Missing);

@@ -32,6 +32,11 @@ struct Why {
         MayNotFollow,   ///< the step is for tonight
         TextMissing,    ///< a reason or text that may not be empty
         NotPerformed,   ///< nobody who led has signed yet
+        NotHere,        ///< who is asked for left this visit: they join again first
+        StillInZone,    ///< whoever leaves is out of every zone,
+        StillInGear,    ///< has the gear off,
+        StillLocked,    ///< and no lock of theirs hangs on a point or a box
+        IsLead,         ///< whoever leads does not leave: somebody takes over first
         RemovalNotTold, ///< their lock was removed while they were away: they are told of it first
     };
     Kind kind = Kind::UnknownName;

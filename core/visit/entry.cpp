@@ -202,6 +202,7 @@ struct Write {
         put(object, u"attempts"_s, b.attempts);
     }
     void operator()(const RemovalTold&) {}
+    void operator()(const Left& b) { put(object, u"person"_s, b.person); }
     void operator()(const CustodyDecided& b)
     {
         put(object, u"lamp"_s, b.lamp);
@@ -456,6 +457,7 @@ const QHash<QString, ReadBody>& readers()
          }},
         {u"lock-removed"_s, readLockRemoved},
         {u"removal-told"_s, [](JsonReader&, QStringList&) -> Body { return RemovalTold{}; }},
+        {u"left"_s, [](JsonReader& r, QStringList&) -> Body { return Left{id<PersonId>(r, u"person"_s)}; }},
         {u"custody-decided"_s,
          [](JsonReader& r, QStringList&) -> Body {
              return CustodyDecided{id<LampId>(r, u"lamp"_s), r.text(u"custody"_s)};
@@ -473,11 +475,15 @@ const QHash<QString, ReadBody>& readers()
 QString kindOf(const Body& body)
 {
     static constexpr std::array<const char*, std::variant_size_v<Body>> kKinds{
-        "opened",       "joined",          "did",        "acted",        "happened",  "incident-answered",
-        "lamp-read",    "serial-passed",   "light-read", "fan-answered", "owed",      "withdrawn",
-        "noted",        "picture-kept",    "resumed",    "safe-begun",   "passed-on", "lock-removed",
-        "removal-told", "custody-decided", "signed",     "site-signed",  "closed",    "addendum",
-        "unknown"};
+        "opened",       "joined",        "did",
+        "acted",        "happened",      "incident-answered",
+        "lamp-read",    "serial-passed", "light-read",
+        "fan-answered", "owed",          "withdrawn",
+        "noted",        "picture-kept",  "resumed",
+        "safe-begun",   "passed-on",     "lock-removed",
+        "removal-told", "left",          "custody-decided",
+        "signed",       "site-signed",   "closed",
+        "addendum",     "unknown"};
     return QString::fromLatin1(kKinds[body.index()]);
 }
 

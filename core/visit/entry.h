@@ -182,6 +182,12 @@ struct RemovalTold {
     friend bool operator==(const RemovalTold&, const RemovalTold&) = default;
 };
 
+/// Somebody goes home before the visit ends: nobody waits for them any more. Who comes back joins again.
+struct Left {
+    PersonId person;
+    friend bool operator==(const Left&, const Left&) = default;
+};
+
 /// Where a lamp goes, and the word for it.
 struct CustodyDecided {
     LampId lamp;
@@ -223,7 +229,7 @@ struct Unknown {
 using Body =
     std::variant<Opening, Joined, Did, Acted, Happened, IncidentAnswered, LampRead, SerialPassed, LightRead,
                  FanAnswered, Owed, Withdrawn, Noted, PictureKept, Resumed, SafeBegun, PassedOn, LockRemoved,
-                 RemovalTold, CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
+                 RemovalTold, Left, CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
 
 /// One line of the logbook.
 struct Entry {

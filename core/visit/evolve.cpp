@@ -113,7 +113,10 @@ public:
 
     void operator()(const Joined& joined)
     {
-        if (m_state.people.size() >= machine::kMostPeople)
+        const Index known = m_state.person(joined.person.id);
+        if (known != kNone && !m_state.isHere(known))
+            return comeBack(known, joined.person);
+        if (known != kNone || m_state.people.size() >= machine::kMostPeople)
             return giveUp();
         add(joined.person);
     }
@@ -287,6 +290,7 @@ public:
         if (!swap)
             return giveUp();
         swap->records.insert(owed.step, {StepRecord::Status::Owed, m_number, m_entry.at, m_entry.by, {}});
+        m_state.stepsByEntry.insert(m_number, {owed.swap, owed.step});
         except(Exception::Kind::StepOwed);
     }
 
@@ -348,6 +352,17 @@ public:
     }
 
     void operator()(const RemovalTold&) { m_state.removalsToTell.remove(m_entry.by); }
+
+    void operator()(const Left& left)
+    {
+        const Index person = m_state.person(left.person);
+        if (person == kNone)
+            return giveUp();
+        m_state.gone = static_cast<machine::Mask>(m_state.gone | machine::maskOf(person));
+        m_state.wholeGear[person] = 0;
+        m_state.plant.person[person].authorised = false;
+        m_state.plant.person[person].mayProve = false;
+    }
 
     void operator()(const CustodyDecided& decided) { m_state.custody.insert(decided.lamp, decided.custody); }
 
@@ -413,6 +428,18 @@ private:
         plan.authorised = person.mayLead;
         plan.mayProve = person.mayProve;
         m_state.people.append(person);
+        if (person.hasRemovalToTell)
+            m_state.removalsToTell.insert(person.id);
+    }
+
+    /// Authority is judged anew; the place in the lists stays.
+    void comeBack(Index index, const PersonFacts& person)
+    {
+        m_state.gone = static_cast<machine::Mask>(m_state.gone & ~machine::maskOf(index));
+        m_state.passedOn = static_cast<machine::Mask>(m_state.passedOn & ~machine::maskOf(index));
+        m_state.people[index] = person;
+        m_state.plant.person[index].authorised = person.mayLead;
+        m_state.plant.person[index].mayProve = person.mayProve;
         if (person.hasRemovalToTell)
             m_state.removalsToTell.insert(person.id);
     }

@@ -45,7 +45,8 @@ Index answeredFor(const VisitState& state, const SwapState& swap, const procedur
             break;
     }
     const Index person = state.person(last.by);
-    return person == kNone || machine::has(state.passedOn, person) ? state.lead : person;
+    const bool isAway = person == kNone || machine::has(state.passedOn, person) || !state.isHere(person);
+    return isAway ? state.lead : person;
 }
 
 /// The earliest step before `before` that was done, brings about a demand of `unmet`, and whose goal is lost.
@@ -228,7 +229,8 @@ bool mayAnswer(const VisitState& state, const SwapState& swap, const procedure::
         return true;
     for (Index other = 0; other < state.people.size(); ++other) {
         const PersonFacts& facts = state.people[other];
-        if (other != person && (facts.mayLead || facts.mayAssist) && !machine::has(state.passedOn, other))
+        if (other != person && (facts.mayLead || facts.mayAssist) && !machine::has(state.passedOn, other) &&
+            state.isHere(other))
             return false;
     }
     return true;

@@ -20,11 +20,12 @@ ModelId modelAt(const site::SiteDocument& site, const LamphouseId& id)
 }
 
 /// Each model of the swaps once, in their order.
-QList<ModelId> modelsOf(const WantedVisit& wanted)
+template<class Swap>
+QList<ModelId> modelsOf(const QList<Swap>& swaps, const site::SiteDocument& site)
 {
     QList<ModelId> models;
-    for (const WantedSwap& swap : wanted.swaps) {
-        const ModelId model = modelAt(wanted.site, swap.lamphouse);
+    for (const Swap& swap : swaps) {
+        const ModelId model = modelAt(site, swap.lamphouse);
         if (!model.isEmpty() && !models.contains(model))
             models.append(model);
     }
@@ -62,19 +63,20 @@ QStringList unfitGear(const std::vector<people::GearItem>& gear, people::Day tod
     return unfit;
 }
 
-PersonFacts factsOf(const Attendant& one, const WantedVisit& wanted, const QList<ModelId>& models)
+PersonFacts factsOf(const Attendant& one, const site::SiteDocument& site, const QList<ModelId>& models,
+                    people::Day today)
 {
-    const auto worst = [&](people::Duty duty) { return worstOf(one, duty, models, wanted.today); };
+    const auto worst = [&](people::Duty duty) { return worstOf(one, duty, models, today); };
     PersonFacts facts;
     facts.id = one.person.id;
     facts.name = one.person.name;
     facts.role = one.person.role;
     facts.hasRemovalToTell = one.hasRemovalToTell;
-    facts.unfitGear = unfitGear(one.gear, wanted.today);
+    facts.unfitGear = unfitGear(one.gear, today);
     facts.mayLead = worst(people::Duty::LampSwap) == Verdict::Valid;
     facts.mayAssist = worst(people::Duty::LampSwap) == Verdict::UnderSupervision;
     facts.maySupervise = worst(people::Duty::Supervise) == Verdict::Valid;
-    switch (wanted.site.site.profile.mayProveAbsence) {
+    switch (site.site.profile.mayProveAbsence) {
     case site::AbsenceProver::Engineer:
         facts.mayProve = facts.mayLead;
         break;
@@ -94,8 +96,8 @@ void checkPeople(const WantedVisit& wanted, QList<OpenProblem>& problems)
         return;
     }
     ModelId model;
-    const Verdict verdict =
-        worstOf(wanted.people.first(), people::Duty::LampSwap, modelsOf(wanted), wanted.today, &model);
+    const Verdict verdict = worstOf(wanted.people.first(), people::Duty::LampSwap,
+                                    modelsOf(wanted.swaps, wanted.site), wanted.today, &model);
     if (verdict != Verdict::Valid) {
         problems.append(
             {Kind::LeadNotAuthorised, wanted.people.first().person.id.text(), model.text(), verdict});
@@ -211,7 +213,7 @@ Opening draftOf(const WantedVisit& wanted, const Shelf& shelf)
     opening.reason = wanted.reason;
     opening.site = wanted.site;
     for (const Attendant& one : wanted.people)
-        opening.people.append(factsOf(one, wanted, modelsOf(wanted)));
+        opening.people.append(factsOf(one, wanted.site, modelsOf(wanted.swaps, wanted.site), wanted.today));
     for (const WantedSwap& swap : wanted.swaps) {
         const auto* procedure = shelf.procedures.procedureFor(modelAt(wanted.site, swap.lamphouse));
         opening.swaps.append({swap.id, swap.lamphouse, procedure->id, swap.newLamp});
@@ -254,6 +256,11 @@ tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted, 
         return tl::unexpected(QList<OpenProblem>{{Kind::MoreThanAVisit, ground.error().detail}});
     trim(opening, **ground, shelf);
     return opening;
+}
+
+PersonFacts factsFor(const Attendant& who, const Opening& opening, people::Day today)
+{
+    return factsOf(who, opening.site, modelsOf(opening.swaps, opening.site), today);
 }
 
 NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::ProjectorModel& model,

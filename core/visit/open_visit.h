@@ -95,6 +95,9 @@ struct OpenProblem {
 [[nodiscard]] tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted,
                                                                    const Shelf& shelf);
 
+/// What is known today of somebody who comes to a visit that was opened before, judged by the same rule.
+[[nodiscard]] PersonFacts factsFor(const Attendant& who, const Opening& opening, people::Day today);
+
 /// How long a swap takes, for planning.
 struct NeededTime {
     std::chrono::minutes hands{0}; ///< the steps' own minutes

@@ -114,6 +114,7 @@ struct VisitState {
     QList<PersonFacts> people; ///< by index
     machine::Index lead = machine::kNone;
     machine::Mask passedOn = 0; ///< people who handed over: nobody waits for them any more
+    machine::Mask gone = 0;     ///< people who left: they are not here
     /// By person: lamphouses for which the whole gear was signed for item by item and nothing of it changed
     /// since; coming back in is then one press.
     std::array<machine::Mask, machine::kMostPeople> wholeGear{};
@@ -136,6 +137,8 @@ struct VisitState {
 
     [[nodiscard]] machine::Index person(const PersonId& id) const;
     [[nodiscard]] const SwapState* swap(const SwapId& id) const;
+    /// Somebody of this visit who did not leave.
+    [[nodiscard]] bool isHere(machine::Index person) const { return !machine::has(gone, person); }
     [[nodiscard]] bool isOpen() const { return ground && end.isEmpty() && !isReadOnly; }
     [[nodiscard]] bool hasOpenIncident() const;
 };

@@ -107,6 +107,17 @@ QString plainWordsOf(Kind kind)
         return words("A few words are missing: say why.");
     case Kind::RemovalNotTold:
         return words("Your lock was taken off while you were away: say first that you were told of it.");
+    case Kind::NotHere:
+        return words("Whoever left does nothing here any more: they join again first.");
+    case Kind::IsLead:
+        return words("Whoever leads does not leave: somebody takes over first.");
+    case Kind::StillInZone:
+        return words("Whoever leaves stands in no zone: they step out first.");
+    case Kind::StillInGear:
+        return words("Whoever leaves wears no gear any more: it comes off first.");
+    case Kind::StillLocked:
+        return words("A lock of whoever leaves still hangs on a breaker or the lock box: they take it off "
+                     "first.");
     case Kind::NotPerformed:
         return words("The engineer who led has not signed yet: sign first.");
     default:

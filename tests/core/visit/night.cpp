@@ -292,6 +292,7 @@ void expectSame(const VisitState& one, const VisitState& other)
     EXPECT_EQ(one.people, other.people);
     EXPECT_EQ(one.lead, other.lead);
     EXPECT_EQ(one.passedOn, other.passedOn);
+    EXPECT_EQ(one.gone, other.gone);
     EXPECT_EQ(one.wholeGear, other.wholeGear);
     EXPECT_EQ(one.removalsToTell, other.removalsToTell);
     EXPECT_EQ(one.incidents, other.incidents);

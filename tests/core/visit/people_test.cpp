@@ -127,7 +127,8 @@ TEST(PassingOn, IsRefusedWithALampInHand) // CV29
     night.doUntil(u"box-old"_s);
     ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
 
-    EXPECT_TRUE(isRefused(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}), Kind::CannotHappen));
+    EXPECT_EQ(demandsOf(night.tell(night.ben(), PassedOn{night.ada(), night.ben()})),
+              (QList{Demand::AllShut, Demand::ZonesEmpty, Demand::NoneLoose}));
     EXPECT_EQ(night.state.lead, 0);
 }
 
@@ -137,7 +138,7 @@ TEST(PassingOn, AsksForTheNewLockFirstAndMakesStartAndVoltageWaitForTheNewOwner)
     night.doUntil(u"gear-on"_s);
     ASSERT_TRUE(night.lamphouse().startTried && night.lamphouse().absent);
 
-    EXPECT_TRUE(isRefused(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}), Kind::CannotHappen));
+    EXPECT_EQ(demandsOf(night.tell(night.ben(), PassedOn{night.ada(), night.ben()})), QList{Demand::OwnLock});
     ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
     EXPECT_FALSE(
         night.tell(night.ada(), PassedOn{night.ada(), night.ben()})); // the one who takes over says so
@@ -158,6 +159,125 @@ TEST(PassingOn, AsksForTheNewLockFirstAndMakesStartAndVoltageWaitForTheNewOwner)
     night.close();
     EXPECT_EQ(night.state.end, u"done"_s);
     expectSame(night.state, night.readBack());
+}
+
+// ---- Leaving ----------------------------------------------------------------------------------------
+
+TEST(Leaving, GoesHomeOutOfTheZoneWithGearAndLocksOffOnly)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"open-housing"_s);
+    const Left left{night.ben()};
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    ASSERT_TRUE(night.putOnGear(night.ben()));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::EnterZone));
+
+    const Decision inside = night.tell(night.ben(), left);
+    EXPECT_TRUE(isRefused(inside, Kind::StillInZone));
+    EXPECT_TRUE(isRefused(inside, Kind::StillInGear));
+    EXPECT_TRUE(isRefused(inside, Kind::StillLocked));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LeaveZone));
+    EXPECT_FALSE(isRefused(night.tell(night.ben(), left), Kind::StillInZone));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::GearOff));
+    const Decision locked = night.tell(night.ben(), left);
+    EXPECT_FALSE(isRefused(locked, Kind::StillInGear));
+    EXPECT_TRUE(isRefused(locked, Kind::StillLocked));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOff));
+
+    ASSERT_TRUE(night.tell(night.ben(), left));
+    EXPECT_FALSE(night.state.isHere(1));
+    EXPECT_TRUE(isRefused(night.tell(night.ada(), left), Kind::NothingAsked)); // gone already
+    expectSame(night.state, night.readBack());
+}
+
+TEST(Leaving, IsRefusedToWhoHoldsAJobLockAndToWhoLeads)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    night.doUntil(u"job-lock-lamp-supply"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn, 0, [](machine::Act& act) { act.point = 0; }));
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), Left{night.ben()}), Kind::StillLocked));
+    EXPECT_TRUE(isRefused(night.tell(night.ada(), Left{night.ada()}), Kind::IsLead));
+    EXPECT_TRUE(isRefused(night.tell(night.ada(), Left{PersonId(u"eve"_s)}), Kind::UnknownName));
+}
+
+TEST(Leaving, IsSaidByWhoeverGoesOrLeads)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    PersonFacts eve{PersonId(u"eve"_s), u"E. Voss"_s, people::Role::Engineer, true, false, true, false};
+    ASSERT_TRUE(night.tell(Joined{eve}));
+
+    EXPECT_TRUE(isRefused(night.tell(eve.id, Left{night.ben()}), Kind::NotAuthorised));
+    EXPECT_TRUE(night.tell(night.ada(), Left{night.ben()})); // he went without a word
+}
+
+TEST(Leaving, HoldsUpNoStopAndCountsForNothingAnyMore)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"stop-cold-and-dead"_s);
+    Night stays = night;
+    EXPECT_TRUE(
+        isRefused(stays.doStep(u"stop-cold-and-dead"_s, kAsItShouldBe, 0, stays.ada()), Kind::NotOthers));
+
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+
+    EXPECT_TRUE(night.doStep(u"stop-cold-and-dead"_s, kAsItShouldBe, 0, night.ada()));
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), Noted{{}, u"from home"_s}), Kind::NotHere));
+    EXPECT_TRUE(isRefused(night.doAct(night.ben(), Effect::LockOn), Kind::NotHere));
+    EXPECT_TRUE(night.tell(night.ben(), Happened{Incident::NoTimeLeft, {}, {}, {}, {}, {}, {}}));
+}
+
+TEST(Leaving, LeavesATraineeWithoutAnEngineerToNothing)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    ASSERT_TRUE(night.tell(Joined{{PersonId(u"cleo"_s), u"C. Ashe"_s, people::Role::Trainee, false, true}}));
+    night.doUntil(u"isolate-lamp-supply"_s);
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    const SwapState swap = night.swap();
+    Did did;
+    did.swap = swap.id;
+    did.step = StepId(u"isolate-lamp-supply"_s);
+    did.answers = night.answersFor(swap, *swap.step(did.step));
+    did.countersignedBy = night.ben();
+
+    EXPECT_TRUE(isRefused(night.tell(PersonId(u"cleo"_s), did), Kind::NeedsCountersign)); // he is not here
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}), Kind::NotHere));
+    did.countersignedBy = night.ada();
+    EXPECT_TRUE(night.tell(PersonId(u"cleo"_s), did));
+}
+
+TEST(Leaving, CanJoinAgainAndIsJudgedAnew)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    PersonFacts facts = night.state.people[1];
+    EXPECT_TRUE(isRefused(night.tell(Joined{facts}), Kind::UnknownName)); // is here
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    EXPECT_FALSE(night.state.plant.person[1].authorised);
+    facts.mayLead = false;
+    facts.mayAssist = true;
+
+    ASSERT_TRUE(night.tell(Joined{facts}));
+
+    EXPECT_TRUE(night.state.isHere(1));
+    EXPECT_EQ(night.state.people.size(), 2);
+    EXPECT_FALSE(night.state.people[1].mayLead);
+    EXPECT_FALSE(night.state.plant.person[1].authorised);
+    EXPECT_TRUE(night.tell(night.ben(), Noted{{}, u"back"_s}));
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}), Kind::NotAuthorised));
+    expectSame(night.state, night.readBack());
+}
+
+TEST(Leaving, MakesAPlaceFreeForNobodyElse)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    for (const QString& id : {u"cleo"_s, u"dan"_s})
+        ASSERT_TRUE(night.tell(Joined{{PersonId(id), id, people::Role::Engineer, true}}));
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+
+    EXPECT_TRUE(
+        isRefused(night.tell(Joined{{PersonId(u"eve"_s), u"E. Voss"_s, people::Role::Engineer, true}}),
+                  Kind::UnknownName));
+    EXPECT_TRUE(night.tell(Joined{night.state.people[1]}));
 }
 
 // ---- Removal of a lock ------------------------------------------------------------------------------
@@ -195,6 +315,15 @@ TEST_F(RemovalOfALock, NeedsAbsenceAttemptsAndASecondPerson) // D4, 1910.147(e)(
     EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(1));
     EXPECT_TRUE(night.hasException(Exception::Kind::LockRemoved));
     EXPECT_TRUE(isRefused(night.tell(night.ben(), removal), Kind::CannotHappen));
+}
+
+TEST_F(RemovalOfALock, SaysWhatHasToBeSoFirst)
+{
+    ASSERT_TRUE(night.putOnGear(night.ada()));
+    ASSERT_TRUE(night.doAct(night.ada(), Effect::EnterZone)); // she is not away
+    EXPECT_TRUE(demandsOf(night.tell(night.ben(), removal)).contains(Demand::ZonesEmpty));
+    ASSERT_TRUE(night.tell(night.ada(), Happened{Incident::SomeoneHurt, {}, {}, {}, {}, {}, {}}));
+    EXPECT_TRUE(demandsOf(night.tell(night.ben(), removal)).contains(Demand::NobodyHurt));
 }
 
 TEST_F(RemovalOfALock, RefusesItsOwnersNextCommandUntilTheyAreTold) // CV4
