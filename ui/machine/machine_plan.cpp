@@ -57,13 +57,14 @@ qreal planAir(MachinePlan& plan, const MachineView& view)
                       view.extraction == MachineView::Run::Runs);
 }
 
-MachinePlan::Lamphouse planLamphouse(const MachineView::Lamphouse& view, const QRectF& slot, bool alone)
+MachinePlan::Lamphouse planLamphouse(const MachineView::Lamphouse& view, const QRectF& slot, bool alone,
+                                     bool isLow)
 {
     MachinePlan::Lamphouse there;
     // Room to the left for a door that stands open and for people, to the right for the light that leaves.
     const qreal left = alone ? 52 : 20;
     const qreal right = alone ? 20 : 18;
-    const qreal height = alone ? 108 : 84;
+    const qreal height = !alone ? 84 : isLow ? 92 : 108;
     there.body = QRectF(slot.left() + left, slot.top() + 34, slot.width() - left - right, height);
     there.capacitor = QRectF(there.body.center().x() - 11, there.body.top() - 25, 22, 10);
     const QString charge = chargeWords(view.charge);
@@ -98,7 +99,7 @@ MachinePlan planOf(const MachineView& view)
     for (qsizetype i = 0; i < count; ++i) {
         const qreal left = static_cast<qreal>(i % 2) * (slotWidth + 8);
         const QRectF slot(left, y, slotWidth, 0);
-        plan.lamphouses.append(planLamphouse(view.lamphouses.at(i), slot, alone));
+        plan.lamphouses.append(planLamphouse(view.lamphouses.at(i), slot, alone, plan.arePointsLow));
         for (const Caption& caption : plan.lamphouses.constLast().captions)
             plan.height = std::max(plan.height, caption.at.bottom());
         if (i % 2 == 1)

@@ -6,6 +6,7 @@
 #include "ui/visit/bench_captures.h"
 
 #include <QApplication>
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QPainter>
@@ -30,8 +31,9 @@ void showText(TextLabel* label, const QString& text)
 SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_place(new SectionLabel(QString(), this))
+    , m_summaryLayout(new QVBoxLayout)
     , m_lineLayout(new QVBoxLayout)
-    , m_owed(new TextLabel(TextRole::Body, Ink::Text, this))
+    , m_nobody(new TextLabel(TextRole::Body, Ink::Quiet, this))
     , m_said(new TextLabel(TextRole::Strong, Ink::Text, this))
     , m_asks(new CapturePanel(this))
     , m_head(new TextLabel(TextRole::Small, Ink::Quiet, this))
@@ -42,7 +44,8 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     setObjectName(u"signOffPage"_s);
     setFocusPolicy(Qt::StrongFocus);
     m_said->setObjectName(u"said"_s);
-    m_owed->setObjectName(u"owed"_s);
+    m_nobody->setObjectName(u"nobody"_s);
+    m_nobody->setText(tr("Nobody has signed yet."));
     m_head->setObjectName(u"head"_s);
     m_missing->setObjectName(u"missing"_s);
     m_without->setObjectName(u"without"_s);
@@ -54,12 +57,13 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     auto* inside = new QVBoxLayout(body);
     inside->setContentsMargins(0, 0, 8, 0);
     inside->setSpacing(18);
-    inside->addLayout(m_lineLayout);
-    inside->addWidget(m_owed);
     inside->addWidget(m_said);
     inside->addWidget(m_asks);
-    inside->addWidget(m_missing);
-    inside->addWidget(m_head);
+    auto* columns = new QHBoxLayout;
+    columns->setSpacing(48);
+    columns->addLayout(m_summaryLayout, 3);
+    columns->addLayout(makeSignatures(), 2);
+    inside->addLayout(columns);
     inside->addStretch(1);
     auto* scroll = new QScrollArea(this);
     scroll->setWidget(body);
@@ -103,8 +107,54 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     connect(escape, &QShortcut::activated, this, &SignOffPage::leaveRequested);
 }
 
+QLayout* SignOffPage::makeSignatures()
+{
+    auto* column = new QVBoxLayout;
+    column->setSpacing(14);
+    column->addWidget(new SectionLabel(tr("Signatures"), this));
+    column->addWidget(m_nobody);
+    column->addLayout(m_lineLayout);
+    column->addWidget(m_missing);
+    column->addWidget(m_head);
+    column->addStretch(1);
+    return column;
+}
+
+void SignOffPage::showSummary()
+{
+    if (m_summary != nullptr)
+        retire(m_summary);
+    m_summary = new QWidget(this);
+    m_summary->setObjectName(u"summary"_s);
+    auto* grid = new QGridLayout(m_summary);
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setHorizontalSpacing(24);
+    grid->setVerticalSpacing(8);
+    grid->setColumnStretch(1, 1);
+    int row = 0;
+    for (const SummarySection& section : m_view.summary) {
+        if (row > 0)
+            grid->setRowMinimumHeight(row++, 6);
+        grid->addWidget(new SectionLabel(section.title, m_summary), row++, 0, 1, 2);
+        for (const SummaryRow& line : section.rows) {
+            auto* what = new TextLabel(TextRole::Small, Ink::Quiet, m_summary);
+            what->setText(line.what);
+            auto* said = new TextLabel(TextRole::Body, Ink::Text, m_summary);
+            said->setText(line.said);
+            const bool isWhole = line.what.isEmpty();
+            if (!isWhole)
+                grid->addWidget(what, row, 0, Qt::AlignTop);
+            what->setVisible(!isWhole);
+            grid->addWidget(said, row++, isWhole ? 0 : 1, 1, isWhole ? 2 : 1);
+        }
+    }
+    grid->setRowStretch(row, 1);
+    m_summaryLayout->addWidget(m_summary);
+}
+
 void SignOffPage::showLines()
 {
+    m_nobody->setVisible(m_view.lines.isEmpty());
     for (QWidget* line : m_lines)
         retire(line);
     m_lines.clear();
@@ -113,7 +163,7 @@ void SignOffPage::showLines()
         auto* name = new TextLabel(TextRole::Heading, Ink::Text, row);
         name->setText(line.role.isEmpty() ? line.name : u"%1, %2"_s.arg(line.name, line.role));
         auto* said = new TextLabel(TextRole::Body, Ink::Quiet, row);
-        said->setText(line.isKeyMissing ? tr("%1, %2 (not sealed by key yet)").arg(line.meaning, line.when)
+        said->setText(line.isKeyMissing ? tr("%1, %2; waits for the key").arg(line.meaning, line.when)
                                         : tr("%1, %2").arg(line.meaning, line.when));
         auto* column = new QVBoxLayout(row);
         column->setContentsMargins(0, 0, 0, 0);
@@ -128,20 +178,20 @@ void SignOffPage::showLines()
 void SignOffPage::setView(const SignOffView& view)
 {
     const bool isNew = view.action.stepKey != m_view.action.stepKey;
+    const bool isOtherSummary = m_summary == nullptr || view.summary != m_view.summary;
     m_view = view;
     m_place->setText(view.site);
+    if (isOtherSummary)
+        showSummary();
     showLines();
-    showText(m_owed,
-             view.owed.isEmpty() ? QString() : tr("Owed to a later visit:\n%1").arg(view.owed.join(u'\n')));
     showText(m_said, view.said.join(u'\n'));
     m_asks->setCaptures(view.action.stepKey, view.asks);
     showText(m_head,
              tr("The logbook ends in %1. A later change of what was signed would show; what comes after "
                 "the last signature, or a whole file put back, would not.")
                  .arg(view.head));
-    showText(m_missing, view.missing.isEmpty()
-                            ? QString()
-                            : tr("Keys still to be given for: %1").arg(view.missing.join(u"; "_s)));
+    showText(m_missing, view.missing.isEmpty() ? QString()
+                                               : tr("Wait for their key:\n%1").arg(view.missing.join(u'\n')));
     m_without->setText(view.without);
     m_without->setVisible(!view.without.isEmpty());
     m_action->setView(view.action);

@@ -4,6 +4,7 @@
 
 #include <QWidget>
 
+class QLayout;
 class QVBoxLayout;
 
 namespace coldarc::ui {
@@ -12,7 +13,8 @@ class CapturePanel;
 class PlainButton;
 class TextLabel;
 
-/// The end of a visit: who signs what, in order, with one main action for the next signature.
+/// The end of a visit: to the left what is signed, to the right who has signed it, with one main action for
+/// the next signature.
 ///
 /// Keys: Enter goes to the next empty box, then presses the main action; Escape goes back to the bench.
 class SignOffPage final : public QWidget {
@@ -37,13 +39,17 @@ protected:
 
 private:
     void press();
+    [[nodiscard]] QLayout* makeSignatures();
+    void showSummary();
     void showLines();
 
     SignOffView m_view;
     TextLabel* m_place;
+    QVBoxLayout* m_summaryLayout;
+    QWidget* m_summary = nullptr;
     QVBoxLayout* m_lineLayout;
     QList<QWidget*> m_lines;
-    TextLabel* m_owed;
+    TextLabel* m_nobody;
     TextLabel* m_said;
     CapturePanel* m_asks;
     TextLabel* m_head;

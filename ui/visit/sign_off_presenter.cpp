@@ -9,6 +9,7 @@
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <array>
 
 namespace coldarc::ui {
 
@@ -58,27 +59,38 @@ lamps::Custody custodyNow(machine::Place place)
 /// Where a lamp can go from where it is.
 QList<CaptureView::Option> placesFor(machine::Place place)
 {
-    struct Row {
-        lamps::Custody custody;
-        const char* words;
-    };
-    static constexpr std::array<Row, 5> kRows{{
-        {lamps::Custody::Unused, "Not needed, back to the stock"},
-        {lamps::Custody::Returned, "To the maker or dealer"},
-        {lamps::Custody::Recycled, "To somebody trained to let it down"},
-        {lamps::Custody::KeptBySite, "Kept by the site, boxed"},
-        {lamps::Custody::InVan, "Stays in the van"},
-    }};
+    using lamps::Custody;
+    static constexpr std::array kWays{Custody::Unused, Custody::Returned, Custody::Recycled,
+                                      Custody::KeptBySite, Custody::InVan};
     QList<CaptureView::Option> options;
-    for (const Row& row : kRows) {
-        const bool isOnlyForUnused =
-            row.custody == lamps::Custody::Unused || row.custody == lamps::Custody::InVan;
-        if (lamps::canMove(custodyNow(place), row.custody) &&
+    for (const Custody way : kWays) {
+        const bool isOnlyForUnused = way == Custody::Unused || way == Custody::InVan;
+        if (lamps::canMove(custodyNow(place), way) &&
             (!isOnlyForUnused || place == machine::Place::SealedBox))
-            options.append(
-                {lamps::wordOf(row.custody), QCoreApplication::translate("custody", row.words), {}});
+            options.append({lamps::wordOf(way), custodyWords(lamps::wordOf(way)), {}});
     }
     return options;
+}
+
+/// "A. Okoro: 3 signatures", in the order of the first that each is missing.
+QStringList missingByPerson(const visit::VisitState& state, const QList<WantedSignature>& missing)
+{
+    QList<PersonId> people;
+    for (const WantedSignature& one : missing) {
+        if (!people.contains(one.person))
+            people.append(one.person);
+    }
+    QStringList lines;
+    for (const PersonId& id : people) {
+        const Index person = state.person(id);
+        const auto count = std::count_if(missing.begin(), missing.end(),
+                                         [&](const WantedSignature& one) { return one.person == id; });
+        const QString name = person == kNone ? id.text() : state.people[person].name;
+        lines.append(count == 1
+                         ? QCoreApplication::translate("meaning", "%1: one signature").arg(name)
+                         : QCoreApplication::translate("meaning", "%1: %2 signatures").arg(name).arg(count));
+    }
+    return lines;
 }
 
 } // namespace
@@ -89,7 +101,7 @@ QString meaningWords(const QString& meaning)
         const char16_t* meaning;
         const char* words;
     };
-    static constexpr std::array<Row, 11> kRows{{
+    static constexpr std::array<Row, 12> kRows{{
         {u"performed", "did and led the work"},
         {u"took-part", "took part in the work"},
         {u"verified", "looked again and found it so"},
@@ -101,6 +113,7 @@ QString meaningWords(const QString& meaning)
         {u"signed-in", "signed in"},
         {u"stop", "answered a stop"},
         {u"incident", "wrote down what went wrong"},
+        {u"addendum", "added a remark"},
     }};
     for (const Row& row : kRows) {
         if (meaning == QStringView(row.meaning))
@@ -210,17 +223,8 @@ void SignOffPresenter::refresh()
         view.lines.append({one.name, one.role, meaningWords(one.meaning),
                            wallTextWithOffset(one.at.wall, m_desk.zone()), isOurs && isMissing(one.entry)});
     }
-    for (const visit::SwapState& swap : state.swaps) {
-        for (const procedure::Step& step : swap.steps) {
-            if (swap.record(step.id).status == visit::StepRecord::Status::Owed)
-                view.owed.append(u"%1: %2"_s.arg(placeOf(state, swap.lamphouse), step.title));
-        }
-    }
-    for (const WantedSignature& one : missing) {
-        const Index person = state.person(one.person);
-        const QString name = person == kNone ? one.person.text() : state.people[person].name;
-        view.missing.append(tr("%1, %2, entry %3").arg(name, meaningWords(one.meaning)).arg(one.entry));
-    }
+    view.summary = summaryForSigning(state, m_desk.logbook().entries(), m_desk.zone());
+    view.missing = missingByPerson(state, missing);
     view.head = m_desk.logbook().head().hex().left(kShownOfHash);
     view.said = m_said;
     wordStage(view, state);

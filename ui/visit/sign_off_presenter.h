@@ -2,6 +2,7 @@
 
 #include "ui/visit/bench_view.h"
 #include "ui/visit/visit_desk.h"
+#include "ui/visit/visit_summary.h"
 
 namespace coldarc::ui {
 
@@ -21,11 +22,11 @@ struct SignOffView {
     QString site;
     QList<SignLine> lines;
     QList<CaptureView> asks; ///< where each lamp goes, as far as it is open; or the contact's name and role
-    QStringList owed;        ///< "Screen 2: Measure the screen"
-    QStringList said;        ///< what stands in the way
-    QString head;            ///< the head of the chain, shortened
-    QStringList missing;     ///< signatures that were asked for and are not made yet
-    QString without;         ///< what a second button does: "Go on without the site's signature"; or empty
+    QList<SummarySection> summary; ///< what is signed
+    QStringList said;              ///< what stands in the way
+    QString head;                  ///< the head of the chain, shortened
+    QStringList missing;           ///< by person, signatures that were asked for and are not made yet
+    QString without; ///< what a second button does: "Go on without the site's signature"; or empty
     ActionView action;
 
     friend bool operator==(const SignOffView&, const SignOffView&) = default;

@@ -196,11 +196,11 @@ GateView matched(const visit::VisitState& state, Index lamp)
     const QString name = nameOf(machine::Gate::Matched);
     switch (state.machine.lamp[lamp].match) {
     case machine::Match::No:
-        return {name, Stand::Waits, words("0 of 2, waits: box and paper")};
+        return {name, Stand::Waits, words("0 of 2, waits: box, paper")};
     case machine::Match::Box:
         return {name, Stand::Half, words("1 of 2, waits: own marking")};
     case machine::Match::Both:
-        return {name, Stand::Proved, words("2 of 2, box and own marking")};
+        return {name, Stand::Proved, words("2 of 2, box and marking")};
     }
     Q_UNREACHABLE();
 }

@@ -1,0 +1,110 @@
+#include "ui/visit/visit_summary.h"
+
+#include "tests/ui/visit/visit_at_work.h"
+#include "ui/parts/text_label.h"
+#include "ui/parts/theme.h"
+#include "ui/visit/sign_off_page.h"
+
+#include <QApplication>
+
+#include <algorithm>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using test::Night;
+using test::VisitAtWork;
+
+QString saidOf(const SummarySection& section, const QString& what)
+{
+    for (const SummaryRow& row : section.rows) {
+        if (row.what == what)
+            return row.said;
+    }
+    return u"(no such row)"_s;
+}
+
+QList<SummarySection> summaryOf(const Night& night)
+{
+    return ui::summaryForSigning(night.seen(), night.entries, QTimeZone::utc());
+}
+
+TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
+{
+    Night night;
+    night.doAll();
+
+    const QList<SummarySection> sections = summaryOf(night);
+
+    ASSERT_EQ(sections.size(), 2);
+    EXPECT_TRUE(saidOf(sections[0], u"Lamp out"_s).contains(u"OLD000001"));
+    EXPECT_TRUE(saidOf(sections[0], u"Lamp out"_s).contains(u"counter "));
+    EXPECT_TRUE(saidOf(sections[0], u"Lamp in"_s).contains(u"NEW000001"));
+    EXPECT_EQ(saidOf(sections[0], u"Alert at"_s), u"900 h"_s);
+    EXPECT_TRUE(saidOf(sections[0], u"Left"_s).startsWith(u"lamp lit"));
+    EXPECT_TRUE(saidOf(sections[0], u"Left"_s).endsWith(u"no lock hangs there"));
+    EXPECT_EQ(sections.last().title, u"Out of the ordinary"_s);
+    EXPECT_EQ(sections.last().rows, (QList<SummaryRow>{{QString(), u"Nothing."_s}}));
+}
+
+TEST(VisitSummaryTest, ALampThatWasOnlyBroughtDidNotGoIn)
+{
+    Night night;
+    night.doUntil(u"unbox-new"_s);
+    night.makeSafe();
+
+    const SummarySection screen = summaryOf(night).first();
+
+    EXPECT_TRUE(saidOf(screen, u"Lamp brought"_s).contains(u"NEW000001"));
+    EXPECT_TRUE(saidOf(screen, u"Lamp found"_s).contains(u"OLD000001"));
+    EXPECT_EQ(saidOf(screen, u"Lamp in"_s), u"(no such row)"_s);
+    EXPECT_TRUE(saidOf(screen, u"Left"_s).contains(u"locked at "));
+}
+
+TEST(VisitSummaryTest, WhatWentWrongStandsThereWithItsAnswer)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    visit::Happened happened;
+    happened.incident = visit::Incident::NoTimeLeft;
+    happened.swap = night.swap().id;
+    ASSERT_TRUE(night.tell(happened));
+
+    const QList<SummarySection> sections = summaryOf(night);
+
+    ASSERT_EQ(sections.size(), 3);
+    EXPECT_EQ(sections[1].title, u"What went wrong"_s);
+    EXPECT_TRUE(sections[1].rows.first().said.endsWith(u": not answered"));
+    EXPECT_NE(sections.last().rows.first().said, u"Nothing."_s);
+}
+
+class SignOffSightTest : public testing::TestWithParam<QSize> {};
+
+TEST_P(SignOffSightTest, NothingOfWhatIsSignedIsCutOff)
+{
+    Night night;
+    night.doUntil(u"sign"_s);
+    VisitAtWork work(night);
+    SignOffPresenter presenter(work.desk());
+    presenter.open();
+    presenter.done({});
+
+    SignOffPage page(work.clock());
+    page.resize(GetParam());
+    page.setView(presenter.view());
+    page.show();
+    QApplication::processEvents();
+
+    const auto labels = page.findChildren<TextLabel*>();
+    EXPECT_GT(labels.size(), 10);
+    for (const TextLabel* label : labels)
+        EXPECT_TRUE(!label->isVisible() || label->fits()) << label->text().toStdString();
+}
+
+INSTANTIATE_TEST_SUITE_P(OnBothScreens, SignOffSightTest,
+                         testing::Values(QSize(1366, 768), QSize(1920, 1080)),
+                         [](const auto& instance) { return "At" + std::to_string(instance.param.width()); });
+
+} // namespace
+} // namespace coldarc::ui
