@@ -60,6 +60,14 @@ enum class Means : std::uint8_t {
     Returned, ///< custody of a lamp that came out: to the maker or dealer
     Recycled,
     KeptBySite,
+    EndOfLife, ///< why a lamp came out, in the words of lamps::Cause
+    Dim,
+    Flicker,
+    WillNotLight,
+    Blackened,
+    EarlyFailure,
+    Damaged,
+    Other,
 };
 /// The word of a procedure file: lower case with dashes, like "no-response".
 [[nodiscard]] QString wordOf(Means means);

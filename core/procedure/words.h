@@ -33,7 +33,7 @@ inline constexpr Words<CaptureKind, 9> kCaptureKinds{{{CaptureKind::Counter, u"c
                                                       {CaptureKind::Serial, u"serial"},
                                                       {CaptureKind::Type, u"type"},
                                                       {CaptureKind::Answer, u"answer"}}};
-inline constexpr Words<Means, 50> kMeans{{{Means::Note, u"note"},
+inline constexpr Words<Means, 58> kMeans{{{Means::Note, u"note"},
                                           {Means::Good, u"good"},
                                           {Means::Bad, u"bad"},
                                           {Means::Lit, u"lit"},
@@ -82,7 +82,15 @@ inline constexpr Words<Means, 50> kMeans{{{Means::Note, u"note"},
                                           {Means::Burst, u"burst"},
                                           {Means::Returned, u"returned"},
                                           {Means::Recycled, u"recycled"},
-                                          {Means::KeptBySite, u"kept-by-site"}}};
+                                          {Means::KeptBySite, u"kept-by-site"},
+                                          {Means::EndOfLife, u"end-of-life"},
+                                          {Means::Dim, u"dim"},
+                                          {Means::Flicker, u"flicker"},
+                                          {Means::WillNotLight, u"will-not-light"},
+                                          {Means::Blackened, u"blackened"},
+                                          {Means::EarlyFailure, u"early-failure"},
+                                          {Means::Damaged, u"damaged"},
+                                          {Means::Other, u"other"}}};
 inline constexpr Words<Lamp, 2> kLamps{{{Lamp::Old, u"old"}, {Lamp::New, u"new"}}};
 
 } // namespace coldarc::procedure
