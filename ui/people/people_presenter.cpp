@@ -1,7 +1,11 @@
 #include "ui/people/people_presenter.h"
 
+#include "core/people/gear_marking.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
+
+#include <QCoreApplication>
+#include <QLocale>
 
 #include <algorithm>
 #include <memory>
@@ -14,6 +18,23 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr auto kEveryModel = u"every-model";
+
+/// "stops a ball at 120 m/s", "cut at 22 N", as its marking promises; empty where that says nothing of it.
+QString withstands(const QString& text)
+{
+    const auto marking = people::gearMarkingFrom(text);
+    const QLocale locale;
+    if (marking && marking->impactSpeed)
+        return QCoreApplication::translate("gear", "stops a ball at %1 m/s")
+            .arg(locale.toString(*marking->impactSpeed, 'f', 0));
+    if (marking && marking->cutForce)
+        return QCoreApplication::translate("gear", "cut at %1 N")
+            .arg(locale.toString(*marking->cutForce, 'f', 0));
+    if (marking && marking->cutGramForce)
+        return QCoreApplication::translate("gear", "cut at %1 gf")
+            .arg(locale.toString(*marking->cutGramForce, 'f', 0));
+    return {};
+}
 
 QString months(const people::GearItem& item)
 {
@@ -148,7 +169,7 @@ void PeoplePresenter::fillGear(PeopleView& view, const people::Person& person) c
             view.gear.append({item.id.text(), join({textOf(m_choices.gearKinds, item.kind), item.identifier}),
                               join({verdict.isFit() ? tr("nothing speaks against it")
                                                     : tr("not to be worn: %1").arg(against.join(u", "_s)),
-                                    item.marking, months(item)}),
+                                    item.marking, withstands(item.marking), months(item)}),
                               verdict.isFit() ? tr("Withdraw") : QString()});
         }
     }
@@ -353,8 +374,13 @@ void PeoplePresenter::keepGear(const PeopleAnswers& answers)
     view.made.error = made || answers.made.isEmpty() ? QString() : tr("A month like 2025-04, or nothing.");
     view.expires.error =
         expires || answers.expires.isEmpty() ? QString() : tr("A month like 2030-04, or nothing.");
+    const auto marking = people::gearMarkingFrom(answers.marking);
+    view.marking.error = marking && people::contradicts(*marking, answers.kind)
+                             ? tr("No such piece carries this marking: read it again.")
+                             : QString();
     show(view);
-    if (answers.kind.isEmpty() || !view.made.error.isEmpty() || !view.expires.error.isEmpty())
+    if (answers.kind.isEmpty() || !view.made.error.isEmpty() || !view.expires.error.isEmpty() ||
+        !view.marking.error.isEmpty())
         return;
     people::GearItem item;
     item.id = GearId(m_ids.next());

@@ -103,6 +103,23 @@ TEST_F(PeoplePresenterTest, SaysWhyAPieceOfGearIsNotToBeWorn)
     EXPECT_TRUE(presenter.view().gear.first().sub.startsWith(u"not to be worn: past its last month"_s));
 }
 
+TEST_F(PeoplePresenterTest, TakesNoMarkingThatSuchAPieceCannotCarry)
+{
+    presenter.openForm(PeopleForm::Gear);
+    PeopleAnswers answers;
+    answers.kind = u"safety-glasses"_s;
+    answers.marking = u"EN 166 1 A"_s; // that strength is for face shields only
+    presenter.keepForm(answers);
+    EXPECT_EQ(presenter.view().marking.error, u"No such piece carries this marking: read it again."_s);
+    EXPECT_TRUE(presenter.view().gear.isEmpty());
+
+    answers.marking = u"EN 166 1 B"_s;
+    presenter.keepForm(answers);
+
+    ASSERT_EQ(presenter.view().gear.size(), 1);
+    EXPECT_TRUE(presenter.view().gear.first().sub.contains(u"stops a ball at 120 m/s"));
+}
+
 TEST_F(PeoplePresenterTest, DoesNotLetSomebodyRetireThemselves)
 {
     EXPECT_FALSE(presenter.view().canRetire);
