@@ -1,5 +1,6 @@
 #include "ui/visit/incident_presenter.h"
 
+#include "core/visit/burst.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/view_of_steps.h"
@@ -151,7 +152,8 @@ void IncidentPresenter::refresh()
                    ActionView::Stand::Ready};
     if (m_chosen >= 0) {
         view.title = nameOf(static_cast<Incident>(m_chosen));
-        view.nowDo = nowDo(static_cast<Incident>(m_chosen));
+        view.nowDo =
+            nowDo(static_cast<Incident>(m_chosen), visit::mayHoldMercury(state, state.swaps[m_swap]));
         view.asks = asksFor(state);
         if (m_answering >= 0)
             view.action.text = tr("Answered");

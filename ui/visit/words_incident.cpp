@@ -109,6 +109,17 @@ const std::array<Row, visit::kIncidents>& rows()
     return kRows;
 }
 
+/// Leave, air, no vacuum cleaner, a tight container: what is told of broken lamps that hold mercury (common
+/// practice, no source).
+const std::vector<const char*> kBurstWithMercury{
+    "Stand still, eyes shut, then step back. Shields stay down.",
+    "Look after people first: bleeding, eyes. Call for help.",
+    "Power stays off, locks stay on. Cold begins anew: the pieces are hot.",
+    "This lamp may hold mercury: everyone out, doors shut behind, air the booth from outside.",
+    "No vacuum cleaner, no broom, no bare hand: pieces and beads go into a tight container.",
+    "Leave the clean-up to somebody trained and equipped for mercury.",
+    "No new lamp goes in before the lamphouse is inspected."};
+
 const Row& rowOf(I incident)
 {
     const Row& row = rows()[static_cast<std::size_t>(incident)];
@@ -128,10 +139,11 @@ QString nameOf(visit::Incident incident)
     return words(rowOf(incident).name);
 }
 
-QStringList nowDo(visit::Incident incident)
+QStringList nowDo(visit::Incident incident, bool mayHoldMercury)
 {
+    const bool isMercury = incident == I::Burst && mayHoldMercury;
     QStringList lines;
-    for (const char* line : rowOf(incident).now)
+    for (const char* line : isMercury ? kBurstWithMercury : rowOf(incident).now)
         lines.append(words(line));
     return lines;
 }

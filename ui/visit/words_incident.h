@@ -10,7 +10,8 @@ namespace coldarc::ui {
 /// What is written on the button: "Voltage was found".
 [[nodiscard]] QString nameOf(visit::Incident incident);
 /// What to do now, in this order; one short order each.
-[[nodiscard]] QStringList nowDo(visit::Incident incident);
+/// @param mayHoldMercury  of the lamps at hand; changes how a burst is cleaned up.
+[[nodiscard]] QStringList nowDo(visit::Incident incident, bool mayHoldMercury = false);
 
 /// What has to be said of an incident before it can be written down.
 struct IncidentAsks {

@@ -75,6 +75,20 @@ TEST(WordsTest, EveryIncidentSaysWhatToDoNow)
     }
 }
 
+TEST(WordsTest, ABurstThatMayHaveSpiltMercuryIsCleanedUpInAnotherWay)
+{
+    const QStringList xenon = nowDo(visit::Incident::Burst, false);
+    const QStringList mercury = nowDo(visit::Incident::Burst, true);
+
+    EXPECT_FALSE(xenon.join(u' ').contains(u"mercury"));
+    EXPECT_TRUE(mercury.join(u' ').contains(u"mercury"));
+    EXPECT_FALSE(mercury.join(u' ').contains(u"brush and tongs"));
+    EXPECT_EQ(mercury.last(), xenon.last()) << "either way it is inspected first";
+    for (const QString& line : mercury)
+        expectPlain(line);
+    EXPECT_EQ(nowDo(visit::Incident::WrongLamp, true), nowDo(visit::Incident::WrongLamp, false));
+}
+
 TEST(WordsTest, EveryExceptionHasWords)
 {
     for (int index = 0; index < kExceptions; ++index)
