@@ -10,6 +10,7 @@
 #include "core/site/site_store.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/plan_store.h"
+#include "core/visit/settlement_store.h"
 
 #include <QDir>
 #include <QFile>
@@ -344,8 +345,7 @@ private:
         }
         if (auto closed = driver->close(); !closed)
             return closed;
-        return visit.doesSwap() ? keepExchanges(visit, driver->logbook())
-                                : keepUnused(visit, driver->logbook());
+        return settle(driver->logbook());
     }
 
     Result<visit::Opening> openingOf(const DemoVisit& visit, const DemoSite& there, WallTime start)
@@ -425,74 +425,33 @@ private:
     }
 
     /// The lamps and their stays follow what the logbook says.
-    Result<void> keepExchanges(const DemoVisit& visit, const visit::Logbook& logbook)
+    Result<void> settle(const visit::Logbook& logbook)
     {
-        for (const DemoSwap& swap : visit.swaps) {
-            if (auto kept = keepExchange(swap, visit, logbook); !kept)
-                return kept;
+        const auto settlement = visit::settlementOf(logbook.entries());
+        if (!settlement)
+            return fail(Error::Kind::Refused, u"visit %1 does not end"_s.arg(logbook.visit().text()));
+        const auto left = visit::SettlementStore(m_database).settle(*settlement, settlement->closedAt);
+        if (!left)
+            return tl::unexpected(left.error());
+        if (!left->empty()) {
+            return fail(Error::Kind::Refused, u"the lamps of visit %1, %2, kind %3"_s.arg(
+                                                  logbook.visit().text(), left->front().lamphouse.text(),
+                                                  QString::number(static_cast<int>(left->front().kind))));
+        }
+        for (const visit::SeatSettlement& seat : settlement->seats) {
+            for (const visit::SeatDeed& deed : seat.deeds)
+                follow(seat.lamphouse, deed);
         }
         return {};
     }
 
-    /// A lamp that was not needed after all.
-    Result<void> keepUnused(const DemoVisit& visit, const visit::Logbook& logbook)
+    void follow(const LamphouseId& lamphouse, const visit::SeatDeed& deed)
     {
-        lamps::LampStore store(m_database);
-        const WallTime at = logbook.entries().last().at.wall;
-        for (const DemoSwap& swap : visit.swaps) {
-            const LampId lamp = m_bySerial.value(swap.serial);
-            const auto custody = lamps::custodyFromWord(logbook.state().custody.value(lamp));
-            if (!custody)
-                continue;
-            if (auto went = moved(store.move({newMove(), lamp, *custody, {}, {}, at})); !went)
-                return went;
-        }
-        return {};
-    }
-
-    /// When something was done last at a lamphouse; the end of the visit if it never was.
-    static WallTime momentOf(const visit::Logbook& logbook, const LamphouseId& lamphouse,
-                             machine::Effect effect)
-    {
-        WallTime at = logbook.entries().last().at.wall;
-        for (const visit::Entry& entry : logbook.entries()) {
-            const auto* did = std::get_if<visit::Did>(&entry.body);
-            if (did && did->act && did->act->lamphouse == lamphouse && did->act->effect == effect)
-                at = entry.at.wall;
-        }
-        return at;
-    }
-
-    Result<void> keepExchange(const DemoSwap& swap, const DemoVisit& visit, const visit::Logbook& logbook)
-    {
-        lamps::LampStore store(m_database);
-        Stay& old = lastStay(swap.lamphouse);
-        const double hours = hoursOf(swap.lamphouse, startOf(visit));
-        old.to = momentOf(logbook, swap.lamphouse, machine::Effect::LampOut);
-        const lamps::Removal removal{old.fit, lamps::CounterHours::fromHours(hours), *old.to, swap.cause,
-                                     std::nullopt};
-        const auto removed = store.endFit(
-            removal, {newMove(), {}, lamps::Custody::Boxed, visit.crew.first(), visit.site, *old.to});
-        if (!removed)
-            return tl::unexpected(removed.error());
-        if (!std::holds_alternative<lamps::Removed>(*removed))
-            return fail(Error::Kind::Refused, u"the lamp of %1 cannot come out"_s.arg(swap.lamphouse.text()));
-        const auto custody = lamps::custodyFromWord(logbook.state().custody.value(old.lamp));
-        const WallTime given = *old.to + days(3);
-        if (custody && given < now()) {
-            if (auto went = moved(store.move({newMove(), old.lamp, *custody, {}, visit.site, given})); !went)
-                return went;
-        }
-        const Stay fresh{lamps::FitId(m_recipe.ids.next()),
-                         m_bySerial.value(swap.serial),
-                         swap.type,
-                         swap.serial,
-                         momentOf(logbook, swap.lamphouse, machine::Effect::ClampLamp),
-                         std::nullopt};
-        if (auto began = moved(store.beginFit(fitOf(swap.lamphouse, fresh), newMove())); !began)
-            return began;
-        m_stays[swap.lamphouse].append(fresh);
-        return site::SiteStore(m_database).setFitted(swap.lamphouse, fresh.lamp);
+        if (const auto* ended = std::get_if<visit::StayEnded>(&deed))
+            lastStay(lamphouse).to = ended->move.at;
+        if (const auto* began = std::get_if<visit::StayBegan>(&deed))
+            m_stays[lamphouse].append({began->fit.id, began->lamp.id, began->lamp.type.value_or(LampTypeId()),
+                                       began->lamp.serial, began->fit.from, std::nullopt});
     }
 
     Result<void> makePlans()

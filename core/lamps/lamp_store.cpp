@@ -65,6 +65,14 @@ Result<std::vector<T>> listOf(const Result<store::Answer>& answer, Make make)
     return list;
 }
 
+/// Whether a statement that only asks found anything.
+Result<bool> foundAny(const Result<store::Answer>& answer)
+{
+    if (!answer)
+        return tl::unexpected(answer.error());
+    return !answer->rows.empty();
+}
+
 LampInCustody lampIn(const Row& row)
 {
     return {{LampId(row.text(u"lamp_id")), LampTypeId(row.text(u"lamp_type_id")), row.text(u"serial"),
@@ -263,15 +271,30 @@ Result<MoveAnswer> LampStore::beginFit(const Fit& fit, const MoveId& move)
     });
 }
 
+Result<void> LampStore::endOnly(const Removal& removal, const std::optional<LampHours>& run)
+{
+    const auto resetTo = [&](CounterHours CounterReset::*part) {
+        return removal.reset ? QVariant(((*removal.reset).*part).hours()) : store::sqlNull();
+    };
+    return withoutAnswer(m_database->run(
+        u"INSERT INTO fit_end (fit_id, counter_out_h, removed_at_ms, cause, reset_last_before_h, "
+        "reset_first_after_h, run_h) VALUES (:fit, :counter, :at, :cause, :before, :after, :run)"_s,
+        {{u":fit"_s, removal.fit.text()},
+         {u":counter"_s, hoursOrNull(removal.counterOut)},
+         {u":at"_s, msOf(removal.to)},
+         {u":cause"_s, wordOf(removal.cause)},
+         {u":before"_s, resetTo(&CounterReset::lastBefore)},
+         {u":after"_s, resetTo(&CounterReset::firstAfter)},
+         {u":run"_s, hoursOrNull(run)}}));
+}
+
 Result<RemovalAnswer> LampStore::endFit(const Removal& removal, const CustodyMove& move)
 {
     return m_database->transaction([&]() -> Result<RemovalAnswer> {
-        const auto fits = listOf<Fit>(
-            m_database->run(
-                u"SELECT fit.*, fit_end.* FROM fit LEFT JOIN fit_end ON fit_end.fit_id = fit.fit_id "
-                "WHERE fit.fit_id = :fit"_s,
-                {{u":fit"_s, removal.fit.text()}}),
-            fitIn);
+        const auto fits =
+            fitsOf(u"SELECT fit.*, fit_end.* FROM fit LEFT JOIN fit_end ON fit_end.fit_id = fit.fit_id "
+                   "WHERE fit.fit_id = :id"_s,
+                   {{u":id"_s, removal.fit.text()}});
         if (!fits)
             return tl::unexpected(fits.error());
         if (fits->empty())
@@ -284,20 +307,7 @@ Result<RemovalAnswer> LampStore::endFit(const Removal& removal, const CustodyMov
             return std::get<CounterQuestion>(*ran);
         const auto run = ran ? std::optional(std::get<LampHours>(*ran)) : std::nullopt;
 
-        const auto resetTo = [&](CounterHours CounterReset::*part) {
-            return removal.reset ? QVariant(((*removal.reset).*part).hours()) : store::sqlNull();
-        };
-        const auto ended = m_database->run(
-            u"INSERT INTO fit_end (fit_id, counter_out_h, removed_at_ms, cause, reset_last_before_h, "
-            "reset_first_after_h, run_h) VALUES (:fit, :counter, :at, :cause, :before, :after, :run)"_s,
-            {{u":fit"_s, fit.id.text()},
-             {u":counter"_s, hoursOrNull(removal.counterOut)},
-             {u":at"_s, msOf(removal.to)},
-             {u":cause"_s, wordOf(removal.cause)},
-             {u":before"_s, resetTo(&CounterReset::lastBefore)},
-             {u":after"_s, resetTo(&CounterReset::firstAfter)},
-             {u":run"_s, hoursOrNull(run)}});
-        if (!ended)
+        if (auto ended = endOnly(removal, run); !ended)
             return tl::unexpected(ended.error());
         CustodyMove out = move;
         out.lamp = fit.lamp;
@@ -325,12 +335,9 @@ Result<bool> LampStore::isKnown(const StockRow& row) const
     const QString key = label::normalise(row.serial);
     if (key.isEmpty())
         return false;
-    const auto found =
+    return foundAny(
         m_database->run(u"SELECT lamp_id FROM lamp_now WHERE lamp_type_id = :type AND serial_key = :key"_s,
-                        {{u":type"_s, row.type.text()}, {u":key"_s, key}});
-    if (!found)
-        return tl::unexpected(found.error());
-    return !found->rows.empty();
+                        {{u":type"_s, row.type.text()}, {u":key"_s, key}}));
 }
 
 Result<StockImport> LampStore::importStock(const StockTable& table, const PersonId& holder, WallTime at,
@@ -361,11 +368,20 @@ Result<StockImport> LampStore::importStock(const StockTable& table, const Person
     });
 }
 
+Result<std::vector<LampInCustody>> LampStore::lampsOf(const QString& sql,
+                                                      const store::Bindings& bindings) const
+{
+    return listOf<LampInCustody>(m_database->run(sql, bindings), lampIn);
+}
+
+Result<std::vector<Fit>> LampStore::fitsOf(const QString& sql, const store::Bindings& bindings) const
+{
+    return listOf<Fit>(m_database->run(sql, bindings), fitIn);
+}
+
 Result<LampInCustody> LampStore::lamp(const LampId& id) const
 {
-    const auto found = listOf<LampInCustody>(
-        m_database->run(u"SELECT * FROM lamp_now WHERE lamp_id = :lamp"_s, {{u":lamp"_s, id.text()}}),
-        lampIn);
+    const auto found = lampsOf(u"SELECT * FROM lamp_now WHERE lamp_id = :lamp"_s, {{u":lamp"_s, id.text()}});
     if (!found)
         return tl::unexpected(found.error());
     if (found->empty())
@@ -375,19 +391,15 @@ Result<LampInCustody> LampStore::lamp(const LampId& id) const
 
 Result<std::vector<LampInCustody>> LampStore::in(Custody custody) const
 {
-    return listOf<LampInCustody>(
-        m_database->run(u"SELECT * FROM lamp_now WHERE custody = :custody ORDER BY lamp_type_id, serial"_s,
-                        {{u":custody"_s, wordOf(custody)}}),
-        lampIn);
+    return lampsOf(u"SELECT * FROM lamp_now WHERE custody = :custody ORDER BY lamp_type_id, serial"_s,
+                   {{u":custody"_s, wordOf(custody)}});
 }
 
 Result<std::vector<LampInCustody>> LampStore::vanStock(const PersonId& holder) const
 {
-    return listOf<LampInCustody>(
-        m_database->run(u"SELECT * FROM lamp_now WHERE custody = 'in-van' AND holder_id = :holder "
-                        "ORDER BY lamp_type_id, serial"_s,
-                        {{u":holder"_s, holder.text()}}),
-        lampIn);
+    return lampsOf(u"SELECT * FROM lamp_now WHERE custody = 'in-van' AND holder_id = :holder "
+                   "ORDER BY lamp_type_id, serial"_s,
+                   {{u":holder"_s, holder.text()}});
 }
 
 Result<std::vector<CustodyMove>> LampStore::moves(const LampId& lamp) const
@@ -402,20 +414,37 @@ Result<std::vector<CustodyMove>> LampStore::moves(const LampId& lamp) const
 
 Result<std::vector<Fit>> LampStore::fitsOf(const LampId& lamp) const
 {
-    return listOf<Fit>(
-        m_database->run(u"SELECT fit.*, fit_end.* FROM fit LEFT JOIN fit_end ON fit_end.fit_id = fit.fit_id "
-                        "WHERE fit.lamp_id = :lamp ORDER BY fit.fit_number"_s,
-                        {{u":lamp"_s, lamp.text()}}),
-        fitIn);
+    return fitsOf(u"SELECT fit.*, fit_end.* FROM fit LEFT JOIN fit_end ON fit_end.fit_id = fit.fit_id "
+                  "WHERE fit.lamp_id = :id ORDER BY fit.fit_number"_s,
+                  {{u":id"_s, lamp.text()}});
 }
 
 Result<std::vector<Fit>> LampStore::fitsIn(const LamphouseId& lamphouse) const
 {
-    return listOf<Fit>(
-        m_database->run(u"SELECT fit.*, fit_end.* FROM fit LEFT JOIN fit_end ON fit_end.fit_id = fit.fit_id "
-                        "WHERE fit.lamphouse_id = :lamphouse ORDER BY fit.fit_number"_s,
-                        {{u":lamphouse"_s, lamphouse.text()}}),
-        fitIn);
+    return fitsOf(u"SELECT fit.*, fit_end.* FROM fit LEFT JOIN fit_end ON fit_end.fit_id = fit.fit_id "
+                  "WHERE fit.lamphouse_id = :id ORDER BY fit.fit_number"_s,
+                  {{u":id"_s, lamphouse.text()}});
+}
+
+Result<std::optional<Fit>> LampStore::runningIn(const LamphouseId& lamphouse) const
+{
+    const auto fits = fitsIn(lamphouse);
+    if (!fits)
+        return tl::unexpected(fits.error());
+    const auto running = std::ranges::find_if(*fits, [](const Fit& fit) { return !fit.end; });
+    return running == fits->end() ? std::nullopt : std::optional(*running);
+}
+
+Result<bool> LampStore::has(const MoveId& move) const
+{
+    return foundAny(m_database->run(u"SELECT move_id FROM custody_move WHERE move_id = :move"_s,
+                                    {{u":move"_s, move.text()}}));
+}
+
+Result<bool> LampStore::has(const CounterReadingId& reading) const
+{
+    return foundAny(m_database->run(u"SELECT reading_id FROM counter_reading WHERE reading_id = :reading"_s,
+                                    {{u":reading"_s, reading.text()}}));
 }
 
 Result<std::vector<CounterReading>> LampStore::readings(const LamphouseId& lamphouse) const

@@ -137,6 +137,11 @@ public:
     /// Oldest first.
     [[nodiscard]] Result<std::vector<Fit>> fitsOf(const LampId& lamp) const;
     [[nodiscard]] Result<std::vector<Fit>> fitsIn(const LamphouseId& lamphouse) const;
+    /// The stay that has not ended; nothing: no lamp is known to be in.
+    [[nodiscard]] Result<std::optional<Fit>> runningIn(const LamphouseId& lamphouse) const;
+    /// Whether a move, or a reading, of this id was written.
+    [[nodiscard]] Result<bool> has(const MoveId& move) const;
+    [[nodiscard]] Result<bool> has(const CounterReadingId& reading) const;
     /// The readings that count, by their moment.
     [[nodiscard]] Result<std::vector<CounterReading>> readings(const LamphouseId& lamphouse) const;
 
@@ -145,6 +150,9 @@ private:
     Result<void> insertMove(const CustodyMove& move);
     Result<void> insertFit(const Fit& fit);
     Result<bool> isKnown(const StockRow& row) const;
+    Result<std::vector<LampInCustody>> lampsOf(const QString& sql, const store::Bindings& bindings) const;
+    Result<std::vector<Fit>> fitsOf(const QString& sql, const store::Bindings& bindings) const;
+    Result<void> endOnly(const Removal& removal, const std::optional<LampHours>& run);
 
     store::Database* m_database;
 };

@@ -11,6 +11,7 @@
 #include "core/store/workspace_file.h"
 #include "core/visit/evolve.h"
 #include "core/visit/plan_store.h"
+#include "core/visit/settlement_store.h"
 #include "tests/support/fake_clock.h"
 #include "tests/support/testing.h"
 
@@ -320,6 +321,13 @@ TEST_F(DemoTest, KnowsTheHoursOfEveryLampThatIsFitted)
                 << lamphouse.id.text().toStdString();
         }
     }
+}
+
+TEST_F(DemoTest, SettlesEveryVisitThatIsOverAndNoOther)
+{
+    const visit::SettlementStore settlements(demo().database);
+    for (const visit::Logbook& logbook : demo().logbooks())
+        EXPECT_EQ(settlements.isSettled(logbook.visit()).value(), !logbook.state().end.isEmpty());
 }
 
 /// A week before its lamp is due there is little to see; tonight's lamps are past or near their alert.

@@ -394,5 +394,32 @@ TEST_F(LampStoreTest, ImportsNothingWhenTheDatabaseRefusesARow)
     EXPECT_EQ(rows(u"SELECT count(*) AS n FROM lamp"_s), 0);
 }
 
+TEST_F(LampStoreTest, TellsWhichStayRunsInALamphouse)
+{
+    EXPECT_EQ(store.runningIn(lamphouse).value(), std::nullopt);
+    const Fit running = fit(u"fit-1"_s, inVan(u"lamp-1"_s), 0);
+    ASSERT_TRUE(store.beginFit(running, MoveId(ids.next())));
+    EXPECT_EQ(store.runningIn(lamphouse).value(), running);
+    clock.advance(100h);
+
+    ASSERT_TRUE(store.endFit(removal(u"fit-1"_s, 40), to({}, Custody::Boxed)));
+
+    EXPECT_EQ(store.runningIn(lamphouse).value(), std::nullopt);
+}
+
+TEST_F(LampStoreTest, KnowsTheMovesAndReadingsThatWereWritten)
+{
+    const CustodyMove move = to(LampId(u"lamp-1"_s), Custody::InVan);
+    const CounterReadingId reading(u"reading-1"_s);
+    EXPECT_FALSE(store.has(move.id).value());
+    EXPECT_FALSE(store.has(reading).value());
+
+    ASSERT_TRUE(store.add(lamp(u"lamp-1"_s), move));
+    ASSERT_TRUE(store.addReading({reading, lamphouse, CounterHours::fromHours(5), now(), std::nullopt}));
+
+    EXPECT_TRUE(store.has(move.id).value());
+    EXPECT_TRUE(store.has(reading).value());
+}
+
 } // namespace
 } // namespace coldarc::lamps

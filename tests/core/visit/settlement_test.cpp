@@ -1,0 +1,428 @@
+#include "core/visit/settlement.h"
+
+#include "tests/core/visit/night.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace visit;
+using lamps::CounterHours;
+using lamps::Custody;
+using procedure::Means;
+
+// All lamps, persons and places are invented.
+
+const LamphouseId kLamphouse{u"lamphouse-1-main"_s};
+
+/// Does the step whose turn it is with one answer chosen by what it means.
+void answer(Night& night, const QString& step, const QString& capture, Means means)
+{
+    night.doUntil(step);
+    for (const procedure::Choice& choice : night.swap().step(StepId(step))->capture(capture)->choices) {
+        if (choice.means == means) {
+            ASSERT_TRUE(night.doStep(step, [&](QJsonObject& answers) { answers[capture] = choice.text; }));
+            return;
+        }
+    }
+    FAIL() << "no such answer";
+}
+
+/// The lamp is off and the seat stands empty.
+void findEmpty(Night& night)
+{
+    night.doUntil(u"find"_s);
+    const procedure::Step step = *night.swap().step(StepId(u"find"_s));
+    const auto textOf = [&](const QString& capture, Means means) {
+        const QList<procedure::Choice> choices = step.capture(capture)->choices;
+        return std::ranges::find(choices, means, &procedure::Choice::means)->text;
+    };
+    ASSERT_TRUE(night.doStep(u"find"_s, [&](QJsonObject& answers) {
+        answers[u"lamp"_s] = textOf(u"lamp"_s, Means::Off);
+        answers[u"seat"_s] = textOf(u"seat"_s, Means::Empty);
+    }));
+}
+
+/// Does the step whose turn it is with these hours on the counter.
+void count(Night& night, const QString& step, const QString& hours, int swap = 0)
+{
+    night.doUntil(step, swap);
+    ASSERT_TRUE(night.doStep(
+        step, [&](QJsonObject& answers) { answers[u"hours"_s] = hours; }, swap));
+}
+
+/// The whole swap: 1980 h on arrival, 0 h read back.
+void doWhole(Night& night, int swap = 0)
+{
+    count(night, u"read-counters"_s, u"1980"_s, swap);
+    count(night, u"key-controller"_s, u"0"_s, swap);
+}
+
+Happened burst(const QString& lamp)
+{
+    Happened happened;
+    happened.incident = Incident::Burst;
+    happened.lamp = LampId(lamp);
+    return happened;
+}
+
+/// When the last entry with this act was written; the number of that entry.
+qint64 entryOf(const Night& night, machine::Effect effect)
+{
+    qint64 found = -1;
+    for (qsizetype index = 0; index < night.entries.size(); ++index) {
+        const auto* did = std::get_if<Did>(&night.entries[index].body);
+        if (did && did->act && did->act->effect == effect)
+            found = index;
+    }
+    return found;
+}
+
+WallTime momentOf(const Night& night, machine::Effect effect)
+{
+    return night.entries[entryOf(night, effect)].at.wall;
+}
+
+Settlement settled(const Night& night)
+{
+    const auto settlement = settlementOf(night.entries);
+    EXPECT_TRUE(settlement);
+    return settlement.value_or(Settlement());
+}
+
+/// What comes after the one deed or hand that a test is about would be a surprise.
+template<class Deed>
+Deed deedOf(const Settlement& settlement, std::size_t index)
+{
+    if (settlement.seats.size() != 1 || settlement.seats.front().deeds.size() <= index ||
+        !std::holds_alternative<Deed>(settlement.seats.front().deeds[index])) {
+        ADD_FAILURE() << "no such deed";
+        return {};
+    }
+    return std::get<Deed>(settlement.seats.front().deeds[index]);
+}
+
+QStringList handsOf(const Settlement& settlement)
+{
+    QStringList hands;
+    for (const SeatSettlement& seat : settlement.seats) {
+        for (const Handed& handed : seat.handed)
+            hands << handed.move.lamp.text() + u' ' + lamps::wordOf(handed.move.custody);
+    }
+    return hands;
+}
+
+TEST(SettlementTest, IsOfNoVisitThatIsOpen)
+{
+    Night night;
+    night.doUntil(u"sign"_s);
+
+    EXPECT_FALSE(settlementOf(night.entries));
+}
+
+TEST(SettlementTest, IsOfNoVisitThatItDoesNotUnderstand)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    QList<Entry> stranger = night.entries;
+    stranger.insert(5, {stranger[4].at, stranger[4].by, Unknown{u"levitated"_s}});
+
+    EXPECT_FALSE(settlementOf(stranger));
+}
+
+TEST(SettlementTest, CaresForNothingThatIsAddedAfterTheEnd)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    const Settlement before = settled(night);
+    ASSERT_TRUE(night.tell(Addendum{u"the box was marked again"_s}));
+    night.entries.append({night.clock.now(), night.ada(), Unknown{u"levitated"_s}});
+
+    EXPECT_EQ(settled(night), before);
+}
+
+TEST(SettlementTest, TakesTheOldLampOutAndPutsTheNewOneInAtTheMomentsOfTheirEntries)
+{
+    Night night;
+    doWhole(night);
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(settlement.seats.size(), 1u);
+    EXPECT_EQ(settlement.seats.front().lamphouse, kLamphouse);
+    EXPECT_EQ(settlement.seats.front().deeds.size(), 2u);
+    const auto ended = deedOf<StayEnded>(settlement, 0);
+    EXPECT_EQ(ended.lamp.id, LampId(u"old-1-main"_s));
+    EXPECT_EQ(ended.counterOut, CounterHours::fromHours(1980)); // as on arrival
+    EXPECT_EQ(ended.cause, lamps::Cause::EndOfLife);            // "Hours reached" stands first
+    EXPECT_EQ(ended.move.custody, Custody::Boxed);
+    EXPECT_EQ(ended.move.site, SiteId(u"pier-street"_s));
+    EXPECT_EQ(ended.move.at, momentOf(night, machine::Effect::LampOut));
+    const auto began = deedOf<StayBegan>(settlement, 1);
+    EXPECT_EQ(began.lamp.id, LampId(u"new-1"_s));
+    EXPECT_EQ(began.fit.lamphouse, kLamphouse);
+    EXPECT_EQ(began.fit.counterIn, CounterHours::fromHours(0)); // what the controller was told
+    EXPECT_EQ(began.fit.from, momentOf(night, machine::Effect::LampIn));
+    EXPECT_FALSE(began.fit.end);
+    EXPECT_EQ(handsOf(settlement), QStringList{u"old-1-main returned"_s});
+    EXPECT_EQ(settlement.openedAt, night.entries.first().at.wall);
+    EXPECT_EQ(settlement.closedAt, night.entries.last().at.wall);
+}
+
+TEST(SettlementTest, ReadsTheCounterOnArrivalAndWhenItWasKeyedIn)
+{
+    Night night;
+    doWhole(night);
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(settlement.readings.size(), 2u);
+    EXPECT_EQ(settlement.readings[0].hours, CounterHours::fromHours(1980));
+    EXPECT_LT(settlement.readings[0].at, momentOf(night, machine::Effect::LampOff));
+    EXPECT_EQ(settlement.readings[1].hours, CounterHours::fromHours(0));
+    EXPECT_EQ(settlement.readings[1].at, momentOf(night, machine::Effect::KeyController));
+    EXPECT_EQ(settlement.readings[1].lamphouse, kLamphouse);
+}
+
+TEST(SettlementTest, MakesEveryIdOfTheVisitAndTheEntrySoThatTwiceIsTheSame)
+{
+    Night night;
+    doWhole(night);
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    EXPECT_EQ(settlement, settled(night));
+    const QString entry = QString::number(entryOf(night, machine::Effect::LampIn));
+    EXPECT_EQ(deedOf<StayBegan>(settlement, 1).fit.id, lamps::FitId(u"visit-1/%1/fit"_s.arg(entry)));
+    EXPECT_EQ(deedOf<StayBegan>(settlement, 1).move, lamps::MoveId(u"visit-1/%1/in"_s.arg(entry)));
+}
+
+TEST(SettlementTest, LeavesTheOldLampInWhereTheVisitEndsAsItWas)
+{
+    Night night;
+    night.doUntil(u"gear-on"_s);
+    night.makeSafe();
+    ASSERT_TRUE(night.tell(CustodyDecided{LampId(u"new-1"_s), u"unused"_s}));
+    night.close();
+    ASSERT_EQ(night.state.end, u"as-it-was"_s);
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(settlement.seats.size(), 1u);
+    EXPECT_TRUE(settlement.seats.front().deeds.empty());
+    // It was brought and not needed, and rides home in the van of whoever led.
+    EXPECT_EQ(handsOf(settlement), (QStringList{u"new-1 unused"_s, u"new-1 in-van"_s}));
+    EXPECT_EQ(settlement.seats.front().handed.back().move.holder, night.ada());
+    EXPECT_EQ(settlement.readings.size(), 1u); // on arrival
+}
+
+TEST(SettlementTest, LetsAStayRunOnWhereTheLampWentBackIntoItsSeat)
+{
+    Night night;
+    night.doUntil(u"box-old"_s); // it is in the hand
+    machine::Act back;
+    back.effect = machine::Effect::LampIn;
+    back.person = 0;
+    back.lamphouse = 0;
+    back.lamp = night.swap().oldLamp;
+    Acted acted;
+    acted.act = toRecord(night.state, back);
+    // What is written is told, whoever would have let it pass.
+    night.entries.append({night.clock.now(), night.ada(), acted});
+    night.entries.append({night.clock.now(), night.ada(), Closed{u"as-it-is"_s}});
+
+    EXPECT_TRUE(settled(night).seats.empty());
+    night.entries.removeAt(night.entries.size() - 2);
+    EXPECT_EQ(settled(night).seats.front().deeds.size(), 1u); // without it the lamp is out
+}
+
+TEST(SettlementTest, EmptiesASeatThatIsLeftOutOfUse)
+{
+    Night night;
+    count(night, u"read-counters"_s, u"1980"_s);
+    night.doUntil(u"dust"_s);
+    night.makeSafe();
+    night.close();
+    ASSERT_EQ(night.state.end, u"out-of-use"_s);
+
+    const Settlement settlement = settled(night);
+
+    const auto ended = deedOf<StayEnded>(settlement, 0);
+    EXPECT_EQ(settlement.seats.front().deeds.size(), 1u);
+    EXPECT_EQ(ended.counterOut, CounterHours::fromHours(1980)); // nothing was booked in
+    EXPECT_EQ(ended.cause, lamps::Cause::Other);                // and nobody said why
+    EXPECT_EQ(handsOf(settlement), (QStringList{u"old-1-main returned"_s, u"new-1 returned"_s}));
+}
+
+TEST(SettlementTest, BeginsANewLampThatWasNotKeyedInAtTheCounterAsItStood)
+{
+    Night night;
+    count(night, u"read-counters"_s, u"1980"_s);
+    night.doUntil(u"leave-zone"_s);
+    night.makeSafe();
+    night.close();
+
+    const auto began = deedOf<StayBegan>(settled(night), 1);
+    EXPECT_EQ(began.lamp.id, LampId(u"new-1"_s));
+    EXPECT_EQ(began.fit.counterIn, CounterHours::fromHours(1980));
+}
+
+TEST(SettlementTest, EndsTheStayOfALampThatBurstInItsSeatAsBurst)
+{
+    Night night;
+    night.doUntil(u"relieve"_s);
+    ASSERT_TRUE(night.tell(burst(u"old-1-main"_s)));
+    const WallTime bang = night.entries.last().at.wall;
+    night.makeSafe();
+    ASSERT_TRUE(night.tell(CustodyDecided{LampId(u"old-1-main"_s), u"recycled"_s}));
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    const auto ended = deedOf<StayEnded>(settlement, 0);
+    EXPECT_EQ(ended.cause, lamps::Cause::Burst);
+    EXPECT_EQ(ended.move.custody, Custody::Burst);
+    EXPECT_EQ(ended.move.at, bang);
+    EXPECT_EQ(handsOf(settlement), (QStringList{u"old-1-main recycled"_s, u"new-1 returned"_s}));
+}
+
+TEST(SettlementTest, HandsALampThatBurstInTheHandOverAsBurstAfterItCameOutWhole)
+{
+    Night night;
+    night.doUntil(u"box-old"_s);
+    ASSERT_TRUE(night.tell(burst(u"old-1-main"_s)));
+    night.makeSafe();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    EXPECT_EQ(deedOf<StayEnded>(settlement, 0).move.custody, Custody::Boxed);
+    EXPECT_EQ(handsOf(settlement),
+              (QStringList{u"old-1-main burst"_s, u"old-1-main returned"_s, u"new-1 returned"_s}));
+}
+
+TEST(SettlementTest, KeepsTheShortStayOfANewLampThatBurstAtTheStrike)
+{
+    Night night;
+    doWhole(night);
+    answer(night, u"strike"_s, u"result"_s, Means::Burst);
+    night.makeSafe();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(settlement.seats.front().deeds.size(), 3u);
+    const auto ended = deedOf<StayEnded>(settlement, 2);
+    EXPECT_EQ(ended.lamp.id, LampId(u"new-1"_s));
+    EXPECT_EQ(ended.cause, lamps::Cause::Burst);
+    EXPECT_EQ(ended.counterOut,
+              CounterHours::fromHours(0)); // it began at what was keyed in, and burnt no hour
+}
+
+TEST(SettlementTest, EndsTheStayOfALampThatWasFoundGoneWithoutACounter)
+{
+    Night night;
+    findEmpty(night);
+    doWhole(night);
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    const auto ended = deedOf<StayEnded>(settlement, 0);
+    EXPECT_EQ(ended.lamp.id, LampId(u"old-1-main"_s));
+    EXPECT_FALSE(ended.counterOut);
+    EXPECT_EQ(ended.move.at, momentOf(night, machine::Effect::Find));
+    EXPECT_EQ(deedOf<StayBegan>(settlement, 1).lamp.id, LampId(u"new-1"_s));
+    EXPECT_TRUE(handsOf(settlement).isEmpty()); // nobody here knows where it went
+}
+
+TEST(SettlementTest, LetsTheSiteKeepALampByName)
+{
+    Night night;
+    doWhole(night);
+    answer(night, u"old-lamp-goes"_s, u"custody"_s, Means::KeptBySite);
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(handsOf(settlement), QStringList{u"old-1-main kept-by-site"_s});
+    const lamps::CustodyMove& move = settlement.seats.front().handed.front().move;
+    EXPECT_EQ(move.site, SiteId(u"pier-street"_s));
+    EXPECT_TRUE(move.holder.isEmpty());
+}
+
+TEST(SettlementTest, TellsTheCauseThatWasBookedIn)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+    night.readMarking();
+    answer(night, u"book-in"_s, u"cause"_s, Means::Flicker);
+    night.doAll();
+    night.close();
+
+    EXPECT_EQ(deedOf<StayEnded>(settled(night), 0).cause, lamps::Cause::Flicker);
+}
+
+TEST(SettlementTest, KnowsEveryCauseThatAShippedProcedureOffers)
+{
+    for (const char* model : {"larkmoor-teal", "quillhaven-pair", "sedgebrook-nook"}) {
+        const auto* procedure = shippedProcedures().procedureFor(ModelId(QString::fromLatin1(model)));
+        ASSERT_TRUE(procedure);
+        const procedure::Capture* cause = procedure->step(StepId(u"book-in"_s))->capture(u"cause"_s);
+        ASSERT_TRUE(cause) << model;
+        for (const procedure::Choice& choice : cause->choices)
+            EXPECT_TRUE(lamps::causeFromWord(procedure::wordOf(choice.means))) << choice.text.toStdString();
+    }
+}
+
+TEST(SettlementTest, KeepsTwoSwapsOfOneVisitApart)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    count(night, u"read-counters"_s, u"1980"_s, 0);
+    count(night, u"read-counters"_s, u"620"_s, 1);
+    night.doUntil(u"sign"_s, 0); // every lamp of the visit is accounted for before anybody signs
+    night.doAll(1);
+    night.doAll(0);
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(settlement.seats.size(), 2u);
+    QStringList out;
+    QStringList in;
+    for (const SeatSettlement& seat : settlement.seats) {
+        ASSERT_EQ(seat.deeds.size(), 2u);
+        out << std::get<StayEnded>(seat.deeds[0]).lamp.id.text();
+        in << std::get<StayBegan>(seat.deeds[1]).lamp.id.text();
+        EXPECT_EQ(std::get<StayBegan>(seat.deeds[1]).fit.lamphouse, seat.lamphouse);
+    }
+    EXPECT_EQ(out, (QStringList{u"old-1-main"_s, u"old-2-main"_s}));
+    EXPECT_EQ(in, (QStringList{u"new-1"_s, u"new-2"_s}));
+    ASSERT_EQ(settlement.readings.size(), 4u);
+    EXPECT_EQ(settlement.readings[2].lamphouse, LamphouseId(u"lamphouse-2-main"_s));
+    EXPECT_EQ(settlement.readings[2].hours, CounterHours::fromHours(620));
+}
+
+TEST(SettlementTest, TellsNothingOfALamphouseThatNobodyLookedAt)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    ASSERT_TRUE(night.tell(Happened{Incident::SomeoneHurt, {}, {}, {}, {}, night.ada(), {}}));
+    ASSERT_TRUE(night.tell(Closed{})); // nobody is waited for
+
+    EXPECT_TRUE(settled(night).seats.empty());
+}
+
+} // namespace
+} // namespace coldarc::test
