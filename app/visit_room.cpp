@@ -27,6 +27,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, ui::SessionKe
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);
     whole->addWidget(m_page.get());
+    connect(&m_desk, &ui::VisitDesk::changed, this, &VisitRoom::settle);
     connect(&m_desk, &ui::VisitDesk::changed, this, &VisitRoom::changed);
     connect(&m_desk, &ui::VisitDesk::failed, this, &VisitRoom::failed);
     connect(&m_clerk, &SignatureClerk::failed, this, &VisitRoom::failed);
@@ -81,6 +82,14 @@ void VisitRoom::takePicture()
     const visit::VisitState seen = m_desk.seen();
     const visit::NextStep next = visit::nextStep(seen, swap, seen.lead);
     m_desk.tell(visit::PictureKept{swap.id, next.step ? next.step->id : StepId(), {}, *kept});
+}
+
+/// The end of the visit was written: lamps and sites follow it before anybody looks.
+void VisitRoom::settle()
+{
+    const QList<visit::Entry>& entries = m_logbook.entries();
+    if (!entries.isEmpty() && std::holds_alternative<visit::Closed>(entries.last().body))
+        m_workspace.settle(m_logbook, m_desk.clock().now().wall);
 }
 
 void VisitRoom::print()

@@ -39,6 +39,7 @@ private:
     void takeNote();
     void takePicture();
     void print();
+    void settle();
 
     Workspace& m_workspace;
     visit::Logbook m_logbook;

@@ -104,6 +104,8 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
         m_shell.say({tr("The workspace was brought up to date."),
                      tr("A copy as it was before stands in %1.").arg(opened.backup), QString()});
     }
+    if (!m_isReadOnly)
+        m_workspace.settleAll(m_outside.clock.now().wall);
     m_window = std::make_unique<ui::MainWindow>(m_shell, m_keeper, m_outside.theme, m_outside.clock,
                                                 m_outside.settings);
     makeStart();
@@ -262,6 +264,13 @@ void Workbench::makeVisits()
     connect(page, &ui::VisitsPage::kitTicked, m_visits.get(), &ui::VisitsPresenter::tick);
     connect(page, &ui::VisitsPage::goRequested, m_visits.get(), &ui::VisitsPresenter::go);
     connect(page, &ui::VisitsPage::dropRequested, m_visits.get(), &ui::VisitsPresenter::drop);
+    connect(page, &ui::VisitsPage::settleRequested, m_visits.get(), &ui::VisitsPresenter::settle);
+    connect(m_visits.get(), &ui::VisitsPresenter::settleRequested, this,
+            [this](const VisitId& visit, visit::CountersAre counters) {
+                if (!m_isReadOnly)
+                    m_workspace.settle(visit, m_outside.clock.now().wall, counters);
+                refreshLamps();
+            });
     connect(page, &ui::VisitsPage::newVisitRequested, this, [this] { showNewVisit(nullptr); });
     connect(m_visits.get(), &ui::VisitsPresenter::resumeRequested, this, &Workbench::showVisit);
     connect(m_visits.get(), &ui::VisitsPresenter::openRequested, this,
@@ -288,6 +297,14 @@ void Workbench::makeVisits()
             commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { showNewVisit(nullptr); }});
         return commands;
     });
+}
+
+/// Lamps moved: every page that shows some.
+void Workbench::refreshLamps()
+{
+    m_visits->refresh();
+    m_stock->refresh();
+    m_sites->refresh();
 }
 
 void Workbench::showNewVisit(const visit::PlannedVisit* plan)
@@ -332,7 +349,7 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     }
     m_room = new VisitRoom(std::move(*logbook), m_workspace, m_keeper, m_outside.clock, presses);
     connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
-    connect(m_room, &VisitRoom::visitClosed, m_visits.get(), &ui::VisitsPresenter::refresh);
+    connect(m_room, &VisitRoom::visitClosed, this, &Workbench::refreshLamps);
     connect(m_room, &VisitRoom::failed, this, [this](const QString& detail) {
         qWarning("not written: %s", qUtf8Printable(detail));
         m_shell.say({tr("The last press could not be written."), tr("Everything before it is kept."),

@@ -97,6 +97,7 @@ private:
     void goTo(const QString& place);
     void lookForSomebodyInside();
     void goInside();
+    void refreshLamps();
     void showNewVisit(const visit::PlannedVisit* plan);
     void watchZone();
     void holdAwake(bool inHand);

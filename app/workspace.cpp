@@ -1,5 +1,7 @@
 #include "app/workspace.h"
 
+#include <algorithm>
+
 namespace coldarc::app {
 
 Result<void> Workspace::enrol(const ui::Enrolment& enrolment, const Stamp& now)
@@ -15,6 +17,58 @@ Result<void> Workspace::enrol(const ui::Enrolment& enrolment, const Stamp& now)
     });
 }
 
+void Workspace::settle(const visit::Logbook& logbook, WallTime now, visit::CountersAre counters)
+{
+    if (logbook.state().end.isEmpty())
+        return;
+    using Kind = visit::Leftover::Kind;
+    const auto settlement = visit::settlementOf(logbook.entries());
+    if (!settlement) {
+        m_leftovers.insert(logbook.visit(), {{Kind::NotUnderstood}});
+        return;
+    }
+    const auto left = settlements.settle(*settlement, now, counters);
+    if (!left)
+        m_leftovers.insert(logbook.visit(), {{Kind::NotWritten}});
+    else if (left->empty())
+        m_leftovers.remove(logbook.visit());
+    else
+        m_leftovers.insert(logbook.visit(), QList<visit::Leftover>(left->begin(), left->end()));
+}
+
+void Workspace::settle(const VisitId& visit, WallTime now, visit::CountersAre counters)
+{
+    if (const auto logbook = visit::Logbook::read(journal, summaries, visit))
+        settle(*logbook, now, counters);
+}
+
+void Workspace::settleAll(WallTime now)
+{
+    const auto heads = journal.heads();
+    if (!heads)
+        return;
+    std::vector<visit::Logbook> closed;
+    for (const store::Head& head : *heads) {
+        const auto isSettled = settlements.isSettled(head.visit);
+        if (!isSettled || *isSettled)
+            continue;
+        auto logbook = visit::Logbook::read(journal, summaries, head.visit);
+        if (logbook && !logbook->state().end.isEmpty())
+            closed.push_back(std::move(*logbook));
+    }
+    const auto closedAt = [](const visit::Logbook& logbook) {
+        const QList<visit::Entry>& entries = logbook.entries();
+        return std::ranges::find_if(entries,
+                                    [](const visit::Entry& entry) {
+                                        return std::holds_alternative<visit::Closed>(entry.body);
+                                    })
+            ->at.wall;
+    };
+    std::ranges::stable_sort(closed, {}, closedAt);
+    for (const visit::Logbook& logbook : closed)
+        settle(logbook, now);
+}
+
 Result<QList<ui::VisitLine>> JournalShelf::all() const
 {
     const auto summaries = m_workspace.summaries.all();
@@ -22,7 +76,8 @@ Result<QList<ui::VisitLine>> JournalShelf::all() const
         return tl::unexpected(summaries.error());
     QList<ui::VisitLine> lines;
     for (const store::VisitSummary& one : *summaries) {
-        lines.append({one.visit, one.site, one.siteText, one.openedAt, one.state, one.swaps, one.isSigned});
+        lines.append({one.visit, one.site, one.siteText, one.openedAt, one.state, one.swaps, one.isSigned,
+                      m_workspace.leftovers(one.visit)});
     }
     return lines;
 }

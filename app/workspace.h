@@ -9,6 +9,7 @@
 #include "core/store/summaries.h"
 #include "core/visit/logbook.h"
 #include "core/visit/plan_store.h"
+#include "core/visit/settlement_store.h"
 #include "ui/people/enrolment.h"
 #include "ui/visit/visit_sources.h"
 
@@ -27,6 +28,19 @@ public:
     /// Person, authorisations and key in one transaction.
     Result<void> enrol(const ui::Enrolment& enrolment, const Stamp& now);
 
+    /// Carries what a closed visit says over to lamps and sites. What was left over, and a disk that refused,
+    /// is remembered until it is tried again; a visit that is not closed is left alone.
+    void settle(const visit::Logbook& logbook, WallTime now,
+                visit::CountersAre counters = visit::CountersAre::AsRead);
+    void settle(const VisitId& visit, WallTime now, visit::CountersAre counters);
+    /// Every closed visit that is not settled yet, the one that was closed first at first. A logbook that
+    /// cannot be read is left alone.
+    void settleAll(WallTime now);
+    [[nodiscard]] QList<visit::Leftover> leftovers(const VisitId& visit) const
+    {
+        return m_leftovers.value(visit);
+    }
+
     store::Database database;
     store::Journal journal{database};
     store::Summaries summaries{database};
@@ -36,6 +50,10 @@ public:
     site::SiteStore sites{database};
     lamps::LampStore lamps{database};
     visit::PlanStore plans{database};
+    visit::SettlementStore settlements{database};
+
+private:
+    QHash<VisitId, QList<visit::Leftover>> m_leftovers;
 };
 
 /// The logbooks of a workspace, as the pages ask for them.

@@ -206,6 +206,15 @@ protected:
         hand.press(u"action"_s);
         look(u"bench"_s);
     }
+    /// The shortest visit there is: somebody is hurt, and nobody is waited for.
+    template<class Tell>
+    static void endAtOnce(Tell tell)
+    {
+        visit::Happened hurt;
+        hurt.incident = visit::Incident::SomeoneHurt;
+        tell(hurt);
+        tell(visit::Closed{});
+    }
     /// Answers whatever the bench asks by its first choice until this was done, and waits where it waits.
     bool workUntil(machine::Effect effect)
     {
@@ -360,6 +369,45 @@ TEST_F(WorkbenchTest, SignsLaterWhatWasDoneWhileTheKeyWasLocked)
 
     EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Open);
     EXPECT_TRUE(room.desk().missing().isEmpty());
+}
+
+TEST_F(WorkbenchTest, SettlesAVisitAsSoonAsItsEndIsWritten)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    VisitRoom& room = *bench->visitRoom();
+    const VisitId visit = room.desk().logbook().visit();
+    endAtOnce([&](const visit::Body& body) { room.desk().tell(room.desk().presses(), body); });
+
+    EXPECT_FALSE(room.desk().logbook().state().end.isEmpty());
+    EXPECT_TRUE(bench->workspace().settlements.isSettled(visit).value());
+}
+
+TEST_F(WorkbenchTest, SettlesAtItsOpeningWhatWasClosedAndNotSettled)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    const PersonId who = bench->visitRoom()->desk().presses();
+    Workspace& workspace = bench->workspace();
+    auto logbook = visit::Logbook::read(workspace.journal, workspace.summaries, visit);
+    ASSERT_TRUE(logbook);
+    endAtOnce([&](const visit::Body& body) { ASSERT_TRUE(logbook->tell(who, body, clock.now())); });
+    ASSERT_FALSE(workspace.settlements.isSettled(visit).value()); // the program dies between the two
+    bench.reset();
+
+    open();
+
+    EXPECT_TRUE(bench->workspace().settlements.isSettled(visit).value());
+    EXPECT_TRUE(bench->workspace().leftovers(visit).isEmpty());
 }
 
 TEST_F(WorkbenchTest, TakesNoPressBeneathTheLock)

@@ -6,6 +6,7 @@
 #include "core/site/site_store.h"
 #include "core/visit/open_visit.h"
 #include "core/visit/plan_store.h"
+#include "core/visit/settlement_store.h"
 #include "core/visit/state.h"
 
 #include <QTimeZone>
@@ -21,6 +22,7 @@ struct VisitLine {
     QString state; ///< the word of how it ended, "open" or "making-safe"
     int swaps = 0;
     bool isSigned = false;
+    QList<visit::Leftover> leftovers{}; ///< of a closed visit: what did not go over to lamps and sites
 
     friend bool operator==(const VisitLine&, const VisitLine&) = default;
 };

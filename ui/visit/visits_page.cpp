@@ -97,6 +97,7 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
 
     connect(m_kit, &TickList::ticksChanged, this, &VisitsPage::kitTicked);
     connect(m_action, &ActionButton::done, this, &VisitsPage::goRequested);
+    connect(m_lines, &CardLines::actRequested, this, &VisitsPage::settleRequested);
     connect(m_drop, &QAbstractButton::clicked, this, &VisitsPage::dropRequested);
     connect(m_new, &QAbstractButton::clicked, this, &VisitsPage::newVisitRequested);
 }

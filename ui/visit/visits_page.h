@@ -23,6 +23,8 @@ Q_SIGNALS:
     void kitTicked(const QStringList& ids);
     void goRequested();
     void dropRequested();
+    /// What was left over of a closed visit is tried again; `line` is that of the card.
+    void settleRequested(const QString& line);
     void newVisitRequested();
 
 private:

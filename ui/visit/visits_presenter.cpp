@@ -5,6 +5,7 @@
 #include "ui/people/people_words.h"
 #include "ui/site/site_words.h"
 #include "ui/visit/view_of_machine.h"
+#include "ui/visit/words_settlement.h"
 
 #include <algorithm>
 #include <utility>
@@ -74,6 +75,25 @@ CardLine lineOf(const visit::VisitState& state, const visit::SwapState& swap)
     if (owed > 0)
         parts << VisitsPresenter::tr("%1 steps owed").arg(owed);
     line.sub = parts.join(u" \u00b7 "_s);
+    return line;
+}
+
+QString leftoverId(qsizetype index)
+{
+    return u"leftover:%1"_s.arg(index);
+}
+
+/// What the workspace did not take of a closed visit, and what can be done about it.
+CardLine lineOf(const visit::Leftover& leftover, qsizetype index, const site::SiteDocument& site)
+{
+    CardLine line;
+    line.id = leftoverId(index);
+    line.text = leftover.lamphouse.isEmpty() ? VisitsPresenter::tr("Lamps of this visit")
+                                             : nameOfLamphouse(site, leftover.lamphouse);
+    if (!leftover.lamp.serial.isEmpty())
+        line.text += u", "_s + leftover.lamp.serial;
+    line.sub = wordsFor(leftover);
+    line.act = actFor(leftover);
     return line;
 }
 
@@ -153,8 +173,10 @@ void VisitsPresenter::fillLists(VisitsView& view) const
     view.closed.clear();
     QStringList nearest; // what is most likely wanted, first
     for (const VisitLine& line : m_visits) {
-        const RowView row{rowOf(line), line.siteText,
-                          u"%1 \u00b7 %2"_s.arg(stateWords(line.state), swapsText(line.swaps)),
+        QStringList sub{stateWords(line.state), swapsText(line.swaps)};
+        if (!line.leftovers.isEmpty())
+            sub << tr("lamps not carried over");
+        const RowView row{rowOf(line), line.siteText, sub.join(u" \u00b7 "_s),
                           momentText(line.openedAt, m_sources.zone).left(10)};
         (isOver(line) ? view.closed : view.unfinished).append(row);
         if (!isOver(line) && dayOf(line.openedAt) == today)
@@ -317,6 +339,8 @@ std::optional<VisitCard> VisitsPresenter::visitCard(const VisitLine& line) const
     card.linesName = tr("Where it stands");
     for (const visit::SwapState& swap : state.swaps)
         card.lines.append(lineOf(state, swap));
+    for (qsizetype index = 0; index < line.leftovers.size(); ++index)
+        card.lines.append(lineOf(line.leftovers[index], index, state.ground->opening.site));
     if (const auto next = site::nextShow(state.ground->opening.site, now.wall))
         card.gap = timeWords({}, next, now.wall, m_sources.zone).gap;
     return card;
@@ -345,6 +369,16 @@ void VisitsPresenter::go()
     for (const visit::PlannedVisit& plan : m_plans) {
         if (rowOf(plan) == m_view.chosen)
             return Q_EMIT openRequested(visit::PlannedVisit(plan));
+    }
+}
+
+void VisitsPresenter::settle(const QString& card)
+{
+    for (const VisitLine& line : std::as_const(m_visits)) {
+        for (qsizetype index = 0; rowOf(line) == m_view.chosen && index < line.leftovers.size(); ++index) {
+            if (leftoverId(index) == card)
+                return Q_EMIT settleRequested(line.visit, countersFor(line.leftovers[index]));
+        }
     }
 }
 

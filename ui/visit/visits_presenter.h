@@ -63,10 +63,13 @@ public:
     void go();
     /// The plan in sight is not made.
     void drop();
+    /// Asks for what was left over of the visit in sight once more, as the act of this line says.
+    void settle(const QString& line);
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::VisitsView& view);
     void resumeRequested(const VisitId& visit);
+    void settleRequested(const VisitId& visit, visit::CountersAre counters);
     /// A planned visit is to be opened.
     void openRequested(const visit::PlannedVisit& plan);
 
