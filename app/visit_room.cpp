@@ -1,15 +1,11 @@
 #include "app/visit_room.h"
 
-#include "core/store/pictures.h"
+#include "core/machine/reach.h"
+#include "core/visit/correction.h"
 #include "ui/visit/printed_page.h"
 
-#include <QFile>
 #include <QFileDialog>
-#include <QInputDialog>
-#include <QMimeDatabase>
 #include <QVBoxLayout>
-
-#include <algorithm>
 
 namespace coldarc::app {
 
@@ -22,6 +18,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, ui::SessionKe
     , m_logbook(std::move(logbook))
     , m_desk(m_logbook, clock, presses)
     , m_clerk(workspace, m_desk, keeper, clock)
+    , m_pictures(workspace.database)
     , m_page(std::make_unique<ui::VisitPage>(m_desk))
 {
     auto* whole = new QVBoxLayout(this);
@@ -31,57 +28,39 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, ui::SessionKe
     connect(&m_desk, &ui::VisitDesk::changed, this, &VisitRoom::changed);
     connect(&m_desk, &ui::VisitDesk::failed, this, &VisitRoom::failed);
     connect(&m_clerk, &SignatureClerk::failed, this, &VisitRoom::failed);
-    connect(m_page.get(), &ui::VisitPage::noteRequested, this, &VisitRoom::takeNote);
-    connect(m_page.get(), &ui::VisitPage::pictureRequested, this, &VisitRoom::takePicture);
     connect(m_page.get(), &ui::VisitPage::printRequested, this, &VisitRoom::print);
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
+    connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
+    m_page->setPictures(m_pictures);
     m_clerk.signMissing();
+    takeUpAgain();
 }
 
 VisitRoom::~VisitRoom() = default;
 
-bool isSomebodyInside(const machine::State& machine)
+Result<Hash> StoredPictures::keep(const QString& mediaType, const QByteArray& bytes)
 {
-    const bool isGeared = std::ranges::any_of(machine.person, [](const machine::PersonState& person) {
-        return person.gear != machine::Gear::Off || person.at != machine::kNone;
-    });
-    return isGeared || std::ranges::any_of(machine.lamphouse, [](const machine::LamphouseState& lamphouse) {
-               return lamphouse.guardOpen || lamphouse.housingOpen;
-           });
+    return store::Pictures(m_database).keep({mediaType, bytes});
+}
+
+Result<QByteArray> StoredPictures::read(const Hash& hash) const
+{
+    const auto picture = store::Pictures(m_database).read(hash);
+    if (!picture)
+        return tl::unexpected(picture.error());
+    return picture->bytes;
+}
+
+/// That nobody watched for a while is written down before anything else is.
+void VisitRoom::takeUpAgain()
+{
+    if (visit::isTakenUpAgain(m_logbook.state(), m_desk.presses(), m_desk.clock().now()))
+        m_desk.tell(visit::Resumed{});
 }
 
 bool VisitRoom::isSomebodyInside() const
 {
-    return app::isSomebodyInside(m_desk.logbook().state().machine);
-}
-
-void VisitRoom::takeNote()
-{
-    bool isGiven = false;
-    const QString text = QInputDialog::getMultiLineText(
-        this, tr("Note"), tr("What should stand in the logbook?"), {}, &isGiven);
-    if (isGiven && !text.trimmed().isEmpty())
-        m_page->bench().note(text.trimmed());
-}
-
-void VisitRoom::takePicture()
-{
-    const QString path =
-        QFileDialog::getOpenFileName(this, tr("Which picture?"), {}, tr("Pictures (*.png *.jpg *.jpeg)"));
-    if (path.isEmpty())
-        return;
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return Q_EMIT failed(file.errorString());
-    const QByteArray bytes = file.readAll();
-    const auto kept =
-        store::Pictures(m_workspace.database).keep({QMimeDatabase().mimeTypeForData(bytes).name(), bytes});
-    if (!kept)
-        return Q_EMIT failed(kept.error().detail);
-    const visit::SwapState& swap = m_logbook.state().swaps[m_page->bench().swapInHand()];
-    const visit::VisitState seen = m_desk.seen();
-    const visit::NextStep next = visit::nextStep(seen, swap, seen.lead);
-    m_desk.tell(visit::PictureKept{swap.id, next.step ? next.step->id : StepId(), {}, *kept});
+    return machine::isSomebodyInside(m_desk.logbook().state().machine);
 }
 
 /// The end of the visit was written: lamps and sites follow it before anybody looks.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/signature_clerk.h"
+#include "core/store/pictures.h"
 #include "core/visit/logbook.h"
 #include "ui/visit/visit_desk.h"
 #include "ui/visit/visit_page.h"
@@ -11,8 +12,21 @@
 
 namespace coldarc::app {
 
-/// Somebody has gear on or stands in a zone, or a lamphouse stands open.
-[[nodiscard]] bool isSomebodyInside(const machine::State& machine);
+/// Pictures, as the pages ask for them.
+class StoredPictures final : public ui::PictureShelf {
+public:
+    /// Borrows the database, which must outlive the shelf.
+    explicit StoredPictures(store::Database& database)
+        : m_database(database)
+    {
+    }
+    [[nodiscard]] qsizetype mostBytes() const override { return store::Pictures::kMostBytes; }
+    [[nodiscard]] Result<Hash> keep(const QString& mediaType, const QByteArray& bytes) override;
+    [[nodiscard]] Result<QByteArray> read(const Hash& hash) const override;
+
+private:
+    store::Database& m_database;
+};
 
 /// One visit on the bench: its logbook, the one way to it, the pages over that, and who signs. Everything of
 /// a visit lives and goes together.
@@ -34,10 +48,11 @@ Q_SIGNALS:
     void changed();
     void failed(const QString& detail);
     void visitClosed();
+    /// Out of a visit that is over.
+    void leaveRequested();
 
 private:
-    void takeNote();
-    void takePicture();
+    void takeUpAgain();
     void print();
     void settle();
 
@@ -45,6 +60,7 @@ private:
     visit::Logbook m_logbook;
     ui::VisitDesk m_desk;
     SignatureClerk m_clerk;
+    StoredPictures m_pictures;
     std::unique_ptr<ui::VisitPage> m_page;
 };
 

@@ -2,6 +2,7 @@
 
 #include "app/visit_room.h"
 #include "core/base/hash.h"
+#include "core/machine/reach.h"
 #include "ui/lamps/lamps_page.h"
 #include "ui/people/people_page.h"
 #include "ui/people/sign_in_page.h"
@@ -180,7 +181,7 @@ void Workbench::lookForSomebodyInside()
         const auto state = line.state == u"open"_s || line.state == u"making-safe"_s
                                ? m_shelf.state(line.visit)
                                : Result<visit::VisitState>(fail(Error::Kind::NotFound, {}));
-        if (!m_inside.isEmpty() || !state || !isSomebodyInside(state->machine))
+        if (!m_inside.isEmpty() || !state || !machine::isSomebodyInside(state->machine))
             continue;
         m_inside = line.visit;
         where = line.siteText;
@@ -273,6 +274,12 @@ void Workbench::makeVisits()
             });
     connect(page, &ui::VisitsPage::newVisitRequested, this, [this] { showNewVisit(nullptr); });
     connect(m_visits.get(), &ui::VisitsPresenter::resumeRequested, this, &Workbench::showVisit);
+    connect(page, &ui::VisitsPage::whatWasDoneRequested, m_visits.get(), &ui::VisitsPresenter::lookBack);
+    connect(m_visits.get(), &ui::VisitsPresenter::whatWasDoneRequested, this, [this](const VisitId& visit) {
+        showVisit(visit);
+        if (m_room)
+            m_room->page().showWhatWasDone();
+    });
     connect(m_visits.get(), &ui::VisitsPresenter::openRequested, this,
             [this](const visit::PlannedVisit& plan) { showNewVisit(&plan); });
     connect(m_newVisit.get(), &ui::NewVisitPresenter::opened, this, [this](const VisitId& visit) {
@@ -349,6 +356,7 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     }
     m_room = new VisitRoom(std::move(*logbook), m_workspace, m_keeper, m_outside.clock, presses);
     connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
+    connect(m_room, &VisitRoom::leaveRequested, this, &Workbench::leaveVisit);
     connect(m_room, &VisitRoom::visitClosed, this, &Workbench::refreshLamps);
     connect(m_room, &VisitRoom::failed, this, [this](const QString& detail) {
         qWarning("not written: %s", qUtf8Printable(detail));
@@ -359,7 +367,7 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     m_window->setOverPage(kVisits, m_room);
     m_shell.go(kVisits);
     watchZone();
-    holdAwake(true);
+    holdAwake(m_room && m_room->desk().logbook().state().isOpen());
 }
 
 /// The key stays open while somebody is inside, and no lock is put between them and the way out.

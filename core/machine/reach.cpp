@@ -1,5 +1,7 @@
 #include "core/machine/reach.h"
 
+#include <algorithm>
+
 namespace coldarc::machine {
 namespace {
 
@@ -105,6 +107,16 @@ bool isExposed(const Plant& plant, const State& state, Index lamphouse)
 {
     return lampInHand(plant, state, lamphouse) != kNone ||
            (state.lamphouse[lamphouse].guardOpen && state.lamphouse[lamphouse].seat != Seat::Empty);
+}
+
+bool isSomebodyInside(const State& state)
+{
+    const bool isGeared = std::ranges::any_of(state.person, [](const PersonState& person) {
+        return person.gear != Gear::Off || person.at != kNone;
+    });
+    return isGeared || std::ranges::any_of(state.lamphouse, [](const LamphouseState& lamphouse) {
+               return lamphouse.guardOpen || lamphouse.housingOpen;
+           });
 }
 
 bool canPassOn(const Plant& plant, const State& state, Index from, Index to)

@@ -37,6 +37,9 @@ template<class Predicate>
 [[nodiscard]] bool hasLooseLamp(const Plant& plant, const State& state, Index lamphouse);
 /// A lamp out of its box with no cover over it: in hand, or in a seat with the guard open.
 [[nodiscard]] bool isExposed(const Plant& plant, const State& state, Index lamphouse);
+/// Somebody has gear on or stands in a zone, or a lamphouse stands open: nothing is typed now, and no secret
+/// is asked.
+[[nodiscard]] bool isSomebodyInside(const State& state);
 /// Hand-over: every zone empty, everything shut, and the new owner's lock hangs wherever the old one's does.
 [[nodiscard]] bool canPassOn(const Plant& plant, const State& state, Index from, Index to);
 /// Removal of an absent owner's lock: as for his own, without him.

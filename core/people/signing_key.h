@@ -24,8 +24,9 @@ enum class Meaning : std::uint8_t {
     SignedIn,
     Stop,
     Incident,
+    Addendum, ///< added a remark to a visit that is closed
 };
-inline constexpr int kMeanings = static_cast<int>(Meaning::Incident) + 1;
+inline constexpr int kMeanings = static_cast<int>(Meaning::Addendum) + 1;
 
 /// "performed", "took-part", "verified", "countersigned", "witnessed", "reviewed", "released",
 /// "removed-lock", "signed-in", "stop", "incident".

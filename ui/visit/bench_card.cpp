@@ -141,6 +141,8 @@ void StepCardPanel::setCard(const StepCard& card)
     if (card == m_card)
         return;
     const bool isNewStep = card.stepKey != m_card.stepKey;
+    // Asked before anything is taken out of sight: a focus that goes with it falls on some other part.
+    const bool isFocusOurs = hasFocusOrNobody();
     m_card = card;
     m_place->setText(placeLine(card));
     m_title->setText(card.title);
@@ -158,7 +160,7 @@ void StepCardPanel::setCard(const StepCard& card)
     layout()->invalidate();
     m_action->setView(card.action);
     if (isNewStep)
-        bringUp();
+        bringUp(isFocusOurs);
 }
 
 void StepCardPanel::resizeEvent(QResizeEvent* event)
@@ -178,13 +180,18 @@ void StepCardPanel::placeAids(bool underWords)
         m_top->addWidget(m_aids, 0, Qt::AlignTop);
 }
 
-void StepCardPanel::bringUp()
+bool StepCardPanel::hasFocusOrNobody() const
+{
+    const QWidget* holder = QApplication::focusWidget();
+    return holder == nullptr || isAncestorOf(holder) || holder == parentWidget();
+}
+
+void StepCardPanel::bringUp(bool takesFocus)
 {
     m_scroll->verticalScrollBar()->setValue(0);
-    // The focus moves only if it is here already, or nowhere: it is never taken from another part of the
+    // The focus moves only if it was here already, or nowhere: it is never taken from another part of the
     // page.
-    const QWidget* holder = QApplication::focusWidget();
-    if (holder != nullptr && !isAncestorOf(holder) && holder != parentWidget())
+    if (!takesFocus)
         return;
     if (!m_captures->focusFirst())
         m_action->setFocus(Qt::OtherFocusReason);

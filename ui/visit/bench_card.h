@@ -42,7 +42,8 @@ protected:
 private:
     QWidget* makeBody();
     void showActs(const QList<PersonAct>& acts);
-    void bringUp();
+    [[nodiscard]] bool hasFocusOrNobody() const;
+    void bringUp(bool takesFocus);
     void placeAids(bool underWords);
 
     TextLabel* m_place;

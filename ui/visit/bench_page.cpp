@@ -62,6 +62,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     , m_machine(new MachineDrawing(this))
     , m_machineScroll(new QScrollArea(this))
     , m_gates(new GateList(this))
+    , m_done(new PlainButton(tr("What was done"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_makeSafe(new PlainButton(tr("MAKE SAFE"), Reach::Glove, PlainButton::Weight::Strong, this))
     , m_header(makeHeader())
     , m_left(makeLeft())
@@ -70,6 +71,8 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     setObjectName(u"benchPage"_s);
     setFocusPolicy(Qt::StrongFocus);
     m_makeSafe->setObjectName(u"makeSafe"_s);
+    m_done->setObjectName(u"whatWasDone"_s);
+    m_done->setKeyCap(u"F11"_s);
     m_band->setObjectName(u"band"_s);
     m_band->setAlignment(Qt::AlignCenter);
     m_band->setFixedHeight(30);
@@ -96,6 +99,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     connect(m_card, &StepCardPanel::personActRequested, this, &BenchPage::personActRequested);
     connect(m_swaps, &SwapList::swapChosen, this, &BenchPage::swapChosen);
     connect(m_makeSafe, &QAbstractButton::clicked, this, &BenchPage::makeSafeRequested);
+    connect(m_done, &QAbstractButton::clicked, this, &BenchPage::whatWasDoneRequested);
     connect(m_strip, &Strip::actRequested, this, &BenchPage::stripActRequested);
     connect(m_strip, &Strip::dismissed, this, &BenchPage::stripDismissed);
     bindKeys();
@@ -136,10 +140,14 @@ QWidget* BenchPage::makeLeft()
     swapsPart->addLayout(titleRow);
     swapsPart->addWidget(m_swaps);
     auto* column = new QVBoxLayout(left);
-    column->setContentsMargins(0, 0, 1, 12);
+    column->setContentsMargins(0, 0, 1, 0);
     column->setSpacing(0);
     column->addLayout(swapsPart);
     column->addWidget(m_steps, 1);
+    auto* donePart = new QVBoxLayout;
+    donePart->setContentsMargins(11, 8, 11, 12);
+    donePart->addWidget(m_done);
+    column->addLayout(donePart);
     return left;
 }
 
@@ -183,6 +191,7 @@ void BenchPage::bindKeys()
         bind(QKeySequence(key), [this] { pressMain(); });
     bind(QKeySequence(Qt::Key_PageDown), [this] { m_card->action()->click(); });
     bind(QKeySequence(Qt::Key_F9), [this] { Q_EMIT somethingWrongRequested(); });
+    bind(QKeySequence(Qt::Key_F11), [this] { Q_EMIT whatWasDoneRequested(); });
     bind(QKeySequence(Qt::Key_F12), [this] { Q_EMIT makeSafeRequested(); });
 }
 

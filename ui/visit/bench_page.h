@@ -43,6 +43,7 @@ Q_SIGNALS:
     void answersChanged(const QList<coldarc::ui::CaptureAnswer>& captures);
     void somethingWrongRequested();
     void makeSafeRequested();
+    void whatWasDoneRequested();
     void noteRequested();
     void pictureRequested();
     void swapChosen(int index);
@@ -81,6 +82,7 @@ private:
     MachineDrawing* m_machine;
     QScrollArea* m_machineScroll;
     GateList* m_gates;
+    PlainButton* m_done;
     PlainButton* m_makeSafe;
     QWidget* m_header;
     QWidget* m_left;

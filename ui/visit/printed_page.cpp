@@ -4,6 +4,7 @@
 #include "ui/visit/sign_off_presenter.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_effect.h"
+#include "ui/visit/words_entry.h"
 #include "ui/visit/words_exception.h"
 #include "ui/visit/words_incident.h"
 
@@ -82,12 +83,6 @@ QString answersText(const QJsonObject& answers)
     return texts.join(u", "_s);
 }
 
-QString nameOfPerson(const visit::VisitState& state, const PersonId& id)
-{
-    const Index person = state.person(id);
-    return person == machine::kNone ? id.text() : state.people[person].name;
-}
-
 QList<QStringList> lampRows(const visit::VisitState& state, const visit::SwapState& swap)
 {
     const QLocale locale;
@@ -126,17 +121,32 @@ QList<QStringList> stepRows(const visit::VisitState& state, const visit::SwapSta
     return rows;
 }
 
-QString endText(const visit::VisitState& state)
+/// What was added or corrected: when, who, what, and the text or reason.
+template<class... Kinds>
+QList<QStringList> textRows(const QList<visit::Entry>& entries, const visit::VisitState& state,
+                            const QTimeZone& zone)
 {
-    if (state.end.isEmpty())
-        return words("not closed yet");
-    if (state.end == u"done")
-        return words("done");
-    if (state.end == u"as-it-was")
-        return words("made safe: as it was");
-    if (state.end == u"as-it-is")
-        return words("made safe: as it is, the rest is owed");
-    return words("made safe: out of use, locked and tagged");
+    QList<QStringList> rows;
+    for (qsizetype number = 0; number < entries.size(); ++number) {
+        const visit::Entry& entry = entries[number];
+        if (!(std::holds_alternative<Kinds>(entry.body) || ...))
+            continue;
+        const EntryWords told = wordsOf(entries, number, state);
+        rows.append({wallTextWithOffset(entry.at.wall, zone), nameOfPerson(state, entry.by),
+                     (QStringList{told.what} + told.more).join(u"; "_s)});
+    }
+    return rows;
+}
+
+/// When the visit was closed; while it is open, when it was last written in. A remark after closing does not
+/// prolong it.
+WallTime endOf(const QList<visit::Entry>& entries, const visit::VisitState& state)
+{
+    for (const visit::Entry& entry : entries) {
+        if (std::holds_alternative<visit::Closed>(entry.body))
+            return entry.at.wall;
+    }
+    return state.last.wall;
 }
 
 std::unique_ptr<QTextDocument> documentOf(const QString& html, double width)
@@ -157,12 +167,12 @@ QString printedPage(const visit::VisitState& state, const QList<visit::Entry>& e
 {
     const site::Site& site = state.ground->opening.site.site;
     const QString opened = entries.isEmpty() ? QString() : wallTextWithOffset(entries.first().at.wall, zone);
-    const QString closed = wallTextWithOffset(state.last.wall, zone);
+    const QString closed = wallTextWithOffset(endOf(entries, state), zone);
     QString html = u"<h2>%1</h2>"_s.arg(words("Lamp exchange at %1").arg(site.name).toHtmlEscaped());
     html += table({{words("Visit"), state.ground->opening.visit.text()},
                    {words("Reason"), state.ground->opening.reason},
                    {words("From, to"), words("%1 to %2").arg(opened, closed)},
-                   {words("End"), endText(state)}});
+                   {words("End"), endWords(state.end)}});
     QList<QStringList> people;
     for (const visit::PersonFacts& person : state.people) {
         const auto role = people::wordOf(person.role);
@@ -186,6 +196,9 @@ QString printedPage(const visit::VisitState& state, const QList<visit::Entry>& e
                            wordsOf(one.kind), words("entry %1").arg(one.entry)});
     }
     html += section(words("Out of the ordinary"), exceptions);
+    html += section(words("Notes"), textRows<visit::Noted>(entries, state, zone));
+    html += section(words("Corrections"), textRows<visit::Withdrawn>(entries, state, zone));
+    html += section(words("Added after closing"), textRows<visit::Addendum>(entries, state, zone));
     QList<QStringList> signatures;
     for (const visit::SignedBy& one : state.signatures)
         signatures.append(

@@ -31,6 +31,8 @@ QString meaningOf(const visit::Entry& entry, const visit::VisitState& state)
         return signature->meaning;
     if (std::holds_alternative<visit::Closed>(entry.body))
         return u"performed"_s;
+    if (std::holds_alternative<visit::Addendum>(entry.body))
+        return u"addendum"_s;
     return {};
 }
 
@@ -99,9 +101,10 @@ VisitDesk::Told VisitDesk::tell(const PersonId& by, const visit::Body& asked)
     return told;
 }
 
-void VisitDesk::setKept(const QList<WantedSignature>& kept)
+void VisitDesk::setKept(const QList<WantedSignature>& kept, const QList<WantedSignature>& broken)
 {
     m_kept = kept;
+    m_broken = broken;
     Q_EMIT changed();
 }
 

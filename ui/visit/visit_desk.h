@@ -51,8 +51,11 @@ public:
     Told tell(const visit::Body& asked) { return tell(m_presses, asked); }
 
     /// Signatures that were made and kept, as the store has them.
-    void setKept(const QList<WantedSignature>& kept);
+    /// @param broken  those among them that do not verify: not by this person's key, or not over this
+    /// logbook.
+    void setKept(const QList<WantedSignature>& kept, const QList<WantedSignature>& broken = {});
     [[nodiscard]] const QList<WantedSignature>& kept() const { return m_kept; }
+    [[nodiscard]] const QList<WantedSignature>& broken() const { return m_broken; }
     [[nodiscard]] QList<WantedSignature> missing() const;
 
 Q_SIGNALS:
@@ -68,6 +71,7 @@ private:
     PersonId m_presses;
     QTimeZone m_zone;
     QList<WantedSignature> m_kept;
+    QList<WantedSignature> m_broken;
 };
 
 } // namespace coldarc::ui

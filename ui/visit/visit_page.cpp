@@ -2,6 +2,7 @@
 
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
+#include "ui/visit/done_page.h"
 #include "ui/visit/incident_page.h"
 #include "ui/visit/make_safe_page.h"
 #include "ui/visit/sign_off_page.h"
@@ -20,22 +21,25 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_bookIn(desk)
     , m_incident(desk)
     , m_signOff(desk)
+    , m_done(desk)
     , m_pages(new QStackedLayout(this))
     , m_benchPage(new BenchPage(desk.clock(), this))
     , m_bookInPage(new BookInPage(desk.clock(), this))
     , m_incidentPage(new IncidentPage(desk.clock(), this))
     , m_makeSafePage(new MakeSafePage(desk.clock(), this))
     , m_signOffPage(new SignOffPage(desk.clock(), this))
+    , m_donePage(new DonePage(desk.clock(), this))
 {
     for (QWidget* page : {static_cast<QWidget*>(m_benchPage), static_cast<QWidget*>(m_bookInPage),
                           static_cast<QWidget*>(m_incidentPage), static_cast<QWidget*>(m_makeSafePage),
-                          static_cast<QWidget*>(m_signOffPage)})
+                          static_cast<QWidget*>(m_signOffPage), static_cast<QWidget*>(m_donePage)})
         m_pages->addWidget(page);
     connectBench();
     connectBookIn();
     connectIncident();
     connectMakeSafe();
     connectSignOff();
+    connectDone();
     m_benchPage->setView(m_bench.view());
     auto* timer = new QTimer(this);
     connect(timer, &QTimer::timeout, this, &VisitPage::refresh);
@@ -78,8 +82,15 @@ void VisitPage::connectBench()
     connect(m_benchPage, &BenchPage::personActRequested, &m_bench, &BenchPresenter::personAct);
     connect(m_benchPage, &BenchPage::stripActRequested, &m_bench, &BenchPresenter::followStrip);
     connect(m_benchPage, &BenchPage::stripDismissed, &m_bench, &BenchPresenter::dismissStrip);
-    connect(m_benchPage, &BenchPage::noteRequested, this, &VisitPage::noteRequested);
-    connect(m_benchPage, &BenchPage::pictureRequested, this, &VisitPage::pictureRequested);
+    connect(m_benchPage, &BenchPage::whatWasDoneRequested, this, &VisitPage::showWhatWasDone);
+    connect(m_benchPage, &BenchPage::noteRequested, this, [this] {
+        showWhatWasDone();
+        m_done.beginWriting();
+    });
+    connect(m_benchPage, &BenchPage::pictureRequested, this, [this] {
+        showWhatWasDone();
+        m_done.beginPicture();
+    });
     connect(m_benchPage, &BenchPage::somethingWrongRequested, this, [this] {
         m_incident.open(m_bench.swapInHand());
         m_incidentPage->setView(m_incident.view());
@@ -142,6 +153,44 @@ void VisitPage::connectSignOff()
     connect(m_signOffPage, &SignOffPage::leaveRequested, this, &VisitPage::showBench);
     connect(m_signOffPage, &SignOffPage::printRequested, this, &VisitPage::printRequested);
     connect(&m_signOff, &SignOffPresenter::closed, this, &VisitPage::visitClosed);
+}
+
+void VisitPage::setPictures(PictureShelf& shelf)
+{
+    m_done.setPictures(&shelf);
+}
+
+void VisitPage::showWhatWasDone()
+{
+    m_done.open(m_bench.swapInHand());
+    m_donePage->setView(m_done.view());
+    bringUp(m_donePage);
+    m_donePage->takeFocus();
+}
+
+void VisitPage::leaveDone()
+{
+    if (m_desk.logbook().state().isOpen())
+        return showBench();
+    Q_EMIT leaveRequested();
+}
+
+void VisitPage::connectDone()
+{
+    m_donePage->setPictures([this](const QString& hash) { return m_done.picture(hash); });
+    m_donePage->setTexts([this](const QList<qint64>& entries) { return m_done.textOf(entries); });
+    connect(&m_done, &DonePresenter::viewChanged, m_donePage, &DonePage::setView);
+    connect(m_donePage, &DonePage::entryChosen, &m_done, &DonePresenter::choose);
+    connect(m_donePage, &DonePage::withdrawRequested, &m_done, &DonePresenter::beginWithdraw);
+    connect(m_donePage, &DonePage::writeRequested, &m_done, &DonePresenter::beginWriting);
+    connect(m_donePage, &DonePage::pictureRequested, &m_done, &DonePresenter::beginPicture);
+    connect(m_donePage, &DonePage::formLeft, &m_done, &DonePresenter::leaveForm);
+    connect(m_donePage, &DonePage::draftChanged, &m_done, &DonePresenter::setDraft);
+    connect(m_donePage, &DonePage::doneRequested, &m_done, &DonePresenter::done);
+    connect(m_donePage, &DonePage::pictureGiven, &m_done, &DonePresenter::givePicture);
+    connect(m_donePage, &DonePage::pictureFileGiven, &m_done, &DonePresenter::givePictureFile);
+    connect(m_donePage, &DonePage::printRequested, this, &VisitPage::printRequested);
+    connect(m_donePage, &DonePage::leaveRequested, this, &VisitPage::leaveDone);
 }
 
 } // namespace coldarc::ui

@@ -2,6 +2,7 @@
 
 #include "ui/visit/bench_presenter.h"
 #include "ui/visit/book_in_presenter.h"
+#include "ui/visit/done_presenter.h"
 #include "ui/visit/incident_presenter.h"
 #include "ui/visit/sign_off_presenter.h"
 
@@ -15,6 +16,7 @@ namespace coldarc::ui {
 
 class BenchPage;
 class BookInPage;
+class DonePage;
 class IncidentPage;
 class MakeSafePage;
 class SignOffPage;
@@ -33,15 +35,20 @@ public:
     [[nodiscard]] BookInPresenter& bookIn() { return m_bookIn; }
     /// How a wait that ends elsewhere calls.
     void setSound(std::function<void()> sound);
+    /// Where pictures are kept. Borrowed; until then none can be.
+    void setPictures(PictureShelf& shelf);
+    [[nodiscard]] DonePresenter& whatWasDone() { return m_done; }
+    /// The page of what was done: from the list of visits, and where a visit is over.
+    void showWhatWasDone();
     /// Looks again; the timer does so by itself.
     void refresh() { m_bench.refresh(); }
 
 Q_SIGNALS:
-    /// What the program's root has to bring: a text, a picture, a sheet of paper.
-    void noteRequested();
-    void pictureRequested();
+    /// What the program's root has to bring: a sheet of paper.
     void printRequested();
     void visitClosed();
+    /// Out of a visit that is over: there is no bench to go back to.
+    void leaveRequested();
 
 private:
     void showBench();
@@ -52,18 +59,22 @@ private:
     void connectIncident();
     void connectMakeSafe();
     void connectSignOff();
+    void connectDone();
+    void leaveDone();
 
     VisitDesk& m_desk;
     BenchPresenter m_bench;
     BookInPresenter m_bookIn;
     IncidentPresenter m_incident;
     SignOffPresenter m_signOff;
+    DonePresenter m_done;
     QStackedLayout* m_pages;
     BenchPage* m_benchPage;
     BookInPage* m_bookInPage;
     IncidentPage* m_incidentPage;
     MakeSafePage* m_makeSafePage;
     SignOffPage* m_signOffPage;
+    DonePage* m_donePage;
 };
 
 } // namespace coldarc::ui

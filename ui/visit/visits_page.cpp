@@ -47,12 +47,14 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     , m_kit(new TickList(m_card))
     , m_new(new PlainButton(tr("New visit"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_drop(new PlainButton(tr("Take it off the list"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_look(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_action(new ActionButton(clock, this))
 {
     setObjectName(u"visitsPage"_s);
     m_new->setObjectName(u"newVisit"_s);
     m_new->setKeyCap(u"Ctrl+N"_s);
     m_drop->setObjectName(u"drop"_s);
+    m_look->setObjectName(u"whatWasDone"_s);
     m_message->setObjectName(u"message"_s);
     m_empty->setObjectName(u"empty"_s);
     m_kit->setObjectName(u"kit"_s);
@@ -90,6 +92,7 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
 
     auto* row = new QHBoxLayout;
     row->addWidget(m_drop, 0, Qt::AlignBottom);
+    row->addWidget(m_look, 0, Qt::AlignBottom);
     row->addStretch(1);
     row->addWidget(m_action);
     m_action->setFixedWidth(kActionWidth);
@@ -99,6 +102,7 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     connect(m_action, &ActionButton::done, this, &VisitsPage::goRequested);
     connect(m_lines, &CardLines::actRequested, this, &VisitsPage::settleRequested);
     connect(m_drop, &QAbstractButton::clicked, this, &VisitsPage::dropRequested);
+    connect(m_look, &QAbstractButton::clicked, this, &VisitsPage::whatWasDoneRequested);
     connect(m_new, &QAbstractButton::clicked, this, &VisitsPage::newVisitRequested);
 }
 
@@ -119,6 +123,7 @@ void VisitsPage::setView(const VisitsView& view)
     m_card->setVisible(view.card.has_value());
     m_action->setVisible(view.card && !view.card->action.text.isEmpty());
     m_drop->setVisible(view.card && view.card->canDrop);
+    m_look->setVisible(view.card && !view.card->look.isEmpty());
     if (view.card)
         showCard(*view.card);
 }
@@ -134,6 +139,8 @@ void VisitsPage::showCard(const VisitCard& card)
     m_lines->setLines(card.lines);
     m_kit->setVisible(!card.kit.items.isEmpty());
     m_kit->setView(card.kit);
+    m_look->setText(card.look);
+    m_look->setAccessibleName(card.look);
     m_action->setView(card.action);
 }
 

@@ -25,6 +25,7 @@ Q_SIGNALS:
     void dropRequested();
     /// What was left over of a closed visit is tried again; `line` is that of the card.
     void settleRequested(const QString& line);
+    void whatWasDoneRequested();
     void newVisitRequested();
 
 private:
@@ -52,6 +53,7 @@ private:
     TickList* m_kit;
     PlainButton* m_new;
     PlainButton* m_drop;
+    PlainButton* m_look;
     ActionButton* m_action;
 };
 

@@ -5,6 +5,7 @@
 #include "ui/people/people_words.h"
 #include "ui/site/site_words.h"
 #include "ui/visit/view_of_machine.h"
+#include "ui/visit/words_entry.h"
 #include "ui/visit/words_settlement.h"
 
 #include <algorithm>
@@ -59,9 +60,12 @@ CardLine lineOf(const visit::VisitState& state, const visit::SwapState& swap)
     CardLine line;
     line.id = swap.id.text();
     line.text = placeOf(state, swap.lamphouse);
-    const visit::NextStep next = visit::nextStep(state, swap, state.lead);
+    const visit::NextStep next =
+        state.isOpen() ? visit::nextStep(state, swap, state.lead) : visit::NextStep();
     QStringList parts;
-    if (!next.step)
+    if (!state.end.isEmpty())
+        parts << endWords(state.end);
+    else if (!next.step)
         parts << VisitsPresenter::tr("nothing is left to do");
     else
         parts << VisitsPresenter::tr("next: %1").arg(next.step->title);
@@ -69,11 +73,13 @@ CardLine lineOf(const visit::VisitState& state, const visit::SwapState& swap)
         parts << (wait->asksForFan ? VisitsPresenter::tr("asks whether the fan ran on")
                                    : VisitsPresenter::tr("waits %1").arg(leftText(*wait)));
     }
-    const auto owed = std::count_if(swap.records.begin(), swap.records.end(), [](const auto& record) {
-        return record.status == visit::StepRecord::Status::Owed;
-    });
-    if (owed > 0)
-        parts << VisitsPresenter::tr("%1 steps owed").arg(owed);
+    QStringList owed;
+    for (const procedure::Step& step : swap.steps) {
+        if (swap.record(step.id).status == visit::StepRecord::Status::Owed)
+            owed << step.title;
+    }
+    if (!owed.isEmpty())
+        parts << VisitsPresenter::tr("owed: %1").arg(owed.join(u", "_s));
     line.sub = parts.join(u" \u00b7 "_s);
     return line;
 }
@@ -331,16 +337,23 @@ std::optional<VisitCard> VisitsPresenter::visitCard(const VisitLine& line) const
     card.sub = u"%1 \u00b7 %2"_s.arg(tr("opened %1").arg(momentText(line.openedAt, m_sources.zone)),
                                      stateWords(line.state));
     const QString row = rowOf(line);
-    card.action = {row, isOver(line) ? tr("Look at it") : tr("Resume"), {}, ActionView::Stand::Ready};
-    if (!m_states.contains(row))
+    const visit::VisitState* read = stateOf(line);
+    card.action = {row, tr("What was done"), {}, ActionView::Stand::Ready};
+    if (!read)
         return card;
+    if (read->isOpen()) {
+        card.action.text = tr("Resume");
+        card.look = tr("What was done");
+    }
     const Stamp now = m_sources.clock.now();
-    const visit::VisitState state = visit::seenAt(m_states.value(row), now);
-    card.linesName = tr("Where it stands");
+    const visit::VisitState state = read->isOpen() ? visit::seenAt(*read, now) : *read;
+    card.linesName = read->end.isEmpty() ? tr("Where it stands") : tr("How it was left");
     for (const visit::SwapState& swap : state.swaps)
         card.lines.append(lineOf(state, swap));
     for (qsizetype index = 0; index < line.leftovers.size(); ++index)
         card.lines.append(lineOf(line.leftovers[index], index, state.ground->opening.site));
+    if (!state.isOpen())
+        return card;
     if (const auto next = site::nextShow(state.ground->opening.site, now.wall))
         card.gap = timeWords({}, next, now.wall, m_sources.zone).gap;
     return card;
@@ -363,12 +376,35 @@ void VisitsPresenter::tick(const QStringList& kit)
 void VisitsPresenter::go()
 {
     for (const VisitLine& line : std::as_const(m_visits)) {
-        if (rowOf(line) == m_view.chosen)
+        if (rowOf(line) != m_view.chosen)
+            continue;
+        const visit::VisitState* state = stateOf(line);
+        if (state && state->isOpen())
             return Q_EMIT resumeRequested(line.visit);
+        return Q_EMIT whatWasDoneRequested(line.visit);
     }
     for (const visit::PlannedVisit& plan : m_plans) {
         if (rowOf(plan) == m_view.chosen)
             return Q_EMIT openRequested(visit::PlannedVisit(plan));
+    }
+}
+
+const visit::VisitState* VisitsPresenter::stateOf(const VisitLine& line) const
+{
+    const QString row = rowOf(line);
+    if (!m_states.contains(row)) {
+        if (const auto state = m_sources.shelf.state(line.visit); state && state->ground)
+            m_states.insert(row, *state);
+    }
+    const auto found = m_states.constFind(row);
+    return found == m_states.constEnd() ? nullptr : &*found;
+}
+
+void VisitsPresenter::lookBack()
+{
+    for (const VisitLine& line : std::as_const(m_visits)) {
+        if (rowOf(line) == m_view.chosen)
+            return Q_EMIT whatWasDoneRequested(line.visit);
     }
 }
 

@@ -24,6 +24,7 @@ struct VisitCard {
     TickListView kit;      ///< of a plan; no items: not shown
     ActionView action;     ///< an empty text: nothing can be done
     bool canDrop = false;  ///< a plan that is not made
+    QString look;          ///< on the second button: what was done there so far; or empty
 
     friend bool operator==(const VisitCard&, const VisitCard&) = default;
 };
@@ -65,11 +66,14 @@ public:
     void drop();
     /// Asks for what was left over of the visit in sight once more, as the act of this line says.
     void settle(const QString& line);
+    /// At what was done so far in the visit in sight.
+    void lookBack();
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::VisitsView& view);
     void resumeRequested(const VisitId& visit);
     void settleRequested(const VisitId& visit, visit::CountersAre counters);
+    void whatWasDoneRequested(const VisitId& visit);
     /// A planned visit is to be opened.
     void openRequested(const visit::PlannedVisit& plan);
 
@@ -80,6 +84,7 @@ private:
     void fillCard(VisitsView& view) const;
     [[nodiscard]] std::optional<VisitCard> planCard(const visit::PlannedVisit& plan) const;
     [[nodiscard]] std::optional<VisitCard> visitCard(const VisitLine& line) const;
+    [[nodiscard]] const visit::VisitState* stateOf(const VisitLine& line) const;
     [[nodiscard]] TickListView kitOf(const visit::PlannedVisit& plan, const site::SiteDocument& site) const;
     void addGear(QList<TickItem>& items) const;
     [[nodiscard]] QString dayText(people::Day day) const;
@@ -88,7 +93,8 @@ private:
     PersonId m_who;
     QList<VisitLine> m_visits;
     std::vector<visit::PlannedVisit> m_plans;
-    QHash<QString, visit::VisitState> m_states; ///< of unfinished visits, by row id
+    /// By row id: of unfinished visits, and of those that are over as far as somebody looked at them.
+    mutable QHash<QString, visit::VisitState> m_states;
     QHash<QString, QStringList> m_ticked;
     QString m_message;
     VisitsView m_view;

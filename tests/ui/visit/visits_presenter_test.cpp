@@ -133,6 +133,55 @@ TEST_F(VisitsPresenterTest, AsksForTheChosenVisitToBeResumed)
     EXPECT_EQ(resumed, visit);
 }
 
+TEST_F(VisitsPresenterTest, LeadsFromAVisitThatIsOverToWhatWasDoneAndSaysWhatItOwes)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    night.doUntil(u"peak-along"_s);
+    for (const QString& step : {u"peak-along"_s, u"peak-across"_s, u"peak-up"_s, u"settle"_s, u"peak-again"_s,
+                                u"measure-screen"_s, u"look-picture"_s})
+        ASSERT_TRUE(night.tell(visit::Owed{night.swap().id, StepId(step)})) << step.toStdString();
+    for (const int swap : {0, 1})
+        night.doUntil(u"sign"_s, swap);
+    for (const int swap : {0, 1})
+        night.doAll(swap);
+    night.close();
+    ASSERT_EQ(night.state.end, u"done"_s);
+    const VisitId visit = night.opening().visit;
+    for (qsizetype index = 0; index < night.entries.size(); ++index)
+        ASSERT_TRUE(journal.append(visit, store::Sequence(index), visit::bytesOf(night.entries[index])));
+    ASSERT_TRUE(summaries.put(visit::summaryOf(night.state, night.entries)));
+    presenter->refresh();
+    presenter->choose(u"visit:"_s + visit.text());
+    VisitId looked;
+    QObject::connect(presenter.get(), &VisitsPresenter::whatWasDoneRequested, presenter.get(),
+                     [&](const VisitId& one) { looked = one; });
+
+    ASSERT_TRUE(view().card);
+    EXPECT_EQ(view().card->action.text, u"What was done"_s);
+    EXPECT_EQ(view().card->look, QString());
+    EXPECT_EQ(view().card->linesName, u"How it was left"_s);
+    ASSERT_EQ(view().card->lines.size(), 2);
+    EXPECT_TRUE(view().card->lines.first().sub.startsWith(u"done \u00b7 owed: "_s))
+        << view().card->lines.first().sub.toStdString();
+    EXPECT_EQ(view().card->lines.last().sub, u"done"_s);
+    presenter->go();
+    EXPECT_EQ(looked, visit);
+}
+
+TEST_F(VisitsPresenterTest, OffersWhatWasDoneBesideTheResumingOfAnOpenVisit)
+{
+    const VisitId visit = open();
+    presenter->choose(u"visit:"_s + visit.text());
+    VisitId looked;
+    QObject::connect(presenter.get(), &VisitsPresenter::whatWasDoneRequested, presenter.get(),
+                     [&](const VisitId& one) { looked = one; });
+
+    EXPECT_EQ(view().card->look, u"What was done"_s);
+    presenter->lookBack();
+
+    EXPECT_EQ(looked, visit);
+}
+
 TEST_F(VisitsPresenterTest, TakesAPlanOffTheList)
 {
     plan(u"today"_s, people::Day{2026y / 11 / 18});

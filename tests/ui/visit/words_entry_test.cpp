@@ -1,0 +1,108 @@
+#include "ui/visit/words_entry.h"
+
+#include "tests/core/visit/night.h"
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using test::Night;
+
+/// A night up to the gear with one more entry, whether the core would take it or not.
+EntryWords told(const Night& night, const visit::Body& body)
+{
+    QList<visit::Entry> entries = night.entries;
+    entries.append({night.clock.now(), night.ada(), body});
+    return wordsOf(entries, entries.size() - 1, night.state);
+}
+
+class WordsEntryTest : public ::testing::Test {
+protected:
+    void SetUp() override { night.doUntil(u"gear-on"_s); }
+
+    Night night{u"larkmoor-teal"_s, Night::Crew::WithTrainee};
+    SwapId swap = night.swap().id;
+    LamphouseId lamphouse = night.opening().swaps.first().lamphouse;
+    LampId lamp = night.opening().swaps.first().newLamp.id;
+};
+
+TEST_F(WordsEntryTest, NamePlacesPeopleAndReasonsInEveryKind)
+{
+    const StepId step(u"try-start"_s);
+    const visit::Happened happened{visit::Incident::GearDamaged, swap, lamphouse, {}, {}, night.ben(),
+                                   u"the visor is cracked"_s};
+    EXPECT_EQ(told(night, happened).more,
+              (QStringList{u"Screen 1 \u00b7 B. Lind"_s, u"the visor is cracked"_s}));
+    EXPECT_EQ(told(night, visit::Owed{swap, step}),
+              (EntryWords{u"Left to a later visit: Try to start it"_s, {u"Screen 1"_s}, {}}));
+    const qint64 tried = night.swap().record(step).entry;
+    EXPECT_EQ(told(night, visit::Withdrawn{tried, u"unseen"_s}),
+              (EntryWords{u"Withdrew entry %1: Try to start it"_s.arg(tried), {u"Reason: unseen"_s}, {}}));
+    EXPECT_EQ(told(night, visit::Withdrawn{4711, u"unseen"_s}).what, u"Withdrew entry 4711: "_s);
+    EXPECT_EQ(told(night, visit::Noted{swap, u"a loose tile"_s}),
+              (EntryWords{u"Note"_s, {u"a loose tile"_s, u"Screen 1"_s}, {}}));
+    EXPECT_EQ(told(night, visit::PictureKept{swap, step, {}, {}}),
+              (EntryWords{u"Picture kept"_s, {u"Screen 1 \u00b7 Try to start it"_s}, {}}));
+    EXPECT_EQ(told(night, visit::Resumed{}).what, u"Taken up again after a time that nobody watched"_s);
+    EXPECT_EQ(told(night, visit::SafeBegun{u"no time"_s}),
+              (EntryWords{u"MAKE SAFE was pressed"_s, {u"no time"_s}, {}}));
+    EXPECT_EQ(told(night, visit::PassedOn{night.ada(), night.ben()}).what,
+              u"A. Okoro passed the visit on to B. Lind"_s);
+    EXPECT_EQ(told(night, visit::FanAnswered{lamphouse, true}),
+              (EntryWords{u"The fan ran on all the time"_s, {u"Screen 1"_s}, {}}));
+    EXPECT_EQ(told(night, visit::LockRemoved{night.ben(), lamphouse, night.ada(), u"looked"_s, u"rang"_s}),
+              (EntryWords{u"The lock of B. Lind was taken off while they were away"_s,
+                          {u"Screen 1 \u00b7 supervisor: A. Okoro"_s, u"looked"_s, u"rang"_s},
+                          {}}));
+    EXPECT_EQ(told(night, visit::SiteSigned{u"M. Moor"_s, u"duty manager"_s, {}}),
+              (EntryWords{u"Signed for the site: M. Moor"_s, {u"duty manager"_s}, {}}));
+    EXPECT_EQ(told(night, visit::Signed{u"performed"_s}).what, u"Signed: did and led the work"_s);
+    EXPECT_EQ(told(night, visit::Closed{u"out-of-use"_s}).what,
+              u"The visit was closed: made safe: out of use, locked and tagged"_s);
+    EXPECT_EQ(told(night, visit::Addendum{u"later"_s}),
+              (EntryWords{u"Remark after closing"_s, {u"later"_s}, {}}));
+    EXPECT_EQ(told(night, visit::CustodyDecided{lamp, u"returned"_s}).what,
+              u"Where it goes: To the maker or dealer"_s);
+    EXPECT_EQ(told(night, visit::Unknown{u"teleported"_s}).what,
+              u"Something that this program does not know (teleported)"_s);
+}
+
+TEST_F(WordsEntryTest, SayWhatAStepWasAnsweredGateByGateAndWhoAgreed)
+{
+    visit::Did did;
+    did.swap = swap;
+    did.step = StepId(u"try-start"_s);
+    did.answers = {{u"response"_s, u"none at all"_s}, {u"supply"_s, u"the desk lamp burns"_s}};
+    did.gatesWaiting = {u"cold"_s, u"dead"_s};
+    did.countersignedBy = night.ben();
+    did.reason = u"told so"_s;
+    did.reopened = {u"own-lock"_s};
+    const procedure::Procedure& procedure = *night.swap().procedure;
+
+    const EntryWords words = told(night, did);
+
+    EXPECT_EQ(words.what, u"Try to start it"_s);
+    EXPECT_EQ(words.section, u"Screen 1 \u00b7 Cold and dead"_s);
+    const procedure::Step& step = *procedure.step(did.step);
+    EXPECT_EQ(words.more, (QStringList{u"%1: the desk lamp burns"_s.arg(step.capture(u"supply"_s)->label),
+                                       u"%1: none at all"_s.arg(step.capture(u"response"_s)->label),
+                                       u"Done while waiting: Cold, Dead"_s, u"Reason: told so"_s,
+                                       u"Seen and agreed by B. Lind"_s,
+                                       u"An answer did not fit, so these come again: "_s +
+                                           procedure.step(StepId(u"own-lock"_s))->title}));
+}
+
+TEST_F(WordsEntryTest, SayOfSomebodysOwnActWhereAndWho)
+{
+    visit::Acted acted;
+    acted.act.effect = machine::Effect::LockOn;
+    acted.act.person = night.ben();
+    acted.act.lamphouse = lamphouse;
+
+    EXPECT_EQ(told(night, acted).more, QStringList{u"Screen 1 \u00b7 B. Lind"_s}); // written by ada
+    acted.act.person = night.ada();
+    EXPECT_EQ(told(night, acted).more, QStringList{u"Screen 1"_s});
+}
+
+} // namespace
+} // namespace coldarc::ui

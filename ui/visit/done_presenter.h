@@ -1,0 +1,80 @@
+#pragma once
+
+#include "ui/visit/done_view.h"
+#include "ui/visit/visit_desk.h"
+
+namespace coldarc::ui {
+
+/// Where pictures are kept. The program's root brings the real one.
+class PictureShelf {
+public:
+    virtual ~PictureShelf() = default;
+    [[nodiscard]] virtual qsizetype mostBytes() const = 0;
+    /// The hash once it is durable.
+    [[nodiscard]] virtual Result<Hash> keep(const QString& mediaType, const QByteArray& bytes) = 0;
+    /// The bytes as they were given. NotFound if there is none.
+    [[nodiscard]] virtual Result<QByteArray> read(const Hash& hash) const = 0;
+};
+
+/// The logbook of one visit as lines that a person would say, and what is added to it or corrected in it. A
+/// correction is a new entry: what was withdrawn stays, struck through.
+class DonePresenter final : public QObject {
+    Q_OBJECT
+
+public:
+    /// Borrows the desk, which must outlive the presenter.
+    explicit DonePresenter(VisitDesk& desk, QObject* parent = nullptr);
+
+    [[nodiscard]] const DoneView& view() const { return m_view; }
+    /// Borrows the shelf. Without one no picture can be kept.
+    void setPictures(PictureShelf* shelf) { m_shelf = shelf; }
+    /// The bytes of a picture of these lines, by its hash in hexadecimal; empty if it cannot be read.
+    [[nodiscard]] QByteArray picture(const QString& hash) const;
+
+    /// @param swap  the one in hand: notes and pictures are its.
+    void open(int swap);
+    void choose(qint64 entry);
+    void beginWithdraw();
+    /// A note; an addendum where the visit is closed.
+    void beginWriting();
+    void beginPicture();
+    void leaveForm();
+    void setDraft(const QString& text);
+    /// The form's main action.
+    void done();
+    /// A picture as it was pasted, dropped or taken.
+    void givePicture(const QByteArray& bytes);
+    void givePictureFile(const QString& path);
+
+    /// These entries as plain text, in their order; all of them where none are named.
+    [[nodiscard]] QString textOf(const QList<qint64>& entries) const;
+
+Q_SIGNALS:
+    void viewChanged(const coldarc::ui::DoneView& view);
+
+private:
+    void refresh();
+    void begin(DoneForm::Kind kind);
+    void settle(const VisitDesk::Told& told);
+    [[nodiscard]] QList<DoneLine> linesOf(const visit::VisitState& state) const;
+    [[nodiscard]] QList<DoneMark> marksOf(const visit::VisitState& state, qint64 entry,
+                                          const QList<WantedSignature>& wanted) const;
+    [[nodiscard]] QString subOf(const visit::VisitState& state) const;
+    void wordChosen(DoneView& view, const visit::VisitState& state) const;
+    void wordAdding(DoneView& view, const visit::VisitState& state) const;
+    [[nodiscard]] DoneForm formOf(const visit::VisitState& state) const;
+    void wordWithdraw(DoneForm& form, const visit::VisitState& state) const;
+    [[nodiscard]] QString whyNot(const visit::Refusal& refusal, const visit::VisitState& state) const;
+
+    VisitDesk& m_desk;
+    PictureShelf* m_shelf = nullptr;
+    DoneView m_view;
+    bool m_isOpen = false;
+    int m_swap = 0;
+    qint64 m_chosen = -1;
+    std::optional<DoneForm::Kind> m_form;
+    QString m_draft;
+    QStringList m_said;
+};
+
+} // namespace coldarc::ui
