@@ -1,11 +1,12 @@
 #include "core/site/site_table.h"
 
+#include "core/base/table_text.h"
+
 #include <QHash>
 #include <QStringList>
 
 #include <algorithm>
 #include <array>
-#include <utility>
 
 using namespace Qt::StringLiterals;
 
@@ -36,88 +37,10 @@ QString nameOf(std::size_t column)
     return QString::fromLatin1(kColumns[column]);
 }
 
-struct Line {
-    int number = 0;
-    QStringList cells;
-    bool isOpenQuote = false;
-};
-
-QChar separatorOf(const QString& text)
-{
-    const QString header = text.trimmed().section(u'\n', 0, 0);
-    for (const QChar separator : {u'\t', u';'}) {
-        if (header.contains(separator))
-            return separator;
-    }
-    return u',';
-}
-
-/// Takes a text apart into lines of cells, by the grammar of RFC 4180 section 2 with any separator.
-class CellReader {
-public:
-    CellReader(const QString& text, QChar separator)
-        : m_text(text)
-        , m_separator(separator)
-    {
-    }
-
-    std::vector<Line> lines()
-    {
-        for (m_at = 0; m_at < m_text.size(); ++m_at)
-            m_isQuoted ? takeQuoted(m_text.at(m_at)) : takePlain(m_text.at(m_at));
-        m_line.isOpenQuote = m_isQuoted;
-        endLine();
-        return std::move(m_lines);
-    }
-
-private:
-    void takeQuoted(QChar one)
-    {
-        if (one == u'\n')
-            ++m_number;
-        if (one != u'"')
-            m_cell += one;
-        else if (m_at + 1 < m_text.size() && m_text.at(m_at + 1) == u'"')
-            m_cell += m_text.at(++m_at);
-        else
-            m_isQuoted = false;
-    }
-    void takePlain(QChar one)
-    {
-        if (one == m_separator)
-            endCell();
-        else if (one == u'\n')
-            endLine();
-        else if (one == u'"' && m_cell.trimmed().isEmpty())
-            m_isQuoted = true;
-        else
-            m_cell += one;
-    }
-    void endCell() { m_line.cells.append(std::exchange(m_cell, {}).trimmed()); }
-    void endLine()
-    {
-        endCell();
-        const bool isBlank = std::all_of(m_line.cells.begin(), m_line.cells.end(),
-                                         [](const QString& cell) { return cell.isEmpty(); });
-        if (!isBlank || m_line.isOpenQuote)
-            m_lines.push_back(m_line);
-        m_line = Line{++m_number, {}, false};
-    }
-
-    const QString& m_text;
-    QChar m_separator;
-    qsizetype m_at = 0;
-    int m_number = 1;
-    bool m_isQuoted = false;
-    QString m_cell;
-    Line m_line{1, {}, false};
-    std::vector<Line> m_lines;
-};
-
 /// Where each column stands; -1: nowhere.
 using Places = std::array<qsizetype, kColumns.size()>;
 
-Places placesIn(const Line& header, std::vector<BadRow>& bad)
+Places placesIn(const TableLine& header, std::vector<BadRow>& bad)
 {
     Places places;
     places.fill(-1);
@@ -159,7 +82,7 @@ std::optional<double> hoursIn(QString cell)
 /// Reads the cells of one line and complains of each that is bad.
 class RowReader {
 public:
-    RowReader(const Line& line, const Places& places, std::vector<BadRow>& bad)
+    RowReader(const TableLine& line, const Places& places, std::vector<BadRow>& bad)
         : m_line(line)
         , m_places(places)
         , m_bad(bad)
@@ -198,12 +121,12 @@ public:
 private:
     void complain(std::size_t column, Why why) { m_bad.push_back({m_line.number, nameOf(column), why}); }
 
-    const Line& m_line;
+    const TableLine& m_line;
     const Places& m_places;
     std::vector<BadRow>& m_bad;
 };
 
-SiteRow rowFrom(const Line& line, const Places& places, std::vector<BadRow>& bad)
+SiteRow rowFrom(const TableLine& line, const Places& places, std::vector<BadRow>& bad)
 {
     RowReader reader(line, places, bad);
     SiteRow row;
@@ -310,9 +233,9 @@ private:
 
 tl::expected<std::vector<SiteRow>, std::vector<BadRow>> readSiteTable(const QString& text)
 {
-    QString plain = text;
-    plain.replace(u"\r\n"_s, u"\n"_s).replace(u'\r', u'\n').remove(u'\ufeff');
-    const std::vector<Line> lines = CellReader(plain, separatorOf(plain)).lines();
+    const QString plain = withPlainLineEnds(text);
+    const QChar separator = separatorIn(plain.trimmed().section(u'\n', 0, 0));
+    const std::vector<TableLine> lines = tableLines(plain, separator);
     if (lines.size() < 2)
         return tl::unexpected(std::vector<BadRow>{{1, {}, Why::Empty}});
 
