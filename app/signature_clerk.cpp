@@ -1,5 +1,7 @@
 #include "app/signature_clerk.h"
 
+#include "app/signature_check.h"
+
 namespace coldarc::app {
 
 SignatureClerk::SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::SessionKeeper& keeper,
@@ -23,7 +25,10 @@ void SignatureClerk::readKept()
     QList<ui::WantedSignature> list;
     for (const store::Signature& one : *kept)
         list.append({one.seq.value(), one.person, one.meaning});
-    m_desk.setKept(list);
+    const auto broken = brokenSignatures(m_workspace, m_desk.logbook().visit());
+    if (!broken)
+        return Q_EMIT failed(broken.error().detail);
+    m_desk.setKept(list, *broken);
 }
 
 void SignatureClerk::signMissing()

@@ -1,6 +1,7 @@
 #include "app/workbench.h"
 
 #include "app/demo.h"
+#include "app/signature_check.h"
 #include "app/visit_room.h"
 #include "core/store/backup.h"
 #include "core/store/workspace_file.h"
@@ -345,6 +346,49 @@ TEST_F(WorkbenchTest, SignsWhatTheVisitAsksForWithTheKeyOfWhoeverWorksHere)
                            people::HeadStatement{first.visit, first.seq.value(), first.head,
                                                  *people::meaningFromWord(first.meaning.toStdString())},
                            *people::Signature::fromBytes(first.bytes)));
+}
+
+TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    const auto sound = brokenSignatures(bench->workspace(), visit);
+    ASSERT_TRUE(sound);
+    EXPECT_TRUE(sound->isEmpty());
+    store::Signature forged = bench->workspace().journal.signatures(visit)->front();
+    forged.meaning = u"performed"_s; // the key signed something else
+    ASSERT_TRUE(bench->workspace().journal.keep(forged));
+
+    const auto broken = brokenSignatures(bench->workspace(), visit);
+
+    ASSERT_TRUE(broken);
+    EXPECT_EQ(*broken, (QList<ui::WantedSignature>{{forged.seq.value(), forged.person, u"performed"_s}}));
+}
+
+TEST_F(WorkbenchTest, WritesThatNobodyWatchedBeforeAVisitIsTakenUpAgain)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    const qint64 before = bench->visitRoom()->desk().logbook().state().entries;
+    bench->showVisit(visit);
+    EXPECT_EQ(bench->visitRoom()->desk().logbook().state().entries, before);
+    clock.reboot(3h, 1min);
+
+    bench->showVisit(visit);
+
+    const auto& entries = bench->visitRoom()->desk().logbook().entries();
+    ASSERT_EQ(entries.size(), before + 1);
+    EXPECT_TRUE(std::holds_alternative<visit::Resumed>(entries.last().body));
 }
 
 TEST_F(WorkbenchTest, SignsLaterWhatWasDoneWhileTheKeyWasLocked)

@@ -1,0 +1,40 @@
+#include "app/signature_check.h"
+
+#include "core/people/signing_key.h"
+
+namespace coldarc::app {
+namespace {
+
+bool verifies(const Workspace& workspace, const store::Signature& kept,
+              const std::vector<store::Entry>& entries)
+{
+    const auto key = people::PublicKey::fromBytes(kept.publicKey);
+    const auto signature = people::Signature::fromBytes(kept.bytes);
+    const auto meaning = people::meaningFromWord(kept.meaning.toStdString());
+    const auto number = static_cast<std::size_t>(kept.seq.value());
+    if (!key || !signature || !meaning || number >= entries.size() || entries[number].hash != kept.head)
+        return false;
+    const auto owner = workspace.keys.ownerOf(*key);
+    return owner && owner->person == kept.person &&
+           people::isSignedBy(*key, {kept.visit, kept.seq.value(), kept.head, *meaning}, *signature);
+}
+
+} // namespace
+
+Result<QList<ui::WantedSignature>> brokenSignatures(const Workspace& workspace, const VisitId& visit)
+{
+    const auto entries = workspace.journal.entries(visit);
+    if (!entries)
+        return tl::unexpected(entries.error());
+    const auto signatures = workspace.journal.signatures(visit);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
+    QList<ui::WantedSignature> broken;
+    for (const store::Signature& one : *signatures) {
+        if (!verifies(workspace, one, *entries))
+            broken.append({one.seq.value(), one.person, one.meaning});
+    }
+    return broken;
+}
+
+} // namespace coldarc::app
