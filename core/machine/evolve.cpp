@@ -153,6 +153,12 @@ void find(Change& change, const Act& act)
             here.adaptor = plan.hasAdaptor && seen.adaptorOn ? here.lamp : kNone;
         }
         here.seatingSeen = true;
+    } else if (seen.lit) { // what burns is clamped in the seat, whatever was seen before
+        here.seat = Seat::Clamped;
+        if (here.lamp == kNone)
+            here.lamp = seen.lamp;
+        if (here.lamp != kNone)
+            change.state.lamp[here.lamp].place = Place::Clamped;
     }
     here.housingOpen = plan.hasHousing && seen.housingOpen;
     here.guardOpen = seen.guardOpen;

@@ -576,6 +576,27 @@ TEST(FoundOpen, IsOpenToTheWayBackOnlyUntilItIsShut)
     EXPECT_TRUE(night.may(E::Relieve));
 }
 
+// ---- Found again ----------------------------------------------------------------------------------------
+
+TEST(FoundAgain, ALampThatBurnsSitsClampedInTheSeatWhateverWasSeenAtFirst) // A5
+{
+    for (const Seat seat : {Seat::Empty, Seat::Entered}) {
+        Night night;
+        Act first = night.act(E::Find);
+        first.seen.lit = false;
+        first.seen.seat = seat;
+        first.seen.lamp = seat == Seat::Empty ? kNone : Index{0};
+        night.does(first);
+
+        night.does(E::Find); // it burns, everything shut
+
+        EXPECT_EQ(night.here().heat, Heat::Lit);
+        EXPECT_EQ(night.here().seat, Seat::Clamped);
+        EXPECT_EQ(night.here().lamp, 0);
+        EXPECT_EQ(night.state.lamp[0].place, Place::Clamped);
+    }
+}
+
 TEST(AMissingDifferenceOfCount, HoldsTheLastLockUntilAnswered) // B6
 {
     Night night;
