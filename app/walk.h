@@ -1,14 +1,10 @@
 #pragma once
 
+#include "app/folders.h"
+
 #include <QString>
 
 namespace coldarc::app {
-
-/// Where the program's own files are.
-struct Folders {
-    QString resources;  ///< with catalogue/ and procedures/
-    QString sampleData; ///< with the files of the demo
-};
 
 /// Walks the first planned swap of the demo through the real pages, on a clock of its own and in a workspace
 /// of its own in `folder`: saves a picture of each part, one refused press per gate, and the signed logbook,

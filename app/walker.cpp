@@ -1,9 +1,13 @@
 #include "app/walker.h"
 
+#include "ui/visit/bench_captures.h"
+
 #include <QApplication>
 #include <QDir>
 #include <QLineEdit>
 #include <QTest>
+
+#include <algorithm>
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
@@ -11,33 +15,56 @@ using namespace std::chrono_literals;
 namespace coldarc::app {
 namespace {
 
-constexpr int kMostTries = 4;
-constexpr int kMostTurns = 4000;
+constexpr int kMostTurnsHere = 60; // presses in front of one step before it counts as stuck
+constexpr int kMostTurns = 6000;
+
+bool isOfTheLight(const procedure::Step& step)
+{
+    using machine::Effect;
+    const bool isReading =
+        std::any_of(step.captures.begin(), step.captures.end(), [](const procedure::Capture& capture) {
+            return capture.kind == procedure::CaptureKind::Reading;
+        });
+    return step.effect == Effect::Peak || step.effect == Effect::PeakAgain || step.effect == Effect::Settle ||
+           step.effect == Effect::MeasureScreen || (step.effect == Effect::Look && isReading);
+}
 
 } // namespace
 
 Walker::Walker(ui::VisitPage& room, const ui::VisitDesk& desk, WalkClock& clock, QString pictures,
-               QList<NewLamp> lamps)
+               QList<NewLamp> lamps, Refusals refusals)
     : m_room(room)
     , m_desk(desk)
     , m_clock(clock)
     , m_folder(std::move(pictures))
     , m_lamps(std::move(lamps))
+    , m_wanted(refusals)
 {
 }
 
 bool Walker::walk()
 {
     for (int count = 0; count < kMostTurns; ++count) {
-        switch (turn()) {
-        case Turn::Over:
+        settle();
+        if (!m_desk.logbook().state().end.isEmpty()) {
             picture(u"closed"_s);
             return true;
-        case Turn::Stuck:
+        }
+        if (isStuck()) {
             picture(u"stuck"_s);
             return false;
-        default:
-            break;
+        }
+        QWidget* page = pageInSight();
+        if (auto* bench = qobject_cast<ui::BenchPage*>(page)) {
+            turnOfBench(*bench);
+        } else if (auto* bookIn = qobject_cast<ui::BookInPage*>(page)) {
+            turnOfBookIn(*bookIn);
+        } else if (auto* signOff = qobject_cast<ui::SignOffPage*>(page)) {
+            pictureOf(u"sign "_s + signOff->view().action.text);
+            goOn(*page, signOff->view().asks);
+        } else {
+            m_trouble.append(u"a page that nobody asked for: %1"_s.arg(page->objectName()));
+            return false;
         }
     }
     m_trouble.append(u"it never ends"_s);
@@ -55,217 +82,215 @@ QWidget* Walker::pageInSight() const
 
 void Walker::settle()
 {
+    const QString before = m_room.bench().view().card.stepKey;
     m_clock.advance(1s); // a step just shown takes no press at once
     m_room.refresh();
+    if (m_room.bench().view().card.stepKey != before)
+        m_clock.advance(1s);
     QApplication::sendPostedEvents();
     QApplication::processEvents();
 }
 
-Walker::Turn Walker::turn()
+bool Walker::isStuck()
 {
-    settle();
-    const visit::VisitState& state = m_desk.logbook().state();
-    if (!state.end.isEmpty())
-        return Turn::Over;
-    QWidget* page = pageInSight();
-    if (auto* bench = qobject_cast<ui::BenchPage*>(page))
-        return turnOfBench(*bench);
-    return turnOfOther(*page);
+    const ui::StepCard& card = m_room.bench().view().card;
+    const QString place = u"%1/%2/%3/%4"_s.arg(pageInSight()->objectName(), card.stepKey)
+                              .arg(entries())
+                              .arg(card.wait ? card.wait->number : QString());
+    m_turnsHere = place == m_place ? m_turnsHere + 1 : 0;
+    m_place = place;
+    if (m_turnsHere < kMostTurnsHere)
+        return false;
+    m_trouble.append(u"stuck at %1: %2 %3"_s.arg(card.title, card.action.waits, card.sub));
+    return true;
 }
 
-Walker::Turn Walker::turnOfOther(QWidget& page)
+const procedure::Step* Walker::step() const
 {
-    const qint64 before = entries();
-    const QString kind = QString::fromLatin1(page.metaObject()->className()).section(u':', -1);
-    if (auto* bookIn = qobject_cast<ui::BookInPage*>(&page)) {
-        if (!m_triedType)
-            tryWithWrongType(*bookIn);
-        fillBookIn(*bookIn);
-    } else {
-        answer(page, qobject_cast<ui::SignOffPage*>(&page) ? static_cast<ui::SignOffPage&>(page).view().asks
-                                                           : QList<ui::CaptureView>());
+    const auto& swaps = m_desk.logbook().state().swaps;
+    const QString key = m_room.bench().view().card.stepKey;
+    return swaps[m_room.bench().swapInHand()].step(StepId(key.section(u'/', 1, 1)));
+}
+
+Walker::Tally& Walker::tally()
+{
+    const procedure::Step* now = step();
+    if (m_isVain)
+        return m_vain;
+    return now && isOfTheLight(*now) ? m_light : m_plain;
+}
+
+void Walker::turnOfBench(ui::BenchPage& page)
+{
+    const ui::StepCard card = page.view().card;
+    pictureOf(card.phase);
+    const procedure::Step* now = step();
+    const bool isGear = now && now->effect == machine::Effect::GearOn;
+    if (card.wait && card.action.stand == ui::ActionView::Stand::Waits)
+        hold(page);
+    else if (isGear && !m_triedGear && m_wanted == Refusals::OnePerGate)
+        tryWithBadGear(page);
+    else
+        goOn(page, card.captures);
+}
+
+void Walker::hold(ui::BenchPage& page)
+{
+    const ui::StepCard card = page.view().card;
+    if (m_wanted == Refusals::OnePerGate && !m_pictured.contains(card.title)) {
+        pictureOf(card.title);
+        m_isVain = true;
+        const qint64 before = entries();
+        key(Qt::Key_PageDown);
+        m_isVain = false;
+        if (entries() != before)
+            m_trouble.append(u"a press in a wait was taken"_s);
+        m_refusals.append(u"%1: %2"_s.arg(card.title, page.view().card.action.waits));
     }
-    settle();
-    if (m_tries == 0)
-        picture(kind);
-    key(Qt::Key_Return);
-    const bool went = entries() > before || pageInSight() != &page;
-    m_tries = went ? 0 : m_tries + 1;
-    if (m_tries <= kMostTries)
-        return went ? Turn::Went : Turn::Held;
-    m_trouble.append(u"stuck at %1"_s.arg(kind));
-    return Turn::Stuck;
-}
-
-void Walker::tryInVain(const QString& what, const QString& answer)
-{
-    m_refusals.append(u"%1: %2"_s.arg(what, answer));
+    m_clock.advance(30s);
 }
 
 void Walker::tryWithBadGear(ui::BenchPage& page)
 {
     m_triedGear = true;
+    m_isVain = true;
     const QList<ui::CaptureView> captures = page.view().card.captures;
     const qint64 before = entries();
     for (qsizetype index = 0; index < captures.size(); ++index)
         key(index == 0 ? Qt::Key_2 : Qt::Key_1);
     settle();
     key(Qt::Key_PageDown);
-    if (entries() != before) {
+    if (entries() != before)
         m_trouble.append(u"gear that is not fit was taken"_s);
-        return;
-    }
     picture(u"refused gear"_s);
-    tryInVain(u"Geared, with one item not fit to wear"_s,
-              page.view().card.sub + page.view().card.action.waits);
+    m_refusals.append(u"Geared, with one item not fit to wear: %1"_s.arg(page.view().card.sub +
+                                                                         page.view().card.action.waits));
     if (auto* first = page.findChild<QWidget*>(u"capture-"_s + captures.first().id))
         first->setFocus();
     key(Qt::Key_1);
+    m_isVain = false;
 }
 
-void Walker::tryWithWrongType(ui::BookInPage& page)
+void Walker::turnOfBookIn(ui::BookInPage& page)
+{
+    goOn(page, page.view().rest);
+    settle();
+    if (pageInSight() != &page || page.view().waits.isEmpty())
+        return;
+    if (m_triedType || m_wanted == Refusals::None)
+        m_trouble.append(u"not taken: %1"_s.arg(page.view().waits.join(u"; "_s)));
+    else
+        putTypeRight(page);
+}
+
+void Walker::putTypeRight(ui::BookInPage& page)
 {
     m_triedType = true;
-    const NewLamp right = m_lamps.value(m_room.bench().swapInHand());
-    NewLamp wrong = right;
-    wrong.code.back() = wrong.code.back() == u'X' ? u'Y' : u'X';
-    m_lamps[m_room.bench().swapInHand()] = wrong;
-    auto* entry = page.findChild<QWidget*>(u"entry-type"_s);
-    auto* box = entry ? entry->findChild<QLineEdit*>() : nullptr;
-    if (!box) {
-        m_lamps[m_room.bench().swapInHand()] = right;
-        return;
-    }
-    type(*box, wrong.code);
-    m_lamps[m_room.bench().swapInHand()] = right;
-    fillBookIn(page);
-    settle();
-    key(Qt::Key_Return);
-    settle();
-    if (pageInSight() != &page) {
-        m_trouble.append(u"a type that differs was taken"_s);
-        return;
-    }
     picture(u"refused type"_s);
-    tryInVain(u"Matched, with one letter of the type wrong"_s, page.view().waits.join(u"; "_s));
-    box->clear();
-    type(*box, right.code);
+    m_refusals.append(
+        u"Matched, with one letter of the type wrong: %1"_s.arg(page.view().waits.join(u"; "_s)));
+    auto* entry = page.findChild<QWidget*>(u"entry-type"_s);
+    if (auto* box = entry ? entry->findChild<QLineEdit*>() : nullptr) {
+        m_isVain = true;
+        box->setFocus();
+        box->selectAll();
+        type(*box, lamp().code);
+        m_isVain = false;
+    }
 }
 
-Walker::Turn Walker::turnOfBench(ui::BenchPage& page)
+void Walker::goOn(QWidget& page, const QList<ui::CaptureView>& asks)
 {
-    const ui::StepCard card = page.view().card;
-    if (m_lastKey != card.stepKey) {
-        m_lastKey = card.stepKey;
-        m_tries = 0;
+    auto* box = qobject_cast<QLineEdit*>(QApplication::focusWidget());
+    if (box && page.isAncestorOf(box)) {
+        if (const QString text = textFor(*box); box->text().isEmpty() && !text.isEmpty())
+            type(*box, text);
+        settle();
+        if (qobject_cast<ui::BookInPage*>(&page))
+            pictureOf(u"book in "_s + box->accessibleName());
+        return key(Qt::Key_Return);
     }
-    if (!m_pictured.contains(card.phase)) {
-        m_pictured.insert(card.phase, {});
-        picture(card.phase);
-    }
-    if (!m_triedGear && card.captures.size() > 3 &&
-        m_desk.seen().swaps[m_room.bench().swapInHand()].step(StepId(u"gear-on"_s)) != nullptr &&
-        card.stepKey.contains(u"gear-on"_s))
-        tryWithBadGear(page);
-    else
-        answer(page, card.captures);
-    settle();
-    const bool isHeld =
-        page.view().card.wait.has_value() && page.view().card.action.stand == ui::ActionView::Stand::Waits;
-    if (isHeld && !m_pictured.contains(card.title)) {
-        m_pictured.insert(card.title, {});
-        picture(u"hold "_s + card.title);
-        const qint64 before = entries();
-        key(Qt::Key_PageDown);
-        if (entries() != before)
-            m_trouble.append(u"a press in a wait was taken"_s);
-        tryInVain(card.title, page.view().card.action.waits);
-    }
-    if (isHeld) {
-        m_clock.advance(30s);
-        return Turn::Held;
-    }
-    const qint64 before = entries();
-    key(Qt::Key_PageDown);
-    const bool went =
-        entries() > before || pageInSight() != &page || page.view().card.stepKey != card.stepKey;
-    if (went || ++m_tries <= kMostTries)
-        return went ? Turn::Went : Turn::Held;
-    m_trouble.append(
-        u"stuck at %1: %2 %3"_s.arg(card.title, page.view().card.action.waits, page.view().card.sub));
-    return Turn::Stuck;
+    const ui::CaptureView* choice = openChoice(page, asks);
+    if (!choice)
+        return key(Qt::Key_Return);
+    const auto right =
+        std::find_if(choice->options.begin(), choice->options.end(),
+                     [&](const ui::CaptureView::Option& option) { return option.id == lamp().code; });
+    const auto number = right == choice->options.end() ? 0 : right - choice->options.begin();
+    key(Qt::Key_1 + static_cast<int>(number));
 }
 
-void Walker::fillBookIn(ui::BookInPage& page)
+const ui::CaptureView* Walker::openChoice(QWidget& page, const QList<ui::CaptureView>& asks) const
 {
-    const NewLamp lamp = m_lamps.value(m_room.bench().swapInHand());
-    for (QLineEdit* box : page.findChildren<QLineEdit*>()) {
-        const QString name = box->parentWidget() ? box->parentWidget()->objectName() : QString();
-        if (!box->isVisible() || !box->text().isEmpty())
-            continue;
-        if (name.endsWith(u"-type"_s))
-            type(*box, lamp.code);
-        else if (name.endsWith(u"-serial"_s))
-            type(*box, lamp.serial);
-    }
-    answer(page, page.view().rest);
-}
-
-void Walker::answer(QWidget& page, const QList<ui::CaptureView>& captures)
-{
-    for (const ui::CaptureView& capture : captures) {
-        if (!capture.value.isEmpty())
-            continue;
-        auto* widget = page.findChild<QWidget*>(u"capture-"_s + capture.id);
-        if (capture.kind == ui::CaptureView::Kind::Choice || capture.kind == ui::CaptureView::Kind::Ticks) {
-            if (widget)
-                widget->setFocus();
-            key(Qt::Key_1);
-            continue;
+    for (auto* panel : page.findChildren<ui::CapturePanel*>()) {
+        for (const ui::CaptureAnswer& answer : panel->answers()) {
+            const auto asked = std::find_if(asks.begin(), asks.end(), [&](const ui::CaptureView& one) {
+                return one.id == answer.id && one.kind == ui::CaptureView::Kind::Choice;
+            });
+            if (asked != asks.end() && answer.value.isEmpty())
+                return &*asked;
         }
-        auto* box = widget ? widget->findChild<QLineEdit*>() : nullptr;
-        if (box && box->text().isEmpty())
-            type(*box, textFor(capture));
     }
+    return nullptr;
 }
 
 void Walker::type(QLineEdit& box, const QString& text)
 {
-    box.setFocus();
+    Tally& here = tally();
+    const visit::VisitState& state = m_desk.logbook().state();
+    const bool isInGear = state.machine.person[state.lead].gear == machine::Gear::Worn;
     QTest::keyClicks(&box, text);
-    m_typed += static_cast<int>(text.size());
+    here.typed += static_cast<int>(text.size());
+    here.typedInGear += isInGear ? static_cast<int>(text.size()) : 0;
 }
 
 void Walker::key(int key)
 {
+    ++tally().presses;
     QWidget* focus = QApplication::focusWidget();
-    QTest::keyClick(focus && pageInSight()->isAncestorOf(focus) ? focus : pageInSight(),
-                    static_cast<Qt::Key>(key));
-    ++m_presses;
+    QWidget* here = focus && pageInSight()->isAncestorOf(focus) ? focus : pageInSight();
+    const auto press = [&] { QTest::keyClick(here, static_cast<Qt::Key>(key)); };
+    if (m_watch)
+        m_watch(press);
+    else
+        press();
 }
 
-QString Walker::textFor(const ui::CaptureView& capture) const
+/// What is written into a box, by the name of the question around it; empty: it stays so.
+QString Walker::textFor(const QLineEdit& box) const
 {
     static const QHash<QString, QString> kTexts{
-        {u"contact"_s, u"C. Moor"_s},
-        {u"name"_s, u"C. Moor"_s},
-        {u"role"_s, u"duty manager"_s},
-        {u"who"_s, u"C. Moor"_s},
-        {u"lock"_s, u"47"_s},
-        {u"gap"_s, u"180"_s},
-        {u"stands"_s, u"Okoro"_s},
-        {u"shut"_s, u"both"_s},
-        {u"point"_s, u"B 14"_s},
-        {u"moved"_s, u"B 14"_s},
-        {u"tester"_s, u"none"_s},
-        {u"hours"_s, u"1380"_s},
-        {u"threshold"_s, u"900"_s},
-        {u"fasteners"_s, u"12"_s},
-        {u"tools"_s, u"9"_s},
-        {u"count"_s, u"9, 12"_s},
-        {u"type"_s, m_lamps.value(m_room.bench().swapInHand()).code},
+        {u"capture-name"_s, u"C. Moor"_s}, {u"capture-role"_s, u"duty"_s},
+        {u"capture-who"_s, u"C. Moor"_s},  {u"capture-lock"_s, u"47"_s},
+        {u"capture-point"_s, u"13 14"_s},  {u"capture-strikes"_s, u"337"_s},
+        {u"capture-tools"_s, u"8"_s},      {u"capture-fasteners"_s, u"12"_s},
+        {u"capture-count"_s, u"8 12"_s},
     };
-    return kTexts.value(capture.id, u"12"_s);
+    const QString threshold = QString::number(m_desk.logbook().state().swaps[0].thresholdHours.value_or(0));
+    for (const QWidget* around = &box; around; around = around->parentWidget()) {
+        const QString name = around->objectName();
+        if (name == u"capture-hours")
+            return step() && step()->effect == machine::Effect::KeyController ? u"0"_s : u"1380"_s;
+        if (name == u"capture-threshold")
+            return threshold;
+        if (name == u"entry-type" && m_wanted == Refusals::OnePerGate && !m_triedType)
+            return lamp().code.chopped(1) + u'X';
+        if (name.endsWith(u"-type"_s))
+            return lamp().code;
+        if (name.endsWith(u"-serial"_s))
+            return lamp().serial;
+        if (kTexts.contains(name))
+            return kTexts.value(name);
+    }
+    return {};
+}
+
+void Walker::pictureOf(const QString& part)
+{
+    if (m_pictured.contains(part))
+        return;
+    m_pictured.insert(part);
+    picture(part);
 }
 
 void Walker::picture(const QString& name)

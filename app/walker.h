@@ -6,16 +6,19 @@
 #include "ui/visit/sign_off_page.h"
 #include "ui/visit/visit_page.h"
 
-#include <QHash>
+#include <QSet>
 #include <QString>
 #include <QStringList>
+
+#include <functional>
 
 class QLineEdit;
 
 namespace coldarc::app {
 
-/// Works through a visit by pressing keys in the real pages, as an engineer with nothing out of the ordinary
-/// would: the first choice of each question is the one that passes.
+/// Works through a visit by the keyboard in the real pages, as an engineer with nothing out of the ordinary
+/// would: the first choice of each question is the one that passes. It writes only where the focus is, and
+/// gets from one question to the next by Enter, so what it counts is what hands do.
 class Walker {
 public:
     /// What the new lamp of a swap is, as box, paper and lamp say it.
@@ -23,63 +26,81 @@ public:
         QString code;
         QString serial;
     };
+    /// What hands did. A key that writes no character is a press, Enter between two boxes too.
+    struct Tally {
+        int presses = 0;
+        int typed = 0;       ///< characters
+        int typedInGear = 0; ///< of them while the engineer had gear on
+    };
+    enum class Refusals {
+        OnePerGate, ///< at each gate something is tried that must be refused
+        None,
+    };
 
     /// @param pictures  folder for one picture of each part of the swap; empty: none.
     Walker(ui::VisitPage& room, const ui::VisitDesk& desk, WalkClock& clock, QString pictures,
-           QList<NewLamp> lamps);
+           QList<NewLamp> lamps, Refusals refusals = Refusals::OnePerGate);
 
-    /// Until the visit is closed. False when a press came to nothing several times; `trouble` then says
-    /// where.
+    /// Called with each press in place of pressing; it has to press once.
+    void setWatch(std::function<void(const std::function<void()>& press)> watch)
+    {
+        m_watch = std::move(watch);
+    }
+    /// Until the visit is closed. False when presses came to nothing many times; `trouble` then says where.
     [[nodiscard]] bool walk();
     [[nodiscard]] const QStringList& trouble() const { return m_trouble; }
     /// One line for each press that was refused, gate by gate.
     [[nodiscard]] const QStringList& refusals() const { return m_refusals; }
     [[nodiscard]] const QStringList& pictures() const { return m_taken; }
-    [[nodiscard]] int presses() const { return m_presses; }
-    [[nodiscard]] int typedCharacters() const { return m_typed; }
-
-    /// Saves what the room shows now.
-    void picture(const QString& name);
+    /// The swap, without what follows.
+    [[nodiscard]] Tally plain() const { return m_plain; }
+    /// Readings and peaks of the light.
+    [[nodiscard]] Tally light() const { return m_light; }
+    /// What was tried to be refused, and put right again.
+    [[nodiscard]] Tally vain() const { return m_vain; }
 
 private:
-    enum class Turn {
-        Went,
-        Held,
-        Stuck,
-        Over,
-    };
     [[nodiscard]] QWidget* pageInSight() const;
     [[nodiscard]] qint64 entries() const { return m_desk.logbook().state().entries; }
-    [[nodiscard]] Turn turn();
-    [[nodiscard]] Turn turnOfOther(QWidget& page);
-    [[nodiscard]] Turn turnOfBench(ui::BenchPage& page);
-    void fillBookIn(ui::BookInPage& page);
-    /// A press that has to be refused: says what was tried and what the page answered, and that nothing was
-    /// written.
-    void tryInVain(const QString& what, const QString& answer);
+    [[nodiscard]] bool isStuck();
+    void turnOfBench(ui::BenchPage& page);
+    void turnOfBookIn(ui::BookInPage& page);
+    /// One press, or one box written in and left: whatever is in front now.
+    void goOn(QWidget& page, const QList<ui::CaptureView>& asks);
+    [[nodiscard]] const ui::CaptureView* openChoice(QWidget& page, const QList<ui::CaptureView>& asks) const;
+    void hold(ui::BenchPage& page);
     void tryWithBadGear(ui::BenchPage& page);
-    void tryWithWrongType(ui::BookInPage& page);
-    void answer(QWidget& page, const QList<ui::CaptureView>& captures);
+    void putTypeRight(ui::BookInPage& page);
     void type(QLineEdit& box, const QString& text);
     void key(int key);
     void settle();
-    [[nodiscard]] QString textFor(const ui::CaptureView& capture) const;
+    [[nodiscard]] const procedure::Step* step() const;
+    [[nodiscard]] Tally& tally();
+    [[nodiscard]] NewLamp lamp() const { return m_lamps.value(m_room.bench().swapInHand()); }
+    [[nodiscard]] QString textFor(const QLineEdit& box) const;
+    void picture(const QString& name);
+    /// Once for each name.
+    void pictureOf(const QString& part);
 
     ui::VisitPage& m_room;
     const ui::VisitDesk& m_desk;
     WalkClock& m_clock;
     QString m_folder;
     QList<NewLamp> m_lamps;
-    QHash<QString, QString> m_pictured; ///< by part of the swap
+    Refusals m_wanted;
+    QSet<QString> m_pictured;
     QStringList m_taken;
     QStringList m_trouble;
     QStringList m_refusals;
     bool m_triedGear = false;
     bool m_triedType = false;
-    QString m_lastKey;
-    int m_tries = 0;
-    int m_presses = 0;
-    int m_typed = 0;
+    QString m_place; ///< what was in front at the last turn
+    int m_turnsHere = 0;
+    bool m_isVain = false;
+    std::function<void(const std::function<void()>&)> m_watch;
+    Tally m_plain;
+    Tally m_light;
+    Tally m_vain;
 };
 
 } // namespace coldarc::app

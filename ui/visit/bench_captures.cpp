@@ -210,7 +210,10 @@ bool CapturePanel::focusFirst()
 
 size_t CapturePanel::firstOpen(size_t from) const
 {
-    while (from < m_editors.size() && !m_editors.at(from)->value().isEmpty())
+    const auto isOpen = [this](size_t i) {
+        return m_editors.at(i)->value().isEmpty() && !m_captures.at(static_cast<qsizetype>(i)).isOptional;
+    };
+    while (from < m_editors.size() && !isOpen(from))
         ++from;
     return from;
 }

@@ -26,8 +26,9 @@ public:
     /// Gives the focus to the first capture if it is typed. False otherwise: number keys then answer from the
     /// page, one question after the other.
     bool focusFirst();
-    /// Goes from the question that has the focus to the next one without an answer: a box takes the focus,
-    /// for a choice it goes to the panel, so that number keys answer. False when none is left behind it.
+    /// Goes from the question that has the focus to the next one that still needs an answer: a box takes the
+    /// focus, for a choice it goes to the panel, so that number keys answer. False when none is left behind
+    /// it.
     bool moveOn();
     /// Gives the focus to the first question without an answer if it is typed. False otherwise.
     bool focusOpenBox();

@@ -6,6 +6,7 @@
 #include "core/visit/evolve.h"
 #include "ui/parts/press_guard.h"
 #include "ui/parts/quantities.h"
+#include "ui/visit/known_answers.h"
 #include "ui/visit/make_safe_page.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/view_of_steps.h"
@@ -173,6 +174,7 @@ void BenchPresenter::bringUp(const QString& key)
     m_key = key;
     m_upSince = m_desk.clock().now();
     m_shownDraft = m_drafts.value(key);
+    m_written.clear();
     m_countersigned = {};
     m_said.clear();
     m_badAnswers.clear();
@@ -334,8 +336,10 @@ void BenchPresenter::wordStep(StepCard& card, const Moment& moment) const
         card.sub = tr("Tools: %1").arg(step.tools.join(u", "_s));
     if (step.effect == Effect::KeyController)
         card.sub = keyInWordsOf(moment.state, moment.swap()).join(u"\u2003"_s);
-    if (!hasPage(step.effect))
+    if (!hasPage(step.effect)) {
         card.captures = captureViewsOf(step);
+        offerKnown(card.captures, step, moment.state, moment.swap(), m_written);
+    }
     if (step.effect == Effect::MatchBox || step.effect == Effect::BookIn)
         card.action.text = tr("Open the book-in card");
     if (step.effect == Effect::Sign)
@@ -637,14 +641,36 @@ void BenchPresenter::done(const QList<CaptureAnswer>& answers)
 
 void BenchPresenter::keepAnswers(const QList<CaptureAnswer>& answers)
 {
+    const bool isChosen = isChosenLast(m_view.card.captures, m_drafts.value(m_key), answers);
     m_drafts.insert(m_key, answers);
+    if (isWritten(answers))
+        return;
     const Moment moment(m_desk, m_swap);
     const bool isThisStep =
         m_gearOf.isEmpty() && moment.turn.kind == BenchTurn::Kind::Step && moment.key() == m_key;
     const bool isHeld = m_desk.clock().now().sinceBoot < m_upSince.sinceBoot + PressGuard::kHold;
     const bool isReady = m_view.card.action.stand == ActionView::Stand::Ready;
-    if (isThisStep && !isHeld && isReady && isDoneByLastAnswer(*moment.turn.next.step, answersOf(answers)))
+    if (isThisStep && !isHeld && isReady && isChosen &&
+        isDoneByLastAnswer(*moment.turn.next.step, answersOf(answers)))
         done(answers);
+}
+
+/// Somebody would rather write than choose: the question comes again with a box.
+bool BenchPresenter::isWritten(QList<CaptureAnswer> answers)
+{
+    const qsizetype before = m_written.size();
+    for (CaptureAnswer& answer : answers) {
+        if (answer.value != QStringList{somethingElse()})
+            continue;
+        answer.value.clear();
+        m_written.insert(answer.id);
+    }
+    if (m_written.size() == before)
+        return false;
+    m_shownDraft = answers;
+    m_drafts.insert(m_key, answers);
+    refresh();
+    return true;
 }
 
 void BenchPresenter::doStep(const Moment& moment, const PersonId& by, const QList<CaptureAnswer>& answers)
@@ -742,6 +768,28 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
                 tr("An answer did not fit, so its steps come again: %1 of them.").arg(did->reopened.size())};
     }
     refresh();
+    if (told.entry)
+        openItsPage();
+}
+
+/// A step with a page of its own brings it up when its turn comes, without a press; signing waits for the
+/// other swaps.
+void BenchPresenter::openItsPage()
+{
+    const Moment moment(m_desk, m_swap);
+    const auto effectOf = [](const BenchTurn& turn) {
+        return turn.kind == BenchTurn::Kind::Step ? std::optional(turn.next.step->effect) : std::nullopt;
+    };
+    const auto effect = effectOf(moment.turn);
+    if (effect == Effect::MatchBox || effect == Effect::BookIn)
+        return Q_EMIT bookInWanted();
+    const bool isEverySwap =
+        std::all_of(moment.state.swaps.begin(), moment.state.swaps.end(), [&](const visit::SwapState& swap) {
+            const BenchTurn turn = turnOf(moment.state, swap, moment.who());
+            return turn.kind == BenchTurn::Kind::Nothing || effectOf(turn) == Effect::Sign;
+        });
+    if (effect == Effect::Sign && isEverySwap)
+        Q_EMIT signOffWanted();
 }
 
 // ---- The rest ---------------------------------------------------------------------------------------------
@@ -757,19 +805,9 @@ void BenchPresenter::chooseSwap(int index)
     refresh();
 }
 
-void BenchPresenter::note(const QString& text)
-{
-    settle(m_desk.tell(visit::Noted{m_desk.logbook().state().swaps[m_swap].id, text}));
-}
-
 void BenchPresenter::makeSafe(const QString& reason)
 {
     settle(m_desk.tell(visit::SafeBegun{reason}));
-}
-
-void BenchPresenter::withdraw(qint64 entry, const QString& reason)
-{
-    settle(m_desk.tell(visit::Withdrawn{entry, reason}));
 }
 
 void BenchPresenter::followStrip()

@@ -31,9 +31,7 @@ public:
     void chooseSwap(int index);
     /// A row of `card.acts` was pressed.
     void personAct(const QString& id);
-    void note(const QString& text);
     void makeSafe(const QString& reason);
-    void withdraw(qint64 entry, const QString& reason);
     void followStrip();
     void dismissStrip();
 
@@ -73,6 +71,8 @@ private:
     void look(const Moment& moment, const QList<CaptureAnswer>& answers);
     void answerFan(const Moment& moment, const QList<CaptureAnswer>& answers);
     void settle(const VisitDesk::Told& told);
+    void openItsPage();
+    [[nodiscard]] bool isWritten(QList<CaptureAnswer> answers);
 
     VisitDesk& m_desk;
     BenchView m_view;
@@ -83,6 +83,7 @@ private:
     Stamp m_upSince;                               ///< when it came up
     QHash<QString, QList<CaptureAnswer>> m_drafts; ///< answers not yet told, by turn
     QList<CaptureAnswer> m_shownDraft;             ///< those that the card was brought up with
+    QSet<QString> m_written;                       ///< captures of it that ask for a box in place of choices
     PersonId m_gearOf; ///< somebody whose gear is gone through now, in place of the step
     PersonId m_countersigned;
     QStringList m_said;                   ///< why the last press came to nothing, or what it brought

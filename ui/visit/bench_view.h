@@ -69,6 +69,7 @@ struct CaptureView {
     QString hint;
     QString error;
     Reach reach = Reach::Hand;
+    bool isOptional = false; ///< Enter goes past it; Tab goes there
 
     friend bool operator==(const CaptureView&, const CaptureView&) = default;
 };

@@ -8,10 +8,12 @@
 #include "ui/visit/date_line.h"
 
 #include <QApplication>
+#include <QCompleter>
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
+#include <QMouseEvent>
 #include <QPainter>
 #include <QScrollArea>
 #include <QShortcut>
@@ -39,6 +41,40 @@ void showCell(Field* field, TextLabel* words, const QString& label, const BookIn
     field->setView(view);
     showText(words, differs ? QString() : cell.words);
 }
+
+/// Lets nothing into a box but what is keyed: no paste, no drop, no menu, no second mouse button. A scanner
+/// keys its letters too.
+class KeyedOnly final : public QObject {
+public:
+    explicit KeyedOnly(QLineEdit* box)
+        : QObject(box)
+    {
+        box->setAcceptDrops(false);
+        box->setDragEnabled(false);
+        box->setContextMenuPolicy(Qt::NoContextMenu);
+        box->setCompleter(nullptr);
+        box->installEventFilter(this);
+    }
+
+protected:
+    bool eventFilter(QObject* /*box*/, QEvent* event) override
+    {
+        switch (event->type()) {
+        case QEvent::KeyPress:
+        case QEvent::ShortcutOverride:
+            return static_cast<QKeyEvent*>(event)->matches(QKeySequence::Paste);
+        case QEvent::MouseButtonPress:
+        case QEvent::MouseButtonRelease:
+            return static_cast<QMouseEvent*>(event)->button() == Qt::MiddleButton;
+        case QEvent::DragEnter:
+        case QEvent::DragMove:
+        case QEvent::Drop:
+            return true;
+        default:
+            return false;
+        }
+    }
+};
 
 } // namespace
 
@@ -169,6 +205,8 @@ BookInPage::Column BookInPage::makeColumn()
     made.typeWords = new TextLabel(TextRole::Small, Ink::Quiet, this);
     made.serial = new Field(Field::Kind::Text, this);
     made.serialWords = new TextLabel(TextRole::Small, Ink::Quiet, this);
+    new KeyedOnly(made.type->box());
+    new KeyedOnly(made.serial->box());
     made.typeCell = cell(made.type, made.typeWords);
     made.serialCell = cell(made.serial, made.serialWords);
     const auto column = static_cast<int>(m_columns.size());
@@ -238,7 +276,7 @@ void BookInPage::setView(const BookInView& view)
     showText(m_matched, view.matched);
     showColumns();
     showText(m_waits, view.waits.join(u'\n'));
-    std::optional<SignalView> notice;
+    std::optional<SignalView> notice = view.danger;
     if (!view.wrongType.isEmpty())
         notice = SignalView{SignalWord::Notice, view.wrongType.join(u'\n')};
     m_wrongType->setView(notice);

@@ -70,6 +70,22 @@ label::Reading readingOf(const QList<label::Reading>& readings, Source source)
     return last;
 }
 
+/// What the counters showed of the old lamp, as it was written down on arrival.
+QString countersOf(const visit::SwapState& swap)
+{
+    for (const procedure::Step& step : swap.steps) {
+        const QJsonObject answers = swap.record(step.id).answers;
+        const QString hours = answers.value(u"hours"_s).toString();
+        const QString strikes = answers.value(u"strikes"_s).toString();
+        if (step.effect != Effect::Look || hours.isEmpty())
+            continue;
+        return strikes.isEmpty()
+                   ? BookInPresenter::tr("old lamp read at %1 h").arg(hours)
+                   : BookInPresenter::tr("old lamp read at %1 h, %2 strikes").arg(hours, strikes);
+    }
+    return {};
+}
+
 CaptureView textCapture(const QString& id, const QString& label)
 {
     CaptureView view;
@@ -265,8 +281,11 @@ BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
     const double hours = state.ground->lamps[swap.newLamp].hours.value_or(0);
     BookInView view;
     view.place = placeOf(state, swap.lamphouse);
+    if (const QString read = countersOf(swap); isBookIn() && !read.isEmpty())
+        view.place += u"\u2002·\u2002"_s + read;
     const procedure::Step* now = step(state);
     view.title = now ? now->title : QString();
+    view.danger = now ? dangerOf(now->hazard) : std::nullopt;
     for (const Source source : sources())
         view.columns.append(columnOf(source, agreed));
     view.waits = m_said;

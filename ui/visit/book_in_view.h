@@ -52,10 +52,11 @@ struct BookInView {
     QString place;
     QString title;
     QList<BookInColumn> columns;
-    QStringList waits;       ///< what Matched waits for, in sentences; or why the last press came to nothing
-    QString matched;         ///< "Matched: 1 of 2, box and paper"
-    QStringList wrongType;   ///< what each type would do to the lamp, when more than one is named
-    QList<CaptureView> rest; ///< cause, counter, threshold; a reason where one is asked
+    QStringList waits; ///< what Matched waits for, in sentences; or why the last press came to nothing
+    QString matched;   ///< "Matched: 1 of 2, box and paper"
+    std::optional<SignalView> danger; ///< of the step
+    QStringList wrongType;            ///< what each type would do to the lamp, when more than one is named
+    QList<CaptureView> rest;          ///< cause, counter, threshold; a reason where one is asked
     QList<CaptureView> pass; ///< a serial that may pass with a reason: what is asked for it; empty: none
     std::optional<ThresholdView> threshold;
     QStringList keyIn; ///< large: what must be keyed into the projector's own controller

@@ -72,6 +72,16 @@ QList<CaptureView::Option> placesFor(machine::Place place)
     return options;
 }
 
+/// As the site says it of its contact; empty for anybody else.
+QString roleOf(const visit::VisitState& state, const QString& name)
+{
+    for (const site::Contact& contact : state.ground->opening.site.site.contacts) {
+        if (contact.name.compare(name.trimmed(), Qt::CaseInsensitive) == 0)
+            return contact.role;
+    }
+    return {};
+}
+
 /// "A. Okoro: 3 signatures", in the order of the first that each is missing.
 QStringList missingByPerson(const visit::VisitState& state, const QList<WantedSignature>& missing)
 {
@@ -193,6 +203,8 @@ void SignOffPresenter::wordStage(SignOffView& view, const visit::VisitState& sta
         CaptureView role = name;
         role.id = u"role"_s;
         role.label = tr("Role there");
+        role.isOptional = !state.ground->opening.site.site.contacts.empty();
+        role.hint = role.isOptional ? tr("known for a contact of this site") : QString();
         view.asks = {name, role};
         view.action.text = tr("The site signs");
         view.without = tr("Nobody of the site is here");
@@ -283,13 +295,14 @@ void SignOffPresenter::done(const QList<CaptureAnswer>& answers)
     case Stage::TookPart:
         m_said = m_desk.tell(state.people[nextToSign(state)].id, visit::Signed{u"took-part"_s}).no;
         break;
-    case Stage::Contact:
-        m_said = m_desk
-                     .tell(lead, visit::SiteSigned{said.value(u"name"_s).toString(),
-                                                   said.value(u"role"_s).toString(),
-                                                   {}})
-                     .no;
+    case Stage::Contact: {
+        const QString name = said.value(u"name"_s).toString();
+        const QString role = said.value(u"role"_s).toString(roleOf(state, name));
+        m_said = role.isEmpty() && !name.isEmpty()
+                     ? QStringList{tr("Say what their role is: they are none of this site's contacts.")}
+                     : m_desk.tell(lead, visit::SiteSigned{name, role, {}}).no;
         break;
+    }
     case Stage::Close: {
         const VisitDesk::Told told = m_desk.tell(lead, visit::Closed{});
         m_said = told.no;

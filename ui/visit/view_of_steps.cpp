@@ -59,6 +59,7 @@ bool needsItsOwnPress(Effect effect)
     case Effect::TellBefore:
     case Effect::TellAgain:
     case Effect::LampOff:
+    case Effect::LockOn:
     case Effect::Relieve:
     case Effect::WorkInside:
     case Effect::LampIn:
@@ -160,6 +161,7 @@ QList<CaptureView> captureViewsOf(const procedure::Step& step)
         for (const procedure::Choice& choice : capture.choices)
             view.options.append({choice.text, choice.text, {}});
         view.unit = unitOf(capture);
+        view.isOptional = capture.optional;
         if (capture.optional)
             view.hint = words("may stay empty");
         // Gear goes on with the gauntlets last.
@@ -189,14 +191,29 @@ std::optional<SignalView> dangerOf(const std::optional<procedure::Hazard>& hazar
     return SignalView{kWords[static_cast<std::size_t>(hazard->word)], hazard->text};
 }
 
+bool isChosenLast(const QList<CaptureView>& captures, const QList<CaptureAnswer>& before,
+                  const QList<CaptureAnswer>& now)
+{
+    return std::all_of(captures.begin(), captures.end(), [&](const CaptureView& capture) {
+        const auto valueIn = [&](const QList<CaptureAnswer>& answers) {
+            const auto found = std::find_if(answers.begin(), answers.end(),
+                                            [&](const CaptureAnswer& one) { return one.id == capture.id; });
+            return found == answers.end() ? QStringList() : found->value;
+        };
+        return capture.kind == CaptureView::Kind::Choice || valueIn(before) == valueIn(now);
+    });
+}
+
 bool isDoneByLastAnswer(const procedure::Step& step, const QJsonObject& answers)
 {
     int questions = 0;
     for (const procedure::Capture& capture : step.captures) {
         if (capture.kind == CaptureKind::Picture)
             continue;
-        const auto means = capture.meansOf(answers.value(capture.id).toString());
-        if (!means || !isAsItShouldBe(*means))
+        const QString answer = answers.value(capture.id).toString();
+        const auto means = capture.meansOf(answer);
+        const bool isAnswered = capture.isTyped() ? !answer.isEmpty() : means && isAsItShouldBe(*means);
+        if (!isAnswered)
             return false;
         ++questions;
     }

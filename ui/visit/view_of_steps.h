@@ -23,9 +23,14 @@ namespace coldarc::ui {
 
 [[nodiscard]] std::optional<SignalView> dangerOf(const std::optional<procedure::Hazard>& hazard);
 
+/// Whether nothing but choices has changed between two looks at the answers. A box that is being written in
+/// never ends a step: nobody knows whether the text is whole.
+[[nodiscard]] bool isChosenLast(const QList<CaptureView>& captures, const QList<CaptureAnswer>& before,
+                                const QList<CaptureAnswer>& now);
+
 /// Whether the answer to the last open question is a press of the main action at once. Never at a stop, where
-/// something is typed, where an answer tells of anything that is not as it should be, or where a single
-/// answer would open, light or switch something.
+/// an answer tells of anything that is not as it should be, or where a single answer would open, light or
+/// switch something.
 [[nodiscard]] bool isDoneByLastAnswer(const procedure::Step& step, const QJsonObject& answers);
 
 } // namespace coldarc::ui

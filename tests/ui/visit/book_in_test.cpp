@@ -1,7 +1,15 @@
 #include "tests/ui/visit/visit_at_work.h"
+#include "ui/parts/theme.h"
+#include "ui/visit/book_in_page.h"
 #include "ui/visit/book_in_presenter.h"
 
+#include <QApplication>
+#include <QClipboard>
+#include <QDropEvent>
+#include <QLineEdit>
+#include <QMimeData>
 #include <QSignalSpy>
+#include <QTest>
 
 namespace coldarc::ui {
 namespace {
@@ -81,6 +89,71 @@ TEST_F(BookInTest, WhatIsTypedInOneColumnNeverAppearsInAnother)
             EXPECT_EQ(one.serial.text, QString());
         }
     }
+}
+
+/// The card in sight, with the box of the new lamp typed.
+class EachSourceOnItsOwn : public BookInTest {
+protected:
+    void SetUp() override
+    {
+        theme.apply(ThemeKind::Booth);
+        openAt(u"match-box"_s);
+        page = std::make_unique<BookInPage>(work->clock());
+        QObject::connect(page.get(), &BookInPage::typeTyped, card.get(), &BookInPresenter::setType);
+        QObject::connect(card.get(), &BookInPresenter::viewChanged, page.get(), &BookInPage::setView);
+        page->setView(card->view());
+        page->resize(1366, 768);
+        page->show();
+        QApplication::setActiveWindow(page.get());
+        box(u"box-type"_s).setFocus();
+        QTest::keyClicks(&box(u"box-type"_s), kCode);
+        box(u"box-type"_s).selectAll();
+        QTest::keyClick(&box(u"box-type"_s), Qt::Key_C, Qt::ControlModifier);
+        ASSERT_EQ(QApplication::clipboard()->text(), kCode) << "there is something to carry over";
+        box(u"paper-type"_s).setFocus();
+    }
+    void TearDown() override
+    {
+        for (const QString& other : {u"paper-type"_s, u"entry-type"_s, u"paper-serial"_s, u"entry-serial"_s})
+            EXPECT_EQ(box(other).text(), QString()) << other.toStdString();
+        QTest::keyClicks(&box(u"paper-type"_s), u"HVQ"_s); // what is keyed goes in
+        EXPECT_EQ(box(u"paper-type"_s).text(), u"HVQ"_s);
+    }
+    [[nodiscard]] QLineEdit& box(const QString& name) const
+    {
+        return *page->findChild<QWidget*>(name)->findChild<QLineEdit*>();
+    }
+
+    const QString kCode = u"HVQ30-40B"_s;
+    Theme theme{*qApp};
+    std::unique_ptr<BookInPage> page;
+};
+
+TEST_F(EachSourceOnItsOwn, IsNotPasted)
+{
+    QTest::keyClick(&box(u"paper-type"_s), Qt::Key_V, Qt::ControlModifier);
+    QTest::keyClick(&box(u"paper-type"_s), Qt::Key_Insert, Qt::ShiftModifier);
+    EXPECT_EQ(box(u"paper-type"_s).contextMenuPolicy(), Qt::NoContextMenu);
+}
+
+TEST_F(EachSourceOnItsOwn, IsNotCarriedOverByTheMouse)
+{
+    if (QApplication::clipboard()->supportsSelection())
+        QApplication::clipboard()->setText(kCode, QClipboard::Selection);
+    QTest::mouseClick(&box(u"paper-type"_s), Qt::MiddleButton);
+    QMimeData carried;
+    carried.setText(kCode);
+    QDropEvent drop(QPointF(5, 5), Qt::CopyAction, &carried, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(&box(u"paper-type"_s), &drop);
+    EXPECT_FALSE(box(u"paper-type"_s).acceptDrops());
+    EXPECT_FALSE(box(u"box-type"_s).dragEnabled());
+}
+
+TEST_F(EachSourceOnItsOwn, IsNotFilledInByTheProgram)
+{
+    QTest::keyClick(&box(u"paper-type"_s), Qt::Key_Down); // of a list, were there one
+    QTest::keyClick(&box(u"paper-type"_s), Qt::Key_Return);
+    EXPECT_EQ(box(u"paper-type"_s).completer(), nullptr);
 }
 
 TEST_F(BookInTest, AWrongLetterIsToldWithWhatItWouldDoToTheLampAndMatchedWaits)

@@ -151,8 +151,6 @@ TEST_F(VisitPageTest, APlainSwapGoesFromTheFirstLookToTheSignatureByKeyboard)
             hands.type(serial);
             hands.press(Qt::Key_Return);
             if (isBookIn) {
-                hands.type(u"1210"_s);
-                hands.press(Qt::Key_Return);
                 hands.press(Qt::Key_1);
                 hands.press(Qt::Key_Return);
             }

@@ -1,0 +1,170 @@
+#include "app/walk_stage.h"
+
+#include "app/demo_data.h"
+#include "core/procedure/procedure_file.h"
+#include "core/store/workspace_file.h"
+#include "core/visit/open_visit.h"
+
+#include <QApplication>
+#include <QDir>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::app {
+namespace {
+
+constexpr WallTime kStart{std::chrono::milliseconds(1'795'630'000'000)}; // an invented evening
+
+people::Day dayOf(WallTime wall, int days)
+{
+    return people::Day(std::chrono::floor<std::chrono::days>(wall) + std::chrono::days(days));
+}
+
+visit::Attendant attendantFrom(const DemoPerson& person, WallTime now)
+{
+    visit::Attendant attendant{person.person, {}};
+    int number = 0;
+    for (const DemoPerson::Grant& grant : person.grants) {
+        people::Authorisation authorisation;
+        authorisation.id = people::AuthorisationId(person.person.id.text() + QString::number(++number));
+        authorisation.person = person.person.id;
+        authorisation.duty = grant.duty;
+        authorisation.models = grant.models;
+        authorisation.from = dayOf(now, grant.fromDays);
+        authorisation.until = dayOf(now, grant.untilDays);
+        attendant.authorisations.push_back(authorisation);
+    }
+    return attendant;
+}
+
+/// The first swap of the demo's first plan, with the engineer alone.
+std::optional<visit::WantedVisit> wantedFrom(const DemoData& data, WallTime now)
+{
+    if (data.plans.isEmpty() || data.plans.first().swaps.isEmpty())
+        return std::nullopt;
+    const DemoPlan& plan = data.plans.first();
+    const DemoSite* site = data.site(plan.site);
+    visit::WantedVisit wanted;
+    wanted.visit = VisitId(u"walk"_s);
+    wanted.reason = plan.reason;
+    if (!site)
+        return std::nullopt;
+    wanted.site = site->at(now);
+    wanted.today = dayOf(now, 0);
+    for (const DemoPerson& person : data.people.people) {
+        if (person.person.role == people::Role::Engineer && wanted.people.isEmpty())
+            wanted.people.append(attendantFrom(person, now));
+    }
+    const DemoPlan::Swap& swap = plan.swaps.first();
+    for (const DemoLamps::Stock& stock : data.lamps.stock) {
+        if (stock.serial == swap.serial)
+            wanted.swaps.append(
+                {SwapId(u"swap-1"_s), swap.lamphouse, {LampId(u"new"_s), stock.type, stock.serial, 0.0}});
+    }
+    for (const DemoLamps::Fitted& fitted : data.lamps.fitted) {
+        if (wanted.site.lamphouse(fitted.lamphouse))
+            wanted.fitted.append({fitted.lamphouse,
+                                  {LampId(u"fitted in "_s + fitted.lamphouse.text()), fitted.type,
+                                   fitted.serial, fitted.hoursAtEnd}});
+    }
+    return wanted;
+}
+
+} // namespace
+
+struct WalkStage::Visit {
+    visit::Logbook logbook;
+    ui::VisitDesk desk;
+    ui::VisitPage room;
+
+    Visit(visit::Logbook kept, const WalkClock& clock, const PersonId& lead)
+        : logbook(std::move(kept))
+        , desk(logbook, clock, lead)
+        , room(desk)
+    {
+    }
+};
+
+WalkStage::WalkStage(store::Database database)
+    : m_database(std::move(database))
+    , m_journal(m_database)
+    , m_summaries(m_database)
+    , m_clock(kStart)
+    , m_key(people::SigningKey::generate())
+{
+}
+
+WalkStage::~WalkStage() = default;
+
+Result<std::unique_ptr<WalkStage>> WalkStage::set(const QString& workspace, const Folders& folders)
+{
+    const auto data = readDemoData(folders.sampleData);
+    if (!data)
+        return tl::unexpected(data.error());
+    const auto catalogue = catalogue::loadCatalogue(QDir(folders.resources).filePath(u"catalogue"_s));
+    const auto procedures =
+        procedure::loadProcedures(QDir(folders.resources).filePath(u"procedures"_s), catalogue.catalogue);
+    const auto wanted = wantedFrom(*data, kStart);
+    if (!wanted)
+        return fail(Error::Kind::NotFound, u"the demo plans no swap"_s);
+    const auto opening = visit::openingFor(*wanted, {catalogue.catalogue, procedures});
+    if (!opening)
+        return fail(Error::Kind::Refused, u"the planned visit cannot be opened, reason %1"_s.arg(
+                                              static_cast<int>(opening.error().first().kind)));
+    store::OpenAnswer opened = store::openWorkspace(workspace, {u"walk"_s, kStart});
+    if (!opened.database)
+        return fail(Error::Kind::Storage, opened.detail);
+    std::unique_ptr<WalkStage> stage(new WalkStage(std::move(*opened.database)));
+    if (auto begun = stage->begin(*opening); !begun)
+        return tl::unexpected(begun.error());
+    const visit::WantedSwap& swap = wanted->swaps.first();
+    stage->m_lamps = {{catalogue.catalogue.lampType(*swap.newLamp.type)->code, swap.newLamp.serial}};
+    return stage;
+}
+
+Result<void> WalkStage::begin(const visit::Opening& opening)
+{
+    const PersonId lead = opening.people.first().id;
+    auto logbook = visit::Logbook::begin(m_journal, m_summaries, lead, opening, m_clock.now());
+    if (!logbook)
+        return tl::unexpected(logbook.error());
+    m_visit = std::make_unique<Visit>(std::move(*logbook), m_clock, lead);
+    QObject::connect(&m_visit->desk, &ui::VisitDesk::signatureWanted, &m_visit->room,
+                     [this](const ui::WantedSignature& asked) { sign(asked); });
+    m_visit->room.resize(1366, 768);
+    m_visit->room.show();
+    m_visit->room.activateWindow();
+    QApplication::setActiveWindow(&m_visit->room); // a screen without a window manager makes no window active
+    return {};
+}
+
+void WalkStage::sign(const ui::WantedSignature& asked)
+{
+    const VisitId visit = m_visit->logbook.visit();
+    const auto head = m_journal.head(visit);
+    const auto meaning = people::meaningFromWord(asked.meaning.toStdString());
+    if (!head || !meaning || head->seq.value() != asked.entry)
+        return;
+    const auto message = people::signedMessage({visit, asked.entry, head->hash, *meaning});
+    if (!message)
+        return;
+    static_cast<void>(m_journal.keep({visit, head->seq, head->hash, asked.person, m_key.publicKey().bytes(),
+                                      m_key.sign(*message).bytes(), asked.meaning, m_clock.now().wall}));
+}
+
+ui::VisitPage& WalkStage::room()
+{
+    return m_visit->room;
+}
+
+ui::VisitDesk& WalkStage::desk()
+{
+    return m_visit->desk;
+}
+
+const visit::Logbook& WalkStage::logbook() const
+{
+    return m_visit->logbook;
+}
+
+} // namespace coldarc::app

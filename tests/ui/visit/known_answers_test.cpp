@@ -1,0 +1,124 @@
+#include "ui/visit/known_answers.h"
+
+#include "tests/ui/visit/visit_at_work.h"
+#include "ui/visit/bench_presenter.h"
+
+#include <QSignalSpy>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+using test::Night;
+using test::VisitAtWork;
+
+/// The invented night, with two contacts at its site.
+visit::Opening withContacts()
+{
+    visit::Opening opening = Night().opening();
+    opening.site.site.contacts = {{u"C. Moor"_s, u"duty manager"_s, {}}, {u"H. Vance"_s, {}, {}}};
+    return opening;
+}
+
+CaptureView captureOf(const BenchPresenter& presenter, const QString& id)
+{
+    for (const CaptureView& capture : presenter.view().card.captures) {
+        if (capture.id == id)
+            return capture;
+    }
+    ADD_FAILURE() << "nothing is asked by the name " << id.toStdString();
+    return {};
+}
+
+TEST(KnownAnswersTest, WhoWasToldIsChosenFromTheContactsOfTheSiteByOnePress)
+{
+    Night night(withContacts());
+    night.doUntil(u"tell-before"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    night.clock.advance(1s);
+
+    const CaptureView who = captureOf(presenter, u"who"_s);
+    ASSERT_EQ(who.options.size(), 3);
+    EXPECT_EQ(who.options.first().text, u"C. Moor, duty manager"_s);
+    EXPECT_EQ(who.value, QStringList()) << "nothing is chosen beforehand";
+    presenter.keepAnswers({{u"who"_s, {u"H. Vance"_s}}});
+
+    EXPECT_EQ(work.state().swaps[0].record(StepId(u"tell-before"_s)).answers.value(u"who"_s).toString(),
+              u"H. Vance"_s);
+}
+
+TEST(KnownAnswersTest, SomebodyElseIsWritten)
+{
+    Night night(withContacts());
+    night.doUntil(u"tell-before"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    night.clock.advance(1s);
+
+    presenter.keepAnswers({{u"who"_s, {somethingElse()}}});
+    ASSERT_EQ(captureOf(presenter, u"who"_s).kind, CaptureView::Kind::Text);
+    EXPECT_EQ(captureOf(presenter, u"who"_s).value, QStringList());
+    presenter.keepAnswers({{u"who"_s, {u"the night porter"_s}}});
+    EXPECT_EQ(presenter.view().card.title, u"Tell everyone: power goes off"_s) << "writing ends no step";
+    presenter.done({{u"who"_s, {u"the night porter"_s}}});
+
+    EXPECT_EQ(work.state().swaps[0].record(StepId(u"tell-before"_s)).answers.value(u"who"_s).toString(),
+              u"the night porter"_s);
+}
+
+TEST(KnownAnswersTest, TheTypeInTheSeatIsChosenAmongAllThatTheModelTakes)
+{
+    Night night;
+    night.doUntil(u"stop-ready-to-strike"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    const CaptureView type = captureOf(presenter, u"type"_s);
+    ASSERT_EQ(type.options.size(), 4) << "three types and something else";
+    QStringList codes;
+    for (const CaptureView::Option& option : type.options.mid(0, 3))
+        codes.append(option.id);
+    codes.sort();
+    EXPECT_EQ(codes, (QStringList{u"HVQ21-40A"_s, u"HVQ30-408"_s, u"HVQ30-40B"_s}));
+    EXPECT_EQ(type.value, QStringList());
+}
+
+TEST(KnownAnswersTest, ABoxBeingWrittenInEndsNoStepAndTheChoiceAfterItDoes)
+{
+    Night night;
+    night.doUntil(u"own-lock"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    const QString tag = captureOf(presenter, u"tag"_s).options.first().id;
+    const qint64 before = work.state().entries;
+    night.clock.advance(1s);
+
+    presenter.keepAnswers({{u"lock"_s, {}}, {u"tag"_s, {tag}}});
+    presenter.keepAnswers({{u"lock"_s, {u"4"_s}}, {u"tag"_s, {tag}}});
+    EXPECT_EQ(work.state().entries, before) << "the second digit is still to come";
+    presenter.keepAnswers({{u"lock"_s, {u"47"_s}}, {u"tag"_s, {}}});
+    presenter.keepAnswers({{u"lock"_s, {u"47"_s}}, {u"tag"_s, {tag}}});
+
+    EXPECT_EQ(work.state().entries, before + 1);
+}
+
+TEST(KnownAnswersTest, TheBookInCardComesUpByItselfWhenItsTurnComes)
+{
+    Night night;
+    night.doUntil(u"read-counters"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QSignalSpy wanted(&presenter, &BenchPresenter::bookInWanted);
+    night.clock.advance(1s);
+
+    presenter.done({{u"hours"_s, {u"1380"_s}}, {u"strikes"_s, {u"337"_s}}});
+
+    EXPECT_EQ(wanted.size(), 1);
+    presenter.refresh();
+    EXPECT_EQ(wanted.size(), 1) << "once; who leaves it comes back by a press";
+}
+
+} // namespace
+} // namespace coldarc::ui
