@@ -3,6 +3,7 @@
 #include "core/machine/reach.h"
 #include "tests/core/machine/world.h"
 #include "tests/core/visit/night.h"
+#include "tests/core/visit/random_opening.h"
 
 #include <algorithm>
 #include <random>
@@ -44,10 +45,13 @@ bool isSame(const VisitState& one, const VisitState& other)
 /// One night and whoever drives it.
 class Evening {
 public:
-    Evening(std::mt19937& random, RandomNights& run)
+    Evening(std::mt19937& random, RandomNights& run, const RandomProcedures& made)
         : m_random(random)
         , m_run(run)
+        , m_made(made)
         , m_night(randomNight())
+        , m_isCalm(!oneIn(3))
+        , m_turnsAt(m_isCalm && oneIn(3) ? below(120) : -1)
         , m_mischief(below(4))
     {
     }
@@ -80,7 +84,9 @@ private:
         return list[below(static_cast<int>(list.size()))];
     }
 
-    Night randomNight()
+    Night randomNight() { return oneIn(8) ? shippedNight() : Night(randomOpening(m_made, m_random)); }
+
+    Night shippedNight()
     {
         static const QStringList kModels{u"larkmoor-teal"_s, u"quillhaven-pair"_s, u"sedgebrook-nook"_s};
         const QString model = any(kModels);
@@ -99,7 +105,9 @@ private:
     void letTimePass()
     {
         FakeClock& clock = m_night.clock;
-        if (oneIn(400))
+        if (m_isCalm && !oneIn(20))
+            clock.advance(seconds(below(60)));
+        else if (oneIn(400))
             clock.sleep(seconds(below(3000)));
         else if (oneIn(600))
             clock.reboot(seconds(below(3000)), seconds(1 + below(300)));
@@ -118,11 +126,18 @@ private:
         const bool isDoubted =
             std::any_of(now.machine.point.begin(), now.machine.point.end(),
                         [](const auto& point) { return point.power == machine::Power::Doubted; });
-        if (now.isMakingSafe && !oneIn(3))
+        const int since = m_told++ - m_turnsAt;
+        if (m_turnsAt >= 0 && since == 0)
+            return happen(static_cast<Incident>(below(kIncidents)));
+        if (m_turnsAt >= 0 && since == 1)
+            return tell(lead(), SafeBegun{u"it cannot go on"_s});
+        if (now.isMakingSafe && !oneIn(m_isCalm ? 20 : 3))
             return safeStep(now, false);
         if (isDoubted && !oneIn(3))
             return safeStep(now, true);
         const int what = below(1000);
+        if (m_isCalm && !oneIn(15))
+            return nextRight();
         if (what < 620)
             return nextRight();
         if (what < 700)
@@ -144,11 +159,15 @@ private:
 
     void tell(const PersonId& by, const Body& asked)
     {
+        const VisitState stored = state();
         const VisitState before = m_night.seen();
         ++m_run.asked;
         const Decision decision = m_night.tell(by, asked);
-        if (!decision)
+        if (!decision) {
+            if (m_night.entries.size() != stored.entries || !isSame(stored, state()))
+                breakWith("a refusal changed something");
             return;
+        }
         ++m_run.accepted;
         count(decision->body, before);
         look(*decision, before);
@@ -327,6 +346,8 @@ private:
             if (!incident.isAnswered)
                 return tell(lead(), IncidentAnswered{incident.entry, u"dealt with"_s});
         }
+        if (!state().isMakingSafe && oneIn(12))
+            return tell(lead(), SafeBegun{u"no step leads on"_s});
         switch (below(4)) {
         case 0:
             return tell(lead(), Signed{u"performed"_s});
@@ -339,9 +360,23 @@ private:
         }
     }
 
+    /// A lamphouse is found in one way or another from which the work goes on.
+    void lookClosely(const procedure::Step& step, QJsonObject& given)
+    {
+        for (const procedure::Capture& capture : step.captures) {
+            const bool isPlain = capture.id == u"lamp" || capture.id == u"fan" ||
+                                 capture.id == u"extraction" || capture.id == u"dowser" ||
+                                 capture.id == u"projector";
+            if (isPlain && oneIn(3))
+                given.insert(capture.id, any(capture.choices).text);
+        }
+    }
+
     QJsonObject answers(const SwapState& swap, const procedure::Step& step, int spoilOneIn)
     {
         QJsonObject given = m_night.answersFor(swap, step);
+        if (step.effect == Effect::Find)
+            lookClosely(step, given);
         if (step.captures.isEmpty() || !oneIn(spoilOneIn))
             return given;
         const procedure::Capture capture = any(step.captures);
@@ -352,26 +387,32 @@ private:
         return given;
     }
 
-    /// Pre: the swap stands at a step.
     void nextRight()
     {
         const int swap = someSwap();
-        if (!oneIn(4))
+        if (m_isCalm || !oneIn(4))
             m_night.holdWaits(swap);
         const SwapState current = state().swaps[swap];
-        const NextStep next = nextStep(m_night.seen(), current, state().lead);
+        const VisitState now = m_night.seen();
+        const NextStep next = nextStep(now, current, state().lead);
         if (!next.step)
             return closeUp();
+        if (m_isCalm && asksForFan(now))
+            return answerFan(now);
         if (next.step->effect == Effect::MatchBox || next.step->effect == Effect::BookIn) {
-            if (!oneIn(3))
+            const auto source = unread(current, *next.step);
+            if (m_isCalm && source)
+                return readLamp(swap, *source);
+            if (!m_isCalm && !oneIn(3))
                 return readLamp(swap);
         }
         Did did;
         did.swap = current.id;
         did.step = next.step->id;
-        did.answers = answers(current, *next.step, 8);
+        did.answers = answers(current, *next.step, m_isCalm ? 100 : 8);
         PersonId by = lead();
-        if (oneIn(8) || (next.step->stop && !mayAnswer(state(), current, *next.step, state().lead)))
+        if (oneIn(m_isCalm ? 100 : 8) ||
+            (next.step->stop && !mayAnswer(state(), current, *next.step, state().lead)))
             by = somebody();
         if (oneIn(2))
             did.countersignedBy = somebody();
@@ -473,14 +514,37 @@ private:
         nextRight();
     }
 
-    void readLamp() { readLamp(someSwap()); }
+    static bool asksForFan(const VisitState& now)
+    {
+        return std::any_of(now.waits.begin(), now.waits.end(),
+                           [](const auto& waits) { return waits.cool.asksForFan; });
+    }
 
-    void readLamp(int swap)
+    /// A source that this step needs and that nobody has read.
+    std::optional<label::Source> unread(const SwapState& swap, const procedure::Step& step) const
+    {
+        const QList<label::Source> needed =
+            step.effect == Effect::BookIn
+                ? QList{label::Source::OwnMarking}
+                : QList{label::Source::Box, label::Source::Paper, label::Source::Entry};
+        const LampPaper paper = state().papers.value(state().ground->lamps[swap.newLamp].id);
+        for (const label::Source source : needed) {
+            if (std::none_of(paper.readings.begin(), paper.readings.end(),
+                             [&](const label::Reading& reading) { return reading.source == source; }))
+                return source;
+        }
+        return std::nullopt;
+    }
+
+    void readLamp() { readLamp(someSwap()); }
+    void readLamp(int swap) { readLamp(swap, static_cast<label::Source>(below(4))); }
+
+    void readLamp(int swap, label::Source source)
     {
         const SwapPlan& plan = state().ground->opening.swaps[swap];
         LampRead read;
         read.lamp = plan.newLamp.id;
-        read.reading.source = static_cast<label::Source>(below(4));
+        read.reading.source = source;
         read.reading.type = m_night.newType(swap).code;
         read.reading.serial = plan.newLamp.serial;
         if (oneIn(20))
@@ -492,10 +556,15 @@ private:
 
     void happen()
     {
+        const auto incident = static_cast<Incident>(below(kIncidents));
+        if (incident != Incident::SomeoneHurt || oneIn(3)) // nothing goes on after it
+            happen(incident);
+    }
+
+    void happen(Incident incident)
+    {
         Happened happened;
-        happened.incident = static_cast<Incident>(below(kIncidents));
-        if (happened.incident == Incident::SomeoneHurt && !oneIn(3))
-            return;
+        happened.incident = incident;
         if (!oneIn(8))
             happened.lamphouse = state().ground->lamphouses[someLamphouse()];
         if (oneIn(3) || happened.incident == Incident::PointWillNotLock)
@@ -552,6 +621,8 @@ private:
             return removeLock();
         if (what < 64)
             return tell(somebody(), RemovalTold{});
+        if (what < 65 && oneIn(2))
+            return tell(somebody(), Left{somebody()});
         if (what < 65)
             return oneIn(3) ? tell(somebody(), SafeBegun{u"doors open"_s}) : nextRight();
         pass();
@@ -561,6 +632,10 @@ private:
     {
         PersonFacts facts;
         facts.id = PersonId(u"person-%1"_s.arg(state().people.size()));
+        for (machine::Index person = 0; person < state().people.size(); ++person) {
+            if (!state().isHere(person)) // somebody who left comes back, judged anew
+                facts.id = state().people[person].id;
+        }
         facts.name = facts.id.text();
         facts.role = people::Role::Engineer;
         facts.mayLead = oneIn(2);
@@ -598,7 +673,12 @@ private:
 
     std::mt19937& m_random;
     RandomNights& m_run;
+    const RandomProcedures& m_made;
     Night m_night;
+    bool m_isCalm; ///< almost everything is done as it should be
+    int m_turnsAt; ///< until then: at this command something goes wrong, and the machine is made safe; -1:
+                   ///< never
+    int m_told = 0;
     int m_mischief; ///< how often something goes wrong tonight
     Mask m_onTheWayBack = 0;
 };
@@ -621,13 +701,13 @@ std::size_t RandomNights::rarestIncident() const
     return least(incidents);
 }
 
-RandomNights runRandomNights(std::size_t commands, std::uint32_t seed)
+RandomNights runRandomNights(std::size_t commands, std::uint32_t seed, const RandomProcedures& made)
 {
     std::mt19937 random(seed);
     RandomNights run;
     while (run.asked < commands && run.broken.empty()) {
-        Evening evening(random, run);
-        static_cast<void>(evening.drive(std::min<std::size_t>(600, commands - run.asked)));
+        Evening evening(random, run, made);
+        static_cast<void>(evening.drive(std::min<std::size_t>(300, commands - run.asked)));
     }
     return run;
 }

@@ -2,6 +2,7 @@
 
 #include "core/machine/effect.h"
 #include "core/visit/incident.h"
+#include "tests/core/visit/random_procedure.h"
 
 #include <array>
 #include <cstddef>
@@ -29,10 +30,13 @@ struct RandomNights {
     [[nodiscard]] std::size_t rarestIncident() const;
 };
 
-/// Nights on the shipped models and procedures, in which people say and do whatever comes into their heads,
-/// more often than not what is next. After each command the machine's invariants are asked, and
-/// every 200th time and at the end of each night the entries are read back and folded anew. Costs about 20
-/// microseconds per command; the same numbers for the same seed.
-[[nodiscard]] RandomNights runRandomNights(std::size_t commands, std::uint32_t seed);
+/// Nights at random sites with random procedures, one in eight at one with a shipped model, in which people
+/// say and do whatever comes into their heads, more often than not what is next; in some of the nights almost
+/// always, so that what stands at the end of a swap is met too. After each command the machine's invariants
+/// are asked and, after a refusal, whether nothing was added; every 200th time and at the end of each night
+/// the entries are read back and folded anew. The same numbers for the same seed and procedures.
+/// Pre: at least one procedure was proved.
+[[nodiscard]] RandomNights runRandomNights(std::size_t commands, std::uint32_t seed,
+                                           const RandomProcedures& made);
 
 } // namespace coldarc::test
