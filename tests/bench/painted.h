@@ -1,0 +1,52 @@
+#pragma once
+
+#include <QApplication>
+#include <QEvent>
+#include <QWidget>
+
+#include <chrono>
+
+namespace coldarc::bench {
+
+/// Milliseconds of the monotonic clock, which every process of one boot shares.
+[[nodiscard]] inline double monotonicMs()
+{
+    using namespace std::chrono;
+    return duration<double, std::milli>(steady_clock::now().time_since_epoch()).count();
+}
+
+/// Sees when something inside a widget is painted.
+class Painted final : public QObject {
+public:
+    /// Borrows the widget.
+    explicit Painted(const QWidget& inside)
+        : m_inside(inside)
+    {
+        qApp->installEventFilter(this);
+    }
+    /// Lets the event loop run until something was painted since the last call.
+    /// @return false when nothing is painted however long it runs.
+    [[nodiscard]] bool wait()
+    {
+        for (int turn = 0; turn < 200 && !m_isPainted; ++turn)
+            QApplication::processEvents();
+        const bool isPainted = m_isPainted;
+        m_isPainted = false;
+        return isPainted;
+    }
+
+protected:
+    bool eventFilter(QObject* object, QEvent* event) override
+    {
+        const auto* widget = event->type() == QEvent::Paint ? qobject_cast<QWidget*>(object) : nullptr;
+        if (widget && (widget == &m_inside || m_inside.isAncestorOf(widget)))
+            m_isPainted = true;
+        return false;
+    }
+
+private:
+    const QWidget& m_inside;
+    bool m_isPainted = false;
+};
+
+} // namespace coldarc::bench
