@@ -51,7 +51,7 @@ public:
         , m_made(made)
         , m_night(randomNight())
         , m_isCalm(!oneIn(3))
-        , m_turnsAt(m_isCalm && oneIn(3) ? below(120) : -1)
+        , m_turnsAt(m_isCalm && oneIn(2) ? below(120) : -1)
         , m_mischief(below(4))
     {
     }
