@@ -472,11 +472,6 @@ std::optional<Loaded> readFile(const QDir& folder, const QString& name, const ca
         complaints.append(catalogue::remarkOn(name, line));
     if (!reading.value)
         return std::nullopt;
-    const Proof proof = prove(*reading.value, *model, catalogue);
-    if (proof.failure) {
-        complaints.append({name, placeOf(*reading.value, proof.failure->step), describe(*proof.failure)});
-        return std::nullopt;
-    }
     return Loaded{name, *reading.value, {bytes, sha256(bytes)}};
 }
 
@@ -512,7 +507,7 @@ const Procedure* ProcedureLoading::procedureFor(const ModelId& model) const&
     return found == procedures.end() ? nullptr : &*found;
 }
 
-ProcedureLoading loadProcedures(const QString& folder, const catalogue::Catalogue& catalogue)
+ProcedureLoading readProcedures(const QString& folder, const catalogue::Catalogue& catalogue)
 {
     ProcedureLoading loading;
     const QDir directory(folder);
@@ -532,8 +527,30 @@ ProcedureLoading loadProcedures(const QString& folder, const catalogue::Catalogu
     for (const Loaded& loaded : list) {
         loading.procedures.append(loaded.procedure);
         loading.documents.insert(loaded.procedure.id, loaded.document);
+        loading.files.insert(loaded.procedure.id, loaded.file);
     }
     return loading;
+}
+
+ProcedureLoading provedOf(ProcedureLoading read, const catalogue::Catalogue& catalogue)
+{
+    read.procedures.removeIf([&](const Procedure& procedure) {
+        const ProjectorModel* model = catalogue.model(procedure.model);
+        Q_ASSERT_X(model, "provedOf", "the catalogue that the procedures were read with");
+        const Proof proof = prove(procedure, *model, catalogue);
+        if (!proof.failure)
+            return false;
+        read.complaints.append({read.files.value(procedure.id), placeOf(procedure, proof.failure->step),
+                                describe(*proof.failure)});
+        read.documents.remove(procedure.id);
+        return true;
+    });
+    return read;
+}
+
+ProcedureLoading loadProcedures(const QString& folder, const catalogue::Catalogue& catalogue)
+{
+    return provedOf(readProcedures(folder, catalogue), catalogue);
 }
 
 } // namespace coldarc::procedure

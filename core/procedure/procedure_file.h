@@ -33,6 +33,7 @@ namespace coldarc::procedure {
 struct ProcedureLoading {
     QList<Procedure> procedures; ///< in the order of their files' names; one for a model at most
     QHash<ProcedureId, catalogue::Document> documents; ///< the files' exact bytes
+    QHash<ProcedureId, QString> files;                 ///< the files' names
     QList<catalogue::FileRemark> complaints;           ///< each names a file that was refused
 
     /// nullptr if the model has none. The pointer lives as long as this value is not changed.
@@ -40,9 +41,17 @@ struct ProcedureLoading {
     const Procedure* procedureFor(const ModelId& model) const&& = delete; // it would point into nothing
 };
 
-/// Loads every *.json file of a folder. A bad file is refused as a whole, the others still load. Two files
-/// with the same id, or for the same model, are both refused; so is one whose model the catalogue does not
-/// have, and one that cannot be proved (`prove`): its complaint names the step and why.
+/// Reads every *.json file of a folder, without proving any: good for planning and for showing, never for
+/// working by it. A bad file is refused as a whole, the others still load. Two files with the same id, or for
+/// the same model, are both refused; so is one whose model the catalogue does not have.
+[[nodiscard]] ProcedureLoading readProcedures(const QString& folder, const catalogue::Catalogue& catalogue);
+
+/// Those that can be proved (`prove`); any other is refused, and its complaint names the step and why. It
+/// walks every path of each, which people would feel: call it in a thread of its own.
+/// @param read  of `readProcedures`, with this catalogue.
+[[nodiscard]] ProcedureLoading provedOf(ProcedureLoading read, const catalogue::Catalogue& catalogue);
+
+/// Both at once: what can be worked by.
 [[nodiscard]] ProcedureLoading loadProcedures(const QString& folder, const catalogue::Catalogue& catalogue);
 
 } // namespace coldarc::procedure
