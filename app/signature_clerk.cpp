@@ -2,19 +2,31 @@
 
 #include "app/signature_check.h"
 
+#include <utility>
+
 namespace coldarc::app {
 
-SignatureClerk::SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::SessionKeeper& keeper,
+SignatureClerk::SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::KeyRing& ring,
                                const Clock& clock, QObject* parent)
     : QObject(parent)
     , m_workspace(workspace)
     , m_desk(desk)
-    , m_keeper(keeper)
+    , m_ring(ring)
     , m_clock(clock)
+    , m_entries(desk.logbook().entries().size())
 {
     connect(&desk, &ui::VisitDesk::signatureWanted, this, &SignatureClerk::signMissing);
-    connect(&keeper, &ui::SessionKeeper::stateChanged, this, &SignatureClerk::signMissing);
+    connect(&ring, &ui::KeyRing::changed, this, &SignatureClerk::signMissing);
+    connect(&desk, &ui::VisitDesk::changed, this, &SignatureClerk::countPress);
     readKept();
+}
+
+/// Whoever an entry is by has pressed something.
+void SignatureClerk::countPress()
+{
+    const QList<visit::Entry>& entries = m_desk.logbook().entries();
+    if (std::exchange(m_entries, entries.size()) < entries.size())
+        m_ring.press(entries.last().by);
 }
 
 void SignatureClerk::readKept()
@@ -33,27 +45,27 @@ void SignatureClerk::readKept()
 
 void SignatureClerk::signMissing()
 {
-    if (m_keeper.state() != ui::SessionKeeper::State::Open || !m_keeper.who())
-        return;
-    const QList<ui::WantedSignature> missing = m_desk.missing();
-    if (missing.isEmpty())
+    QList<ui::WantedSignature> due = m_desk.missing();
+    due.removeIf([this](const ui::WantedSignature& one) {
+        return m_ring.standOf(one.person) != ui::KeyRing::Stand::Open;
+    });
+    if (due.isEmpty())
         return;
     const VisitId visit = m_desk.logbook().visit();
     const auto entries = m_workspace.journal.entries(visit);
     if (!entries)
         return Q_EMIT failed(entries.error().detail);
-    for (const ui::WantedSignature& wanted : missing) {
+    for (const ui::WantedSignature& wanted : due) {
         const auto meaning = people::meaningFromWord(wanted.meaning.toStdString());
-        if (wanted.person != m_keeper.who()->id || !meaning ||
-            wanted.entry >= static_cast<qint64>(entries->size()))
+        if (!meaning || wanted.entry >= static_cast<qint64>(entries->size()))
             continue;
         const store::Entry& entry = (*entries)[static_cast<std::size_t>(wanted.entry)];
-        const auto signature = m_keeper.sign({visit, wanted.entry, entry.hash, *meaning});
+        const auto signature = m_ring.sign(wanted.person, {visit, wanted.entry, entry.hash, *meaning});
         if (!signature)
             continue;
         const auto kept = m_workspace.journal.keep({visit, entry.seq, entry.hash, wanted.person,
-                                                    m_keeper.publicKey()->bytes(), signature->bytes(),
-                                                    wanted.meaning, m_clock.now().wall});
+                                                    m_ring.publicKey(wanted.person)->bytes(),
+                                                    signature->bytes(), wanted.meaning, m_clock.now().wall});
         if (!kept)
             Q_EMIT failed(kept.error().detail);
     }

@@ -1,25 +1,25 @@
 #pragma once
 
 #include "app/workspace.h"
-#include "ui/people/session_keeper.h"
+#include "ui/people/key_ring.h"
 #include "ui/visit/visit_desk.h"
 
 #include <QObject>
 
 namespace coldarc::app {
 
-/// Makes the signatures that the entries of one visit ask for, with the key of whoever works here, and keeps
-/// them. What cannot be signed now, because the key is locked or is somebody else's, is signed as soon as the
-/// right key is open; until then it is missing, and every report says so.
+/// Makes the signatures that the entries of one visit ask for, each with the key of the person that it is
+/// asked of, and keeps them. What cannot be signed now, because that key is not open, is signed as soon as it
+/// is; until then it is missing, and every report says so.
 class SignatureClerk final : public QObject {
     Q_OBJECT
 
 public:
     /// Borrows all of these, which must outlive the clerk.
-    SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::SessionKeeper& keeper, const Clock& clock,
+    SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::KeyRing& ring, const Clock& clock,
                    QObject* parent = nullptr);
 
-    /// Signs everything that is missing and that this key can sign.
+    /// Signs everything that is missing and whose key is open.
     void signMissing();
 
 Q_SIGNALS:
@@ -28,11 +28,13 @@ Q_SIGNALS:
 
 private:
     void readKept();
+    void countPress();
 
     Workspace& m_workspace;
     ui::VisitDesk& m_desk;
-    ui::SessionKeeper& m_keeper;
+    ui::KeyRing& m_ring;
     const Clock& m_clock;
+    qsizetype m_entries; ///< how many there were at the last look
 };
 
 } // namespace coldarc::app

@@ -11,13 +11,13 @@ namespace coldarc::app {
 
 using namespace Qt::StringLiterals;
 
-VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, ui::SessionKeeper& keeper,
+VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::PeopleTools& tools,
                      const Clock& clock, const PersonId& presses, QWidget* parent)
     : QWidget(parent)
     , m_workspace(workspace)
     , m_logbook(std::move(logbook))
     , m_desk(m_logbook, clock, presses)
-    , m_clerk(workspace, m_desk, keeper, clock)
+    , m_clerk(workspace, m_desk, *tools.ring, clock)
     , m_pictures(workspace.database)
     , m_page(std::make_unique<ui::VisitPage>(m_desk))
 {
@@ -32,6 +32,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, ui::SessionKe
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
     connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
     m_page->setPictures(m_pictures);
+    m_page->peopleHere().setTools(tools);
     m_clerk.signMissing();
     takeUpAgain();
 }

@@ -34,8 +34,8 @@ class VisitRoom final : public QWidget {
     Q_OBJECT
 
 public:
-    /// Takes the logbook over. Borrows the rest, which must outlive the room.
-    VisitRoom(visit::Logbook logbook, Workspace& workspace, ui::SessionKeeper& keeper, const Clock& clock,
+    /// Takes the logbook over. Borrows the rest, which must outlive the room; the tools have a ring.
+    VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::PeopleTools& tools, const Clock& clock,
               const PersonId& presses, QWidget* parent = nullptr);
     ~VisitRoom() override;
 

@@ -5,6 +5,7 @@
 #include "core/machine/reach.h"
 #include "ui/lamps/lamps_page.h"
 #include "ui/people/people_page.h"
+#include "ui/people/people_words.h"
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
 #include "ui/shell/backup_page.h"
@@ -85,6 +86,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     , m_workspace(std::move(*opened.database))
     , m_shelf(m_workspace, m_outside.clock)
     , m_keeper(m_outside.clock, m_outside.behind)
+    , m_ring(m_workspace.keys, m_keeper, m_outside.clock, m_outside.behind, m_outside.cost)
     , m_shell(m_keeper)
     , m_isReadOnly(opened.outcome == store::Opening::OpenedReadOnly)
 {
@@ -122,6 +124,9 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
         m_keeper.signOut();
         begin();
     });
+    auto* timer = new QTimer(this);
+    connect(timer, &QTimer::timeout, &m_ring, &ui::KeyRing::look);
+    timer->start(1s);
     begin();
 }
 
@@ -299,6 +304,8 @@ void Workbench::makeVisits()
     m_window->setCommandsOf(kVisits, [this] {
         QList<ui::FinderCommand> commands;
         if (m_room)
+            commands.append({tr("Who is here"), u"F10"_s, [this] { m_room->page().showPeople(); }});
+        if (m_room)
             commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
         else
             commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { showNewVisit(nullptr); }});
@@ -354,7 +361,9 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
         return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
                             tr("Nothing was changed."), tr("A backup may hold it whole.")});
     }
-    m_room = new VisitRoom(std::move(*logbook), m_workspace, m_keeper, m_outside.clock, presses);
+    const ui::PeopleTools tools{
+        &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
+    m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock, presses);
     connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
     connect(m_room, &VisitRoom::leaveRequested, this, &Workbench::leaveVisit);
     connect(m_room, &VisitRoom::visitClosed, this, &Workbench::refreshLamps);
@@ -370,14 +379,33 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     holdAwake(m_room && m_room->desk().logbook().state().isOpen());
 }
 
+/// Everybody of the workspace, as they would join this visit now.
+QList<visit::PersonFacts> Workbench::everybodyFor(const visit::Opening& opening)
+{
+    QList<PersonId> ids;
+    const auto people = m_workspace.people.all();
+    for (const people::Person& person : people ? *people : std::vector<people::Person>()) {
+        if (!person.retiredOn)
+            ids.append(person.id);
+    }
+    const people::Day today = ui::dayOf(m_outside.clock.now().wall);
+    QList<visit::PersonFacts> facts;
+    for (const visit::Attendant& one : ui::attendantsOf(ids, opening.site.site.id, sources()))
+        facts.append(visit::factsFor(one, opening, today));
+    return facts;
+}
+
 /// The key stays open while somebody is inside, and no lock is put between them and the way out.
 void Workbench::watchZone()
 {
     const bool isInside = m_room && m_room->isSomebodyInside();
-    if (isInside)
+    if (isInside) {
         m_keeper.holdOpen();
-    else
+        m_ring.holdOpen();
+    } else {
         m_keeper.release();
+        m_ring.release();
+    }
     m_shell.setInZone(isInside);
     // Out of the zone again, and nobody has signed in: now it is asked who works here.
     if (!isInside && m_room && !m_keeper.who()) {

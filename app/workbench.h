@@ -4,7 +4,7 @@
 #include "app/workspace.h"
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
-#include "ui/people/session_keeper.h"
+#include "ui/people/key_ring.h"
 #include "ui/shell/main_window.h"
 
 #include <QObject>
@@ -68,6 +68,7 @@ public:
     [[nodiscard]] ui::MainWindow& window() { return *m_window; }
     [[nodiscard]] ui::ShellPresenter& shell() { return m_shell; }
     [[nodiscard]] ui::SessionKeeper& keeper() { return m_keeper; }
+    [[nodiscard]] ui::KeyRing& ring() { return m_ring; }
     [[nodiscard]] Workspace& workspace() { return m_workspace; }
     /// The bench in sight, or nullptr.
     [[nodiscard]] VisitRoom* visitRoom() const { return m_room; }
@@ -104,12 +105,14 @@ private:
     [[nodiscard]] QString workspaceName() const;
     [[nodiscard]] QString nameKey() const;
     [[nodiscard]] ui::VisitSources sources();
+    [[nodiscard]] QList<visit::PersonFacts> everybodyFor(const visit::Opening& opening);
 
     Outside m_outside;
     Workspace m_workspace;
     JournalShelf m_shelf;
     Awake m_awake;
     ui::SessionKeeper m_keeper;
+    ui::KeyRing m_ring;
     ui::ShellPresenter m_shell;
     bool m_isReadOnly = false;
     QString m_note;

@@ -13,6 +13,7 @@
 #include "ui/parts/field.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/people_words.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
 
@@ -483,6 +484,56 @@ TEST_F(WorkbenchTest, TakesNoPressBeneathTheLock)
     EXPECT_EQ(bench->shell().view().here, u"visits"_s);
     EXPECT_EQ(bench->visitRoom(), &room);
     EXPECT_FALSE(bench->window().findChild<QWidget*>(u"commandFinder"_s)->isVisible());
+}
+
+TEST_F(WorkbenchTest, ASecondPersonJoinsAndSignsWithTheirOwnKey)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    const QString passphrase = u"four grey geese at dusk"_s;
+    people::Person ben;
+    ben.id = PersonId(u"ben"_s);
+    ben.name = u"B. Lind"_s;
+    people::Authorisation lamps{
+        people::AuthorisationId(u"b1"_s), ben.id, people::Duty::LampSwap, {}, {}, {}, {}, {}};
+    lamps.from = ui::dayOf(clock.now().wall - std::chrono::days(30));
+    lamps.until = ui::dayOf(clock.now().wall + std::chrono::days(30));
+    lamps.givenBy = bench->keeper().who()->id;
+    const auto sealed = people::sealKey(people::SigningKey::generate(), ben.id,
+                                        *people::Passphrase::accept(passphrase), kCheap);
+    ASSERT_TRUE(sealed);
+    ASSERT_TRUE(bench->workspace().enrol({ben, *sealed, {lamps}}, clock.now()));
+    openVisit();
+    VisitRoom& room = *bench->visitRoom();
+    ASSERT_TRUE(room.desk().missing().isEmpty()) << "whoever signed in has signed";
+
+    hand.press(u"people"_s);
+    hand.press(u"join"_s);
+    look(u"people-join"_s);
+    hand.press(u"row-ben"_s);
+    hand.press(u"action"_s);
+    ASSERT_EQ(room.desk().seen().people.size(), 2);
+    EXPECT_TRUE(room.desk().seen().people.last().mayAssist) << "a trainee, under an engineer";
+    ASSERT_EQ(room.desk().missing().size(), 1);
+    EXPECT_EQ(room.desk().missing().first().person, ben.id);
+    hand.press(u"deed-passphrase"_s);
+    hand.type(u"secret"_s, passphrase);
+    hand.press(u"action"_s);
+    look(u"people-new-pin"_s);
+
+    EXPECT_TRUE(room.desk().missing().isEmpty()) << "signed as soon as the key was open";
+    const auto kept = bench->workspace().journal.signatures(room.desk().logbook().visit());
+    ASSERT_TRUE(kept);
+    EXPECT_EQ(kept->back().person, ben.id);
+    EXPECT_EQ(kept->back().publicKey, sealed->publicKey.bytes());
+    bench->ring().lockAll();
+    visit::Happened incident;
+    incident.incident = visit::Incident::NoTimeLeft;
+    room.desk().tell(ben.id, incident);
+    EXPECT_EQ(room.desk().missing().size(), 1) << "his key is locked, and nobody else's signs for him";
 }
 
 TEST_F(WorkbenchTest, KeepsNobodyInGlovesFromTheWayOutByAPassphrase)

@@ -7,6 +7,7 @@
 #include "ui/visit/bench_card.h"
 #include "ui/visit/bench_steps.h"
 #include "ui/visit/bench_swaps.h"
+#include "ui/visit/people_button.h"
 
 #include <QApplication>
 #include <QHBoxLayout>
@@ -54,7 +55,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     , m_needsWord(headerLabel(TextRole::Small, Ink::Text, "needsWord", this))
     , m_needs(headerLabel(TextRole::Strong, Ink::Text, "needs", this))
     , m_gap(headerLabel(TextRole::Small, Ink::Text, "gap", this))
-    , m_people(headerLabel(TextRole::Small, Ink::Quiet, "people", this))
+    , m_people(new PeopleButton(u"F10"_s, this))
     , m_strip(new Strip(this))
     , m_swaps(new SwapList(this))
     , m_steps(new StepList(this))
@@ -71,6 +72,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     setObjectName(u"benchPage"_s);
     setFocusPolicy(Qt::StrongFocus);
     m_makeSafe->setObjectName(u"makeSafe"_s);
+    m_people->setObjectName(u"people"_s);
     m_done->setObjectName(u"whatWasDone"_s);
     m_done->setKeyCap(u"F11"_s);
     m_band->setObjectName(u"band"_s);
@@ -99,6 +101,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     connect(m_card, &StepCardPanel::personActRequested, this, &BenchPage::personActRequested);
     connect(m_swaps, &SwapList::swapChosen, this, &BenchPage::swapChosen);
     connect(m_makeSafe, &QAbstractButton::clicked, this, &BenchPage::makeSafeRequested);
+    connect(m_people, &QAbstractButton::clicked, this, &BenchPage::peopleRequested);
     connect(m_done, &QAbstractButton::clicked, this, &BenchPage::whatWasDoneRequested);
     connect(m_strip, &Strip::actRequested, this, &BenchPage::stripActRequested);
     connect(m_strip, &Strip::dismissed, this, &BenchPage::stripDismissed);
@@ -192,6 +195,7 @@ void BenchPage::bindKeys()
     bind(QKeySequence(Qt::Key_PageDown), [this] { m_card->action()->click(); });
     bind(QKeySequence(Qt::Key_F9), [this] { Q_EMIT somethingWrongRequested(); });
     bind(QKeySequence(Qt::Key_F11), [this] { Q_EMIT whatWasDoneRequested(); });
+    bind(QKeySequence(Qt::Key_F10), [this] { Q_EMIT peopleRequested(); });
     bind(QKeySequence(Qt::Key_F12), [this] { Q_EMIT makeSafeRequested(); });
 }
 
@@ -254,7 +258,7 @@ void BenchPage::showHeader()
     showText(m_needsWord, m_view.needs.isEmpty() ? QString() : tr("·\u2002needs"));
     showText(m_needs, m_view.needs);
     showText(m_gap, m_view.gap.isEmpty() ? QString() : tr("·\u2002%1").arg(m_view.gap));
-    showText(m_people, m_view.people.join(u"\u2003\u2002"_s));
+    m_people->setPeople(m_view.people);
     update();
 }
 

@@ -10,6 +10,7 @@ class QScrollArea;
 namespace coldarc::ui {
 
 class MachineDrawing;
+class PeopleButton;
 class PlainButton;
 class StepCardPanel;
 class StepList;
@@ -21,8 +22,8 @@ class TextLabel;
 ///
 /// Keys, wherever the focus is in the window: Enter, Return and Page Down press the main action (on another
 /// button Enter presses that button, in a box it goes on to the next open question); F9 something went wrong;
-/// F12 make safe; each swap's own key; 1 to 9 answer the first question that has no answer yet. A key that
-/// repeats does nothing.
+/// F10 who is here; F12 make safe; each swap's own key; 1 to 9 answer the first question that has no answer
+/// yet. A key that repeats does nothing.
 class BenchPage final : public QWidget {
     Q_OBJECT
 
@@ -43,6 +44,7 @@ Q_SIGNALS:
     void answersChanged(const QList<coldarc::ui::CaptureAnswer>& captures);
     void somethingWrongRequested();
     void makeSafeRequested();
+    void peopleRequested();
     void whatWasDoneRequested();
     void noteRequested();
     void pictureRequested();
@@ -74,7 +76,7 @@ private:
     TextLabel* m_needsWord;
     TextLabel* m_needs;
     TextLabel* m_gap;
-    TextLabel* m_people;
+    PeopleButton* m_people;
     Strip* m_strip;
     SwapList* m_swaps;
     StepList* m_steps;

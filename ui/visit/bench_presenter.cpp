@@ -130,7 +130,8 @@ struct BenchPresenter::Moment {
         if (!isStop || visit::mayAnswer(state, swap(), *turn.next.step, who()))
             return kNone;
         for (Index other = 0; other < state.plant.people; ++other) {
-            const bool isAble = state.people[other].mayLead || state.people[other].mayAssist;
+            const bool isAble =
+                state.isHere(other) && (state.people[other].mayLead || state.people[other].mayAssist);
             if (isAble && visit::mayAnswer(state, swap(), *turn.next.step, other))
                 return other;
         }
@@ -218,7 +219,7 @@ BenchView BenchPresenter::viewOf(const Moment& moment)
         const bool isTrainee = state.people[person].role == people::Role::Trainee;
         if (person == state.lead)
             view.people.prepend(name);
-        else
+        else if (state.isHere(person))
             view.people.append(isTrainee ? tr("with %1, trainee").arg(name) : tr("with %1").arg(name));
     }
     view.band = m_band;
@@ -528,7 +529,7 @@ QList<PersonAct> BenchPresenter::actsOf(const Moment& moment) const
     const bool isStep = turn.kind == BenchTurn::Kind::Step;
     const bool isTraineesTurn = isStep && moment.person != kNone && !state.people[moment.person].mayLead;
     for (Index person = 0; person < state.plant.people && isTraineesTurn; ++person) {
-        if (!state.people[person].mayLead)
+        if (!state.people[person].mayLead || !state.isHere(person))
             continue;
         const bool isGiven = m_countersigned == state.people[person].id;
         acts.append({u"countersign:"_s + state.people[person].id.text(),
@@ -538,16 +539,16 @@ QList<PersonAct> BenchPresenter::actsOf(const Moment& moment) const
                      isGiven ? PersonAct::Stand::Given : PersonAct::Stand::Open});
     }
     for (Index person = 0; person < state.plant.people; ++person) {
-        if (state.removalsToTell.contains(state.people[person].id))
+        if (state.isHere(person) && state.removalsToTell.contains(state.people[person].id))
             acts.append({u"told:"_s + state.people[person].id.text(),
-                         tr("%1: I was told that my lock was taken off").arg(state.people[person].name),
-                         {},
+                         tr("%1: your lock was taken off, read how").arg(state.people[person].name),
+                         tr("and say that you were told"),
                          {},
                          PersonAct::Stand::Open});
     }
     const bool isOpen = turn.kind != BenchTurn::Kind::Over && !isOthersOwn;
     for (Index person = 0; person < state.plant.people && isOpen; ++person) {
-        if (person != moment.who())
+        if (person != moment.who() && state.isHere(person))
             acts += ownActsOf(moment, person);
     }
     if (isStep && turn.next.step->mayFollow)
@@ -589,7 +590,7 @@ void BenchPresenter::personAct(const QString& id)
         m_gearOf = {};
         refresh();
     } else if (kind == u"told") {
-        settle(m_desk.tell(person, visit::RemovalTold{}));
+        Q_EMIT peopleWanted(person);
     }
 }
 

@@ -42,6 +42,8 @@ Q_SIGNALS:
     void signOffWanted();
     /// No step of the swap in hand leads on.
     void makeSafeWanted();
+    /// Somebody has something to do on the page of who is here.
+    void peopleWanted(const coldarc::PersonId& person);
 
 private:
     struct Moment; ///< the visit as seen now, and whose turn it is

@@ -402,35 +402,6 @@ visit::LampFacts NewVisitPresenter::newLamp(const LamphouseId& lamphouse) const
     return facts;
 }
 
-std::optional<visit::Attendant> NewVisitPresenter::attendant(const PersonId& id) const
-{
-    const auto person = m_sources.people.person(id);
-    const auto held = m_sources.people.authorisationsOf(id);
-    const auto gear = m_sources.gear.assignedTo(id);
-    if (!person || !held || !gear)
-        return std::nullopt;
-    return visit::Attendant{*person, *held, hasRemovalToTell(id), *gear};
-}
-
-/// The newest visit here that knows of this person says whether a removal of their lock is still to be told.
-bool NewVisitPresenter::hasRemovalToTell(const PersonId& id) const
-{
-    const auto visits = m_sources.shelf.all();
-    if (!visits)
-        return false;
-    for (const VisitLine& line : *visits) {
-        if (line.site != m_site->site.id)
-            continue;
-        const auto state = m_sources.shelf.state(line.visit);
-        if (!state)
-            continue;
-        const bool isToTell = state->removalsToTell.contains(id);
-        if (isToTell || state->person(id) != machine::kNone)
-            return isToTell;
-    }
-    return false;
-}
-
 visit::WantedVisit NewVisitPresenter::wanted() const
 {
     visit::WantedVisit wanted;
@@ -439,12 +410,10 @@ visit::WantedVisit NewVisitPresenter::wanted() const
     wanted.site = *m_site;
     wanted.fitted = m_fitted;
     wanted.today = dayOf(m_sources.clock.now().wall);
-    QStringList ids{m_lead.text()};
-    ids += m_others;
-    for (const QString& id : std::as_const(ids)) {
-        if (const auto one = attendant(PersonId(id)))
-            wanted.people.append(*one);
-    }
+    QList<PersonId> people{m_lead};
+    for (const QString& id : m_others)
+        people.append(PersonId(id));
+    wanted.people = attendantsOf(people, m_site->site.id, m_sources);
     for (const LamphouseId& lamphouse : m_ticked) {
         visit::LampFacts lamp = newLamp(lamphouse);
         if (lamp.id.isEmpty())

@@ -92,8 +92,6 @@ private:
     [[nodiscard]] visit::LampFacts newLamp(const LamphouseId& lamphouse) const;
     [[nodiscard]] visit::WantedVisit wanted() const;
     [[nodiscard]] Result<void> addTyped(visit::WantedVisit& wanted) const;
-    [[nodiscard]] std::optional<visit::Attendant> attendant(const PersonId& id) const;
-    [[nodiscard]] bool hasRemovalToTell(const PersonId& id) const;
     void say(const QStringList& inTheWay);
 
     VisitSources m_sources;

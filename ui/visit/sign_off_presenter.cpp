@@ -151,7 +151,8 @@ Index SignOffPresenter::nextToSign(const visit::VisitState& state) const
 {
     for (Index person = 0; person < state.plant.people; ++person) {
         const visit::PersonFacts& facts = state.people[person];
-        const bool isHere = (facts.mayLead || facts.mayAssist) && !m_absent.contains(facts.id);
+        const bool isHere =
+            state.isHere(person) && (facts.mayLead || facts.mayAssist) && !m_absent.contains(facts.id);
         if (person != state.lead && isHere && !hasSigned(state, facts.id, u"took-part"_s))
             return person;
     }

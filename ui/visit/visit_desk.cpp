@@ -36,6 +36,15 @@ QString meaningOf(const visit::Entry& entry, const visit::VisitState& state)
     return {};
 }
 
+/// Whoever pressed too; or nobody.
+PersonId countersignerOf(const visit::Entry& entry)
+{
+    if (const auto* did = std::get_if<visit::Did>(&entry.body))
+        return did->countersignedBy;
+    const auto* acted = std::get_if<visit::Acted>(&entry.body);
+    return acted ? acted->countersignedBy : PersonId();
+}
+
 PersonId signerOf(const visit::Entry& entry)
 {
     const auto* joined = std::get_if<visit::Joined>(&entry.body);
@@ -51,6 +60,12 @@ QList<WantedSignature> wantedSignatures(const QList<visit::Entry>& entries, cons
         const QString meaning = meaningOf(entries[number], state);
         if (!meaning.isEmpty())
             wanted.append({number, signerOf(entries[number]), meaning});
+        if (const PersonId other = countersignerOf(entries[number]); !other.isEmpty())
+            wanted.append({number, other, u"countersigned"_s});
+        if (const auto* removed = std::get_if<visit::LockRemoved>(&entries[number].body)) {
+            for (const PersonId& one : {entries[number].by, removed->supervisor})
+                wanted.append({number, one, u"removed-lock"_s});
+        }
         const bool isIncident =
             std::any_of(state.incidents.begin(), state.incidents.end(),
                         [&](const visit::IncidentState& one) { return one.entry == number; });

@@ -5,6 +5,7 @@
 #include "ui/visit/done_page.h"
 #include "ui/visit/incident_page.h"
 #include "ui/visit/make_safe_page.h"
+#include "ui/visit/people_here_page.h"
 #include "ui/visit/sign_off_page.h"
 
 #include <QStackedLayout>
@@ -21,6 +22,7 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_bookIn(desk)
     , m_incident(desk)
     , m_signOff(desk)
+    , m_peopleHere(desk)
     , m_done(desk)
     , m_pages(new QStackedLayout(this))
     , m_benchPage(new BenchPage(desk.clock(), this))
@@ -28,17 +30,20 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_incidentPage(new IncidentPage(desk.clock(), this))
     , m_makeSafePage(new MakeSafePage(desk.clock(), this))
     , m_signOffPage(new SignOffPage(desk.clock(), this))
+    , m_peopleHerePage(new PeopleHerePage(desk.clock(), this))
     , m_donePage(new DonePage(desk.clock(), this))
 {
     for (QWidget* page : {static_cast<QWidget*>(m_benchPage), static_cast<QWidget*>(m_bookInPage),
                           static_cast<QWidget*>(m_incidentPage), static_cast<QWidget*>(m_makeSafePage),
-                          static_cast<QWidget*>(m_signOffPage), static_cast<QWidget*>(m_donePage)})
+                          static_cast<QWidget*>(m_signOffPage), static_cast<QWidget*>(m_peopleHerePage),
+                          static_cast<QWidget*>(m_donePage)})
         m_pages->addWidget(page);
     connectBench();
     connectBookIn();
     connectIncident();
     connectMakeSafe();
     connectSignOff();
+    connectPeopleHere();
     connectDone();
     m_benchPage->setView(m_bench.view());
     auto* timer = new QTimer(this);
@@ -109,6 +114,29 @@ void VisitPage::connectBench()
         m_signOffPage->setView(m_signOff.view());
         bringUp(m_signOffPage);
     });
+}
+
+void VisitPage::showPeople(const PersonId& person)
+{
+    m_peopleHere.open(person);
+    m_peopleHerePage->setView(m_peopleHere.view());
+    bringUp(m_peopleHerePage);
+}
+
+void VisitPage::connectPeopleHere()
+{
+    connect(&m_bench, &BenchPresenter::peopleWanted, this, &VisitPage::showPeople);
+    connect(m_benchPage, &BenchPage::peopleRequested, this, [this] { showPeople(); });
+    connect(&m_peopleHere, &PeopleHerePresenter::viewChanged, m_peopleHerePage, &PeopleHerePage::setView);
+    connect(&m_peopleHere, &PeopleHerePresenter::left, this, &VisitPage::showBench);
+    connect(m_peopleHerePage, &PeopleHerePage::personChosen, &m_peopleHere, &PeopleHerePresenter::choose);
+    connect(m_peopleHerePage, &PeopleHerePage::deedRequested, &m_peopleHere, &PeopleHerePresenter::begin);
+    connect(m_peopleHerePage, &PeopleHerePage::joinRequested, &m_peopleHere,
+            &PeopleHerePresenter::beginJoining);
+    connect(m_peopleHerePage, &PeopleHerePage::newcomerChosen, &m_peopleHere,
+            &PeopleHerePresenter::chooseNewcomer);
+    connect(m_peopleHerePage, &PeopleHerePage::doneRequested, &m_peopleHere, &PeopleHerePresenter::done);
+    connect(m_peopleHerePage, &PeopleHerePage::leaveRequested, &m_peopleHere, &PeopleHerePresenter::leave);
 }
 
 void VisitPage::connectBookIn()

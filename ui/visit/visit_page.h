@@ -4,6 +4,7 @@
 #include "ui/visit/book_in_presenter.h"
 #include "ui/visit/done_presenter.h"
 #include "ui/visit/incident_presenter.h"
+#include "ui/visit/people_here_presenter.h"
 #include "ui/visit/sign_off_presenter.h"
 
 #include <QWidget>
@@ -19,6 +20,7 @@ class BookInPage;
 class DonePage;
 class IncidentPage;
 class MakeSafePage;
+class PeopleHerePage;
 class SignOffPage;
 
 /// One visit at work: the bench, and the pages that it opens and comes back from. Owns the timer that lets
@@ -33,6 +35,9 @@ public:
     [[nodiscard]] BenchPresenter& bench() { return m_bench; }
     /// For the scanner.
     [[nodiscard]] BookInPresenter& bookIn() { return m_bookIn; }
+    [[nodiscard]] PeopleHerePresenter& peopleHere() { return m_peopleHere; }
+    /// The page of who is here. @param person  who is shown first; empty: whoever leads.
+    void showPeople(const PersonId& person = {});
     /// How a wait that ends elsewhere calls.
     void setSound(std::function<void()> sound);
     /// Where pictures are kept. Borrowed; until then none can be.
@@ -59,6 +64,7 @@ private:
     void connectIncident();
     void connectMakeSafe();
     void connectSignOff();
+    void connectPeopleHere();
     void connectDone();
     void leaveDone();
 
@@ -67,6 +73,7 @@ private:
     BookInPresenter m_bookIn;
     IncidentPresenter m_incident;
     SignOffPresenter m_signOff;
+    PeopleHerePresenter m_peopleHere;
     DonePresenter m_done;
     QStackedLayout* m_pages;
     BenchPage* m_benchPage;
@@ -74,6 +81,7 @@ private:
     IncidentPage* m_incidentPage;
     MakeSafePage* m_makeSafePage;
     SignOffPage* m_signOffPage;
+    PeopleHerePage* m_peopleHerePage;
     DonePage* m_donePage;
 };
 

@@ -43,7 +43,42 @@ procedure::LampFacts factsOf(const std::optional<LampTypeId>& id, const catalogu
     return type ? procedure::factsOf(*type, model) : procedure::LampFacts();
 }
 
+/// Those among these people who were not told yet that their lock was removed here.
+QSet<PersonId> untoldAt(const SiteId& site, const QList<PersonId>& people, const VisitSources& sources)
+{
+    QSet<PersonId> untold;
+    QSet<PersonId> open(people.begin(), people.end());
+    const auto visits = sources.shelf.all();
+    for (const VisitLine& line : visits ? *visits : QList<VisitLine>()) {
+        if (line.site != site || open.isEmpty())
+            continue;
+        const auto state = sources.shelf.state(line.visit);
+        if (!state)
+            continue;
+        untold += state->removalsToTell & open;
+        open -= state->removalsToTell;
+        for (const visit::PersonFacts& known : state->people)
+            open.remove(known.id);
+    }
+    return untold;
+}
+
 } // namespace
+
+QList<visit::Attendant> attendantsOf(const QList<PersonId>& people, const SiteId& site,
+                                     const VisitSources& sources)
+{
+    const QSet<PersonId> untold = untoldAt(site, people, sources);
+    QList<visit::Attendant> attendants;
+    for (const PersonId& id : people) {
+        const auto person = sources.people.person(id);
+        const auto held = sources.people.authorisationsOf(id);
+        const auto gear = sources.gear.assignedTo(id);
+        if (person && held && gear)
+            attendants.append({*person, *held, untold.contains(id), *gear});
+    }
+    return attendants;
+}
 
 QList<visit::FittedLamp> fittedAt(const site::SiteDocument& site, const VisitSources& sources)
 {

@@ -58,6 +58,12 @@ struct VisitSources {
 /// What is known of the lamp in every lamphouse of a site that holds a known one.
 [[nodiscard]] QList<visit::FittedLamp> fittedAt(const site::SiteDocument& site, const VisitSources& sources);
 
+/// People of the workspace, in the order asked for, with all that it knows of what they may do at this site;
+/// those of whom that cannot be read are left out. The newest visit there that knows of somebody says whether
+/// a removal of their lock is still to be told. Reads logbooks of this site, each once at most.
+[[nodiscard]] QList<visit::Attendant> attendantsOf(const QList<PersonId>& people, const SiteId& site,
+                                                   const VisitSources& sources);
+
 /// How long swaps take together, nothing overlapped; nothing where a model has no procedure.
 struct SwapTypes {
     LamphouseId lamphouse;
