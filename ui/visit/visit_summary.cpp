@@ -24,24 +24,28 @@ QString words(const char* text)
     return QCoreApplication::translate("summary", text);
 }
 
-/// What was answered at the step that books the lamp in.
-QJsonObject bookedIn(const visit::SwapState& swap)
+/// What was last answered under this name at a step that is not about the new lamp's controller.
+QString lastAnswer(const visit::SwapState& swap, const QString& capture)
 {
+    QString last;
     for (const procedure::Step& step : swap.steps) {
-        if (step.effect == machine::Effect::BookIn && swap.record(step.id).status == Status::Done)
-            return swap.record(step.id).answers;
+        const visit::StepRecord record = swap.record(step.id);
+        const QString answer = record.answers.value(capture).toString();
+        if (record.status == Status::Done && step.effect != machine::Effect::KeyController &&
+            !answer.isEmpty())
+            last = answer;
     }
-    return {};
+    return last;
 }
 
-/// "HVQ30-40B, HB-10233; counter 1,380 h; hours reached; to the maker or dealer".
-QString lampOut(const visit::VisitState& state, const visit::SwapState& swap, const QJsonObject& booked)
+/// "HVQ30-40B, HB-10233; counter 1380 h; hours reached; to the maker or dealer".
+QString lampOut(const visit::VisitState& state, const visit::SwapState& swap)
 {
     QStringList parts{lampName(state, swap.oldLamp)};
-    const double hours = booked.value(u"hours"_s).toString().toDouble();
-    if (hours > 0)
-        parts.append(words("counter %1").arg(hoursText(hours, QLocale())));
-    const QString cause = booked.value(u"cause"_s).toString();
+    const QString hours = lastAnswer(swap, u"hours"_s);
+    if (!hours.isEmpty())
+        parts.append(words("counter %1 h").arg(hours));
+    const QString cause = lastAnswer(swap, u"cause"_s);
     if (!cause.isEmpty())
         parts.append(cause.toLower());
     const QString custody = state.custody.value(state.ground->lamps[swap.oldLamp].id);
@@ -71,10 +75,9 @@ QString leftAs(const visit::VisitState& state, const visit::SwapState& swap)
 
 SummarySection swapSection(const visit::VisitState& state, const visit::SwapState& swap)
 {
-    const QJsonObject booked = bookedIn(swap);
     const bool wasChanged = swap.newLamp == state.machine.lamphouse[swap.lamphouse].lamp;
     SummarySection section{placeOf(state, swap.lamphouse), {}};
-    section.rows.append({wasChanged ? words("Lamp out") : words("Lamp found"), lampOut(state, swap, booked)});
+    section.rows.append({wasChanged ? words("Lamp out") : words("Lamp found"), lampOut(state, swap)});
     section.rows.append(
         {wasChanged ? words("Lamp in") : words("Lamp brought"), lampName(state, swap.newLamp)});
     if (swap.thresholdHours)
