@@ -26,7 +26,7 @@ public:
     explicit Night(const QString& model = QStringLiteral("larkmoor-teal"), Crew crew = Crew::Alone,
                    const QString& oldType = {}, const QString& newType = {}, int screens = 1);
 
-    [[nodiscard]] visit::Opening opening() const { return m_opening; }
+    [[nodiscard]] const visit::Opening& opening() const { return m_opening; }
     /// A night of one's own.
     explicit Night(const visit::Opening& opening);
     /// Asks, and folds the entry when there is one.
