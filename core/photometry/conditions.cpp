@@ -2,6 +2,9 @@
 
 #include "core/base/words.h"
 
+#include <array>
+#include <utility>
+
 namespace coldarc::photometry {
 namespace {
 
@@ -12,6 +15,16 @@ constexpr Words<MeterPosition, 5> kPositions{{{MeterPosition::MiddleRow, u"middl
                                               {MeterPosition::Elsewhere, u"elsewhere"}}};
 constexpr Words<Picture, 3> kPictures{
     {{Picture::Digital, u"digital"}, {Picture::Film, u"film"}, {Picture::Stereo, u"stereo"}}};
+
+bool isImpossible(const std::optional<double>& figure, double most)
+{
+    return figure && !(*figure > 0 && *figure <= most); // written so that a NaN is impossible
+}
+
+bool isImpossible(const std::optional<Day>& day)
+{
+    return day && !day->ok();
+}
 
 } // namespace
 
@@ -33,6 +46,28 @@ QString wordOf(Picture picture)
 std::optional<Picture> pictureFromWord(const QString& word)
 {
     return valueIn(kPictures, word);
+}
+
+std::vector<ConditionField> impossibleIn(const Conditions& conditions)
+{
+    const Meter& meter = conditions.meter;
+    const bool isDueFirst = meter.calibratedOn && meter.dueOn && *meter.dueOn < *meter.calibratedOn;
+    const bool isLitWrong = conditions.lit && (conditions.lit->count() < 0 || *conditions.lit > kMostLit);
+    const std::array<std::pair<ConditionField, bool>, 8> all{
+        {{ConditionField::Lit, isLitWrong},
+         {ConditionField::MeasuredOn, isImpossible(conditions.day)},
+         {ConditionField::Acceptance, isImpossible(meter.acceptanceDegrees, kMostAcceptanceDegrees)},
+         {ConditionField::CalibratedOn, isImpossible(meter.calibratedOn)},
+         {ConditionField::DueOn, isImpossible(meter.dueOn) || isDueFirst},
+         {ConditionField::Distance, isImpossible(conditions.distanceM, kMostDistanceM)},
+         {ConditionField::LampWatts, isImpossible(conditions.lampWatts, kMostLampWatts)},
+         {ConditionField::LampAmperes, isImpossible(conditions.lampAmperes, kMostLampAmperes)}}};
+    std::vector<ConditionField> impossible;
+    for (const auto& [field, isIt] : all) {
+        if (isIt)
+            impossible.push_back(field);
+    }
+    return impossible;
 }
 
 WarmUp warmUpOf(const Conditions& conditions)

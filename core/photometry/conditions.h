@@ -8,6 +8,7 @@
 #include <chrono>
 #include <cstdint>
 #include <optional>
+#include <vector>
 
 namespace coldarc::photometry {
 
@@ -65,6 +66,27 @@ struct Conditions {
 
     friend bool operator==(const Conditions&, const Conditions&) = default;
 };
+
+// What a field can hold at most; more is a slip of the keyboard. Common practice, no source.
+inline constexpr std::chrono::seconds kMostLit = std::chrono::days(400);
+inline constexpr double kMostAcceptanceDegrees = 90;
+inline constexpr double kMostDistanceM = 200;
+inline constexpr double kMostLampWatts = 30'000;
+inline constexpr double kMostLampAmperes = 1'000;
+
+enum class ConditionField : std::uint8_t {
+    Lit,
+    MeasuredOn,
+    Acceptance,
+    CalibratedOn,
+    DueOn,
+    Distance,
+    LampWatts,
+    LampAmperes,
+};
+/// The fields that hold what cannot be: a figure that is not above 0 (for Lit: below 0) or above its most, no
+/// number, no day of the calendar, a meter due before it was calibrated. In order; fields left out are fine.
+[[nodiscard]] std::vector<ConditionField> impossibleIn(const Conditions& conditions);
 
 /// Projector and lamp must have been on for this long before any reading: 20 to 30 minutes. Source: DCI CTP
 /// v1.4.3, 7.1.2 (READ).

@@ -8,14 +8,12 @@
 namespace coldarc::photometry {
 namespace {
 
-constexpr double kLeastMetres = 0.1;
-constexpr double kMostMetres = 100;
 constexpr double kMostLumens = 1e6;
 constexpr double kMostGain = 20;
 
 bool isLength(double metres)
 {
-    return metres >= kLeastMetres && metres <= kMostMetres;
+    return metres >= ScreenSize::kLeastMetres && metres <= ScreenSize::kMostMetres;
 }
 
 bool arePossible(double gain, double transmission)

@@ -9,9 +9,12 @@
 
 namespace coldarc::photometry {
 
-/// The lit picture on a screen. Metres, from 0.1 to 100.
+/// The lit picture on a screen.
 class ScreenSize {
 public:
+    static constexpr double kLeastMetres = 0.1;
+    static constexpr double kMostMetres = 100;
+
     /// Nothing unless both are in range.
     [[nodiscard]] static std::optional<ScreenSize> fromMetres(double width, double height);
     /// A screen of this width whose picture has the aspect width by height, like 2.39.

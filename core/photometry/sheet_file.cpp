@@ -10,11 +10,6 @@ using namespace Qt::StringLiterals;
 namespace coldarc::photometry {
 namespace {
 
-constexpr qint64 kMostLitSeconds = 400LL * 24 * 3600; // longer than any lamp burns
-constexpr double kMostMetres = 1000;
-constexpr double kMostWatts = 30'000;
-constexpr double kMostAmperes = 1'000;
-constexpr double kMostDegrees = 180;
 const QString kIsoDay = u"yyyy-MM-dd"_s;
 
 // ---- Writing
@@ -118,7 +113,7 @@ Meter meterFrom(const JsonReader::Child& child, QStringList& complaints)
     JsonReader reader(child.object, child.place, complaints);
     Meter meter;
     meter.name = reader.textOr(u"name"_s, {});
-    meter.acceptanceDegrees = numberIf(reader, u"acceptance_deg"_s, kMostDegrees);
+    meter.acceptanceDegrees = numberIf(reader, u"acceptance_deg"_s, kMostAcceptanceDegrees);
     meter.calibratedOn = dayIf(reader, u"calibrated_on"_s);
     meter.dueOn = dayIf(reader, u"due_on"_s);
     reader.finish();
@@ -127,8 +122,8 @@ Meter meterFrom(const JsonReader::Child& child, QStringList& complaints)
 
 std::optional<ScreenSize> screenFrom(JsonReader& reader)
 {
-    const auto width = numberIf(reader, u"screen_width_m"_s, kMostMetres);
-    const auto height = numberIf(reader, u"screen_height_m"_s, kMostMetres);
+    const auto width = numberIf(reader, u"screen_width_m"_s, ScreenSize::kMostMetres);
+    const auto height = numberIf(reader, u"screen_height_m"_s, ScreenSize::kMostMetres);
     const auto screen = width && height ? ScreenSize::fromMetres(*width, *height) : std::nullopt;
     if ((width || height) && !screen)
         reader.complain(u"screen_width_m"_s, u"must make a screen with screen_height_m"_s);
@@ -140,19 +135,19 @@ Conditions conditionsFrom(const JsonReader::Child& child, QStringList& complaint
     JsonReader reader(child.object, child.place, complaints);
     Conditions conditions;
     if (reader.has(u"lit_s"_s))
-        conditions.lit = std::chrono::seconds(reader.whole(u"lit_s"_s, 0, kMostLitSeconds));
+        conditions.lit = std::chrono::seconds(reader.whole(u"lit_s"_s, 0, kMostLit.count()));
     conditions.day = dayIf(reader, u"day"_s);
     conditions.meter = meterFrom(reader.child(u"meter"_s), complaints);
     if (reader.has(u"position"_s))
         conditions.position = wordFrom(reader, u"position"_s, &meterPositionFromWord);
-    conditions.distanceM = numberIf(reader, u"distance_m"_s, kMostMetres);
+    conditions.distanceM = numberIf(reader, u"distance_m"_s, kMostDistanceM);
     conditions.screen = screenFrom(reader);
     conditions.picture = wordFrom(reader, u"picture"_s, &pictureFromWord).value_or(conditions.picture);
     conditions.format = reader.textOr(u"format"_s, {});
     if (const auto dark = numberIf(reader, u"dark_cd_m2"_s, Luminance::kMostCdPerM2))
         conditions.darkReading = Luminance::fromCdPerM2(*dark);
-    conditions.lampWatts = numberIf(reader, u"lamp_w"_s, kMostWatts);
-    conditions.lampAmperes = numberIf(reader, u"lamp_a"_s, kMostAmperes);
+    conditions.lampWatts = numberIf(reader, u"lamp_w"_s, kMostLampWatts);
+    conditions.lampAmperes = numberIf(reader, u"lamp_a"_s, kMostLampAmperes);
     reader.finish();
     return conditions;
 }

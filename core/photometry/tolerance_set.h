@@ -5,9 +5,7 @@
 #include "core/photometry/conditions.h"
 #include "core/photometry/point.h"
 
-#include <QJsonObject>
 #include <QString>
-#include <QStringList>
 
 #include <cstdint>
 #include <optional>
@@ -95,35 +93,18 @@ struct ToleranceSet {
     friend bool operator==(const ToleranceSet&, const ToleranceSet&) = default;
 };
 
+/// Between which figures a limit on a quantity makes sense; outside, somebody slipped.
+struct PossibleSpan {
+    double least = 0;
+    double most = 0;
+};
+[[nodiscard]] PossibleSpan spanOf(Quantity quantity);
+[[nodiscard]] bool isUpsideDown(const Limit& limit);
+
 /// The set with a limit of a person's own on one quantity, in the place of the one it had; its standing is
-/// Own. Nothing unless the figures are within what `readToleranceSet` takes for the quantity and at least one
-/// of them is there.
+/// Own. Nothing unless the figures are possible for the quantity and at least one of them is
+/// there.
 [[nodiscard]] std::optional<ToleranceSet>
 withOwnLimit(ToleranceSet set, Quantity quantity, std::optional<double> least, std::optional<double> most);
-
-/// A set, or everything that is wrong with its document: each line "place: reason", for whoever mends it.
-struct ToleranceSetReading {
-    std::optional<ToleranceSet> set;
-    QStringList complaints;
-};
-/// Reads a document of kind "tolerance-set". A key that is none is complained of, as is a limit that names a
-/// quantity twice, has no figures without saying why, or whose nominal lies outside it. `document` stays
-/// empty.
-[[nodiscard]] ToleranceSetReading readToleranceSet(const QJsonObject& document);
-
-/// A file that was refused, and why.
-struct RefusedFile {
-    QString file;        ///< name inside the folder, or the folder itself
-    QStringList reasons; ///< each "place: reason" or a reason alone; not sentences for the screen
-
-    friend bool operator==(const RefusedFile&, const RefusedFile&) = default;
-};
-struct ToleranceSetLoading {
-    std::vector<ToleranceSet> sets; ///< in the order of their files' names
-    std::vector<RefusedFile> refused;
-};
-/// Loads every *.json file of a folder. A bad file is refused as a whole, the others still load; two files
-/// with one id are both refused.
-[[nodiscard]] ToleranceSetLoading loadToleranceSets(const QString& folder);
 
 } // namespace coldarc::photometry

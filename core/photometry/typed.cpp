@@ -68,9 +68,8 @@ std::optional<Doubt> doubtAbout(const Reading& reading, std::optional<Luminance>
 {
     if (!expected || expected->cdPerM2() <= 0)
         return std::nullopt;
-    if (reading.luminance.cdPerM2() <= 0)
-        return Doubt::FarOff;
     const double factor = reading.luminance.cdPerM2() / expected->cdPerM2();
+    // Of a dark reading this is minus infinity, which is far off as well.
     const double units = std::round(std::log(factor) / std::log(Luminance::kCdPerM2PerFootLambert));
     if (units == 0)
         return std::nullopt;

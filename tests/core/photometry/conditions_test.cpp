@@ -3,6 +3,8 @@
 #include "tests/core/photometry/good_sheet.h"
 #include "tests/support/testing.h"
 
+#include <limits>
+
 namespace coldarc::photometry {
 namespace {
 
@@ -80,6 +82,55 @@ TEST(ConditionsTest, FindTheSpotTooWideFromFarBack)
     conditions.distanceM.reset();
     EXPECT_EQ(isSpotTooWide(conditions), std::nullopt);
 }
+
+using Fields = std::vector<ConditionField>;
+
+TEST(ConditionsTest, HoldNothingImpossibleWhenTheyAreGoodOrEmpty)
+{
+    EXPECT_EQ(impossibleIn(goodConditions()), Fields{});
+    EXPECT_EQ(impossibleIn(Conditions{}), Fields{});
+}
+
+struct ImpossibleCase {
+    const char* name;
+    void (*spoil)(Conditions&);
+    ConditionField expected;
+
+    friend void PrintTo(const ImpossibleCase& one, std::ostream* out) { *out << one.name; }
+};
+
+class ImpossibleTest : public ::testing::TestWithParam<ImpossibleCase> {};
+
+TEST_P(ImpossibleTest, NamesTheField)
+{
+    Conditions conditions = goodConditions();
+    GetParam().spoil(conditions);
+    EXPECT_EQ(impossibleIn(conditions), Fields{GetParam().expected});
+}
+
+using C = Conditions;
+using F = ConditionField;
+constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
+INSTANTIATE_TEST_SUITE_P(
+    FieldByField, ImpossibleTest,
+    ::testing::Values(
+        ImpossibleCase{"LitLater", [](C& c) { c.lit = -1s; }, F::Lit},
+        ImpossibleCase{"LitForYears", [](C& c) { c.lit = days(400) + 1s; }, F::Lit},
+        ImpossibleCase{"NoSuchDay", [](C& c) { c.day = Day(2026y, February, 30d); }, F::MeasuredOn},
+        ImpossibleCase{"SeesNothing", [](C& c) { c.meter.acceptanceDegrees = 0; }, F::Acceptance},
+        ImpossibleCase{"SeesTheHouse", [](C& c) { c.meter.acceptanceDegrees = 90.1; }, F::Acceptance},
+        ImpossibleCase{"CalibratedNever", [](C& c) { c.meter.calibratedOn = Day(2026y, June, 31d); },
+                       F::CalibratedOn},
+        ImpossibleCase{"DueNever", [](C& c) { c.meter.dueOn = Day(2027y, February, 29d); }, F::DueOn},
+        ImpossibleCase{"DueBefore", [](C& c) { c.meter.dueOn = Day(2026y, March, 1d); }, F::DueOn},
+        ImpossibleCase{"InTheScreen", [](C& c) { c.distanceM = 0; }, F::Distance},
+        ImpossibleCase{"NextStreet", [](C& c) { c.distanceM = 201; }, F::Distance},
+        ImpossibleCase{"NoWatts", [](C& c) { c.lampWatts = -2000; }, F::LampWatts},
+        ImpossibleCase{"NoNumberOfWatts", [](C& c) { c.lampWatts = kNan; }, F::LampWatts},
+        ImpossibleCase{"WattsOfATown", [](C& c) { c.lampWatts = 30'001; }, F::LampWatts},
+        ImpossibleCase{"NoAmperes", [](C& c) { c.lampAmperes = 0; }, F::LampAmperes},
+        ImpossibleCase{"AmperesOfATram", [](C& c) { c.lampAmperes = 1'001; }, F::LampAmperes}),
+    [](const auto& instance) { return std::string(instance.param.name); });
 
 TEST(ConditionsTest, AreKnownByWord)
 {

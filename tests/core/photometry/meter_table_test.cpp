@@ -229,6 +229,8 @@ TEST(MeterRowsTest, KnowTheNumberedPointsOfTheTenthGridByHowManyThereAre)
 TEST(MeterRowsTest, GiveANumberNoMeaningElsewhere)
 {
     EXPECT_EQ(badRowsOf(u"point,Y\n1,48\n"_s), (BadRows{{2, 0, Why::NoSuchPlace, u"1"_s}}));
+    EXPECT_EQ(badRowsOf(u"point,Y\n1,3\n2,3\n3,3\n4,3\n5,3\n"_s).size(),
+              5u); // five, but of another convention
     EXPECT_EQ(badRowsOf(u"point,Y\n1,48\n"_s, Convention::TenthGrid),
               (BadRows{{2, 0, Why::NoSuchPlace, u"1"_s}}));
     EXPECT_EQ(badRowsOf(u"point,Y\n1,3\n2,3\n3,3\n4,3\n6,3\n"_s, Convention::TenthGrid),

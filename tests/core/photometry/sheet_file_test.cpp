@@ -117,12 +117,12 @@ INSTANTIATE_TEST_SUITE_P(
                       BadSheet{"NegativeCurrent", [](O&, O&, O& c, O&) { c[u"lamp_a"_s] = -5; },
                                u"sheet.conditions.lamp_a: must be a number from 0 to 1000"_s},
                       BadSheet{"NegativeDistance", [](O&, O&, O& c, O&) { c[u"distance_m"_s] = -5; },
-                               u"sheet.conditions.distance_m: must be a number from 0 to 1000"_s},
+                               u"sheet.conditions.distance_m: must be a number from 0 to 200"_s},
                       BadSheet{"CalibratedOnADate",
                                [](O&, O&, O&, O& m) { m[u"calibrated_on"_s] = u"2.3.2026"_s; },
                                u"sheet.conditions.meter.calibrated_on: must be a day like 2026-11-25"_s},
-                      BadSheet{"WideAsTheHouse", [](O&, O&, O&, O& m) { m[u"acceptance_deg"_s] = 181; },
-                               u"sheet.conditions.meter.acceptance_deg: must be a number from 0 to 180"_s}),
+                      BadSheet{"WideAsTheHouse", [](O&, O&, O&, O& m) { m[u"acceptance_deg"_s] = 91; },
+                               u"sheet.conditions.meter.acceptance_deg: must be a number from 0 to 90"_s}),
     [](const auto& instance) { return std::string(instance.param.name); });
 
 TEST(SheetFileTest, RefusesAPointThatTheConventionLacks)

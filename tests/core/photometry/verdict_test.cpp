@@ -1,5 +1,6 @@
 #include "core/photometry/verdict.h"
 
+#include "core/photometry/tolerance_file.h"
 #include "tests/core/photometry/good_sheet.h"
 #include "tests/support/testing.h"
 
