@@ -1,5 +1,7 @@
 #include "core/alignment/plan.h"
 
+#include "core/alignment/skew.h"
+
 #include <QtGlobal>
 
 #include <boost/math/distributions/normal.hpp>
@@ -12,7 +14,6 @@ namespace coldarc::alignment {
 
 namespace {
 
-constexpr int kEndOfScan = 2; // steps from the middle, of the orders that the plan uses
 constexpr int kMostScans = 4; // of one axis in one cycle
 constexpr Eighths kLeastStep{2};
 constexpr double kSkewByChance = 0.01;
@@ -64,13 +65,7 @@ double secondsOf(const Stamp& stamp, const Stamp& first)
     return std::chrono::duration<double>(gone).count();
 }
 
-// ---- Noise
-// ---------------------------------------------------------------------------------------------------
-
-bool tellsNoise(const ScanRecord& scan)
-{
-    return scan.cycle > 0 && scan.fit && !scan.isSkewed;
-}
+// ---- Noise ------------------------------------------------------------------------------------------
 
 /// Robust spread of the residuals of all scans done; 0 while there are too few to judge by.
 double spreadOf(const RunState& state)
@@ -87,8 +82,7 @@ double spreadOf(const RunState& state)
     return scans >= kScansBeforeOutliers ? robustSpread(residuals) : 0;
 }
 
-// ---- A reading joins the scan
-// --------------------------------------------------------------------------------
+// ---- A reading joins the scan -----------------------------------------------------------------------
 
 bool belongs(const ScanRecord& scan, const Reading& reading)
 {
@@ -122,26 +116,7 @@ void addPoint(RunState& state, const Reading& reading)
     scan.entries.push_back(state.entries);
 }
 
-// ---- Slips
-// ---------------------------------------------------------------------------------------------------
-
-FitOutcome fitOf(ScanRecord& scan, const Scatter& others)
-{
-    FitOutcome fit = fitScan(scan.points, others);
-    if (!fit || scan.order != Order::UpAndBack9)
-        return fit;
-    scan.backlash = backlashOf(scan.points, others);
-    if (!scan.backlash)
-        return fit;
-    return fitScan(withoutBacklash(scan.points, std::max(0.0, scan.backlash->eighths)), others);
-}
-
-void leaveOut(ScanRecord& scan, std::size_t point)
-{
-    scan.leftOut.push_back(scan.points[point]);
-    scan.points.erase(scan.points.begin() + static_cast<std::ptrdiff_t>(point));
-    scan.entries.erase(scan.entries.begin() + static_cast<std::ptrdiff_t>(point));
-}
+// ---- Slips ------------------------------------------------------------------------------------------
 
 /// After the place of a doubtful reading was read again: a reading that repeats is no slip.
 void settleDoubt(RunState& state)
@@ -164,7 +139,7 @@ bool asksAgain(RunState& state)
     if (scan.isRepeated || spread <= 0)
         return false;
     ScanRecord tried = scan;
-    const FitOutcome fit = fitOf(tried, scatterSinceWait(state));
+    const FitOutcome fit = fitRecord(tried, scatterSinceWait(state));
     const auto doubtful = fit ? outlierOf(*fit, spread) : std::nullopt;
     if (!doubtful)
         return false;
@@ -178,72 +153,7 @@ bool asksAgain(RunState& state)
     return true;
 }
 
-// ---- A scan is whole
-// -----------------------------------------------------------------------------------------
-
-Eighths endOf(const ScanRecord& scan, double towards)
-{
-    return scan.middle + (towards < 0 ? -kEndOfScan : kEndOfScan) * scan.step;
-}
-
-Eighths rounded(const ScanRecord& scan, double position)
-{
-    return scan.middle + Eighths{static_cast<int>(std::lround(position))};
-}
-
-bool isInside(const ScanRecord& scan, double position)
-{
-    const auto [least, most] = std::ranges::minmax(scan.points, {}, &ScanPoint::position);
-    return position >= least.position && position <= most.position;
-}
-
-void judgeBeforeWait(ScanRecord& scan)
-{
-    scan.verdict = ScanVerdict::SetOnly;
-    const auto brightest = std::ranges::max_element(scan.points, {}, &ScanPoint::light);
-    scan.setting = rounded(scan, brightest->position);
-    if (!scan.fit || scan.fit->curvature >= 0)
-        return;
-    const double top = -scan.fit->slope / (2 * scan.fit->curvature);
-    scan.setting = isInside(scan, top) ? rounded(scan, top) : endOf(scan, top);
-}
-
-std::optional<Vertex> vertexFor(const ScanRecord& scan, const Scatter& known)
-{
-    const auto vertex = vertexOf(*scan.fit, known);
-    return vertex && scan.backlash ? widenedBy(*vertex, *scan.backlash) : vertex;
-}
-
-void judgeAfterWait(ScanRecord& scan, const Scatter& others)
-{
-    scan.setting = scan.middle;
-    if (!scan.fit) {
-        scan.verdict = ScanVerdict::Refused;
-        return;
-    }
-    const Scatter known = others + scan.fit->scatter;
-    scan.vertex = vertexFor(scan, known);
-    if (scan.vertex && isInside(scan, scan.vertex->at)) {
-        scan.verdict = ScanVerdict::Peak;
-        scan.setting = rounded(scan, scan.vertex->at);
-    } else if (scan.vertex) {
-        scan.verdict = ScanVerdict::Recentre;
-        scan.setting = endOf(scan, scan.vertex->at);
-    } else if (isSloping(*scan.fit, known)) {
-        scan.verdict = ScanVerdict::Recentre;
-        scan.setting = endOf(scan, scan.fit->slope);
-    } else {
-        scan.verdict = ScanVerdict::Widen;
-    }
-}
-
-// ---- A cycle is whole
-// ----------------------------------------------------------------------------------------
-
-bool isSet(const ScanRecord& scan)
-{
-    return scan.verdict == ScanVerdict::Peak || scan.verdict == ScanVerdict::SetOnly;
-}
+// ---- A scan is whole, a cycle is whole --------------------------------------------------------------
 
 bool isDone(const RunState& state, int axis)
 {
@@ -329,7 +239,7 @@ std::optional<double> leftAfterCycle(const RunState& state)
     const Scatter known = scatterSinceWait(state);
     for (int axis = 0; axis < axisCount(state); ++axis) {
         const ScanRecord& scan = lastScan(state, axis);
-        const auto vertex = vertexFor(scan, known);
+        const auto vertex = vertexOfRecord(scan, known);
         if (!vertex)
             return std::nullopt;
         stands.push_back({scan.fit->curvature, *vertex,
@@ -381,7 +291,7 @@ void conclude(RunState& state)
         return;
     const Scatter others = scatterSinceWait(state);
     ScanRecord scan = std::move(state.scan);
-    const FitOutcome fit = fitOf(scan, others);
+    const FitOutcome fit = fitRecord(scan, others);
     if (fit)
         scan.fit = *fit;
     else
@@ -424,8 +334,7 @@ void joinScan(RunState& state, const Reading& reading)
         state.wanted[index(scan.axis)] = scan.middle + settings[read] * scan.step;
 }
 
-// ---- The last reading
-// ----------------------------------------------------------------------------------------
+// ---- The last reading -------------------------------------------------------------------------------
 
 /// How far one reading may stay under the largest of all, ln, before chance no longer explains it.
 double shortByChance(const RunState& state)

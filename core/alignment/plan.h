@@ -1,10 +1,7 @@
 #pragma once
 
-#include "core/alignment/backlash.h"
 #include "core/alignment/light_run.h"
-#include "core/alignment/orders.h"
-#include "core/alignment/skew.h"
-#include "core/alignment/vertex.h"
+#include "core/alignment/scan_record.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -22,39 +19,6 @@ enum class Phase : std::uint8_t {
     Pairing,    ///< that reading fell short of the best seen: X, R, R, X decides
     Done,
     Stuck, ///< one axis shows no peak however it is scanned
-};
-
-/// What one scan told.
-enum class ScanVerdict : std::uint8_t {
-    SetOnly,  ///< before the wait: the knob was set, no verdict
-    Peak,     ///< the knob was set to the peak
-    Recentre, ///< the peak stands outside what was scanned: scan again round that end
-    Widen,    ///< no curvature beyond chance: scan again with twice the step
-    Refused,  ///< nothing can be said, see `refusal`: scan again
-};
-
-/// One scan, in hand or done. Positions are eighths from `middle`.
-struct ScanRecord {
-    int axis = 0;
-    int cycle = 0; ///< 0 before the wait, then from 1
-    Order order = Order::DriftProof5;
-    Eighths middle; ///< from where the run found the knob
-    Eighths step;
-    Knobs knobs;                      ///< where all others stood
-    Stamp began;                      ///< its first reading, from which its points count seconds
-    std::vector<ScanPoint> points;    ///< those that count, in the order in which they were read
-    std::vector<std::size_t> entries; ///< of the run, one per point
-    std::vector<ScanPoint>
-        leftOut;             ///< slips: a second reading at that place disagreed, or there could be none
-    bool isRepeated = false; ///< one of the places was read again
-
-    ScanVerdict verdict = ScanVerdict::Refused;
-    std::optional<FitRefusal> refusal;
-    std::optional<PeakFit> fit;
-    std::optional<Vertex> vertex;     ///< with the scatter known when the scan ended
-    std::optional<Backlash> backlash; ///< up-and-back scans only
-    Eighths setting;                  ///< where the knob was put, from where the run found it
-    bool isSkewed = false;            ///< no parabola at this width: the vertex is drawn to one side
 };
 
 /// The best reading since the wait.
