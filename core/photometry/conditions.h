@@ -20,8 +20,8 @@ struct Meter {
     QString name; ///< which meter, as its owner names it; two of one kind have two names
     std::optional<double> acceptanceDegrees;
     std::optional<Day> calibratedOn;
-    std::optional<Day>
-        dueOn; ///< last day of its calibration; a year after `calibratedOn` where it says nothing
+    /// Last day of its calibration; a year after `calibratedOn` where the certificate names none.
+    std::optional<Day> dueOn;
 
     friend bool operator==(const Meter&, const Meter&) = default;
 };
@@ -29,8 +29,7 @@ struct Meter {
 /// Where the meter stood. These positions are published ones.
 enum class MeterPosition : std::uint8_t {
     MiddleRow,     ///< middle of the row nearest the middle of the seats, 1.1 m up. ISO 26431-1 (READ-2)
-    ReferenceView, ///< the reference viewing position, 1.5 to 3.5 screen heights. DCI HDR addendum 8.3.2
-                   ///< (READ)
+    ReferenceView, ///< reference viewing position, 1.5 to 3.5 heights away. DCI HDR addendum 8.3.2 (READ)
     MainSeating,   ///< middle of the main seating, 1 m up. ISO 2910:1990 (READ-2)
     Laboratory,    ///< 1.6 screen heights away and centred. DCI CTP v1.4.3, 7.1.1 (READ)
     Elsewhere,
@@ -52,16 +51,16 @@ enum class Picture : std::uint8_t {
 /// Under what conditions a screen was measured. What nobody wrote down is missing, never assumed.
 struct Conditions {
     std::optional<std::chrono::seconds> lit; ///< how long the lamp had burnt before the first reading
-    std::optional<Day> day;
+    std::optional<Day> day;                  ///< of the measurement
     Meter meter;
     std::optional<MeterPosition> position;
     std::optional<double> distanceM; ///< meter to screen, m, > 0
     std::optional<ScreenSize> screen;
     Picture picture = Picture::Digital;
     QString format; ///< picture format, lens and zoom as the site names them
-    std::optional<Luminance>
-        darkReading;                 ///< white off or dowser shut, room as it was; never taken off a reading
-    std::optional<double> lampWatts; ///< as set, W
+    /// White off or dowser shut, the room as it was; never taken off a reading.
+    std::optional<Luminance> darkReading;
+    std::optional<double> lampWatts;   ///< as set, W
     std::optional<double> lampAmperes; ///< as set, A
 
     friend bool operator==(const Conditions&, const Conditions&) = default;
