@@ -305,7 +305,7 @@ void conclude(RunState& state)
     state.wanted[index(axis)] = scan.setting;
     if (scan.backlash)
         state.pasts[index(axis)] =
-            std::max(state.pasts[index(axis)], Eighths{static_cast<int>(std::ceil(scan.backlash->high))});
+            std::max(state.setup.past, Eighths{static_cast<int>(std::ceil(scan.backlash->high))});
     if (scan.verdict == ScanVerdict::Widen)
         state.steps[index(axis)] = 2 * state.steps[index(axis)];
     const bool isAgain = !isSet(scan);
@@ -438,10 +438,10 @@ RunState beginRun(RunSetup setup)
     Q_ASSERT_X(!setup.axes.empty(), "beginRun", "a lamp without knobs cannot be moved");
     RunState state;
     for (const AxisSetup& axis : setup.axes) {
+        state.pasts.push_back(axis.backlashSuspected ? std::max(setup.past, axis.step) : setup.past);
         Q_ASSERT_X(axis.step >= kLeastStep, "beginRun", "the step is too small to be halved");
         state.steps.push_back(axis.step);
     }
-    state.pasts.assign(setup.axes.size(), setup.past);
     state.setup = std::move(setup);
     state.biases.resize(state.steps.size());
     state.knobs.resize(state.steps.size());

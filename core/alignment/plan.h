@@ -40,7 +40,9 @@ struct RunState {
     Knobs wanted;               ///< where they have to stand at the next
     std::vector<bool> loose;    ///< knobs last turned back: their screw's play is on the other side
     std::vector<Eighths> steps; ///< of the next scan of each axis
-    std::vector<Eighths> pasts; ///< how much further back each knob goes: past the play it was seen to have
+    /// How much further back each knob goes: past the play it was seen to have, or by a step while that is
+    /// unknown.
+    std::vector<Eighths> pasts;
     std::vector<double> biases; ///< of each vertex at its present step, eighths; 0 while no skew was seen
     Knobs cycleStart;
     ScanRecord scan;                  ///< in hand
