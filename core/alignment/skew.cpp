@@ -8,7 +8,7 @@ namespace coldarc::alignment {
 namespace {
 
 constexpr double kSkewConfidence = 0.975;
-constexpr double kLeastOwnPart = 1e-6; // of a pattern's square that the other must leave
+constexpr double kLeastOwnPart = 0.1; // of the cubic pattern's square that the drift's must leave
 
 /// What a parabola in the position leaves of a pattern.
 std::vector<double> beyondParabola(std::span<const ScanPoint> points, const std::vector<double>& pattern)

@@ -123,6 +123,13 @@ TEST(LeastSquaresTest, RefusesColumnsThatDoNotDetermineTheAnswer)
     EXPECT_FALSE(leastSquares(std::vector<Column>{}, y));
 }
 
+TEST(LeastSquaresTest, NeverTakesAMeterForBetterThanItsLastDigit)
+{
+    EXPECT_NEAR(withLastDigit({0, 4}).variance(), 1e-8, 1e-20);
+    EXPECT_EQ(withLastDigit({1, 4}), (Scatter{1, 4}));
+    EXPECT_EQ(withLastDigit({}), Scatter{});
+}
+
 // Tables of Student's t, two-sided 95 %; these digits recomputed with Boost.Math, the first three places as
 // printed in any table.
 TEST(LeastSquaresTest, KnowsStudentsTable)

@@ -54,7 +54,8 @@ TEST(SettledTest, TakesReadingsOfOneMinuteAsOneLook)
     for (const auto at : {0min, 5min, 10min}) {
         readings.push_back({at, 47.5});
         readings.push_back({at + 1min, 48.5});
-        readings.push_back({at + 2min, 90}); // between two looks: left out
+        if (at < 10min)
+            readings.push_back({at + 2min, 90}); // between two looks: left out
     }
 
     EXPECT_EQ(settled(readings).state, State::Settled);

@@ -37,6 +37,29 @@ TEST(SkewTest, CannotBeToldFromDriftByOneScanOfFive)
     EXPECT_FALSE(skewOf({}, kNoise));
 }
 
+TEST(SkewTest, CannotBeToldFromDriftByOneScanThatAHandTimedUnevenly)
+{
+    std::vector<ScanPoint> points = scan(Order::DriftProof5, 1e-5, 0);
+    points[1].seconds += 4;
+    points[2].seconds -= 3;
+
+    EXPECT_FALSE(skewOf(std::vector<std::vector<ScanPoint>>(1, points), kNoise));
+}
+
+// Ten readings less two parabolas, a cube and a drift leave two degrees of freedom. Both widths rest on the
+// meter's last digit, so they go as Student's t.
+TEST(SkewTest, CountsTheParabolasAmongItsUnknowns)
+{
+    const std::vector scans = {scan(Order::DriftProof5, 0, 0), scan(Order::DriftProof5Mirror, 0, 0)};
+    const auto width = [](const std::optional<Skew>& skew) { return skew->high - skew->low; };
+
+    const auto alone = skewOf(scans, {});
+    const auto helped = skewOf(scans, Scatter{0, 12});
+
+    ASSERT_TRUE(alone && helped);
+    EXPECT_NEAR(width(alone) / width(helped), studentFactor(2, 0.975) / studentFactor(14, 0.975), 1e-6);
+}
+
 TEST(SkewTest, IsToldFromDriftByTheMirroredOrder)
 {
     const auto skewed =
