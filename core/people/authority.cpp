@@ -84,6 +84,20 @@ std::optional<Duty> dutyFromWord(std::string_view word)
     return valueOf<Duty>(kWords, word);
 }
 
+bool canEverHold(Role role, Duty duty)
+{
+    switch (role) {
+    case Role::Engineer:
+    case Role::Supervisor:
+        return true;
+    case Role::Trainee:
+        return duty != Duty::Supervise;
+    case Role::Electrician:
+        return duty == Duty::ProveAbsence;
+    }
+    return false;
+}
+
 Authority authorityOf(const Person& person, const std::vector<Authorisation>& authorisations, Duty duty,
                       const ModelId& model, Day day)
 {
@@ -94,8 +108,8 @@ Authority authorityOf(const Person& person, const std::vector<Authorisation>& au
         authority.verdict = Authority::Verdict::Retired;
         return authority;
     }
-    if (person.role == Role::Trainee && duty == Duty::Supervise) {
-        authority.verdict = Authority::Verdict::TraineeNever;
+    if (!canEverHold(person.role, duty)) {
+        authority.verdict = Authority::Verdict::RoleNever;
         return authority;
     }
     for (const Authorisation& authorisation : authorisations) {

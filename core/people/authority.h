@@ -20,6 +20,10 @@ inline constexpr int kDuties = static_cast<int>(Duty::Supervise) + 1;
 [[nodiscard]] std::string_view wordOf(Duty duty);
 [[nodiscard]] std::optional<Duty> dutyFromWord(std::string_view word);
 
+/// Whether somebody in this role can be authorised for this at all. A trainee never supervises, not even
+/// beside somebody; an electrician neither supervises nor works on lamps.
+[[nodiscard]] bool canEverHold(Role role, Duty duty);
+
 /// Given once and never changed: a longer one is a new one, a wrong one is withdrawn.
 struct Authorisation {
     AuthorisationId id;
@@ -55,7 +59,7 @@ struct Authority {
         OtherModel, ///< holds the duty, for other models only
         None,       ///< holds no authorisation for this duty
         Retired,
-        TraineeNever, ///< a duty that no trainee has, even supervised: to supervise
+        RoleNever, ///< a duty that nobody in this role has, see canEverHold
     };
     /// One authorisation for the duty that was looked at and does not hold.
     struct Reason {

@@ -5,7 +5,7 @@
 namespace coldarc::people {
 namespace {
 
-constexpr std::array<std::string_view, kRoles> kWords{"engineer", "trainee", "supervisor"};
+constexpr std::array<std::string_view, kRoles> kWords{"engineer", "trainee", "supervisor", "electrician"};
 
 } // namespace
 

@@ -11,12 +11,14 @@ namespace coldarc::people {
 
 enum class Role : std::uint8_t {
     Engineer,
-    Trainee,    ///< acts only under direct supervision, whatever authorisation is held
-    Supervisor, ///< reviews; may also be authorised for work like an engineer
+    Trainee,     ///< acts only under direct supervision, whatever authorisation is held
+    Supervisor,  ///< reviews; may also be authorised for work like an engineer
+    Electrician, ///< proves absence of voltage; never swaps lamps or supervises, whatever authorisation is
+                 ///< held
 };
-inline constexpr int kRoles = static_cast<int>(Role::Supervisor) + 1;
+inline constexpr int kRoles = static_cast<int>(Role::Electrician) + 1;
 
-/// The word that files and tables use: "engineer", "trainee", "supervisor".
+/// The word that files and tables use: "engineer", "trainee", "supervisor", "electrician".
 [[nodiscard]] std::string_view wordOf(Role role);
 [[nodiscard]] std::optional<Role> roleFromWord(std::string_view word);
 

@@ -729,6 +729,15 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
         look(u"people-"_s + form);
         hand.press(u"keep"_s);
         look(u"people-wrong-"_s + form);
+        if (form == u"form-1"_s) { // somebody to give to: nobody who supervises gives themselves more
+            hand.type(u"name"_s, u"E. Brandt"_s);
+            hand.press(u"choice-electrician"_s);
+            hand.type(u"passphrase"_s, u"red black and nothing between"_s);
+            hand.type(u"again"_s, u"red black and nothing between"_s);
+            hand.press(u"keep"_s);
+            look(u"people-electrician"_s);
+            continue;
+        }
         hand.press(u"leave"_s);
     }
     hand.press(u"place-workspace"_s);

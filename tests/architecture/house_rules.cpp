@@ -114,7 +114,9 @@ const QStringList kWholeRoomTests = {
     u"tests/core/machine/mutation_test.cpp"_s, // what each demand is good for
     u"tests/core/machine/rearm_test.cpp"_s,    // what makes a gate wait again
     u"tests/core/machine/transitions_test.cpp"_s,
+    u"tests/core/people/people_step_test.cpp"_s, // old files, when a step makes their tables anew
     u"tests/core/store/durability_test.cpp"_s,
+    u"tests/core/visit/electrician_test.cpp"_s, // somebody who only proves absence
     u"tests/core/visit/gate_test.cpp"_s,        // a refused attempt per gate
     u"tests/core/visit/incident_test.cpp"_s,    // each incident's short path
     u"tests/core/visit/night_waits_test.cpp"_s, // waits in a whole night

@@ -43,12 +43,14 @@ PeoplePage::PeoplePage(QWidget* parent)
     , m_message(new TextLabel(TextRole::Strong, Ink::Text, this))
     , m_authorisations(new CardLines(this))
     , m_gear(new CardLines(this))
+    , m_giving(new TextLabel(TextRole::Small, Ink::Quiet, this))
     , m_card(new QWidget(this))
 {
     setObjectName(u"peoplePage"_s);
     m_message->setObjectName(u"message"_s);
     m_authorisations->setObjectName(u"authorisations"_s);
     m_gear->setObjectName(u"gear"_s);
+    m_giving->setObjectName(u"giving"_s);
     side()->addWidget(new SectionLabel(tr("People"), this));
     side()->addWidget(m_people);
     side()->addSpacing(8);
@@ -92,8 +94,10 @@ void PeoplePage::makeCard()
     column->addSpacing(12);
     column->addWidget(new SectionLabel(tr("May do"), m_card));
     column->addWidget(m_authorisations);
+    column->addWidget(m_giving);
     auto* give = new QHBoxLayout;
-    give->addWidget(formButton(tr("Give an authorisation"), PeopleForm::Authorisation));
+    m_give = formButton(tr("Give an authorisation"), PeopleForm::Authorisation);
+    give->addWidget(m_give);
     give->addStretch(1);
     column->addLayout(give);
     column->addSpacing(12);
@@ -199,6 +203,8 @@ void PeoplePage::setView(const PeopleView& view)
     m_retireKey->setVisible(view.canRetireKey);
     m_retire->setVisible(view.canRetire);
     m_authorisations->setLines(view.authorisations, view.noAuthorisations);
+    showText(m_giving, view.giving);
+    m_give->setVisible(view.canGive);
     m_gear->setLines(view.gear, view.noGear);
     showText(m_message, view.message);
     m_card->setVisible(view.form == PeopleForm::None);

@@ -45,9 +45,11 @@ private:
     TextLabel* m_message;
     CardLines* m_authorisations;
     CardLines* m_gear;
+    PlainButton* m_give;
     PlainButton* m_addKey;
     PlainButton* m_retireKey;
     PlainButton* m_retire;
+    TextLabel* m_giving;
     QWidget* m_card;
     QWidget* m_form;
     TextLabel* m_formTitle;

@@ -140,7 +140,14 @@ void PeoplePresenter::fillCard(PeopleView& view, const people::Person& person) c
                           : tr("Has no key: cannot sign in, and nobody can sign for them.");
     view.canAddKey = isHere && !hasKey;
     view.canRetireKey = isHere && hasKey && person.id != m_by;
-    view.canRetire = isHere && person.id != m_by;
+    const auto allows = [&](people::Grant grant) {
+        const auto verdict = verdictOn(grant, person.id);
+        return isHere && verdict && people::isAllowed(*verdict);
+    };
+    view.canGive = allows(people::Grant::Give);
+    view.canRetire = allows(people::Grant::Retire) && person.id != m_by;
+    view.giving = isHere ? givingText(person) : QString();
+    const bool canWithdraw = allows(people::Grant::Withdraw);
     view.authorisations.clear();
     if (const auto held = m_people.authorisationsOf(person.id)) {
         for (const people::Authorisation& one : *held) {
@@ -149,12 +156,83 @@ void PeoplePresenter::fillCard(PeopleView& view, const people::Person& person) c
                                                            : tr("given by %1").arg(nameOf(one.givenBy));
             view.authorisations.append({one.id.text(), join({wordFor(one.duty), modelsText(one)}),
                                         join({standingOf(one, today()), giver}),
-                                        isOver ? QString() : tr("Withdraw")});
+                                        isOver || !canWithdraw ? QString() : tr("Withdraw")});
         }
     }
-    view.noAuthorisations = view.authorisations.isEmpty()
-                                ? tr("None. %1 may not work on a lamphouse.").arg(person.name)
-                                : QString();
+    view.noAuthorisations = QString();
+    if (view.authorisations.isEmpty())
+        view.noAuthorisations = person.role == people::Role::Electrician
+                                    ? tr("None. %1 may not prove absence of voltage.").arg(person.name)
+                                    : tr("None. %1 may not work on a lamphouse.").arg(person.name);
+}
+
+Result<std::vector<people::Holder>> PeoplePresenter::everybody() const
+{
+    std::vector<people::Holder> everybody;
+    for (const people::Person& person : m_persons) {
+        auto held = m_people.authorisationsOf(person.id);
+        if (!held)
+            return tl::unexpected(held.error());
+        everybody.push_back({person, std::move(*held)});
+    }
+    return everybody;
+}
+
+std::optional<people::GrantVerdict> PeoplePresenter::verdictOn(people::Grant grant,
+                                                               const PersonId& whom) const
+{
+    const auto all = everybody();
+    if (!all)
+        return std::nullopt;
+    return people::grantVerdict(grant, m_by, whom, *all, today());
+}
+
+QStringList PeoplePresenter::supervisors() const
+{
+    QStringList names;
+    for (const people::Holder& holder : everybody().value_or(std::vector<people::Holder>())) {
+        if (people::supervises(holder, today()))
+            names << holder.person.name;
+    }
+    return names;
+}
+
+QString PeoplePresenter::givingText(const people::Person& person) const
+{
+    const auto verdict = verdictOn(people::Grant::Give, person.id);
+    if (!verdict)
+        return tr("Who supervises could not be read: nothing is given or withdrawn here now.");
+    switch (*verdict) {
+    case people::GrantVerdict::Supervises:
+        return {};
+    case people::GrantVerdict::NobodySupervises:
+        return person.id == m_by ? tr("Nobody supervises here today: what you give yourself is kept as "
+                                      "given by yourself.")
+                                 : tr("Nobody supervises here today: what you give is kept as given by you.");
+    case people::GrantVerdict::NotASupervisor:
+        return tr("Given, withdrawn and retired by whoever supervises: %1.").arg(supervisors().join(u", "_s));
+    case people::GrantVerdict::OwnOnes:
+        return supervisors() == QStringList{person.name}
+                   ? tr("Nobody gives themselves more once somebody supervises: another supervisor does.")
+                   : tr("Nobody gives themselves more once somebody supervises. Here that is: %1.")
+                         .arg(supervisors().join(u", "_s));
+    }
+    Q_UNREACHABLE();
+}
+
+/// Looked at again at the press: somebody may have begun to supervise meanwhile.
+bool PeoplePresenter::isRefused(people::Grant grant)
+{
+    const people::Person* person = nullptr;
+    for (const people::Person& one : m_persons) {
+        if (one.id == PersonId(m_view.chosen))
+            person = &one;
+    }
+    const auto verdict = verdictOn(grant, PersonId(m_view.chosen));
+    if (person && verdict && people::isAllowed(*verdict))
+        return false;
+    say(tr("Nothing was changed. %1").arg(person ? givingText(*person) : QString()));
+    return true;
 }
 
 void PeoplePresenter::fillGear(PeopleView& view, const people::Person& person) const
@@ -186,7 +264,8 @@ void PeoplePresenter::fillForm(PeopleView& view) const
     view.role.label = tr("Works as");
     view.role.options = {{u"engineer"_s, wordFor(people::Role::Engineer)},
                          {u"trainee"_s, wordFor(people::Role::Trainee)},
-                         {u"supervisor"_s, wordFor(people::Role::Supervisor)}};
+                         {u"supervisor"_s, wordFor(people::Role::Supervisor)},
+                         {u"electrician"_s, wordFor(people::Role::Electrician)}};
     view.phone.label = tr("Telephone");
     view.passphrase.label = tr("Passphrase, typed by the person");
     view.again.label = tr("The same again");
@@ -220,6 +299,7 @@ void PeoplePresenter::fillForm(PeopleView& view) const
         break;
     case PeopleForm::Authorisation:
         view.formTitle = tr("A new authorisation for %1").arg(view.title);
+        view.formNote = view.giving;
         view.formAct = tr("Give");
         break;
     case PeopleForm::Gear:
@@ -345,13 +425,17 @@ void PeoplePresenter::keepAuthorisation(const PeopleAnswers& answers)
     const auto from = people::dayFromIso(answers.from);
     const auto until = people::dayFromIso(answers.until);
     view.duty.error = duty ? QString() : tr("Choose one.");
+    const auto holder = std::ranges::find(m_persons, PersonId(view.chosen), &people::Person::id);
+    if (duty && holder != m_persons.end() && !people::canEverHold(holder->role, *duty))
+        view.duty.error = tr("Nobody in this role may do this.");
     view.model.error = answers.model.isEmpty() ? tr("Choose one.") : QString();
     view.from.error = from ? QString() : tr("A day like 2026-01-31.");
     view.until.error = until ? QString() : tr("A day like 2026-12-31.");
     if (from && until && *until < *from)
         view.until.error = tr("It ends before it begins.");
     show(view);
-    if (!duty || answers.model.isEmpty() || !from || !until || !view.until.error.isEmpty())
+    if (!duty || answers.model.isEmpty() || !from || !until || !view.until.error.isEmpty() ||
+        !view.duty.error.isEmpty() || isRefused(people::Grant::Give))
         return;
     people::Authorisation one;
     one.id = people::AuthorisationId(m_ids.next());
@@ -395,6 +479,8 @@ void PeoplePresenter::keepGear(const PeopleAnswers& answers)
 
 void PeoplePresenter::withdraw(const QString& authorisation)
 {
+    if (isRefused(people::Grant::Withdraw))
+        return;
     settle(m_people.withdraw(people::AuthorisationId(authorisation), today(), m_by),
            tr("Withdrawn from today."));
 }
@@ -407,6 +493,8 @@ void PeoplePresenter::withdrawGear(const QString& gear)
 
 void PeoplePresenter::retire()
 {
+    if (isRefused(people::Grant::Retire))
+        return;
     settle(m_people.retire(PersonId(m_view.chosen), today(), m_clock.now()),
            tr("Retired, and the key with them. What they signed stays valid."));
     Q_EMIT peopleChanged();

@@ -3,6 +3,7 @@
 #include "core/base/clock.h"
 #include "core/base/id_source.h"
 #include "core/people/gear_store.h"
+#include "core/people/granting.h"
 #include "core/people/key_store.h"
 #include "core/people/people_store.h"
 #include "ui/parts/behind.h"
@@ -36,6 +37,8 @@ struct PeopleView {
     bool canRetire = false;
     QList<CardLine> authorisations;
     QString noAuthorisations;
+    bool canGive = false;
+    QString giving; ///< who gives authorisations to this person, where that is not plain
     QList<CardLine> gear;
     QString noGear;
 
@@ -83,7 +86,8 @@ struct PeopleAnswers {
 };
 
 /// The people of a workspace: who they are, what they may do until when, which gear is theirs. Nothing is
-/// removed: an authorisation is withdrawn, a person retired.
+/// removed: an authorisation is withdrawn, a person retired. Who may do so is the rule of
+/// core/people/granting.h.
 class PeoplePresenter final : public QObject {
     Q_OBJECT
 
@@ -131,6 +135,13 @@ private:
     [[nodiscard]] QString nameOf(const PersonId& id) const;
     [[nodiscard]] QString textOf(const QList<ChoiceOption>& options, const QString& id) const;
     [[nodiscard]] people::Day today() const;
+    [[nodiscard]] Result<std::vector<people::Holder>> everybody() const;
+    /// What the rule says of the person in sight; nothing where their authorisations cannot be read.
+    [[nodiscard]] std::optional<people::GrantVerdict> verdictOn(people::Grant grant,
+                                                                const PersonId& whom) const;
+    [[nodiscard]] QString givingText(const people::Person& person) const;
+    [[nodiscard]] QStringList supervisors() const;
+    [[nodiscard]] bool isRefused(people::Grant grant);
     void keepPerson(const PeopleAnswers& answers);
     void keepKey(const PeopleAnswers& answers);
     void sealFor(const PersonId& id, people::Passphrase passphrase,

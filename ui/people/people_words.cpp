@@ -25,6 +25,8 @@ QString wordFor(people::Role role)
         return tr("trainee");
     case people::Role::Supervisor:
         return tr("supervisor");
+    case people::Role::Electrician:
+        return tr("electrician");
     }
     Q_UNREACHABLE();
 }
@@ -87,8 +89,8 @@ QString wordFor(people::Authority::Verdict verdict)
         return tr("not authorised to swap lamps");
     case people::Authority::Verdict::Retired:
         return tr("no longer works here");
-    case people::Authority::Verdict::TraineeNever:
-        return tr("no trainee may do this");
+    case people::Authority::Verdict::RoleNever:
+        return tr("nobody in this role may do this");
     }
     Q_UNREACHABLE();
 }

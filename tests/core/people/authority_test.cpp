@@ -147,7 +147,32 @@ TEST(AuthorityTest, NeverLetsATraineeSupervise)
     supervise.duty = Duty::Supervise;
 
     EXPECT_EQ(authorityOf(personOf(Role::Trainee), {supervise}, Duty::Supervise, kModel, kToday).verdict,
-              Authority::Verdict::TraineeNever);
+              Authority::Verdict::RoleNever);
+}
+
+TEST(AuthorityTest, NeverLetsAnElectricianSwapLampsOrSuperviseWhateverTheyHold)
+{
+    const Person electrician = personOf(Role::Electrician);
+    Authorisation supervise = swapOn(std::nullopt);
+    supervise.duty = Duty::Supervise;
+    const std::vector<Authorisation> held{swapOn(std::nullopt), supervise};
+
+    for (const Duty duty : {Duty::LampSwap, Duty::Supervise}) {
+        EXPECT_EQ(authorityOf(electrician, held, duty, kModel, kToday).verdict,
+                  Authority::Verdict::RoleNever);
+    }
+}
+
+TEST(AuthorityTest, LetsAnElectricianProveAbsenceOnlyByAnAuthorisationOfTheirOwn)
+{
+    const Person electrician = personOf(Role::Electrician);
+    Authorisation prove = swapOn(std::nullopt);
+    prove.duty = Duty::ProveAbsence;
+
+    EXPECT_EQ(authorityOf(electrician, {prove}, Duty::ProveAbsence, kModel, kToday).verdict,
+              Authority::Verdict::Valid);
+    EXPECT_EQ(authorityOf(electrician, {}, Duty::ProveAbsence, kModel, kToday).verdict,
+              Authority::Verdict::None);
 }
 
 Authority authorityWith(Authority::Verdict verdict, const QString& person, Duty duty = Duty::LampSwap)

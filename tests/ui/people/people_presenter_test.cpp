@@ -18,11 +18,11 @@ protected:
         presenter.setBy(PersonId(u"ada"_s));
         presenter.refresh();
     }
-    void giveUntil(const QString& until)
+    void giveUntil(const QString& until, const QString& duty = u"lamp-swap"_s)
     {
         presenter.openForm(PeopleForm::Authorisation);
         PeopleAnswers answers;
-        answers.duty = u"lamp-swap"_s;
+        answers.duty = duty;
         answers.model = u"larkmoor-teal"_s;
         answers.from = u"2026-11-01"_s;
         answers.until = until;
@@ -64,6 +64,104 @@ TEST_F(PeoplePresenterTest, WithdrawsAnAuthorityFromToday)
 
     EXPECT_EQ(presenter.view().authorisations.first().sub,
               u"withdrawn on 2026-11-18 · given by themselves"_s);
+}
+
+// ---- Who gives ------------------------------------------------------------------------------------------
+
+TEST_F(PeoplePresenterTest, LetsSomebodyAloneGiveThemselvesAndSaysSoOnThePage)
+{
+    EXPECT_TRUE(presenter.view().canGive);
+    EXPECT_EQ(presenter.view().giving,
+              u"Nobody supervises here today: what you give yourself is kept as given by yourself."_s);
+    presenter.openForm(PeopleForm::Authorisation);
+    EXPECT_EQ(presenter.view().formNote, presenter.view().giving);
+
+    giveUntil(u"2027-10-31"_s);
+
+    const auto held = people.authorisationsOf(PersonId(u"ada"_s));
+    ASSERT_EQ(held->size(), 1u);
+    EXPECT_EQ(held->front().givenBy, PersonId(u"ada"_s));
+}
+
+TEST_F(PeoplePresenterTest, LetsNobodyGiveThemselvesMoreOnceTheySupervise)
+{
+    giveUntil(u"2027-10-31"_s, u"supervise"_s);
+
+    EXPECT_FALSE(presenter.view().canGive);
+    EXPECT_EQ(presenter.view().giving,
+              u"Nobody gives themselves more once somebody supervises: another supervisor does."_s);
+    EXPECT_EQ(presenter.view().authorisations.first().act, u"Withdraw"_s);
+    giveUntil(u"2027-10-31"_s);
+
+    EXPECT_EQ(people.authorisationsOf(PersonId(u"ada"_s))->size(), 1u);
+    EXPECT_EQ(presenter.view().message, u"Nothing was changed. Nobody gives themselves more once somebody "
+                                        "supervises: another supervisor does."_s);
+}
+
+TEST_F(PeoplePresenterTest, LetsASupervisorGiveWithdrawAndRetireOthers)
+{
+    giveUntil(u"2027-10-31"_s, u"supervise"_s);
+    enrol(u"ben"_s, u"B. Lind"_s, u"another long passphrase"_s);
+    presenter.refresh();
+    presenter.choose(u"ben"_s);
+    EXPECT_TRUE(presenter.view().canGive);
+    EXPECT_TRUE(presenter.view().canRetire);
+    EXPECT_EQ(presenter.view().giving, QString());
+
+    giveUntil(u"2027-10-31"_s);
+
+    EXPECT_EQ(presenter.view().authorisations.first().sub, u"holds until 2027-10-31 · given by A. Okoro"_s);
+    presenter.withdraw(presenter.view().authorisations.first().id);
+    EXPECT_EQ(presenter.view().message, u"Withdrawn from today."_s);
+    presenter.retire();
+    EXPECT_TRUE(people.person(PersonId(u"ben"_s))->retiredOn);
+}
+
+TEST_F(PeoplePresenterTest, LetsNobodyElseGiveWithdrawOrRetireOnceSomebodySupervises)
+{
+    giveUntil(u"2027-10-31"_s);
+    giveUntil(u"2027-10-31"_s, u"supervise"_s);
+    enrol(u"ben"_s, u"B. Lind"_s, u"another long passphrase"_s);
+    presenter.setBy(PersonId(u"ben"_s));
+    presenter.refresh(); // ada is in sight
+
+    EXPECT_FALSE(presenter.view().canGive);
+    EXPECT_FALSE(presenter.view().canRetire);
+    EXPECT_EQ(presenter.view().giving, u"Given, withdrawn and retired by whoever supervises: A. Okoro."_s);
+    EXPECT_EQ(presenter.view().authorisations.first().act, QString());
+    const QString refused = u"Nothing was changed. "_s + presenter.view().giving;
+    presenter.withdraw(presenter.view().authorisations.first().id);
+    EXPECT_EQ(presenter.view().message, refused);
+    presenter.retire();
+    EXPECT_EQ(presenter.view().message, refused);
+    giveUntil(u"2027-10-31"_s);
+    EXPECT_EQ(presenter.view().message, refused);
+
+    EXPECT_EQ(people.authorisationsOf(PersonId(u"ada"_s))->size(), 2u);
+    EXPECT_FALSE(people.authorisationsOf(PersonId(u"ada"_s))->front().withdrawnOn);
+    EXPECT_FALSE(people.person(PersonId(u"ada"_s))->retiredOn);
+
+    presenter.choose(u"ben"_s);
+    EXPECT_EQ(presenter.view().giving,
+              u"Nobody gives themselves more once somebody supervises. Here that is: A. Okoro."_s);
+    giveUntil(u"2027-10-31"_s);
+    EXPECT_TRUE(people.authorisationsOf(PersonId(u"ben"_s))->empty());
+}
+
+TEST_F(PeoplePresenterTest, GivesAnElectricianOnlyWhatAnElectricianDoes)
+{
+    enrol(u"eva"_s, u"E. Brandt"_s, u"another long passphrase"_s, people::Role::Electrician);
+    presenter.refresh();
+    presenter.choose(u"eva"_s);
+    EXPECT_EQ(presenter.view().sub, u"electrician"_s);
+    EXPECT_EQ(presenter.view().noAuthorisations, u"None. E. Brandt may not prove absence of voltage."_s);
+
+    giveUntil(u"2027-10-31"_s);
+    EXPECT_EQ(presenter.view().duty.error, u"Nobody in this role may do this."_s);
+    giveUntil(u"2027-10-31"_s, u"prove-absence"_s);
+
+    ASSERT_EQ(people.authorisationsOf(PersonId(u"eva"_s))->size(), 1u);
+    EXPECT_EQ(people.authorisationsOf(PersonId(u"eva"_s))->front().duty, people::Duty::ProveAbsence);
 }
 
 TEST_F(PeoplePresenterTest, RefusesDatesThatAreNone)

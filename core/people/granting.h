@@ -1,0 +1,46 @@
+#pragma once
+
+#include "core/people/authority.h"
+
+#include <vector>
+
+namespace coldarc::people {
+
+/// Somebody of the workspace with every authorisation that was ever given to them.
+struct Holder {
+    Person person;
+    std::vector<Authorisation> authorisations;
+
+    friend bool operator==(const Holder&, const Holder&) = default;
+};
+
+/// What changes what somebody may do.
+enum class Grant : std::uint8_t {
+    Give,     ///< an authorisation
+    Withdraw, ///< an authorisation
+    Retire,   ///< the person
+};
+
+enum class GrantVerdict : std::uint8_t {
+    Supervises,       ///< allowed: supervises today
+    NobodySupervises, ///< allowed: nobody of the workspace supervises today, so nobody could be asked
+    NotASupervisor,   ///< refused: somebody else supervises
+    OwnOnes,          ///< refused: to give oneself more, now that somebody supervises
+};
+[[nodiscard]] constexpr bool isAllowed(GrantVerdict verdict)
+{
+    return verdict == GrantVerdict::Supervises || verdict == GrantVerdict::NobodySupervises;
+}
+
+/// Whether this person holds an authorisation to supervise today, for whichever models. Nobody who is
+/// retired, and nobody in a role that never supervises.
+[[nodiscard]] bool supervises(const Holder& holder, Day today);
+
+/// Whether `by` may give, withdraw or retire, of `whom`. Who supervises does, though never gives themselves
+/// more; where nobody supervises, everybody does, themselves included: somebody alone at an own laptop asks
+/// nobody. What is given says in either case by whom.
+/// @param everybody  of the workspace.
+[[nodiscard]] GrantVerdict grantVerdict(Grant grant, const PersonId& by, const PersonId& whom,
+                                        const std::vector<Holder>& everybody, Day today);
+
+} // namespace coldarc::people
