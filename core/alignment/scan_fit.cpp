@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 namespace coldarc::alignment {
 
@@ -19,14 +18,12 @@ constexpr std::size_t kParabola = 3; // level, slope, curvature
 
 std::optional<FitRefusal> refusalOf(std::span<const ScanPoint> points, std::size_t unknowns)
 {
-    std::set<double> settings;
     for (const ScanPoint& point : points) {
         if (!std::isfinite(point.light) || point.light <= 0 || !std::isfinite(point.position) ||
             !std::isfinite(point.seconds))
             return FitRefusal::BadReading;
-        settings.insert(point.position);
     }
-    if (settings.size() < kParabola || points.size() <= unknowns)
+    if (points.size() <= unknowns)
         return FitRefusal::TooFewSettings;
     return std::nullopt;
 }

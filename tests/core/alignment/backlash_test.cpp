@@ -83,6 +83,10 @@ TEST(BacklashTest, NeedsAnUpAndBackScan)
     SimulatedLight light(loneKnob(2, 0), 3);
     std::vector<ScanPoint> points = upAndBack(light);
 
+    points[6].position += 1; // the way back stops elsewhere
+    EXPECT_FALSE(backlashOf(points, {}));
+    points[6].position -= 1;
+    EXPECT_TRUE(backlashOf(points, {}));
     std::swap(points[1], points[2]);
     EXPECT_FALSE(backlashOf(points, {}));
     points.pop_back();

@@ -336,6 +336,7 @@ TEST_F(PlanTest, ComesForwardFromFurtherBackThanThePlayThatItSaw)
     EXPECT_TRUE(measured->backlash->isSeen());
     EXPECT_NEAR(measured->backlash->eighths, 4, 1);
     EXPECT_GE(driven.state.pasts[0].count, measured->backlash->high);
+    EXPECT_LT(driven.state.pasts[0], setup.axes[0].step); // and no longer by a whole step
     EXPECT_EQ(driven.state.pasts[1], setup.past);
     EXPECT_LT(driven.loss, 0.002);
 }
