@@ -116,6 +116,7 @@ TEST_F(KeyRingTest, LocksAfterTenMinutesWithoutAPressOfItsOwner)
     ring.press(ben.id);
     clock.advance(9min + 59s);
     keeper.press();
+    ring.press(ada.id); // nobody else's press counts for him
     ring.look();
     EXPECT_EQ(ring.standOf(ben.id), Stand::Open);
 
@@ -135,6 +136,19 @@ TEST_F(KeyRingTest, SignsNothingThatTheClockHasLockedThoughNobodyLooked)
     clock.advance(10min);
 
     EXPECT_FALSE(sign(ben.id));
+}
+
+TEST_F(KeyRingTest, OpensByItsPinThoughNobodyLookedSinceTheClockLockedIt)
+{
+    openBens();
+    setBensPin();
+    clock.advance(10min);
+
+    ring.unlock(ben.id, kPin);
+
+    ASSERT_TRUE(held.isHeld());
+    held.finish();
+    EXPECT_EQ(ring.standOf(ben.id), Stand::Open);
 }
 
 TEST_F(KeyRingTest, OpensAgainByItsPinAndEndsWithTheTenthWrongOne)
@@ -190,6 +204,43 @@ TEST_F(KeyRingTest, StaysOpenWhileSomebodyIsInsideAlsoWhenItWasOpenedMeanwhile)
     EXPECT_EQ(ring.standOf(ben.id), Stand::Locked);
 }
 
+TEST_F(KeyRingTest, AKeyThatIsOpenAlreadyStaysSoWhileSomebodyIsInside)
+{
+    openBens();
+    setBensPin();
+    ring.holdOpen();
+    clock.advance(50min);
+    ring.look();
+
+    EXPECT_EQ(ring.standOf(ben.id), Stand::Open);
+}
+
+TEST_F(KeyRingTest, LocksInTimeThoughEveryoneCameOutWhileItsPinWasBeingSet)
+{
+    ring.holdOpen();
+    openBens();
+    ring.setPin(ben.id, *people::Pin::accept(kPin));
+    ring.release();
+    held.finish();
+
+    clock.advance(10min);
+    ring.look();
+
+    EXPECT_EQ(ring.standOf(ben.id), Stand::Locked);
+}
+
+TEST_F(KeyRingTest, ToldAgainThatNobodyIsInsideItCountsNoPress)
+{
+    openBens();
+    setBensPin();
+    clock.advance(9min + 59s);
+    ring.release();
+    clock.advance(1s);
+    ring.look();
+
+    EXPECT_EQ(ring.standOf(ben.id), Stand::Locked);
+}
+
 TEST_F(KeyRingTest, LocksWithTheKeyOfWhoeverSignedIn)
 {
     openBens();
@@ -199,6 +250,20 @@ TEST_F(KeyRingTest, LocksWithTheKeyOfWhoeverSignedIn)
 
     EXPECT_EQ(ring.standOf(ada.id), Stand::Locked);
     EXPECT_EQ(ring.standOf(ben.id), Stand::Locked);
+}
+
+TEST_F(KeyRingTest, LocksAlsoWhereTheKeyOfWhoeverSignedInHasNoPinAndEnds)
+{
+    keeper.begin(ada, people::Session(ada.id, people::SigningKey::generate(), clock.now(), kCheapGuess));
+    openBens();
+    setBensPin();
+
+    keeper.lock();
+
+    EXPECT_EQ(ring.standOf(ada.id), Stand::Ended);
+    EXPECT_EQ(ring.standOf(ben.id), Stand::Locked);
+    ring.open(ada.id, kAdas);
+    EXPECT_FALSE(held.isHeld()) << "whoever signed in signs in again elsewhere";
 }
 
 TEST_F(KeyRingTest, AKeyBeingOpenedWhenTheOtherLocksIsLockedAsSoonAsItIsOpen)
@@ -233,6 +298,27 @@ TEST_F(KeyRingTest, ATryUnderWayForWhoeverSignedOutOpensNothing)
     EXPECT_EQ(keys.attempts(keys.sealedKey(ben.id)->publicKey)->wrong, 0) << "it was the right one";
 }
 
+TEST_F(KeyRingTest, ATryFromBeforeTheSignOutDecidesNothingForTheTryAfterIt)
+{
+    std::vector<std::pair<std::function<void()>, std::function<void()>>> waiting;
+    KeyRing slow{keys, keeper, clock,
+                 [&](auto work, auto then) { waiting.emplace_back(std::move(work), std::move(then)); },
+                 kCheapGuess};
+    slow.open(ben.id, kBens);
+    keeper.signOut();
+    signIn();
+    slow.open(ben.id, u"not the passphrase at all"_s);
+    ASSERT_EQ(waiting.size(), 2u);
+
+    waiting[0].first();
+    waiting[0].second();
+
+    EXPECT_EQ(slow.standOf(ben.id), Stand::Busy);
+    waiting[1].first();
+    waiting[1].second();
+    EXPECT_EQ(slow.standOf(ben.id), Stand::Shut);
+}
+
 TEST_F(KeyRingTest, WhoeverSignsInHasOneSessionOnly)
 {
     openBens();
@@ -242,6 +328,16 @@ TEST_F(KeyRingTest, WhoeverSignsInHasOneSessionOnly)
     EXPECT_EQ(ring.publicKey(ben.id)->bytes(), keeper.publicKey()->bytes());
     ring.open(ben.id, kBens);
     EXPECT_FALSE(held.isHeld());
+}
+
+TEST_F(KeyRingTest, WhoeverSignedInLeavesNoOpenKeyBehindForTheNextOne)
+{
+    openBens();
+    keeper.begin(ben, people::Session(ben.id, people::SigningKey::generate(), clock.now(), kCheapGuess));
+    keeper.begin(ada, people::Session(ada.id, people::SigningKey::generate(), clock.now(), kCheapGuess));
+
+    EXPECT_EQ(ring.standOf(ben.id), Stand::Shut);
+    EXPECT_FALSE(sign(ben.id));
 }
 
 } // namespace
