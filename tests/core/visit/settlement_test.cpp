@@ -17,12 +17,13 @@ using procedure::Means;
 const LamphouseId kLamphouse{u"lamphouse-1-main"_s};
 
 /// Does the step whose turn it is with one answer chosen by what it means.
-void answer(Night& night, const QString& step, const QString& capture, Means means)
+void answer(Night& night, const QString& step, const QString& capture, Means means, int swap = 0)
 {
-    night.doUntil(step);
-    for (const procedure::Choice& choice : night.swap().step(StepId(step))->capture(capture)->choices) {
+    night.doUntil(step, swap);
+    for (const procedure::Choice& choice : night.swap(swap).step(StepId(step))->capture(capture)->choices) {
         if (choice.means == means) {
-            ASSERT_TRUE(night.doStep(step, [&](QJsonObject& answers) { answers[capture] = choice.text; }));
+            ASSERT_TRUE(night.doStep(
+                step, [&](QJsonObject& answers) { answers[capture] = choice.text; }, swap));
             return;
         }
     }
@@ -50,6 +51,29 @@ void count(Night& night, const QString& step, const QString& hours, int swap = 0
     night.doUntil(step, swap);
     ASSERT_TRUE(night.doStep(
         step, [&](QJsonObject& answers) { answers[u"hours"_s] = hours; }, swap));
+}
+
+/// As on `model`, with one place of its procedure's text changed.
+Opening openingWith(const QString& model, const QByteArray& before, const QByteArray& after)
+{
+    Opening opening = Night(model).opening();
+    const auto text = std::ranges::find(opening.texts, Text::Kind::Procedure, &Text::kind);
+    EXPECT_EQ(text->bytes.count(before), 1);
+    text->bytes.replace(before, after);
+    return opening;
+}
+
+/// Writes an act that hands did, whoever would have let it pass: what is written is told.
+void write(Night& night, machine::Effect effect, machine::Index lamp)
+{
+    machine::Act act;
+    act.effect = effect;
+    act.person = 0;
+    act.lamphouse = 0;
+    act.lamp = lamp;
+    Acted acted;
+    acted.act = toRecord(night.state, act);
+    night.entries.append({night.clock.now(), night.ada(), acted});
 }
 
 /// The whole swap: 1980 h on arrival, 0 h read back.
@@ -162,6 +186,7 @@ TEST(SettlementTest, TakesTheOldLampOutAndPutsTheNewOneInAtTheMomentsOfTheirEntr
     EXPECT_EQ(ended.cause, lamps::Cause::EndOfLife);            // "Hours reached" stands first
     EXPECT_EQ(ended.move.custody, Custody::Boxed);
     EXPECT_EQ(ended.move.site, SiteId(u"pier-street"_s));
+    EXPECT_EQ(ended.move.holder, night.ada()); // it is with us until it is given away
     EXPECT_EQ(ended.move.at, momentOf(night, machine::Effect::LampOut));
     const auto began = deedOf<StayBegan>(settlement, 1);
     EXPECT_EQ(began.lamp.id, LampId(u"new-1"_s));
@@ -189,6 +214,70 @@ TEST(SettlementTest, ReadsTheCounterOnArrivalAndWhenItWasKeyedIn)
     EXPECT_EQ(settlement.readings[1].hours, CounterHours::fromHours(0));
     EXPECT_EQ(settlement.readings[1].at, momentOf(night, machine::Effect::KeyController));
     EXPECT_EQ(settlement.readings[1].lamphouse, kLamphouse);
+}
+
+TEST(SettlementTest, TakesNoWordForACounterThatIsNoNumberOfHours)
+{
+    for (const QString& typed : {u"about two thousand"_s, u"inf"_s, u"nan"_s, u"-12"_s}) {
+        Night night;
+        count(night, u"read-counters"_s, typed);
+        night.doUntil(u"dust"_s);
+        night.makeSafe();
+        night.close();
+
+        const Settlement settlement = settled(night);
+
+        EXPECT_TRUE(settlement.readings.empty()) << typed.toStdString();
+        EXPECT_FALSE(deedOf<StayEnded>(settlement, 0).counterOut) << typed.toStdString();
+    }
+}
+
+TEST(SettlementTest, ReadsNoCounterWhoseEntryWasWithdrawn)
+{
+    Night night;
+    count(night, u"read-counters"_s, u"1980"_s);
+    ASSERT_TRUE(night.tell(Withdrawn{night.state.entries - 1, u"that was the other projector"_s}));
+    night.makeSafe();
+    night.close();
+
+    EXPECT_TRUE(settled(night).readings.empty());
+}
+
+TEST(SettlementTest, ReadsHoursOfACounterOnly)
+{
+    Night night(openingWith(u"larkmoor-teal"_s,
+                            R"("id": "hours", "kind": "counter", "label": "Lamp hours shown")",
+                            R"("id": "hours", "kind": "number", "label": "Hours of work today")"));
+    count(night, u"read-counters"_s, u"3"_s);
+    night.makeSafe();
+    night.close();
+
+    EXPECT_TRUE(settled(night).readings.empty());
+}
+
+TEST(SettlementTest, ReadsNoCounterOfTheOtherLamphouseAsItsOwn)
+{
+    Night night(openingWith(u"quillhaven-pair"_s,
+                            R"({"id": "type", "kind": "type", "label": "Type read back"},
+        {
+          "id": "agrees",
+          "kind": "choice",
+          "label": "Read back against the label of that lamphouse",)",
+                            R"({"id": "type", "kind": "type", "label": "Type read back"},
+        {"id": "hours", "kind": "counter", "label": "Hours of that lamp", "unit": "h"},
+        {
+          "id": "agrees",
+          "kind": "choice",
+          "label": "Read back against the label of that lamphouse",)"));
+    doWhole(night);
+    count(night, u"key-controller-other"_s, u"777"_s);
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(settlement.readings.size(), 2u);
+    EXPECT_EQ(settlement.readings[1].hours, CounterHours::fromHours(0));
 }
 
 TEST(SettlementTest, MakesEveryIdOfTheVisitAndTheEntrySoThatTwiceIsTheSame)
@@ -222,27 +311,42 @@ TEST(SettlementTest, LeavesTheOldLampInWhereTheVisitEndsAsItWas)
     // It was brought and not needed, and rides home in the van of whoever led.
     EXPECT_EQ(handsOf(settlement), (QStringList{u"new-1 unused"_s, u"new-1 in-van"_s}));
     EXPECT_EQ(settlement.seats.front().handed.back().move.holder, night.ada());
-    EXPECT_EQ(settlement.readings.size(), 1u); // on arrival
+    EXPECT_TRUE(settlement.seats.front().handed.back().move.site.isEmpty()); // a van is at no site
+    EXPECT_EQ(settlement.readings.size(), 1u);                               // on arrival
 }
 
 TEST(SettlementTest, LetsAStayRunOnWhereTheLampWentBackIntoItsSeat)
 {
     Night night;
     night.doUntil(u"box-old"_s); // it is in the hand
-    machine::Act back;
-    back.effect = machine::Effect::LampIn;
-    back.person = 0;
-    back.lamphouse = 0;
-    back.lamp = night.swap().oldLamp;
-    Acted acted;
-    acted.act = toRecord(night.state, back);
-    // What is written is told, whoever would have let it pass.
-    night.entries.append({night.clock.now(), night.ada(), acted});
+    write(night, machine::Effect::LampIn, night.swap().oldLamp);
     night.entries.append({night.clock.now(), night.ada(), Closed{u"as-it-is"_s}});
 
     EXPECT_TRUE(settled(night).seats.empty());
     night.entries.removeAt(night.entries.size() - 2);
     EXPECT_EQ(settled(night).seats.front().deeds.size(), 1u); // without it the lamp is out
+}
+
+/// The new one will not light, and the old one goes back in for the night; then out again after all.
+TEST(SettlementTest, TellsEachStayOfALampThatComesBackAfterAnother)
+{
+    Night night;
+    doWhole(night);
+    const machine::Index oldLamp = night.swap().oldLamp;
+    const machine::Index newLamp = night.swap().newLamp;
+    write(night, machine::Effect::LampOut, newLamp);
+    write(night, machine::Effect::LampIn, oldLamp);
+    write(night, machine::Effect::LampOut, oldLamp);
+    night.entries.append({night.clock.now(), night.ada(), Closed{u"out-of-use"_s}});
+
+    const Settlement settlement = settled(night);
+
+    EXPECT_EQ(deedOf<StayEnded>(settlement, 0).cause, lamps::Cause::EndOfLife);
+    EXPECT_EQ(deedOf<StayEnded>(settlement, 2).lamp.id, LampId(u"new-1"_s));
+    const auto again = deedOf<StayBegan>(settlement, 3);
+    EXPECT_EQ(again.lamp.id, LampId(u"old-1-main"_s));
+    EXPECT_EQ(again.fit.counterIn, CounterHours::fromHours(0)); // as it was keyed in, not as on arrival
+    EXPECT_EQ(deedOf<StayEnded>(settlement, 4).cause, lamps::Cause::Other); // nobody said why this time
 }
 
 TEST(SettlementTest, EmptiesASeatThatIsLeftOutOfUse)
@@ -291,6 +395,7 @@ TEST(SettlementTest, EndsTheStayOfALampThatBurstInItsSeatAsBurst)
     const auto ended = deedOf<StayEnded>(settlement, 0);
     EXPECT_EQ(ended.cause, lamps::Cause::Burst);
     EXPECT_EQ(ended.move.custody, Custody::Burst);
+    EXPECT_EQ(ended.move.holder, night.ada()); // so are the pieces with us
     EXPECT_EQ(ended.move.at, bang);
     EXPECT_EQ(handsOf(settlement), (QStringList{u"old-1-main recycled"_s, u"new-1 returned"_s}));
 }
@@ -362,6 +467,45 @@ TEST(SettlementTest, LetsTheSiteKeepALampByName)
     EXPECT_TRUE(move.holder.isEmpty());
 }
 
+TEST(SettlementTest, HandsOverNoLampThatWentInAfterAll)
+{
+    Night night;
+    ASSERT_TRUE(night.tell(CustodyDecided{LampId(u"new-1"_s), u"unused"_s}));
+    doWhole(night);
+    night.doAll();
+    night.close();
+
+    EXPECT_EQ(handsOf(settled(night)), QStringList{u"old-1-main returned"_s});
+}
+
+TEST(SettlementTest, PutsAnOldLampIntoTheVanThatTheNewOneNeverLeftByTheBook)
+{
+    Night night;
+    night.doUntil(u"lamp-in"_s); // both are out of their places
+    night.makeSafe();
+    for (const QString& lamp : {u"old-1-main"_s, u"new-1"_s})
+        ASSERT_TRUE(night.tell(CustodyDecided{LampId(lamp), u"in-van"_s}));
+    night.close();
+
+    EXPECT_EQ(handsOf(settled(night)), QStringList{u"old-1-main in-van"_s});
+}
+
+TEST(SettlementTest, GivesWhatComesHomeToWhoeverLedInTheEnd)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), machine::Effect::LockOn));
+    ASSERT_TRUE(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}));
+    ASSERT_TRUE(night.doAct(night.ada(), machine::Effect::LockOff));
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    EXPECT_EQ(settlement.lead, night.ben());
+    EXPECT_EQ(deedOf<StayEnded>(settlement, 0).move.holder, night.ben());
+}
+
 TEST(SettlementTest, TellsTheCauseThatWasBookedIn)
 {
     Night night;
@@ -372,6 +516,26 @@ TEST(SettlementTest, TellsTheCauseThatWasBookedIn)
     night.close();
 
     EXPECT_EQ(deedOf<StayEnded>(settled(night), 0).cause, lamps::Cause::Flicker);
+}
+
+TEST(SettlementTest, TellsOfEachOldLampWhatWasSaidOfItself)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    for (const int swap : {0, 1}) {
+        night.doUntil(u"book-in"_s, swap);
+        night.readMarking(swap);
+        answer(night, u"book-in"_s, u"cause"_s, swap == 0 ? Means::Dim : Means::Flicker, swap);
+        night.doUntil(u"sign"_s, swap);
+    }
+    night.doAll(0);
+    night.doAll(1);
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    ASSERT_EQ(settlement.seats.size(), 2u);
+    EXPECT_EQ(std::get<StayEnded>(settlement.seats[0].deeds[0]).cause, lamps::Cause::Dim);
+    EXPECT_EQ(std::get<StayEnded>(settlement.seats[1].deeds[0]).cause, lamps::Cause::Flicker);
 }
 
 TEST(SettlementTest, KnowsEveryCauseThatAShippedProcedureOffers)
