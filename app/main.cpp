@@ -78,7 +78,7 @@ bool makeSureOfDemo(const QString& file, const app::Folders& folders, const app:
     QApplication::processEvents();
     RandomIds ids;
     const app::DemoRecipe recipe{
-        folders.sampleData, {library.catalogue, library.procedures}, clock.now(), 1, ids};
+        folders.sampleData, {library.catalogue(), library.proved()}, clock.now(), 1, ids};
     const auto made = app::makeDemo(file, recipe);
     if (!made)
         trouble = made.error().detail;
@@ -122,11 +122,6 @@ int workOnce(const Run& run, const ui::Trouble& said, QString& restore)
     app::Workbench bench(run.outside, std::move(opened));
     if (!run.note.isEmpty())
         bench.setNote(run.name, run.note);
-    if (!run.outside.library.complaints.isEmpty()) {
-        bench.shell().say({tr("%1 files of the catalogue or the procedures were refused.")
-                               .arg(run.outside.library.complaints.size()),
-                           tr("The others are in use."), run.outside.library.complaints.first()});
-    }
     if (said != ui::Trouble())
         bench.shell().say(said);
     QObject::connect(&bench, &app::Workbench::restoreRequested, &run.application, [&](const QString& backup) {
@@ -179,7 +174,7 @@ int main(int argc, char** argv)
     QSettings& settings = options.isSet(u"settings"_s) ? named : standing;
     ui::Theme theme(application);
     theme.apply(ui::ThemeKind::Booth);
-    const app::Library library = app::readLibrary(folders.resources);
+    const app::Library library(folders.resources);
     ui::BehindThreads threads;
 
     const bool isDemo = options.isSet(u"demo"_s);

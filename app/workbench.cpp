@@ -34,6 +34,7 @@ const QString kPeople = u"people"_s;
 const QString kSites = u"sites"_s;
 const QString kStock = u"stock"_s;
 const QString kBackup = u"workspace"_s;
+constexpr auto kNextLook = 200ms;
 
 ui::PeoplePresenter::Choices choicesOf(const catalogue::Catalogue& catalogue)
 {
@@ -45,40 +46,7 @@ ui::PeoplePresenter::Choices choicesOf(const catalogue::Catalogue& catalogue)
     return choices;
 }
 
-/// Beside the program where it was installed, else in the source tree that it was built from.
-QString folderOf(const QString& programFolder, const QString& name)
-{
-    const QDir installed(QDir(programFolder).filePath(u"../share/coldarc/"_s + name));
-    return installed.exists() ? installed.absolutePath() : QStringLiteral(COLDARC_SOURCE_DIR "/") + name;
-}
-
 } // namespace
-
-Library readLibrary(const QString& resources)
-{
-    Library library;
-    const auto note = [&library](const QList<catalogue::FileRemark>& remarks) {
-        for (const catalogue::FileRemark& remark : remarks)
-            library.complaints << u"%1 %2: %3"_s.arg(remark.file, remark.place, remark.reason);
-    };
-    const QDir folder(resources);
-    catalogue::CatalogueLoading loading = catalogue::loadCatalogue(folder.filePath(u"catalogue"_s));
-    note(loading.complaints);
-    library.catalogue = std::move(loading.catalogue);
-    library.procedures = procedure::loadProcedures(folder.filePath(u"procedures"_s), library.catalogue);
-    note(library.procedures.complaints);
-    return library;
-}
-
-QString resourcesFolder(const QString& programFolder)
-{
-    return folderOf(programFolder, u"resources"_s);
-}
-
-QString sampleDataFolder(const QString& programFolder)
-{
-    return folderOf(programFolder, u"sample-data"_s);
-}
 
 Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     : QObject(parent)
@@ -111,13 +79,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
         m_workspace.settleAll(m_outside.clock.now().wall);
     m_window = std::make_unique<ui::MainWindow>(m_shell, m_keeper, m_outside.theme, m_outside.clock,
                                                 m_outside.settings);
-    makeStart();
     makeSignIn();
-    makeVisits();
-    makeSites();
-    makeStock();
-    makePeople();
-    makeBackup();
     connect(m_window.get(), &ui::MainWindow::placeChosen, this, &Workbench::goTo);
     connect(m_window.get(), &ui::MainWindow::signInWanted, this, [this] {
         leaveVisit();
@@ -128,6 +90,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     connect(timer, &QTimer::timeout, &m_ring, &ui::KeyRing::look);
     timer->start(1s);
     begin();
+    lookAtLibrary();
 }
 
 Workbench::~Workbench()
@@ -156,19 +119,38 @@ ui::VisitSources Workbench::sources()
             m_workspace.sites,
             m_workspace.lamps,
             m_workspace.plans,
-            m_outside.library.catalogue,
-            m_outside.library.procedures,
+            m_outside.library.catalogue(),
+            m_outside.library.readable(),
+            [this]() -> const procedure::ProcedureLoading& { return m_outside.library.proved(); },
             m_shelf,
             m_outside.clock,
             m_outside.ids,
             QTimeZone::systemTimeZone()};
 }
 
+/// Says which files were refused, once all are read and proved. Nobody waits for that.
+void Workbench::lookAtLibrary()
+{
+    if (!m_outside.library.isWhole()) {
+        QTimer::singleShot(kNextLook, this, &Workbench::lookAtLibrary);
+        return;
+    }
+    const QStringList complaints = m_outside.library.complaints();
+    if (!complaints.isEmpty()) {
+        m_shell.say({tr("%n files of the catalogue or the procedures were refused.", nullptr,
+                        static_cast<int>(complaints.size())),
+                     tr("The others are in use."), complaints.first()});
+    }
+}
+
 void Workbench::begin()
 {
     const auto people = m_workspace.people.all();
-    if (people && people->empty() && !m_isReadOnly)
+    if (people && people->empty() && !m_isReadOnly) {
+        if (!m_start)
+            makeStart();
         return m_shell.showStart();
+    }
     m_signIn->setWorkspace(workspaceName(), m_notes);
     lookForSomebodyInside();
     m_signIn->begin();
@@ -203,6 +185,7 @@ void Workbench::goInside()
     const auto state = m_shelf.state(m_inside);
     if (!state || state->lead == machine::kNone)
         return;
+    makeSureOf(kVisits);
     showVisitFor(m_inside, state->people[state->lead].id);
     m_shell.showUnsigned(kVisits);
 }
@@ -251,10 +234,15 @@ void Workbench::makeSignIn()
 void Workbench::signedIn()
 {
     const PersonId who = m_keeper.who()->id;
-    m_people->setBy(who);
-    m_people->refresh();
-    m_sites->refresh();
-    m_stock->setWho(who);
+    makeSureOf(kVisits);
+    if (m_people) {
+        m_people->setBy(who);
+        m_people->refresh();
+    }
+    if (m_sites)
+        m_sites->refresh();
+    if (m_stock)
+        m_stock->setWho(who);
     m_visits->setWho(who);
     m_shell.showWork();
     m_shell.go(kVisits);
@@ -288,8 +276,7 @@ void Workbench::makeVisits()
     connect(m_visits.get(), &ui::VisitsPresenter::openRequested, this,
             [this](const visit::PlannedVisit& plan) { showNewVisit(&plan); });
     connect(m_newVisit.get(), &ui::NewVisitPresenter::opened, this, [this](const VisitId& visit) {
-        m_visits->refresh();
-        m_stock->refresh();
+        refreshLamps();
         showVisit(visit);
     });
     auto* fresh = new QShortcut(QKeySequence(u"Ctrl+N"_s), page);
@@ -317,8 +304,10 @@ void Workbench::makeVisits()
 void Workbench::refreshLamps()
 {
     m_visits->refresh();
-    m_stock->refresh();
-    m_sites->refresh();
+    if (m_stock)
+        m_stock->refresh();
+    if (m_sites)
+        m_sites->refresh();
 }
 
 void Workbench::showNewVisit(const visit::PlannedVisit* plan)
@@ -438,8 +427,24 @@ void Workbench::leaveVisit()
     m_visits->refresh();
 }
 
+/// A page is made when somebody goes there first: most never do, and the first page is up sooner.
+void Workbench::makeSureOf(const QString& place)
+{
+    if (place == kVisits && !m_visits)
+        makeVisits();
+    else if (place == kSites && !m_sites)
+        makeSites();
+    else if (place == kStock && !m_stock)
+        makeStock();
+    else if (place == kPeople && !m_people)
+        makePeople();
+    else if (place == kBackup && !m_backup)
+        makeBackup();
+}
+
 void Workbench::goTo(const QString& place)
 {
+    makeSureOf(place);
     // The place where one is, pressed again, leads from the bench back to its list.
     if (m_room && m_room->isSomebodyInside())
         return m_shell.go(place); // the bench stays for whoever comes back to it
@@ -453,7 +458,7 @@ void Workbench::goTo(const QString& place)
 void Workbench::makeSites()
 {
     m_sites = std::make_unique<ui::SitesPresenter>(m_workspace.sites, m_workspace.lamps,
-                                                   m_outside.library.catalogue, m_outside.clock,
+                                                   m_outside.library.catalogue(), m_outside.clock,
                                                    m_outside.ids, QTimeZone::systemTimeZone());
     auto* page = new ui::SitesPage;
     ui::SitesPresenter* presenter = m_sites.get();
@@ -466,6 +471,8 @@ void Workbench::makeSites()
     connect(page, &ui::SitesPage::formKept, presenter, &ui::SitesPresenter::keepForm);
     connect(page, &ui::SitesPage::pasted, presenter, &ui::SitesPresenter::paste);
     connect(presenter, &ui::SitesPresenter::sitesChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
+    m_sites->refresh();
+    page->setView(m_sites->view());
     m_window->addPage(kSites, page);
     m_window->setCommandsOf(kSites, [presenter] {
         return QList<ui::FinderCommand>{
@@ -478,7 +485,7 @@ void Workbench::makeSites()
 
 void Workbench::makeStock()
 {
-    m_stock = std::make_unique<ui::LampsPresenter>(m_workspace.lamps, m_outside.library.catalogue,
+    m_stock = std::make_unique<ui::LampsPresenter>(m_workspace.lamps, m_outside.library.catalogue(),
                                                    m_outside.clock, m_outside.ids);
     auto* page = new ui::LampsPage;
     connect(m_stock.get(), &ui::LampsPresenter::viewChanged, page, &ui::LampsPage::setView);
@@ -486,6 +493,8 @@ void Workbench::makeStock()
     connect(page, &ui::LampsPage::pasted, m_stock.get(), &ui::LampsPresenter::paste);
     connect(page, &ui::LampsPage::actRequested, m_stock.get(), &ui::LampsPresenter::act);
     connect(m_stock.get(), &ui::LampsPresenter::lampsChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
+    m_stock->setWho(m_keeper.who() ? m_keeper.who()->id : PersonId());
+    page->setView(m_stock->view());
     m_window->addPage(kStock, page);
 }
 
@@ -493,7 +502,7 @@ void Workbench::makePeople()
 {
     m_people = std::make_unique<ui::PeoplePresenter>(
         m_workspace.people, m_workspace.keys, m_workspace.gear, m_outside.clock, m_outside.ids,
-        choicesOf(m_outside.library.catalogue),
+        choicesOf(m_outside.library.catalogue()),
         [this](const ui::Enrolment& enrolment) {
             return m_workspace.enrol(enrolment, m_outside.clock.now());
         },
@@ -509,6 +518,9 @@ void Workbench::makePeople()
     connect(page, &ui::PeoplePage::gearWithdrawRequested, presenter, &ui::PeoplePresenter::withdrawGear);
     connect(page, &ui::PeoplePage::retireRequested, presenter, &ui::PeoplePresenter::retire);
     connect(page, &ui::PeoplePage::keyRetireRequested, presenter, &ui::PeoplePresenter::retireKey);
+    m_people->setBy(m_keeper.who() ? m_keeper.who()->id : PersonId());
+    m_people->refresh();
+    page->setView(m_people->view());
     m_window->addPage(kPeople, page);
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/awake.h"
+#include "app/library.h"
 #include "app/workspace.h"
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
@@ -29,20 +30,6 @@ class VisitsPresenter;
 namespace coldarc::app {
 
 class VisitRoom;
-
-/// What the program read from its resources folder.
-struct Library {
-    catalogue::Catalogue catalogue;
-    procedure::ProcedureLoading procedures;
-    QStringList complaints; ///< files that were refused
-};
-[[nodiscard]] Library readLibrary(const QString& resources);
-
-/// The folder with catalogue and procedures: beside the program as it is installed
-/// (<program>/../share/coldarc/resources), else in the source tree that it was built from.
-[[nodiscard]] QString resourcesFolder(const QString& programFolder);
-/// The folder with the files of the demo, found in the same way.
-[[nodiscard]] QString sampleDataFolder(const QString& programFolder);
 
 /// The composition root of one open workspace: stores, presenters, pages, window, and how they are tied.
 class Workbench final : public QObject {
@@ -96,6 +83,8 @@ private:
     void signedIn();
     void leaveVisit();
     void goTo(const QString& place);
+    void makeSureOf(const QString& place);
+    void lookAtLibrary();
     void lookForSomebodyInside();
     void goInside();
     void refreshLamps();

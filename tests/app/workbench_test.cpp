@@ -44,7 +44,7 @@ const QString kPin = u"604193"_s;
 
 const Library& library()
 {
-    static const Library kLibrary = readLibrary(test::sourceFile("resources"));
+    static const Library kLibrary(test::sourceFile("resources"));
     return kLibrary;
 }
 
@@ -183,7 +183,7 @@ protected:
         hand.press(u"form-3"_s);
         hand.type(u"name"_s, u"Screen 2"_s);
         hand.choose(u"model"_s, u"larkmoor-teal"_s);
-        const auto* model = library().catalogue.model(ModelId(u"larkmoor-teal"_s));
+        const auto* model = library().catalogue().model(ModelId(u"larkmoor-teal"_s));
         for (qsizetype role = 0; role < model->isolation.size(); ++role) {
             hand.type(u"panel-%1"_s.arg(role), u"B"_s);
             hand.type(u"circuit-%1"_s.arg(role), QString::number(14 + role));
@@ -241,8 +241,9 @@ protected:
             for (QLineEdit* box : bookIn->findChildren<QLineEdit*>()) {
                 const QString name = box->parentWidget()->objectName();
                 if (box->isVisible() && box->text().isEmpty())
-                    hand.type(name, name.endsWith(u"-type"_s) ? library().catalogue.lampType(lampType())->code
-                                                              : u"HV00123"_s);
+                    hand.type(name, name.endsWith(u"-type"_s)
+                                        ? library().catalogue().lampType(lampType())->code
+                                        : u"HV00123"_s);
             }
             return hand.press(u"action"_s);
         }
@@ -280,7 +281,7 @@ protected:
     }
     [[nodiscard]] static LampTypeId lampType()
     {
-        return library().catalogue.model(ModelId(u"larkmoor-teal"_s))->lampTypes.first();
+        return library().catalogue().model(ModelId(u"larkmoor-teal"_s))->lampTypes.first();
     }
 
     /// Saves what is in sight for people to look at, where COLDARC_PICTURES names a folder; always checks
@@ -627,7 +628,7 @@ TEST_F(WorkbenchTest, ResumesAVisitAfterTheProgramWasStartedAgain)
 TEST_F(WorkbenchTest, ShowsTonightOfTheDemo)
 {
     const DemoRecipe recipe{test::sourceFile("sample-data"),
-                            {library().catalogue, library().procedures},
+                            {library().catalogue(), library().proved()},
                             clock.now(),
                             1,
                             ids,

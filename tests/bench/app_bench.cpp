@@ -61,7 +61,6 @@ public:
         : m_theme(*qApp)
     {
         m_theme.apply(ui::ThemeKind::Booth);
-        m_library = readLibrary(tree(u"resources"_s));
         store::OpenAnswer opened = store::openWorkspace(workspace, {u"bench"_s, m_clock.now().wall});
         if (!opened.database)
             stop(opened.detail);
@@ -148,7 +147,7 @@ private:
     QTemporaryDir m_folder;
     QSettings m_settings{m_folder.filePath(u"settings.ini"_s), QSettings::IniFormat};
     ui::Theme m_theme;
-    Library m_library;
+    const Library m_library{tree(u"resources"_s)};
     double m_derivation = 0;
     std::unique_ptr<Workbench> m_bench;
 };
@@ -183,10 +182,10 @@ QString makeDemoIn(const QTemporaryDir& folder)
 {
     const test::FakeClock clock;
     test::CountingIds ids;
-    const Library library = readLibrary(tree(u"resources"_s));
+    const Library library(tree(u"resources"_s));
     const QString file = folder.filePath(u"demo.coldarc"_s);
     const auto made = makeDemo(file, {tree(u"sample-data"_s),
-                                      {library.catalogue, library.procedures},
+                                      {library.catalogue(), library.proved()},
                                       clock.now(),
                                       1,
                                       ids,

@@ -106,7 +106,7 @@ std::optional<visit::NeededTime> neededFor(const site::SiteDocument& site,
         const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
         const catalogue::ProjectorModel* model =
             projector ? sources.catalogue.model(projector->model) : nullptr;
-        const procedure::Procedure* procedure = model ? sources.procedures.procedureFor(model->id) : nullptr;
+        const procedure::Procedure* procedure = model ? sources.readable.procedureFor(model->id) : nullptr;
         if (!procedure)
             return std::nullopt;
         const auto old = std::ranges::find(fitted, swap.lamphouse, &visit::FittedLamp::lamphouse);

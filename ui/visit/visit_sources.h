@@ -11,6 +11,8 @@
 
 #include <QTimeZone>
 
+#include <functional>
+
 namespace coldarc::ui {
 
 /// A visit of this workspace, as its lists have it.
@@ -46,13 +48,14 @@ struct VisitSources {
     lamps::LampStore& lamps;
     visit::PlanStore& plans;
     const catalogue::Catalogue& catalogue;
-    const procedure::ProcedureLoading& procedures;
+    const procedure::ProcedureLoading& readable;                ///< not proved: to plan by
+    std::function<const procedure::ProcedureLoading&()> proved; ///< to work by; may take a moment
     VisitShelf& shelf;
     const Clock& clock;
     IdSource& ids;
     QTimeZone zone = QTimeZone::systemTimeZone();
 
-    [[nodiscard]] visit::Shelf documents() const { return {catalogue, procedures}; }
+    [[nodiscard]] visit::Shelf documents() const { return {catalogue, proved()}; }
 };
 
 /// What is known of the lamp in every lamphouse of a site that holds a known one.

@@ -295,7 +295,7 @@ TickListView VisitsPresenter::kitOf(const visit::PlannedVisit& plan, const site:
         const site::Lamphouse* lamphouse = site.lamphouse(swap.lamphouse);
         const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
         const procedure::Procedure* procedure =
-            projector ? m_sources.procedures.procedureFor(projector->model) : nullptr;
+            projector ? m_sources.readable.procedureFor(projector->model) : nullptr;
         if (!procedure)
             continue;
         for (const procedure::Step& step : procedure->steps)

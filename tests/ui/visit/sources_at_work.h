@@ -88,8 +88,18 @@ protected:
     }
     [[nodiscard]] ui::VisitSources sources()
     {
-        return {people, gear,  sites, lamps,           plans, shippedCatalogue(), shippedProcedures(),
-                shelf,  clock, ids,   QTimeZone::utc()};
+        return {people,
+                gear,
+                sites,
+                lamps,
+                plans,
+                shippedCatalogue(),
+                shippedProcedures(),
+                []() -> const procedure::ProcedureLoading& { return shippedProcedures(); },
+                shelf,
+                clock,
+                ids,
+                QTimeZone::utc()};
     }
 
     FakeClock clock; ///< 2026-11-18 11:06:40 UTC

@@ -1,0 +1,62 @@
+#include "app/library.h"
+
+#include <QDir>
+
+namespace coldarc::app {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+/// Beside the program where it was installed, else in the source tree that it was built from.
+QString folderOf(const QString& programFolder, const QString& name)
+{
+    const QDir installed(QDir(programFolder).filePath(u"../share/coldarc/"_s + name));
+    return installed.exists() ? installed.absolutePath() : QStringLiteral(COLDARC_SOURCE_DIR "/") + name;
+}
+
+} // namespace
+
+Library::Library(const QString& resources)
+    : m_read(std::async(std::launch::async,
+                        [folder = QDir(resources)] {
+                            Read read;
+                            catalogue::CatalogueLoading loading =
+                                catalogue::loadCatalogue(folder.filePath(u"catalogue"_s));
+                            read.complaints = std::move(loading.complaints);
+                            read.catalogue = std::move(loading.catalogue);
+                            read.procedures =
+                                procedure::readProcedures(folder.filePath(u"procedures"_s), read.catalogue);
+                            return read;
+                        })
+                 .share())
+    , m_proved(std::async(std::launch::async, [read = m_read] {
+                   return procedure::provedOf(read.get().procedures, read.get().catalogue);
+               }).share())
+{
+}
+
+bool Library::isWhole() const
+{
+    return m_proved.wait_for(std::chrono::seconds(0)) == std::future_status::ready;
+}
+
+QStringList Library::complaints() const
+{
+    QStringList lines;
+    for (const catalogue::FileRemark& remark : m_read.get().complaints + m_proved.get().complaints)
+        lines << u"%1 %2: %3"_s.arg(remark.file, remark.place, remark.reason);
+    return lines;
+}
+
+QString resourcesFolder(const QString& programFolder)
+{
+    return folderOf(programFolder, u"resources"_s);
+}
+
+QString sampleDataFolder(const QString& programFolder)
+{
+    return folderOf(programFolder, u"sample-data"_s);
+}
+
+} // namespace coldarc::app
