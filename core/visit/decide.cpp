@@ -162,7 +162,8 @@ public:
         const bool comesBack = known != kNone && !m_state.isHere(known);
         if (!comesBack && (known != kNone || m_state.people.size() >= machine::kMostPeople))
             no(Why::Kind::UnknownName);
-        if (!joined.person.mayLead && !joined.person.mayAssist && !joined.person.maySupervise)
+        if (!joined.person.mayLead && !joined.person.mayAssist && !joined.person.maySupervise &&
+            !joined.person.mayProve)
             no(Why::Kind::NotAuthorised);
     }
 
@@ -264,6 +265,7 @@ public:
 
     void operator()(const LampRead& read)
     {
+        judgeLampWork();
         if (m_state.ground->lamp(read.lamp) == kNone)
             no(Why::Kind::UnknownName);
         if (isSomebodyInGear())
@@ -272,6 +274,7 @@ public:
 
     void operator()(const SerialPassed& passed)
     {
+        judgeLampWork();
         const Index lamp = m_state.ground->lamp(passed.lamp);
         if (lamp == kNone)
             return no(Why::Kind::UnknownName);
@@ -287,6 +290,7 @@ public:
 
     void operator()(const LightRead& read)
     {
+        judgeLampWork();
         const SwapState* swap = m_state.swap(read.swap);
         const procedure::Step* step = swap ? swap->step(read.step) : nullptr;
         if (!step)
@@ -307,6 +311,7 @@ public:
 
     void operator()(const Owed& owed)
     {
+        judgeLampWork();
         const SwapState* swap = m_state.swap(owed.swap);
         const procedure::Step* step = swap ? swap->step(owed.step) : nullptr;
         if (!step)
@@ -419,6 +424,7 @@ public:
 
     void operator()(const CustodyDecided& decided)
     {
+        judgeLampWork();
         const Index lamp = m_state.ground->lamp(decided.lamp);
         const auto custody = lamps::custodyFromWord(decided.custody);
         if (lamp == kNone || !custody)
@@ -596,11 +602,24 @@ private:
         return false;
     }
 
+    /// What is read of a lamp, put off or decided about it is said by whoever may lead or assist.
+    void judgeLampWork()
+    {
+        if (!m_state.people[m_person].worksOnLamps())
+            no(Why::Kind::NotAuthorised);
+    }
+
+    /// Absence is proved by whom the site lets, beside somebody who leads: it is no lamp work.
     void judgeAuthority(Effect effect, const PersonId& countersigner)
     {
         const PersonFacts& person = m_state.people[m_person];
         if (person.mayLead || machine::isSafeWard(effect))
             return;
+        if (effect == Effect::ProveAbsence && person.mayProve) {
+            if (!isLeaderHere())
+                no(Why::Kind::NeedsSupervision);
+            return;
+        }
         if (!person.mayAssist)
             return no(Why::Kind::NotAuthorised);
         if (!isLeaderHere())
@@ -749,7 +768,8 @@ private:
         bool isNumber = false;
         const double threshold = did.answers.value(u"threshold"_s).toString().toDouble(&isNumber);
         const Index other = m_state.person(did.countersignedBy);
-        const bool isCountersigned = other != kNone && other != m_person && m_state.isHere(other);
+        const bool isCountersigned =
+            other != kNone && other != m_person && m_state.isHere(other) && m_state.people[other].mayAgree();
         const lamps::ThresholdVerdict verdict = lamps::thresholdVerdict(
             isNumber ? threshold : -1, type ? type->warrantyHours : 0, did.reason,
             isCountersigned ? lamps::Countersign::Given : lamps::Countersign::Missing);

@@ -33,13 +33,18 @@ bool isOfOpenBox(const VisitState& state, const SwapState& swap, const procedure
            state.machine.lamp[swap.newLamp].place != machine::Place::SealedBox;
 }
 
-/// Whoever did the last of the steps before a stop: whom its answers are about.
+/// Whoever did the last of the steps before a stop, and goes on behind it: whom its answers are about.
+/// Somebody who only proves absence does not go on.
 Index answeredFor(const VisitState& state, const SwapState& swap, const procedure::Step& stop)
 {
+    const auto goesOn = [&](const PersonId& id) {
+        const Index person = state.person(id);
+        return person == kNone || state.people[person].worksOnLamps();
+    };
     StepRecord last;
     for (const procedure::Step& step : swap.steps) {
         const StepRecord record = swap.record(step.id);
-        if (step.effect != Effect::Look && record.entry > last.entry)
+        if (step.effect != Effect::Look && record.entry > last.entry && goesOn(record.by))
             last = record;
         if (step.id == stop.id)
             break;
@@ -215,6 +220,8 @@ NextStep nextStep(const VisitState& state, const SwapState& swap, Index person)
 
 bool mayAnswer(const VisitState& state, const SwapState& swap, const procedure::Step& stop, Index person)
 {
+    if (!state.people[person].worksOnLamps())
+        return false;
     machine::Mask did = 0;
     for (const procedure::Step& step : swap.steps) {
         if (step.id == stop.id)
@@ -229,7 +236,7 @@ bool mayAnswer(const VisitState& state, const SwapState& swap, const procedure::
         return true;
     for (Index other = 0; other < state.people.size(); ++other) {
         const PersonFacts& facts = state.people[other];
-        if (other != person && (facts.mayLead || facts.mayAssist) && !machine::has(state.passedOn, other) &&
+        if (other != person && facts.worksOnLamps() && !machine::has(state.passedOn, other) &&
             state.isHere(other))
             return false;
     }

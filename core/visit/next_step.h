@@ -34,7 +34,8 @@ struct NextStep {
                                 machine::Index person);
 
 /// Whether this person may answer a stop: whoever did every step since the stop before it does not, as long
-/// as somebody else is there who may lead or assist. Whoever passed the visit on counts as gone.
+/// as somebody else is there who may lead or assist. Nobody else answers. Whoever passed the visit on counts
+/// as gone.
 [[nodiscard]] bool mayAnswer(const VisitState& state, const SwapState& swap, const procedure::Step& stop,
                              machine::Index person);
 

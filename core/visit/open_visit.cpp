@@ -84,6 +84,8 @@ PersonFacts factsOf(const Attendant& one, const site::SiteDocument& site, const 
         facts.mayProve = worst(people::Duty::ProveAbsence) == Verdict::Valid;
         break;
     case site::AbsenceProver::Electrician:
+        facts.mayProve = one.person.role == people::Role::Electrician &&
+                         worst(people::Duty::ProveAbsence) == Verdict::Valid;
         break;
     }
     return facts;

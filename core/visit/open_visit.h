@@ -90,7 +90,8 @@ struct OpenProblem {
 ///
 /// Somebody may lead who is authorised today, in their own right, for the lamps of every model of the swaps;
 /// may assist who is so under supervision. Who may prove absence is said by the site: whoever leads, whoever
-/// is authorised to, or an electrician only, who is none of ours.
+/// is authorised to, or an electrician only, authorised to as well. Nobody is missed here who could prove it:
+/// they may join later.
 /// @return the opening, or everything that stands in the way.
 [[nodiscard]] tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted,
                                                                    const Shelf& shelf);

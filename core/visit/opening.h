@@ -32,6 +32,11 @@ struct PersonFacts {
     /// an item is not put on in this visit; where nothing is recorded, what the wearer says of it counts
     /// alone.
     QStringList unfitGear{};
+
+    /// Works on the lamps of this visit, alone or under somebody.
+    [[nodiscard]] bool worksOnLamps() const { return mayLead || mayAssist; }
+    /// Their press beside somebody else's counts where a figure needs two people.
+    [[nodiscard]] bool mayAgree() const { return worksOnLamps() || maySupervise; }
     friend bool operator==(const PersonFacts&, const PersonFacts&) = default;
 };
 

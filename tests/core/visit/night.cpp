@@ -79,6 +79,16 @@ LampTypeId typeOr(const QString& wanted, const catalogue::ProjectorModel& model)
 
 } // namespace
 
+PersonFacts Night::electrician()
+{
+    PersonFacts eva;
+    eva.id = PersonId(u"eva"_s);
+    eva.name = u"E. Brandt"_s;
+    eva.role = people::Role::Electrician;
+    eva.mayProve = true;
+    return eva;
+}
+
 Night::Night(const QString& modelId, Crew crew, const QString& oldType, const QString& newType, int screens)
 {
     const catalogue::Catalogue& catalogue = shippedCatalogue();
@@ -92,6 +102,12 @@ Night::Night(const QString& modelId, Crew crew, const QString& oldType, const QS
         m_opening.people.append({ben(), u"B. Lind"_s, people::Role::Trainee, false, true, false, false});
     if (crew == Crew::WithRelief)
         m_opening.people.append({ben(), u"B. Lind"_s, people::Role::Engineer, true, false, true, true});
+    if (crew == Crew::AtElectriciansSite || crew == Crew::WithElectrician) {
+        m_opening.site.site.profile.mayProveAbsence = site::AbsenceProver::Electrician;
+        m_opening.people.first().mayProve = false;
+    }
+    if (crew == Crew::WithElectrician)
+        m_opening.people.append(electrician());
     for (const site::Lamphouse& lamphouse : m_opening.site.lamphouses) {
         m_opening.fittedIn.append(lamphouse.id);
         m_opening.fitted.append({*lamphouse.fitted, typeOr(oldType, model), u"OLD000001"_s, 1200.0});

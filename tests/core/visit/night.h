@@ -19,7 +19,9 @@ public:
     enum class Crew {
         Alone,
         WithTrainee,
-        WithRelief, ///< a second engineer who may lead
+        WithRelief,         ///< a second engineer who may lead
+        AtElectriciansSite, ///< alone, where only an electrician proves absence of voltage
+        WithElectrician,    ///< there too, and one came along
     };
 
     /// One screen with this model ("larkmoor-teal"), a lamp of `oldType` fitted, one of `newType` brought.
@@ -77,6 +79,9 @@ public:
     [[nodiscard]] const visit::SwapState& swap(int index = 0) const { return state.swaps[index]; }
     [[nodiscard]] PersonId ada() const { return PersonId(QStringLiteral("ada")); }
     [[nodiscard]] PersonId ben() const { return PersonId(QStringLiteral("ben")); }
+    [[nodiscard]] PersonId eva() const { return electrician().id; }
+    /// An electrician who may prove absence here.
+    [[nodiscard]] static visit::PersonFacts electrician();
     [[nodiscard]] const catalogue::LampType& newType(int index = 0) const;
 
     FakeClock clock;

@@ -190,15 +190,48 @@ TEST_F(OpenVisitTest, LetsOnlyTheQualifiedProveAbsenceWhereTheSiteAsksForThem)
     EXPECT_TRUE(with->people.first().mayProve);
 }
 
-TEST_F(OpenVisitTest, LetsNobodyOfOursProveAbsenceWhereTheSiteAsksForAnElectrician)
+TEST_F(OpenVisitTest, LetsOnlyAnAuthorisedElectricianProveAbsenceWhereTheSiteAsksForOne)
 {
     wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Electrician;
     wanted.people.first().authorisations.push_back(authorisation(u"ada", people::Duty::ProveAbsence));
+    people::Person eva;
+    eva.id = PersonId(u"eva"_s);
+    eva.name = u"E. Brandt"_s;
+    eva.role = people::Role::Electrician;
+    wanted.people.append({eva, {}});
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto without = openingFor(wanted, shelf);
+    wanted.people.last().authorisations = {authorisation(u"eva", people::Duty::ProveAbsence),
+                                           authorisation(u"eva", people::Duty::LampSwap),
+                                           authorisation(u"eva", people::Duty::Supervise)};
+    const auto with = openingFor(wanted, shelf);
 
-    ASSERT_TRUE(opening);
-    EXPECT_FALSE(opening->people.first().mayProve);
+    ASSERT_TRUE(without && with) << "nobody is missed who can join later";
+    EXPECT_FALSE(without->people.first().mayProve) << "qualified, yet no electrician";
+    EXPECT_FALSE(without->people.last().mayProve);
+    EXPECT_TRUE(with->people.last().mayProve);
+    EXPECT_FALSE(with->people.last().worksOnLamps() || with->people.last().maySupervise);
+    EXPECT_EQ(factsFor(wanted.people.last(), *with, wanted.today), with->people.last());
+}
+
+TEST_F(OpenVisitTest, LetsAnElectricianProveAbsenceAmongTheQualifiedAndNotWhereTheEngineerDoes)
+{
+    people::Person eva;
+    eva.id = PersonId(u"eva"_s);
+    eva.role = people::Role::Electrician;
+    wanted.people.append({eva, {authorisation(u"eva", people::Duty::ProveAbsence)}});
+
+    wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Qualified;
+    EXPECT_TRUE(openingFor(wanted, shelf)->people.last().mayProve);
+    wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Engineer;
+    EXPECT_FALSE(openingFor(wanted, shelf)->people.last().mayProve);
+}
+
+TEST_F(OpenVisitTest, IsNotLedByAnElectrician)
+{
+    wanted.people.first().person.role = people::Role::Electrician;
+
+    EXPECT_TRUE(has(Kind::LeadNotAuthorised));
 }
 
 TEST_F(OpenVisitTest, NamesEverythingThatStandsInTheWayAtOnce)
