@@ -136,7 +136,8 @@ TEST_F(PlanTest, ReadsEachAxisFiveTimesBeforeTheWaitAndProvesNothing)
     EXPECT_EQ(advise(state()).knobs, (Knobs{{5}, {-6}, {3}}));
     EXPECT_EQ(state().left, std::nullopt);
     EXPECT_FALSE(state().isWithinTarget());
-    for (const ScanRecord& scan : state().done) {
+    const RunState now = state(); // what a range for walks over has to outlive it
+    for (const ScanRecord& scan : now.done) {
         EXPECT_EQ(scan.verdict, ScanVerdict::SetOnly);
         EXPECT_EQ(scan.vertex, std::nullopt);
     }
@@ -263,7 +264,7 @@ TEST_F(PlanTest, AsksForAPlaceAgainWhoseReadingDoesNotFitAndLeavesOutASlip)
 
     follow(bell, 1);
 
-    const ScanRecord& scan = state().done.back();
+    const ScanRecord scan = state().done.back();
     EXPECT_EQ(scan.verdict, ScanVerdict::Peak);
     EXPECT_EQ(scan.leftOut.size(), 1u);
     EXPECT_EQ(scan.points.size(), 5u);
@@ -603,7 +604,8 @@ TEST_F(PlanTest, TakesTimeFromTheBootClockWhateverTheWallSays)
         stamp.sinceBoot += std::chrono::seconds(20);
         stamp.wall -= std::chrono::hours(5);
     }
-    for (const ScanPoint& point : state().scan.points)
+    const RunState now = state();
+    for (const ScanPoint& point : now.scan.points)
         seconds.push_back(point.seconds);
 
     EXPECT_EQ(seconds, (std::vector<double>{0, 20, 40, 60}));
