@@ -22,6 +22,21 @@ TEST(BurstFillTest, AMercuryXenonLampOnEitherSideOfTheSwapCounts)
     EXPECT_TRUE(mayHoldMercury(night.state, night.swap()));
 }
 
+TEST(BurstFillTest, OnlyTheOldOneOrOnlyTheNewOneIsEnough)
+{
+    for (const bool isOld : {true, false}) {
+        visit::Opening opening = Night(u"sedgebrook-nook"_s).opening();
+        LampFacts& lamp = isOld ? opening.fitted.first() : opening.swaps.first().newLamp;
+        const LampFacts& other = isOld ? opening.swaps.first().newLamp : opening.fitted.first();
+        ASSERT_FALSE(mayHoldMercury(Night(opening).state, Night(opening).swap()));
+        ASSERT_NE(other.type, LampTypeId(u"isling-16"_s));
+        lamp.type = LampTypeId(u"isling-16"_s);
+        const Night night(opening);
+
+        EXPECT_TRUE(mayHoldMercury(night.state, night.swap())) << isOld;
+    }
+}
+
 TEST(BurstFillTest, ALampThatNobodyKnowsCountsAsOneThatHoldsMercury)
 {
     visit::Opening opening = Night().opening();

@@ -51,6 +51,53 @@ TEST(Correction, SaysTheGatesThatReallyWaitAgainOnceItIsKept)
     EXPECT_EQ(night.nextId(), u"try-start"_s);
 }
 
+TEST(Correction, OfTheBoxCostsMatched)
+{
+    Night night;
+    night.doUntil(u"unbox-new"_s);
+    ASSERT_EQ(night.state.machine.lamp[night.swap().newLamp].match, machine::Match::Box);
+
+    const auto correction = asked(night, entryOf(night, u"match-box"_s));
+
+    ASSERT_TRUE(correction);
+    EXPECT_EQ(correction->gates, (QList<GateAgain>{{night.swap().id, Gate::Matched}}));
+}
+
+TEST(Correction, NamesTheStepThatIsLostAndNotTheOneThatIsUpAnyway)
+{
+    Night night;
+    night.doUntil(u"box-old"_s);
+    const qint64 tried = entryOf(night, u"try-start"_s);
+
+    const auto correction = asked(night, tried);
+
+    ASSERT_TRUE(correction);
+    EXPECT_TRUE(correction->steps.contains(StepAgain{night.swap().id, StepId(u"try-start"_s)})); // lost
+    EXPECT_FALSE(correction->steps.contains(StepAgain{night.swap().id, StepId(u"box-old"_s)}));  // up already
+}
+
+/// Whatever is taken back while the new lamp is unboxed: what comes up in its stead was named.
+TEST(Correction, NamesTheStepWhoseTurnItThenIs)
+{
+    Night night;
+    night.doUntil(u"lamp-in"_s);
+    int asked = 0;
+    for (const procedure::Step& step : night.swap().steps) {
+        const qint64 entry = entryOf(night, step.id.text());
+        const auto correction = ifWithdrawn(night.state, night.ada(), entry, night.clock.now());
+        if (!night.isDone(step.id.text()) || !correction)
+            continue;
+        Night other = night;
+        ASSERT_TRUE(other.tell(Withdrawn{entry, u"pressed by mistake"_s}));
+        if (other.nextId() == night.nextId() || other.nextId().isEmpty())
+            continue;
+        EXPECT_TRUE(correction->steps.contains(StepAgain{night.swap().id, StepId(other.nextId())}))
+            << step.id.text().toStdString() << ", then " << other.nextId().toStdString();
+        ++asked;
+    }
+    EXPECT_GT(asked, 0);
+}
+
 TEST(Correction, OfALookCostsNoGate)
 {
     Night night;

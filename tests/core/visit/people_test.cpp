@@ -161,6 +161,74 @@ TEST(PassingOn, AsksForTheNewLockFirstAndMakesStartAndVoltageWaitForTheNewOwner)
     expectSame(night.state, night.readBack());
 }
 
+TEST(PassingOn, IsFromWhoeverLeadsOnly)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    const PersonId dan(u"dan"_s);
+    ASSERT_TRUE(night.tell(Joined{{dan, u"D. Moss"_s, people::Role::Engineer, true}}));
+
+    EXPECT_TRUE(isRefused(night.tell(dan, PassedOn{night.ben(), dan}), Kind::UnknownName));
+    EXPECT_TRUE(night.tell(dan, PassedOn{night.ada(), dan}));
+}
+
+TEST(PassingOn, WaitsAtAStopForWhoeverTookTheVisitBackOrCameBack)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    ASSERT_TRUE(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}));
+    EXPECT_EQ(night.state.passedOn, machine::maskOf(0));
+    Night other = night;
+
+    ASSERT_TRUE(night.tell(night.ada(), PassedOn{night.ben(), night.ada()}));
+    EXPECT_EQ(night.state.passedOn, machine::maskOf(1));
+
+    const PersonFacts ada = other.state.people[0];
+    ASSERT_TRUE(other.tell(other.ada(), Left{other.ada()}));
+    ASSERT_TRUE(other.tell(other.ben(), Joined{ada}));
+    EXPECT_EQ(other.state.passedOn, 0);
+}
+
+/// Whoever looks on or supervises answers no stop, and none waits for them.
+TEST(SomebodyElse, WhoDoesNoLampWorkHoldsUpNoStop)
+{
+    Night night;
+    ASSERT_TRUE(night.tell(
+        Joined{{PersonId(u"sup"_s), u"S. Tarn"_s, people::Role::Supervisor, false, false, false, true}}));
+    while (night.nextId() != u"stop-cold-and-dead")
+        ASSERT_TRUE(night.doNext());
+
+    EXPECT_TRUE(night.doStep(u"stop-cold-and-dead"_s, kAsItShouldBe, 0, night.ada()));
+}
+
+TEST(PassingOn, HoldsUpNoStopWithWhoeverPassedOn)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    ASSERT_TRUE(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}));
+    while (night.nextId() != u"stop-cold-and-dead")
+        ASSERT_TRUE(night.doNext());
+
+    EXPECT_TRUE(night.doStep(u"stop-cold-and-dead"_s, kAsItShouldBe, 0, night.ben()));
+}
+
+TEST(PassingOn, HasTheGearGoneThroughAnewByWhoeverTakesOver)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    ASSERT_TRUE(night.putOnGear(night.ben()));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::GearOff));
+
+    ASSERT_TRUE(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}));
+
+    EXPECT_TRUE(isRefused(night.doAct(night.ben(), Effect::GearOn), Kind::AnswerMissing));
+}
+
+TEST(PassingOn, IsNotToOneself)
+{
+    Night night;
+
+    EXPECT_TRUE(isRefused(night.tell(PassedOn{night.ada(), night.ada()}), Kind::CannotHappen));
+}
+
 // ---- Leaving ----------------------------------------------------------------------------------------
 
 TEST(Leaving, GoesHomeOutOfTheZoneWithGearAndLocksOffOnly)
@@ -227,6 +295,82 @@ TEST(Leaving, HoldsUpNoStopAndCountsForNothingAnyMore)
     EXPECT_TRUE(night.tell(night.ben(), Happened{Incident::NoTimeLeft, {}, {}, {}, {}, {}, {}}));
 }
 
+/// Two lamphouses of two screens, both found with the guard open.
+void findBothOpen(Night& night)
+{
+    for (const int swap : {0, 1}) {
+        night.doUntil(u"find"_s, swap);
+        const procedure::Step find = *night.swap(swap).step(StepId(u"find"_s));
+        const Decision found = night.doStep(
+            u"find"_s,
+            [&](QJsonObject& answers) {
+                for (const auto& [id, means] : {std::pair(u"lamp"_s, procedure::Means::Off),
+                                                std::pair(u"housing"_s, procedure::Means::Open),
+                                                std::pair(u"guard"_s, procedure::Means::Open)}) {
+                    const QList<procedure::Choice> choices = find.capture(id)->choices;
+                    answers[id] = std::ranges::find(choices, means, &procedure::Choice::means)->text;
+                }
+            },
+            swap);
+        ASSERT_TRUE(found) << wordsOf(found.error());
+        ASSERT_TRUE(night.lamphouse(swap).guardOpen);
+    }
+}
+
+TEST(Leaving, KeepsAnEngineerForEachLamphouseThatStandsOpen)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief, {}, {}, 2);
+    ASSERT_TRUE(night.tell(Joined{{PersonId(u"cleo"_s), u"C. Ashe"_s, people::Role::Trainee, false, true}}));
+    findBothOpen(night);
+
+    EXPECT_EQ(demandsOf(night.tell(night.ben(), Left{night.ben()})), QList{Demand::OneBare});
+    ASSERT_TRUE(night.tell(Joined{{PersonId(u"dan"_s), u"D. Moss"_s, people::Role::Engineer, true}}));
+    EXPECT_TRUE(night.tell(night.ben(), Left{night.ben()})); // two open, two stay
+    EXPECT_TRUE(isRefused(night.tell(PersonId(u"dan"_s), Left{PersonId(u"dan"_s)}), Kind::Demand));
+}
+
+TEST(Leaving, HoldsNobodyWhoMayNotOpenALamphouse)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee, {}, {}, 2);
+    findBothOpen(night); // one engineer for two: it was so already
+
+    EXPECT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+}
+
+TEST(Leaving, StillLetsWhoeverWasThereAddARemark)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doAll();
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    night.close();
+
+    EXPECT_TRUE(night.tell(night.ben(), Addendum{u"the box was mine"_s}));
+}
+
+/// 50 h past the warranty take a reason and a second person.
+TEST(Leaving, AgreesToNoThresholdAnyMore)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"book-in"_s);
+    night.readMarking();
+    const SwapState swap = night.swap();
+    Did late;
+    late.swap = swap.id;
+    late.step = StepId(u"book-in"_s);
+    late.answers = night.answersFor(swap, *swap.step(late.step));
+    late.answers[u"threshold"_s] = QString::number(night.newType().warrantyHours + 50);
+    late.reason = u"the dealer agrees to it in writing"_s;
+    late.countersignedBy = night.ben();
+    Night stays = night;
+    EXPECT_TRUE(stays.tell(late));
+
+    night.doAct(night.ben(), Effect::GearOff);
+    night.doAct(night.ben(), Effect::LockOff);
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+
+    EXPECT_TRUE(isRefused(night.tell(late), Kind::Threshold));
+}
+
 TEST(Leaving, LeavesATraineeWithoutAnEngineerToNothing)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithRelief);
@@ -265,6 +409,55 @@ TEST(Leaving, CanJoinAgainAndIsJudgedAnew)
     EXPECT_TRUE(night.tell(night.ben(), Noted{{}, u"back"_s}));
     EXPECT_TRUE(isRefused(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}), Kind::NotAuthorised));
     expectSame(night.state, night.readBack());
+}
+
+TEST(Leaving, EndsWhatSomebodyMayProve)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    ASSERT_TRUE(night.state.plant.person[1].mayProve);
+    PersonFacts facts = night.state.people[1];
+
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+
+    EXPECT_FALSE(night.state.plant.person[1].mayProve);
+    ASSERT_TRUE(night.tell(Joined{facts}));
+    EXPECT_TRUE(night.state.plant.person[1].mayProve);
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    facts.mayProve = false;
+    ASSERT_TRUE(night.tell(Joined{facts}));
+    EXPECT_FALSE(night.state.plant.person[1].mayProve);
+}
+
+TEST(Leaving, HasTheGearGoneThroughAnewByWhoeverComesBack)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    ASSERT_TRUE(night.putOnGear(night.ben()));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::GearOff));
+    const PersonFacts facts = night.state.people[1];
+    Night stays = night;
+    EXPECT_TRUE(stays.doAct(stays.ben(), Effect::GearOn)); // one press: the same gear
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOff));
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    ASSERT_TRUE(night.tell(Joined{facts}));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+
+    EXPECT_TRUE(isRefused(night.doAct(night.ben(), Effect::GearOn), Kind::AnswerMissing));
+}
+
+TEST(Leaving, BringsBackWithItALockThatWasTakenOffElsewhere)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    PersonFacts facts = night.state.people[1];
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    facts.hasRemovalToTell = true;
+    ASSERT_TRUE(night.tell(Joined{facts}));
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), Noted{{}, u"back"_s}), Kind::RemovalNotTold));
+    facts.id = PersonId(u"dan"_s);
+    ASSERT_TRUE(night.tell(Joined{facts}));
+    EXPECT_TRUE(isRefused(night.tell(facts.id, Noted{{}, u"here"_s}), Kind::RemovalNotTold));
 }
 
 TEST(Leaving, MakesAPlaceFreeForNobodyElse)
@@ -326,6 +519,33 @@ TEST_F(RemovalOfALock, SaysWhatHasToBeSoFirst)
     EXPECT_TRUE(demandsOf(night.tell(night.ben(), removal)).contains(Demand::NobodyHurt));
 }
 
+TEST_F(RemovalOfALock, IsSupervisedBySomebodyWhoIsHereAndMay)
+{
+    const PersonId dan(u"dan"_s);
+    ASSERT_TRUE(night.tell(Joined{{dan, u"D. Moss"_s, people::Role::Engineer, true}}));
+    LockRemoved other = removal;
+    other.supervisor = dan;
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), other), Kind::NotAuthorised)); // may lead, not supervise
+    other.supervisor = PersonId(u"eve"_s);
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), other), Kind::UnknownName));
+    other = removal;
+    other.owner = night.ben();
+    other.supervisor = night.ben(); // may supervise, but not over his own lock
+    EXPECT_TRUE(isRefused(night.tell(night.ada(), other), Kind::NotAuthorised));
+    ASSERT_TRUE(night.tell(PersonId(u"sup"_s), Left{PersonId(u"sup"_s)}));
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), removal), Kind::NotHere));
+}
+
+TEST_F(RemovalOfALock, IsOfALockThatHangs)
+{
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOff));
+    LockRemoved none = removal;
+    none.owner = night.ben();
+
+    EXPECT_TRUE(isRefused(night.tell(night.ada(), none), Kind::CannotHappen));
+}
+
 TEST_F(RemovalOfALock, RefusesItsOwnersNextCommandUntilTheyAreTold) // CV4
 {
     ASSERT_TRUE(night.tell(night.ben(), removal));
@@ -341,6 +561,20 @@ TEST_F(RemovalOfALock, RefusesItsOwnersNextCommandUntilTheyAreTold) // CV4
 
     EXPECT_TRUE(night.doAct(night.ada(), Effect::LockOn));
     expectSame(night.state, night.readBack());
+}
+
+/// Where no other engineer's lock hangs, the machine is left in order first.
+TEST(RemovalOfTheLastLock, WaitsForAMachineThatIsLeftInOrder)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    night.doUntil(u"box-old"_s);
+    const PersonId sup(u"sup"_s);
+    ASSERT_TRUE(night.tell(Joined{{sup, u"S. Tarn"_s, people::Role::Supervisor, false, false, false, true}}));
+    const LockRemoved removal{night.ada(), LamphouseId(u"lamphouse-1-main"_s), sup, u"searched"_s,
+                              u"no answer"_s};
+
+    EXPECT_EQ(demandsOf(night.tell(night.ben(), removal)),
+              (QList{Demand::ZonesEmpty, Demand::AllShut, Demand::NoneLoose, Demand::CountsAnswered}));
 }
 
 TEST_F(RemovalOfALock, IsStillOwedAtTheNextVisitToTheSite)
@@ -441,8 +675,7 @@ TEST(Withdrawing, TheTriedStartWithALampInHandLeavesOnlyTheWayBack) // CV28
     ASSERT_TRUE(night.doNext());
     EXPECT_TRUE(night.hasException(Exception::Kind::SafeWardWithGateWaiting));
     EXPECT_EQ(night.nextId(), u"shut-guard"_s);
-    for (const QString& refused :
-         {u"dust"_s, u"unbox-new"_s, u"prove-clamps"_s, u"try-start"_s})
+    for (const QString& refused : {u"dust"_s, u"unbox-new"_s, u"prove-clamps"_s, u"try-start"_s})
         EXPECT_FALSE(night.doStep(refused, kAsItShouldBe)) << refused.toStdString();
     ASSERT_TRUE(night.doNext());
     EXPECT_EQ(night.nextId(), u"shut-housing"_s);

@@ -341,6 +341,19 @@ TEST_F(SettlementStoreTest, EndsWhateverItHadInASeatThatAnUnknownLampCameOutOf)
     EXPECT_EQ(fits.back().lamp, LampId(u"new-1"_s));
 }
 
+TEST_F(SettlementStoreTest, SettlesAtASiteThatNoWorkspaceKeepsAnyMore)
+{
+    Night night;
+    knowFitted(night, 0, 0);
+    knowInVan(night, night.opening().swaps.front().newLamp);
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(store.runningIn(lamphouse).value()->lamp, LampId(u"new-1"_s));
+    EXPECT_TRUE(isSettled());
+}
+
 // ---- What is left over ---------------------------------------------------------------------------------
 
 /// It began at 2500 h, the visit reads 1980 h.
@@ -409,6 +422,114 @@ TEST_F(SettlementStoreTest, SettlesTheOtherSeatWhereOneRaisesAQuestion)
     EXPECT_EQ(custodyOf(u"new-2"_s), Custody::Fitted);
     EXPECT_EQ(custodyOf(u"old-2-main"_s), Custody::Returned);
     EXPECT_FALSE(isSettled());
+}
+
+/// The seat that is settled late does not take the other one back to where this visit had it.
+TEST_F(SettlementStoreTest, LeavesASeatThatWasSettledAndChangedSinceWhereTheOtherIsSettledLate)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    ASSERT_TRUE(sites.save(night.opening().site));
+    knowFitted(night, 0, 2500);
+    knowFitted(night, 1, 0);
+    for (const SwapPlan& swap : night.opening().swaps)
+        knowInVan(night, swap.newLamp);
+    doAll(night);
+    ASSERT_EQ(settle(night).size(), 1u);
+    const LamphouseId other(u"lamphouse-2-main"_s);
+    ASSERT_TRUE(sites.setFitted(other, std::nullopt)); // somebody took it out meanwhile
+
+    EXPECT_TRUE(settle(night, CountersAre::SetAside).empty());
+
+    EXPECT_EQ(fittedBySite(), LampId(u"new-1"_s));
+    EXPECT_FALSE(sites.load(SiteId(u"pier-street"_s))->lamphouse(other)->fitted);
+}
+
+TEST_F(SettlementStoreTest, HandsOverALampThatWasNeverInASeatThatStaysUnsettled)
+{
+    Night night;
+    know(night, 2500); // a question of counters
+    night.doUntil(u"read-counters"_s);
+    ASSERT_TRUE(
+        night.doStep(u"read-counters"_s, [](QJsonObject& answers) { answers[u"hours"_s] = u"1980"_s; }));
+    night.doUntil(u"dust"_s);
+    night.makeSafe();
+    night.close();
+
+    ASSERT_EQ(settle(night).size(), 1u);
+
+    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Fitted); // waits for its seat
+    EXPECT_EQ(custodyOf(u"new-1"_s), Custody::Returned);
+}
+
+/// Another lamp of the book has its type and serial.
+TEST_F(SettlementStoreTest, LeavesASeatWholeWhoseNewLampCannotBeTwoLamps)
+{
+    Night night;
+    ASSERT_TRUE(sites.save(night.opening().site));
+    knowFitted(night, 0, 0);
+    LampFacts twin = night.opening().swaps.front().newLamp;
+    twin.id = LampId(u"twin"_s);
+    knowInVan(night, twin);
+    doAll(night);
+
+    const auto left = settle(night);
+
+    ASSERT_EQ(left.size(), 1u);
+    EXPECT_EQ(left.front().kind, Leftover::Kind::Contradicted);
+    EXPECT_EQ(left.front().lamp.id, LampId(u"new-1"_s));
+    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Fitted);
+    EXPECT_FALSE(isSettled());
+}
+
+TEST_F(SettlementStoreTest, CallsADiskThatFailsNoQuestionToAnybody)
+{
+    Night night;
+    know(night);
+    doAll(night);
+    ASSERT_TRUE(database.run(u"ALTER TABLE fit_end RENAME COLUMN cause TO gone"_s));
+
+    const auto left = settlements.settle(*settlementOf(night.entries), night.clock.now().wall);
+
+    ASSERT_FALSE(left);
+    EXPECT_EQ(left.error().kind, Error::Kind::Storage);
+}
+
+/// The book says since when another lamp sits there: since this visit began.
+TEST_F(SettlementStoreTest, LeavesALampAloneThatWentInSinceTheVisitWasOpened)
+{
+    Opening opening = Night().opening();
+    opening.fitted.clear();
+    opening.fittedIn.clear();
+    Night night(opening);
+    ASSERT_TRUE(sites.save(night.opening().site));
+    knowInVan(night, night.opening().swaps.front().newLamp);
+    ASSERT_TRUE(store.addFitted({LampId(u"third"_s), LampTypeId(u"hollin-30b"_s), u"T"_s, LampHours()},
+                                {lamps::FitId(u"f"_s), {}, lamphouse, CounterHours(), before(night, 0), {}},
+                                lamps::MoveId(u"m"_s)));
+    doAll(night);
+
+    const auto left = settle(night);
+
+    ASSERT_EQ(left.size(), 1u);
+    EXPECT_EQ(left.front().kind, Leftover::Kind::SeatDiffers);
+    EXPECT_EQ(store.runningIn(lamphouse).value()->lamp, LampId(u"third"_s));
+}
+
+TEST_F(SettlementStoreTest, LeavesASeatAloneWhoseLampIsElsewhereByTheBook)
+{
+    Night night;
+    ASSERT_TRUE(sites.save(night.opening().site));
+    knowInVan(night, night.opening().swaps.front().newLamp);
+    LampFacts old = night.opening().fitted.front();
+    knowInVan(night, old); // nobody wrote down that it went in
+    doAll(night);
+
+    const auto left = settle(night);
+
+    ASSERT_FALSE(left.empty());
+    EXPECT_EQ(left.front().kind, Leftover::Kind::SeatDiffers);
+    EXPECT_EQ(left.front().lamp.id, old.id);
+    EXPECT_EQ(custodyOf(u"new-1"_s), Custody::InVan);
 }
 
 TEST_F(SettlementStoreTest, SaysWhereTheLampIsThatCannotGoIn)
