@@ -38,7 +38,10 @@ TEST(GearMarkingTest, AGloveMarkOnAShieldAndAnEyeMarkOnAGauntletContradict)
 {
     EXPECT_TRUE(contradicts(*gearMarkingFrom(u"EN 388 4X43F"_s), u"face-shield"_s));
     EXPECT_TRUE(contradicts(*gearMarkingFrom(u"EN 166 1 F"_s), u"gauntlets"_s));
+    EXPECT_TRUE(contradicts(*gearMarkingFrom(u"ISEA 105 A4"_s), u"safety-glasses"_s));
+    EXPECT_TRUE(contradicts(*gearMarkingFrom(u"ISO 16321-1 C"_s), u"gauntlets"_s));
     EXPECT_FALSE(contradicts(*gearMarkingFrom(u"EN 388 4X43F"_s), u"gauntlets"_s));
+    EXPECT_FALSE(contradicts(*gearMarkingFrom(u"ISO 16321-1 C"_s), u"face-shield"_s));
 }
 
 TEST(GearMarkingTest, ReadsTheLettersOfIso16321)
