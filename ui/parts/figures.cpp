@@ -1,10 +1,13 @@
 #include "ui/parts/figures.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace coldarc::ui {
 
 namespace {
+
+constexpr qreal kNearEdge = 4; ///< px
 
 qreal cellWidth(const QFontMetricsF& metrics)
 {
@@ -37,12 +40,20 @@ qreal runWidth(const QFontMetricsF& metrics, const QString& run, qreal cell)
     return isFigure(run.front()) ? cell : metrics.horizontalAdvance(run);
 }
 
-QStringList brokenWord(const QFontMetricsF& metrics, const QString& word, qreal width)
+qreal advanceOf(const QFontMetricsF& metrics, const QString& line, qreal cell)
+{
+    qreal width = 0;
+    for (const QString& run : runsOf(line))
+        width += runWidth(metrics, run, cell);
+    return width;
+}
+
+QStringList brokenWord(const QFontMetricsF& metrics, const QString& word, qreal width, qreal cell)
 {
     QStringList pieces;
     QString piece;
     for (const QChar letter : word) {
-        if (!piece.isEmpty() && figureAdvance(metrics, piece + letter) > width) {
+        if (!piece.isEmpty() && advanceOf(metrics, piece + letter, cell) > width) {
             pieces.append(piece);
             piece.clear();
         }
@@ -56,29 +67,40 @@ QStringList brokenWord(const QFontMetricsF& metrics, const QString& word, qreal 
 
 qreal figureAdvance(const QFontMetricsF& metrics, const QString& line)
 {
-    const qreal cell = cellWidth(metrics);
-    qreal width = 0;
-    for (const QString& run : runsOf(line))
-        width += runWidth(metrics, run, cell);
-    return width;
+    return advanceOf(metrics, line, cellWidth(metrics));
 }
 
 QStringList figureLines(const QFontMetricsF& metrics, const QString& text, qreal width)
 {
+    const qreal cell = cellWidth(metrics);
+    const qreal space = metrics.horizontalAdvance(u' ');
     QStringList lines;
     for (const QString& paragraph : text.split(u'\n')) {
         QString line;
+        qreal used = 0;
         for (const QString& word : paragraph.split(u' ', Qt::SkipEmptyParts)) {
+            const qreal wordWidth = advanceOf(metrics, word, cell);
             const QString longer = line.isEmpty() ? word : line + u' ' + word;
-            if (figureAdvance(metrics, longer) <= width) {
+            // Words are measured one by one, since shaping the whole line for each is what costs; letters
+            // that meet across a space may stand a little closer, so at the very edge the line itself counts.
+            qreal wanted = line.isEmpty() ? wordWidth : used + space + wordWidth;
+            if (std::abs(wanted - width) < kNearEdge)
+                wanted = advanceOf(metrics, longer, cell);
+            if (wanted <= width) {
                 line = longer;
+                used = wanted;
                 continue;
             }
             if (!line.isEmpty())
                 lines.append(line);
-            const QStringList pieces = brokenWord(metrics, word, width);
-            lines.append(pieces.first(pieces.size() - 1));
-            line = pieces.constLast();
+            line = word;
+            used = wordWidth;
+            if (wordWidth > width) {
+                const QStringList pieces = brokenWord(metrics, word, width, cell);
+                lines.append(pieces.first(pieces.size() - 1));
+                line = pieces.constLast();
+                used = advanceOf(metrics, line, cell);
+            }
         }
         lines.append(line);
     }

@@ -47,6 +47,19 @@ QString TextLabel::shown() const
     return m_role == TextRole::Section ? text().toUpper() : text();
 }
 
+QStringList TextLabel::linesAt(int width) const
+{
+    const QString text = shown();
+    for (const Broken& one : m_broken) {
+        if (one.width == width && one.text == text)
+            return one.lines;
+    }
+    Broken& broken = m_broken.at(m_nextBroken);
+    m_nextBroken = (m_nextBroken + 1) % m_broken.size();
+    broken = {text, width, figureLines(QFontMetricsF(m_font), text, width)};
+    return broken.lines;
+}
+
 int TextLabel::heightOf(qsizetype lines) const
 {
     const QFontMetricsF metrics(m_font);
@@ -70,7 +83,7 @@ int TextLabel::heightForWidth(int width) const
 {
     if (m_overflow == Overflow::Elides)
         return heightOf(1);
-    return heightOf(figureLines(QFontMetricsF(m_font), shown(), width).size());
+    return heightOf(linesAt(width).size());
 }
 
 QSize TextLabel::sizeHint() const
@@ -97,7 +110,7 @@ void TextLabel::paintEvent(QPaintEvent* /*event*/)
     const QFontMetricsF metrics(m_font);
     const QStringList lines = m_overflow == Overflow::Elides
                                   ? QStringList{figureElided(metrics, shown(), width())}
-                                  : figureLines(metrics, shown(), width());
+                                  : linesAt(width());
     const qreal step = metrics.lineSpacing() + m_leading;
     QRectF line(0, 0, width(), metrics.lineSpacing());
     const int spare = height() - heightOf(lines.size());

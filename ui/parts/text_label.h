@@ -5,6 +5,8 @@
 #include <QLabel>
 #include <QStringList>
 
+#include <array>
+
 namespace coldarc::ui {
 
 /// A plain text in one of the roles, with tabular figures and the theme's ink. It wraps and asks for the
@@ -37,7 +39,15 @@ protected:
     void changeEvent(QEvent* event) override;
 
 private:
+    /// A text as it breaks at one width. Layouts ask for the same few widths over and over.
+    struct Broken {
+        QString text;
+        int width = -1;
+        QStringList lines;
+    };
+
     [[nodiscard]] QString shown() const;
+    [[nodiscard]] QStringList linesAt(int width) const;
     [[nodiscard]] int heightOf(qsizetype lines) const;
 
     QFont m_font; // kept apart from QWidget's, so that no style sheet can replace it
@@ -45,6 +55,8 @@ private:
     Ink m_ink;
     Overflow m_overflow = Overflow::Wraps;
     int m_leading = 0;
+    mutable std::array<Broken, 4> m_broken;
+    mutable std::size_t m_nextBroken = 0;
 };
 
 /// Small widely spaced capitals above a group: section names only.
