@@ -1,8 +1,7 @@
-#include "ui/visit/people_here_presenter.h"
-
 #include "tests/ui/people/people_at_work.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/visit/bench_presenter.h"
+#include "ui/visit/people_here_presenter.h"
 
 #include <QSignalSpy>
 
@@ -307,6 +306,69 @@ TEST_F(PeopleHereTest, AsksNoSecretAndNothingTypedWhileSomebodyIsInside)
     EXPECT_EQ(view().action.waits, u"Waits: no secret is asked while somebody is inside"_s);
     presenter->done({}, kBens, {});
     EXPECT_FALSE(held.isHeld());
+}
+
+TEST_F(PeopleHereTest, OffersAsSupervisorWhoIsHereAndMayAndIsNeitherOwnerNorAtTheLock)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief); // ben, who presses, may supervise too
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    ASSERT_TRUE(
+        night.tell(visit::Joined{{PersonId(u"eve"_s), u"E. Voss"_s, people::Role::Trainee, false, true}}));
+    bringUp(night);
+    work->desk().setPresses(night.ben());
+    presenter->begin(u"remove-lock"_s);
+    EXPECT_EQ(view().action.stand, ActionView::Stand::Waits);
+    EXPECT_TRUE(view().asks.first().options.isEmpty());
+
+    ASSERT_TRUE(work->desk().tell(visit::Joined{everybody[1]}).isKept());
+    ASSERT_EQ(view().asks.first().options.size(), 1);
+    EXPECT_EQ(view().asks.first().options.first().text, u"S. Tarn"_s);
+
+    ASSERT_TRUE(work->desk().tell(PersonId(u"sup"_s), visit::Left{PersonId(u"sup"_s)}).isKept());
+    EXPECT_TRUE(view().asks.first().options.isEmpty());
+}
+
+TEST_F(PeopleHereTest, TakesNoLockOffWhileSomebodyIsInside)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    night.doUntil(u"lamp-out"_s);
+    ASSERT_TRUE(night.tell(visit::Joined{everybody[1]}));
+    bringUp(night);
+    work->desk().setPresses(night.ben());
+    presenter->begin(u"remove-lock"_s);
+
+    EXPECT_EQ(view().action.stand, ActionView::Stand::Waits);
+    EXPECT_EQ(view().action.waits, u"Waits: nothing is typed while somebody is inside"_s);
+}
+
+TEST_F(PeopleHereTest, SaysNothingOfAKeyWhoseOwnerIsNotInSightAnyMore)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    bringUp(night);
+    presenter->choose(u"ben"_s);
+    presenter->begin(u"passphrase"_s);
+    presenter->done({}, u"not the passphrase"_s, {});
+    presenter->choose(u"ada"_s);
+    presenter->begin(u"passphrase"_s);
+
+    held.finish();
+
+    EXPECT_TRUE(view().said.isEmpty());
+}
+
+TEST_F(PeopleHereTest, OpensNoKeyOfWhoeverSignedIn)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    const people::Person ada = enrol(u"ada"_s, u"A. Okoro"_s, kBens);
+    bringUp(night);
+    keeper.begin(ada,
+                 people::Session(ada.id, people::SigningKey::generate(), clock.now(), test::kCheapGuess));
+    keeper.lock(); // without a PIN it has ended
+
+    presenter->choose(u"ada"_s);
+
+    EXPECT_FALSE(deeds().contains(u"passphrase"_s));
 }
 
 TEST_F(PeopleHereTest, LeavesWhatWasBegunFirstAndThenThePage)
