@@ -99,8 +99,8 @@ protected:
     [[nodiscard]] VisitSources withLeftovers()
     {
         const VisitSources all = sources();
-        return {all.people,     all.gear,      all.sites, all.lamps, all.plans, all.catalogue,
-                all.procedures, leftoverShelf, all.clock, all.ids,   all.zone};
+        return {all.people,   all.gear,   all.sites,     all.lamps, all.plans, all.catalogue,
+                all.readable, all.proved, leftoverShelf, all.clock, all.ids,   all.zone};
     }
 
     LeftoverShelf leftoverShelf{shelf};
