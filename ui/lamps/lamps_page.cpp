@@ -2,6 +2,7 @@
 
 #include "ui/parts/combo_field.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/parts/theme.h"
@@ -19,12 +20,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kColumn = 640;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 } // namespace
 
@@ -98,8 +93,8 @@ QWidget* LampsPage::makeForms()
     column->addWidget(new SectionLabel(tr("One more lamp"), forms));
     auto* row = new QHBoxLayout;
     row->setSpacing(16);
-    row->addWidget(m_type, 1);
-    row->addWidget(m_serial, 1);
+    row->addWidget(m_type, 1, Qt::AlignTop); // what is wrong with one of them moves the other nowhere
+    row->addWidget(m_serial, 1, Qt::AlignTop);
     column->addLayout(row);
     column->addWidget(m_custody);
     auto* add = new QHBoxLayout;

@@ -1,6 +1,7 @@
 #include "ui/parts/paste_panel.h"
 
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
 
 #include <QHBoxLayout>
@@ -14,12 +15,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kBoxHeight = 116;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 } // namespace
 

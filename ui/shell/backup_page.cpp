@@ -1,6 +1,7 @@
 #include "ui/shell/backup_page.h"
 
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/parts/theme.h"
@@ -18,12 +19,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kColumn = 860;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 } // namespace
 

@@ -2,6 +2,7 @@
 
 #include "ui/parts/combo_field.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
 
 #include <QHBoxLayout>
@@ -19,12 +20,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kShowsHeight = 260;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 QHBoxLayout* besides(QWidget* left, QWidget* right)
 {

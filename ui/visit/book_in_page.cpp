@@ -1,8 +1,11 @@
 #include "ui/visit/book_in_page.h"
 
 #include "ui/parts/field.h"
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/retire.h"
+#include "ui/parts/show_text.h"
+#include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/bench_captures.h"
 #include "ui/visit/date_line.h"
@@ -16,7 +19,6 @@
 #include <QMouseEvent>
 #include <QPainter>
 #include <QScrollArea>
-#include <QShortcut>
 #include <QVBoxLayout>
 
 namespace coldarc::ui {
@@ -24,12 +26,6 @@ namespace coldarc::ui {
 using namespace Qt::StringLiterals;
 
 namespace {
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 void showCell(Field* field, TextLabel* words, const QString& label, const BookInColumn::Cell& cell)
 {
@@ -133,7 +129,6 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     below->addLayout(alert, 1);
 
     auto* body = new QWidget;
-    body->setProperty("bare", true);
     auto* inside = new QVBoxLayout(body);
     inside->setContentsMargins(0, 0, 8, 0);
     inside->setSpacing(14);
@@ -143,13 +138,8 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     inside->addWidget(m_keyBox);
     inside->addLayout(below);
     inside->addStretch(1);
-    auto* scroll = new QScrollArea(this);
+    QScrollArea* scroll = bareScroll(body, this);
     scroll->setObjectName(u"bookInScroll"_s);
-    scroll->setWidget(body);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setFocusPolicy(Qt::NoFocus);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
 
     auto* back = new PlainButton(tr("Back to the bench"), Reach::Hand, PlainButton::Weight::Quiet, this);
     back->setObjectName(u"back"_s);
@@ -176,15 +166,8 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     connect(m_passButton, &QAbstractButton::clicked, this, &BookInPage::passRequested);
     connect(m_action, &ActionButton::done, this, &BookInPage::doneRequested);
     connect(back, &QAbstractButton::clicked, this, &BookInPage::leaveRequested);
-    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
-        auto* enter = new QShortcut(QKeySequence(key), this);
-        enter->setAutoRepeat(false);
-        enter->setContext(Qt::WidgetWithChildrenShortcut);
-        connect(enter, &QShortcut::activated, this, &BookInPage::press);
-    }
-    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), this);
-    escape->setContext(Qt::WidgetWithChildrenShortcut);
-    connect(escape, &QShortcut::activated, this, &BookInPage::leaveRequested);
+    onEnter(*this, [this] { press(); });
+    onEscape(*this, [this] { Q_EMIT leaveRequested(); });
 }
 
 BookInPage::Column BookInPage::makeColumn()

@@ -1,6 +1,7 @@
 #include "ui/visit/done_page.h"
 
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/done_list.h"
@@ -28,12 +29,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kLeastBox = 110;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 void showButton(PlainButton* button, const QString& text)
 {

@@ -1,7 +1,9 @@
 #include "ui/visit/incident_page.h"
 
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/retire.h"
+#include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/bench_captures.h"
 
@@ -10,7 +12,6 @@
 #include <QKeyEvent>
 #include <QPainter>
 #include <QScrollArea>
-#include <QShortcut>
 #include <QStackedLayout>
 #include <QVBoxLayout>
 
@@ -21,18 +22,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kColumns = 4;
-
-QScrollArea* scrolling(QWidget* body, QWidget* parent)
-{
-    body->setProperty("bare", true);
-    auto* scroll = new QScrollArea(parent);
-    scroll->setWidget(body);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setFocusPolicy(Qt::NoFocus);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    return scroll;
-}
 
 QString numbered(const QStringList& lines)
 {
@@ -71,15 +60,8 @@ IncidentPage::IncidentPage(const Clock& clock, QWidget* parent)
     m_pages->addWidget(makeList());
     m_pages->addWidget(makePath());
     connect(m_action, &ActionButton::done, this, [this] { Q_EMIT doneRequested(m_asks->answers()); });
-    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
-        auto* enter = new QShortcut(QKeySequence(key), this);
-        enter->setAutoRepeat(false);
-        enter->setContext(Qt::WidgetWithChildrenShortcut);
-        connect(enter, &QShortcut::activated, this, &IncidentPage::press);
-    }
-    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), this);
-    escape->setContext(Qt::WidgetWithChildrenShortcut);
-    connect(escape, &QShortcut::activated, this, &IncidentPage::back);
+    onEnter(*this, [this] { press(); });
+    onEscape(*this, [this] { back(); });
 }
 
 QWidget* IncidentPage::makeList()
@@ -106,7 +88,7 @@ QWidget* IncidentPage::makeList()
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(14);
     column->addWidget(title);
-    column->addWidget(scrolling(body, page), 1);
+    column->addWidget(bareScroll(body, page), 1);
     column->addWidget(leave, 0, Qt::AlignLeft);
     return page;
 }
@@ -137,7 +119,7 @@ QWidget* IncidentPage::makePath()
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(18);
     column->addWidget(m_title);
-    column->addWidget(scrolling(body, page), 1);
+    column->addWidget(bareScroll(body, page), 1);
     column->addLayout(buttons);
     return page;
 }

@@ -1,7 +1,9 @@
 #include "ui/visit/make_safe_page.h"
 
 #include "core/machine/reach.h"
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_effect.h"
@@ -10,7 +12,6 @@
 #include <QCoreApplication>
 #include <QPainter>
 #include <QScrollArea>
-#include <QShortcut>
 #include <QVBoxLayout>
 
 namespace coldarc::ui {
@@ -104,15 +105,11 @@ MakeSafePage::MakeSafePage(const Clock& clock, QWidget* parent)
     auto* why = new TextLabel(TextRole::Body, Ink::Quiet, this);
     why->setText(tr("The swaps of this visit go no further then. No wait is shortened; these steps follow:"));
     auto* body = new QWidget;
-    body->setProperty("bare", true);
     auto* inside = new QVBoxLayout(body);
     inside->setContentsMargins(0, 0, 8, 0);
     inside->addWidget(m_steps);
     inside->addStretch(1);
-    auto* scroll = new QScrollArea(this);
-    scroll->setWidget(body);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
+    QScrollArea* scroll = bareScroll(body, this);
     auto* leave = new PlainButton(tr("Back to the bench"), Reach::Glove, PlainButton::Weight::Quiet, this);
     leave->setObjectName(u"leave"_s);
     leave->setKeyCap(u"Esc"_s);
@@ -133,18 +130,11 @@ MakeSafePage::MakeSafePage(const Clock& clock, QWidget* parent)
     column->addLayout(buttons);
     connect(m_action, &ActionButton::done, this, &MakeSafePage::makeSafeRequested);
     connect(leave, &QAbstractButton::clicked, this, &MakeSafePage::leaveRequested);
-    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), this);
-    escape->setContext(Qt::WidgetWithChildrenShortcut);
-    connect(escape, &QShortcut::activated, this, &MakeSafePage::leaveRequested);
-    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
-        auto* enter = new QShortcut(QKeySequence(key), this);
-        enter->setAutoRepeat(false);
-        enter->setContext(Qt::WidgetWithChildrenShortcut);
-        connect(enter, &QShortcut::activated, this, [this] {
-            auto* button = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
-            (button && isAncestorOf(button) ? button : m_action)->click();
-        });
-    }
+    onEscape(*this, [this] { Q_EMIT leaveRequested(); });
+    onEnter(*this, [this] {
+        auto* button = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
+        (button && isAncestorOf(button) ? button : m_action)->click();
+    });
 }
 
 void MakeSafePage::setView(const MakeSafeView& view)

@@ -1,7 +1,9 @@
 #include "ui/visit/people_here_page.h"
 
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/retire.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/bench_captures.h"
 
@@ -10,7 +12,6 @@
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QScrollArea>
-#include <QShortcut>
 #include <QVBoxLayout>
 
 namespace coldarc::ui {
@@ -21,12 +22,6 @@ namespace {
 
 constexpr int kDeedColumns = 2;
 constexpr int kLabelWidth = 110;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 TextLabel* named(const char* name, TextRole role, Ink ink, QWidget* parent)
 {
@@ -125,15 +120,8 @@ void PeopleHerePage::makeBody()
 
 void PeopleHerePage::bindKeys()
 {
-    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
-        auto* enter = new QShortcut(QKeySequence(key), this);
-        enter->setAutoRepeat(false);
-        enter->setContext(Qt::WidgetWithChildrenShortcut);
-        connect(enter, &QShortcut::activated, this, &PeopleHerePage::press);
-    }
-    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), this);
-    escape->setContext(Qt::WidgetWithChildrenShortcut);
-    connect(escape, &QShortcut::activated, this, &PeopleHerePage::leaveRequested);
+    onEnter(*this, [this] { press(); });
+    onEscape(*this, [this] { Q_EMIT leaveRequested(); });
 }
 
 void PeopleHerePage::press()

@@ -1,7 +1,10 @@
 #include "ui/visit/sign_off_page.h"
 
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/retire.h"
+#include "ui/parts/show_text.h"
+#include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/bench_captures.h"
 
@@ -11,22 +14,11 @@
 #include <QKeyEvent>
 #include <QPainter>
 #include <QScrollArea>
-#include <QShortcut>
 #include <QVBoxLayout>
 
 namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
-
-namespace {
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
-
-} // namespace
 
 SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
@@ -53,7 +45,6 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     title->setText(tr("Sign and close"));
     m_lineLayout->setSpacing(14);
     auto* body = new QWidget;
-    body->setProperty("bare", true);
     auto* inside = new QVBoxLayout(body);
     inside->setContentsMargins(0, 0, 8, 0);
     inside->setSpacing(18);
@@ -65,12 +56,7 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     columns->addLayout(makeSignatures(), 2);
     inside->addLayout(columns);
     inside->addStretch(1);
-    auto* scroll = new QScrollArea(this);
-    scroll->setWidget(body);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setFocusPolicy(Qt::NoFocus);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    QScrollArea* scroll = bareScroll(body, this);
     auto* leave = new PlainButton(tr("Back to the bench"), Reach::Hand, PlainButton::Weight::Quiet, this);
     leave->setObjectName(u"leave"_s);
     leave->setKeyCap(u"Esc"_s);
@@ -96,15 +82,8 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     connect(m_without, &QAbstractButton::clicked, this, &SignOffPage::withoutRequested);
     connect(leave, &QAbstractButton::clicked, this, &SignOffPage::leaveRequested);
     connect(print, &QAbstractButton::clicked, this, &SignOffPage::printRequested);
-    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
-        auto* enter = new QShortcut(QKeySequence(key), this);
-        enter->setAutoRepeat(false);
-        enter->setContext(Qt::WidgetWithChildrenShortcut);
-        connect(enter, &QShortcut::activated, this, &SignOffPage::press);
-    }
-    auto* escape = new QShortcut(QKeySequence(Qt::Key_Escape), this);
-    escape->setContext(Qt::WidgetWithChildrenShortcut);
-    connect(escape, &QShortcut::activated, this, &SignOffPage::leaveRequested);
+    onEnter(*this, [this] { press(); });
+    onEscape(*this, [this] { Q_EMIT leaveRequested(); });
 }
 
 QLayout* SignOffPage::makeSignatures()

@@ -1,6 +1,7 @@
 #include "ui/visit/visits_page.h"
 
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
 
 #include <QHBoxLayout>
@@ -15,12 +16,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kActionWidth = 400;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 } // namespace
 
