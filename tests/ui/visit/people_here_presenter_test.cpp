@@ -1,7 +1,8 @@
+#include "ui/visit/people_here_presenter.h"
+
 #include "tests/ui/people/people_at_work.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/visit/bench_presenter.h"
-#include "ui/visit/people_here_presenter.h"
 
 #include <QSignalSpy>
 
