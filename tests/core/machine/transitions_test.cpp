@@ -597,6 +597,20 @@ TEST(FoundAgain, ALampThatBurnsSitsClampedInTheSeatWhateverWasSeenAtFirst) // A5
     }
 }
 
+/// Whatever its breaker seems to say: something feeds it.
+TEST(FoundAgain, ALampThatBurnsIsFedThoughItsBreakerLooksOff)
+{
+    Night night;
+    Act found = night.act(E::Find);
+    found.seen.lit = true;
+    found.seen.pointsOff = maskOf(0);
+
+    night.does(found);
+
+    EXPECT_EQ(night.here().heat, Heat::Lit);
+    EXPECT_EQ(night.state.point[0].power, Power::On);
+}
+
 TEST(AMissingDifferenceOfCount, HoldsTheLastLockUntilAnswered) // B6
 {
     Night night;
