@@ -26,7 +26,7 @@ ActionButton::ActionButton(const Clock& clock, QWidget* parent)
 {
     setObjectName(u"action"_s);
     connect(this, &QAbstractButton::clicked, this, [this] {
-        if (isReady() && m_guard.takesPress())
+        if (takesPress() && m_guard.takesPress())
             Q_EMIT done();
     });
 }
@@ -40,7 +40,7 @@ void ActionButton::setView(const ActionView& view)
     m_view = view;
     setText(isReady() ? view.text : view.waits);
     setAccessibleName(text());
-    setCursor(isReady() ? Qt::PointingHandCursor : Qt::ArrowCursor);
+    setCursor(takesPress() ? Qt::PointingHandCursor : Qt::ArrowCursor);
     updateGeometry();
     update();
 }

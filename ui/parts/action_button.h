@@ -9,6 +9,7 @@ namespace coldarc::ui {
 struct ActionView {
     enum class Stand {
         Ready, ///< filled with the accent, takes a press
+        Asks,  ///< an outline that says what it waits for; a press shows where that is
         Waits, ///< an outline that says what it waits for, takes no press
     };
     QString stepKey; ///< names what the press is for; a change starts the guard's hold anew
@@ -34,7 +35,7 @@ public:
     [[nodiscard]] int heightForWidth(int width) const override;
 
 Q_SIGNALS:
-    /// A press that counts.
+    /// A press that counts: what was shown is wanted, or where it asks.
     void done();
 
 protected:
@@ -42,6 +43,7 @@ protected:
 
 private:
     [[nodiscard]] bool isReady() const { return m_view.stand == ActionView::Stand::Ready; }
+    [[nodiscard]] bool takesPress() const { return m_view.stand != ActionView::Stand::Waits; }
     [[nodiscard]] QStringList linesFor(int width) const;
 
     ActionView m_view;

@@ -105,14 +105,15 @@ public:
         , m_field(new Field(kind, m_row))
     {
         m_label->setFixedWidth(kLabelWidth);
+        m_label->setMinimumHeight(kHandTarget); // stands beside the box, whatever stands below that
         m_label->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
         m_field->setMaximumWidth(440);
         m_row->setFocusProxy(m_field);
         auto* row = new QHBoxLayout(m_row);
         row->setContentsMargins(0, 0, 0, 0);
         row->setSpacing(kLabelGap);
-        row->addWidget(m_label);
-        row->addWidget(m_field, 1);
+        row->addWidget(m_label, 0, Qt::AlignTop);
+        row->addWidget(m_field, 1, Qt::AlignTop);
         row->addStretch(0);
         QObject::connect(m_field, &Field::valueChanged, panel,
                          [panel] { Q_EMIT panel->answersChanged(panel->answers()); });
@@ -227,10 +228,24 @@ bool CapturePanel::moveOn()
     const size_t next = from < m_editors.size() ? firstOpen(from + 1) : from;
     if (next == m_editors.size())
         return false;
-    QWidget* target = m_editors.at(next)->isTyped() ? m_editors.at(next)->widget() : this;
-    target->setFocus(Qt::OtherFocusReason);
-    bringIntoSight(m_editors.at(next)->widget());
+    goTo(next);
     return true;
+}
+
+void CapturePanel::goTo(size_t question)
+{
+    const Editor& editor = *m_editors.at(question);
+    QWidget* target = editor.isTyped() ? editor.widget() : this;
+    target->setFocus(Qt::OtherFocusReason);
+    bringIntoSight(editor.widget());
+}
+
+void CapturePanel::goToMarked()
+{
+    const auto marked = std::find_if(m_captures.begin(), m_captures.end(),
+                                     [](const CaptureView& capture) { return !capture.error.isEmpty(); });
+    if (marked != m_captures.end())
+        goTo(static_cast<size_t>(marked - m_captures.begin()));
 }
 
 bool CapturePanel::focusOpenBox()

@@ -32,6 +32,9 @@ public:
     bool moveOn();
     /// Gives the focus to the first question without an answer if it is typed. False otherwise.
     bool focusOpenBox();
+    /// Goes to the first question that is marked: a box takes the focus, for a choice the panel does, so that
+    /// number keys answer. Nothing happens where none is marked.
+    void goToMarked();
     /// Answers the first choice that has no answer yet by its number. False when there is none.
     bool chooseByNumber(int number);
 
@@ -44,6 +47,7 @@ private:
     class TicksEditor;
     class FieldEditor;
     [[nodiscard]] size_t firstOpen(size_t from) const;
+    void goTo(size_t question);
     [[nodiscard]] std::unique_ptr<Editor> editorFor(const CaptureView& capture);
     void rebuild(const QList<CaptureView>& captures);
 

@@ -2,6 +2,7 @@
 
 #include "ui/parts/plain_button.h"
 #include "ui/parts/retire.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/bench_captures.h"
 
@@ -30,12 +31,6 @@ QString placeLine(const StepCard& card)
     QStringList parts{card.place, card.counter, card.phase};
     parts.removeAll(QString());
     return parts.join(u"\u2002·\u2002"_s);
-}
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
 }
 
 } // namespace
@@ -99,7 +94,7 @@ StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
     column->addSpacing(kAboveButtons);
     column->addLayout(buttons);
 
-    connect(m_action, &ActionButton::done, this, [this] { Q_EMIT doneRequested(m_captures->answers()); });
+    connect(m_action, &ActionButton::done, this, &StepCardPanel::press);
     connect(m_captures, &CapturePanel::answersChanged, this, &StepCardPanel::answersChanged);
     connect(m_wrong, &QAbstractButton::clicked, this, &StepCardPanel::somethingWrongRequested);
     connect(m_note, &QAbstractButton::clicked, this, &StepCardPanel::noteRequested);
@@ -161,6 +156,14 @@ void StepCardPanel::setCard(const StepCard& card)
     m_action->setView(card.action);
     if (isNewStep)
         bringUp(isFocusOurs);
+}
+
+void StepCardPanel::press()
+{
+    const QString step = m_card.stepKey;
+    Q_EMIT doneRequested(m_captures->answers());
+    if (step == m_card.stepKey)
+        m_captures->goToMarked();
 }
 
 void StepCardPanel::resizeEvent(QResizeEvent* event)

@@ -41,6 +41,7 @@ protected:
 
 private:
     QWidget* makeBody();
+    void press();
     void showActs(const QList<PersonAct>& acts);
     [[nodiscard]] bool hasFocusOrNobody() const;
     void bringUp(bool takesFocus);

@@ -1,10 +1,6 @@
 #pragma once
 
-#include "ui/visit/turn_of_bench.h"
-#include "ui/visit/visit_desk.h"
-
-#include <QHash>
-#include <QSet>
+#include "ui/visit/bench_moment.h"
 
 namespace coldarc::ui {
 
@@ -46,33 +42,18 @@ Q_SIGNALS:
     void peopleWanted(const coldarc::PersonId& person);
 
 private:
-    struct Moment; ///< the visit as seen now, and whose turn it is
-
-    [[nodiscard]] machine::Index presser(const visit::VisitState& state) const;
-    [[nodiscard]] BenchView viewOf(const Moment& moment);
-    [[nodiscard]] StepCard cardOf(const Moment& moment) const;
-    void wordStep(StepCard& card, const Moment& moment) const;
-    void wordHold(StepCard& card, const Moment& moment) const;
-    void wordSafeStep(StepCard& card, const Moment& moment) const;
-    void wordLook(StepCard& card, const Moment& moment) const;
-    void wordFanQuestion(StepCard& card, const Moment& moment) const;
-    void wordGear(StepCard& card, const Moment& moment) const;
-    [[nodiscard]] QString gearKey(const Moment& moment) const;
-    void wordEnd(StepCard& card, const Moment& moment) const;
-    void addAnswers(StepCard& card) const;
-    [[nodiscard]] QList<PersonAct> actsOf(const Moment& moment) const;
-    [[nodiscard]] QList<PersonAct> ownActsOf(const Moment& moment, machine::Index person) const;
-    [[nodiscard]] SwapRow rowOf(const visit::VisitState& state, int index) const;
     void callWhenOver(const visit::VisitState& state);
     void bringUp(const QString& key);
 
-    void doStep(const Moment& moment, const PersonId& by, const QList<CaptureAnswer>& answers);
-    void doSafeStep(const Moment& moment, const PersonId& by, const QList<CaptureAnswer>& answers);
-    void doOwn(const Moment& moment, const PersonId& person, machine::Effect effect,
+    void doStep(const BenchMoment& moment, const PersonId& by, const QList<CaptureAnswer>& answers);
+    void doSafeStep(const BenchMoment& moment, const PersonId& by, const QList<CaptureAnswer>& answers);
+    void doOwn(const BenchMoment& moment, PersonId person, machine::Effect effect,
                const QList<CaptureAnswer>& answers);
-    void look(const Moment& moment, const QList<CaptureAnswer>& answers);
-    void answerFan(const Moment& moment, const QList<CaptureAnswer>& answers);
+    void look(const BenchMoment& moment, const QList<CaptureAnswer>& answers);
+    void answerFan(const BenchMoment& moment, const QList<CaptureAnswer>& answers);
     void settle(const VisitDesk::Told& told);
+    [[nodiscard]] bool isMarkedOpen(const QList<CaptureAnswer>& answers);
+    void unmark(const QList<CaptureAnswer>& answers);
     void openItsPage();
     [[nodiscard]] bool isWritten(QList<CaptureAnswer> answers);
 
@@ -80,16 +61,9 @@ private:
     BenchView m_view;
     QString m_band;
     int m_swap = 0;
-    QString m_key;                                 ///< of the turn that is up
-    QString m_pressed;                             ///< of the turn that the last press was for
-    Stamp m_upSince;                               ///< when it came up
-    QHash<QString, QList<CaptureAnswer>> m_drafts; ///< answers not yet told, by turn
-    QList<CaptureAnswer> m_shownDraft;             ///< those that the card was brought up with
-    QSet<QString> m_written;                       ///< captures of it that ask for a box in place of choices
-    PersonId m_gearOf; ///< somebody whose gear is gone through now, in place of the step
-    PersonId m_countersigned;
-    QStringList m_said;                   ///< why the last press came to nothing, or what it brought
-    QHash<QString, QString> m_badAnswers; ///< by capture
+    BenchMind m_mind;
+    QString m_pressed; ///< the turn that the last press was for
+    Stamp m_upSince;   ///< when the turn that is up came up
     StripView m_strip;
     int m_stripSwap = -1;
     QSet<int> m_waiting; ///< swaps in which a wait ran at the last look

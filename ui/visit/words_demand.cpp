@@ -176,4 +176,10 @@ QString nameOf(machine::Gate gate)
     return words(kNames[static_cast<std::size_t>(gate)]);
 }
 
+QString waitsForAnswers(qsizetype open)
+{
+    return open == 1 ? QCoreApplication::translate("demands", "Waits for one answer")
+                     : QCoreApplication::translate("demands", "Waits for %1 answers").arg(open);
+}
+
 } // namespace coldarc::ui

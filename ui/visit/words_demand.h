@@ -16,4 +16,8 @@ namespace coldarc::ui {
 /// "Cold", "Dead", "Geared", "Matched", "Settled"; for None what is neither: "Order of the work".
 [[nodiscard]] QString nameOf(machine::Gate gate);
 
+/// What the main action waits for while questions are open: "Waits for 2 answers".
+/// Pre: `open` is at least 1.
+[[nodiscard]] QString waitsForAnswers(qsizetype open);
+
 } // namespace coldarc::ui

@@ -71,6 +71,19 @@ TEST_F(ActionButtonTest, ASteadyStepTakesAPressByPointerSpaceAndEnter)
     EXPECT_EQ(done.size(), 4);
 }
 
+TEST_F(ActionButtonTest, WhatAsksSaysWhatItWaitsForAndStillTakesAPress)
+{
+    ActionView asks = waiting(u"step-7"_s);
+    asks.stand = ActionView::Stand::Asks;
+    button.setView(asks);
+    clock.advance(1s);
+
+    QTest::mouseClick(&button, Qt::LeftButton);
+
+    EXPECT_EQ(button.text(), u"Waits for Cold, 6:41"_s);
+    EXPECT_EQ(done.size(), 1);
+}
+
 TEST_F(ActionButtonTest, AStepJustShownTakesNoPressForSevenTenthsOfASecond)
 {
     button.setView(ready(u"step-7"_s));
@@ -218,6 +231,28 @@ TEST_F(ChoiceRowTest, ItsAnswersAreLargeEnoughForAGlove)
 {
     for (const auto* button : row.findChildren<PaintedButton*>())
         EXPECT_GE(button->height(), 72) << button->text().toStdString();
+}
+
+TEST_F(ChoiceRowTest, IsAsHighAsItsAnswersWhereThereIsRoomBelowIt)
+{
+    QWidget page;
+    auto* column = new QVBoxLayout(&page);
+    auto* panel = new QWidget(&page);
+    auto* questions = new QVBoxLayout(panel);
+    questions->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(panel);
+    column->addStretch(1);
+    page.resize(700, 500);
+    page.show();
+    auto* alone = new ChoiceRow(panel);
+    ChoiceView view = breakers();
+    view.reach = Reach::Hand;
+    alone->setView(view);
+    questions->addWidget(alone);
+    for (int i = 0; i < 4; ++i)
+        QApplication::processEvents();
+
+    EXPECT_LE(alone->height(), 60);
 }
 
 TEST_F(ChoiceRowTest, AnErrorDoesNotTakeTheAnswerAway)

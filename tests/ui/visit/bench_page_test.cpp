@@ -2,6 +2,7 @@
 
 #include "tests/support/fake_clock.h"
 #include "tests/support/gallery_views.h"
+#include "tests/support/targets.h"
 #include "tests/support/testing.h"
 #include "ui/machine/machine_drawing.h"
 #include "ui/parts/painted_button.h"
@@ -25,6 +26,8 @@ namespace {
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
+using test::gapBetween;
+using test::seenOnPage;
 
 void settle()
 {
@@ -40,19 +43,6 @@ BenchView caseNamed(const std::string& name)
     }
     ADD_FAILURE() << "no bench case " << name;
     return {};
-}
-
-// Where a widget is seen and can be hit: what a scroll area hides does not count.
-QRect seenOnPage(const QWidget* widget, const QWidget& page)
-{
-    return widget->visibleRegion().boundingRect().translated(widget->mapTo(&page, QPoint(0, 0)));
-}
-
-int gapBetween(const QRect& a, const QRect& b)
-{
-    const int across = std::max(a.left() - b.right(), b.left() - a.right()) - 1;
-    const int down = std::max(a.top() - b.bottom(), b.top() - a.bottom()) - 1;
-    return std::max(across, down);
 }
 
 void repeatKey(QWidget* widget, Qt::Key key)
@@ -115,6 +105,28 @@ TEST_F(BenchPageTest, AWaitingStepTakesNoKey)
     QTest::keyClick(&page, Qt::Key_PageDown);
 
     EXPECT_EQ(done.size(), 0);
+}
+
+TEST_F(BenchPageTest, APressWithOpenQuestionsPutsTheFocusOnTheFirstThatIsMarked)
+{
+    bringUp("typed");
+    QObject::connect(&page, &BenchPage::doneRequested, &page, [this] {
+        BenchView marked = page.view();
+        marked.card.captures[0].error.clear();
+        marked.card.captures[1].error = u"Not answered yet."_s;
+        page.setView(marked);
+    });
+    BenchView asks = page.view();
+    asks.card.action.stand = ActionView::Stand::Asks;
+    asks.card.action.waits = u"Waits for one answer"_s;
+    page.setView(asks);
+    part(u"somethingWrong"_s)->setFocus();
+
+    QTest::keyClick(&page, Qt::Key_PageDown);
+
+    EXPECT_EQ(done.size(), 1);
+    EXPECT_EQ(part<QAbstractButton>(u"action"_s)->text(), u"Waits for one answer"_s);
+    EXPECT_TRUE(part(u"capture-luminance"_s)->isAncestorOf(QApplication::focusWidget()));
 }
 
 TEST_F(BenchPageTest, AStepJustShownTakesNoKeyForSevenTenthsOfASecond)
@@ -387,17 +399,11 @@ TEST_P(BenchSightTest, NothingReachesOverTheEdgeOfItsParent)
 TEST_P(BenchSightTest, WhatAGloveMustHitIsLargeAndFarApart)
 {
     inEveryState([](const BenchPage& page) {
-        QList<const QWidget*> critical;
-        for (const auto* button : page.findChildren<PaintedButton*>()) {
-            if (!button->isVisible() || button->visibleRegion().isEmpty())
-                continue;
-            EXPECT_GE(button->height(), 44) << button->text().toStdString();
-            EXPECT_GE(button->width(), 44) << button->text().toStdString();
-            const QString name = button->objectName();
-            if (name == u"action" || name == u"somethingWrong" || name == u"makeSafe" ||
-                name.startsWith(u"tick-") || name.startsWith(u"act-"))
-                critical.append(button);
+        for (const QWidget* target : test::targetsOf(page)) {
+            EXPECT_GE(target->height(), 44) << target->objectName().toStdString();
+            EXPECT_GE(target->width(), 44) << target->objectName().toStdString();
         }
+        const QList<const QWidget*> critical = test::gloveTargetsOf(page);
         ASSERT_GE(critical.size(), 3);
         for (const QWidget* one : critical) {
             EXPECT_GE(one->height(), 72) << one->objectName().toStdString();

@@ -140,6 +140,66 @@ TEST(BenchPresenterTest, AMissingAnswerIsNamedAtItsQuestion)
     EXPECT_EQ(presenter.view().card.sub, u"Answer what is marked first."_s);
 }
 
+TEST(BenchPresenterTest, TheMainActionSaysHowManyAnswersItWaitsFor)
+{
+    Night night;
+    night.doUntil(u"stop-ready-to-open"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    const StepCard card = presenter.view().card;
+    const QString all = u"Waits for %1 answers"_s.arg(card.captures.size());
+    EXPECT_EQ(card.action, (ActionView{card.stepKey, u"Done"_s, all, Stand::Asks}));
+
+    QList<CaptureAnswer> answers = firstOfEach(card);
+    const QList<CaptureAnswer> whole = answers;
+    answers.first().value.clear();
+    presenter.keepAnswers(answers);
+    EXPECT_EQ(presenter.view().card.action,
+              (ActionView{card.stepKey, u"Done"_s, u"Waits for one answer"_s, Stand::Asks}));
+    presenter.keepAnswers(whole);
+
+    EXPECT_EQ(presenter.view().card.action.stand, Stand::Ready);
+}
+
+TEST(BenchPresenterTest, WhatMakesSafeWaitsForNoAnswer)
+{
+    Night night;
+    night.doUntil(u"shut-guard"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    ASSERT_FALSE(presenter.view().card.captures.isEmpty());
+
+    EXPECT_EQ(presenter.view().card.action.stand, Stand::Ready);
+    presenter.done({});
+
+    EXPECT_FALSE(work.state().machine.lamphouse[0].guardOpen);
+}
+
+TEST(BenchPresenterTest, AMarkGoesWithTheAnswerAndTheHintWithTheLastMark)
+{
+    Night night;
+    night.doUntil(u"stop-ready-to-open"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    const QList<CaptureAnswer> whole = firstOfEach(presenter.view().card);
+    ASSERT_GE(whole.size(), 3);
+    QList<CaptureAnswer> answers = whole;
+    answers[0].value.clear();
+    answers[1].value.clear();
+    presenter.done(answers);
+    ASSERT_EQ(presenter.view().card.sub, u"Answer what is marked first."_s);
+
+    answers[0] = whole[0];
+    presenter.keepAnswers(answers);
+    EXPECT_EQ(presenter.view().card.captures[0].error, QString());
+    EXPECT_EQ(presenter.view().card.captures[1].error, u"Not answered yet."_s);
+    EXPECT_EQ(presenter.view().card.sub, u"Answer what is marked first."_s);
+    presenter.keepAnswers(whole);
+
+    EXPECT_EQ(presenter.view().card.captures[1].error, QString());
+    EXPECT_NE(presenter.view().card.sub, u"Answer what is marked first."_s);
+}
+
 TEST(BenchPresenterTest, TheLastAnswerDoesAStepThatOnlyChooses)
 {
     Night night;
@@ -313,6 +373,8 @@ TEST(BenchPresenterTest, AfterAGapSomebodySaysWhetherTheFanRanOn)
     presenter.refresh();
     EXPECT_EQ(presenter.view().card.title, u"Did the fan run on?"_s);
     EXPECT_EQ(presenter.view().gates.first().words, u"waits: did the fan run on?"_s);
+    presenter.done({});
+    EXPECT_EQ(presenter.view().card.captures.first().error, u"Not answered yet."_s);
     presenter.done({{u"fan"_s, {u"unknown"_s}}});
 
     EXPECT_EQ(presenter.view().card.title, u"Hold for Cold, without the fan"_s);
@@ -338,6 +400,10 @@ TEST(BenchPresenterTest, ASecondPersonHangsTheirOwnLockAndGoesThroughTheirGear)
     ASSERT_FALSE(gear.isEmpty());
     presenter.personAct(gear);
     EXPECT_EQ(presenter.view().card.title, u"Gear of B. Lind"_s);
+    EXPECT_EQ(presenter.view().card.action.stand, Stand::Asks);
+    presenter.done({}); // shows what is open, and the gear stays up
+    EXPECT_EQ(presenter.view().card.title, u"Gear of B. Lind"_s);
+    EXPECT_EQ(presenter.view().card.captures.first().error, u"Not answered yet."_s);
     presenter.done(firstOfEach(presenter.view().card));
 
     EXPECT_EQ(work.state().machine.person[1].gear, machine::Gear::Signed);

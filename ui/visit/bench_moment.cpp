@@ -1,0 +1,96 @@
+#include "ui/visit/bench_moment.h"
+
+#include "core/visit/evolve.h"
+
+#include <algorithm>
+#include <array>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using machine::Effect;
+using machine::Index;
+using machine::kNone;
+
+constexpr std::array<const char16_t*, 4> kSwapKeys{u"F1", u"F2", u"F3", u"F4"};
+constexpr std::array<const char16_t*, 4> kActKeys{u"F5", u"F6", u"F7", u"F8"};
+
+QString keyAt(const std::array<const char16_t*, 4>& keys, qsizetype index)
+{
+    return index < static_cast<qsizetype>(keys.size())
+               ? QString::fromUtf16(keys[static_cast<std::size_t>(index)])
+               : QString();
+}
+
+} // namespace
+
+BenchMoment::BenchMoment(const VisitDesk& from, int swapIndex)
+    : desk(from)
+    , state(from.seen())
+    , now(from.clock().now())
+    , person(state.person(from.presses()))
+    , turn(turnOf(state, state.swaps[swapIndex], who()))
+    , index(swapIndex)
+{
+}
+
+QString BenchMoment::gearKey(const PersonId& wearer) const
+{
+    return u"%1/gear/%2/%3"_s.arg(swap().id.text(), wearer.text()).arg(state.entries);
+}
+
+procedure::Phase BenchMoment::phase() const
+{
+    return turn.next.step ? turn.next.step->phase : procedure::Phase::Close;
+}
+
+Index BenchMoment::answersStop() const
+{
+    const bool isStop = turn.kind == BenchTurn::Kind::Step && turn.next.step->stop;
+    if (!isStop || visit::mayAnswer(state, swap(), *turn.next.step, who()))
+        return kNone;
+    for (Index other = 0; other < state.plant.people; ++other) {
+        const bool isAble =
+            state.isHere(other) && (state.people[other].mayLead || state.people[other].mayAssist);
+        if (isAble && visit::mayAnswer(state, swap(), *turn.next.step, other))
+            return other;
+    }
+    return kNone;
+}
+
+void BenchMind::bringUp(const QString& turnKey)
+{
+    key = turnKey;
+    shown = draft();
+    written.clear();
+    countersigned = {};
+    said.clear();
+    badAnswers.clear();
+}
+
+QString swapKey(qsizetype index)
+{
+    return keyAt(kSwapKeys, index);
+}
+
+QString actKey(qsizetype index)
+{
+    return keyAt(kActKeys, index);
+}
+
+int numberOf(const visit::SwapState& swap, const procedure::Step& step)
+{
+    const auto found = std::find_if(swap.steps.begin(), swap.steps.end(),
+                                    [&](const procedure::Step& one) { return one.id == step.id; });
+    return static_cast<int>(found - swap.steps.begin()) + 1;
+}
+
+bool hasPage(Effect effect)
+{
+    return effect == Effect::MatchBox || effect == Effect::BookIn || effect == Effect::Sign;
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,282 @@
+#include "ui/visit/card_of_bench.h"
+
+#include "core/visit/decide.h"
+#include "ui/parts/quantities.h"
+#include "ui/visit/acts_of_bench.h"
+#include "ui/visit/known_answers.h"
+#include "ui/visit/view_of_machine.h"
+#include "ui/visit/view_of_steps.h"
+#include "ui/visit/words_demand.h"
+#include "ui/visit/words_effect.h"
+#include "ui/visit/words_key_in.h"
+#include "ui/visit/words_why.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using machine::Effect;
+using machine::Index;
+using machine::kNone;
+
+constexpr int kMostWords = 4; // sentences on the card about what is held up
+
+QString words(const char* text)
+{
+    return QCoreApplication::translate("bench", text);
+}
+
+const procedure::Step* gearStepOf(const visit::SwapState& swap)
+{
+    const auto found = std::find_if(swap.steps.begin(), swap.steps.end(), [](const procedure::Step& step) {
+        return step.effect == Effect::GearOn;
+    });
+    return found == swap.steps.end() ? nullptr : &*found;
+}
+
+void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
+{
+    const procedure::Step& step = *moment.turn.next.step;
+    const machine::Act& act = moment.turn.next.act;
+    card.title = step.title;
+    card.why = step.why;
+    card.danger = dangerOf(step.hazard);
+    if (!step.tools.isEmpty())
+        card.sub = words("Tools: %1").arg(step.tools.join(u", "_s));
+    if (step.effect == Effect::KeyController)
+        card.sub = keyInWordsOf(moment.state, moment.swap()).join(u"\u2003"_s);
+    if (!hasPage(step.effect)) {
+        card.captures = captureViewsOf(step);
+        offerKnown(card.captures, step, moment.state, moment.swap(), mind.written);
+    }
+    if (step.effect == Effect::MatchBox || step.effect == Effect::BookIn)
+        card.action.text = words("Open the book-in card");
+    if (step.effect == Effect::Sign)
+        card.action.text = words("Open the signing page");
+
+    // What the answers of this very step bring about is not waited for, and the book-in card says the rest.
+    machine::Unmet unmet = moment.turn.next.unmet;
+    if (hasPage(step.effect))
+        unmet.reset();
+    const QList<machine::Demand> waits = inOrder(unmet);
+    if (!waits.isEmpty()) {
+        QStringList sentences;
+        for (const machine::Demand demand : waits)
+            sentences.append(wordsOf(demand, act, moment.state));
+        sentences.removeDuplicates();
+        card.sub = sentences.mid(0, kMostWords).join(u'\n');
+        card.action.stand = ActionView::Stand::Waits;
+        card.action.waits = words("Waits: %1").arg(shortWordsOf(waits.first(), act, moment.state));
+    }
+    if (const Index other = moment.answersStop(); other != kNone) {
+        card.action.stand = ActionView::Stand::Waits;
+        card.action.waits = words("Waits: %1, %2").arg(moment.state.people[other].name, actKey(0));
+    }
+}
+
+void wordHold(StepCard& card, const BenchMoment& moment)
+{
+    const visit::WaitClock& clock = *moment.turn.clock;
+    card.title = holdWordsOf(clock.wait);
+    const procedure::Step* step = moment.turn.next.step;
+    if (step && !moment.turn.isMakingSafe)
+        card.why = words("Then: %1.").arg(step->title);
+    card.sub = countedWordsOf(clock.wait);
+    card.wait = waitViewOf(clock, moment.now.wall, moment.desk.zone());
+    card.danger = step ? dangerOf(step->hazard) : std::nullopt;
+    card.action.stand = ActionView::Stand::Waits;
+    card.action.waits = words("Waits: %1").arg(leftText(clock));
+}
+
+void wordSafeStep(StepCard& card, const BenchMoment& moment)
+{
+    const BenchTurn& turn = moment.turn;
+    card.phase = turn.isMakingSafe ? words("Making safe") : words("Putting a breaker right");
+    card.captures = captureViewsOf(turn.safe);
+    if (turn.safe.kind == machine::SafeStep::Kind::Report) {
+        card.title = words("Answer the count that differs");
+        card.why = words("No lock comes off before it is answered.");
+        return;
+    }
+    const machine::Act& act = turn.safe.act;
+    card.title = act.point != kNone
+                     ? words("%1: %2").arg(orderOf(act.effect), pointName(moment.state, act.point))
+                     : orderOf(act.effect);
+    card.why = reasonOf(act.effect);
+    if (isOnesOwn(act.effect) && act.person != moment.person) {
+        card.action.stand = ActionView::Stand::Waits;
+        card.action.waits = words("Waits: %1").arg(moment.state.people[act.person].name);
+    }
+}
+
+void wordLook(StepCard& card, const BenchMoment& moment)
+{
+    const procedure::Step& step = *moment.turn.next.step;
+    card.place = placeOf(moment.state, moment.turn.lamphouse);
+    card.phase = moment.turn.isMakingSafe ? words("Making safe") : words("Same breakers");
+    card.title = step.title;
+    card.why = reasonOf(Effect::Find);
+    card.captures = captureViewsOf(step);
+    card.danger = dangerOf(step.hazard);
+}
+
+void wordFanQuestion(StepCard& card, const BenchMoment& moment)
+{
+    card.title = words("Did the fan run on?");
+    card.why = words("This laptop slept or was started again, so nobody watched the air over the lamp.");
+    card.sub = words("No, or not sure: the longer wait without the fan begins now.");
+    card.place = placeOf(moment.state, moment.turn.lamphouse);
+    CaptureView question;
+    question.id = u"fan"_s;
+    question.label = words("The fan");
+    question.options = {{u"ran"_s, words("Ran all the time, air moves"), {}},
+                        {u"stopped"_s, words("Stood still"), {}},
+                        {u"unknown"_s, words("Nobody can say"), {}}};
+    card.captures = {question};
+}
+
+void wordEnd(StepCard& card, const BenchMoment& moment)
+{
+    const bool isOver = moment.turn.kind == BenchTurn::Kind::Over;
+    card.counter.clear();
+    if (isOver) {
+        card.title = moment.state.isReadOnly ? words("This visit can only be read here")
+                                             : words("This visit is closed");
+        card.why = moment.state.isReadOnly ? words("A newer program has written in it.")
+                                           : words("Only a remark can be added to it.");
+        card.action.stand = ActionView::Stand::Waits;
+        card.action.waits = words("Nothing is left to do");
+        return;
+    }
+    card.title = moment.state.isMakingSafe ? words("It is made safe") : words("Nothing is left at this swap");
+    card.why = words("Sign with the site when every swap stands so.");
+    card.action.text = words("Open the signing page");
+}
+
+void addAnswers(StepCard& card, const BenchMind& mind)
+{
+    for (CaptureView& capture : card.captures) {
+        capture.error = mind.badAnswers.value(capture.id);
+        const auto kept = std::find_if(mind.shown.begin(), mind.shown.end(),
+                                       [&](const CaptureAnswer& one) { return one.id == capture.id; });
+        if (kept != mind.shown.end())
+            capture.value = kept->value;
+    }
+}
+
+/// The gear of one person, item by item, before they come in for the first time.
+void wordGear(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
+{
+    const Index person = moment.state.person(mind.gearOf);
+    const procedure::Step* step = gearStepOf(moment.swap());
+    if (person == kNone || !step)
+        return;
+    const QString name = moment.state.people[person].name;
+    card.stepKey = card.action.stepKey = moment.gearKey(mind.gearOf);
+    card.title = words("Gear of %1").arg(name);
+    card.why = step->why;
+    card.danger = dangerOf(step->hazard);
+    card.captures = captureViewsOf(*step);
+    card.action.text = words("%1: all of it, shield down").arg(name);
+    addAnswers(card, mind);
+    card.acts = {{u"gear-later"_s, words("Not now: back to the step"), {}, u"F5"_s, PersonAct::Stand::Open}};
+    if (!mind.said.isEmpty())
+        card.sub = mind.said.mid(0, kMostWords).join(u'\n');
+}
+
+/// How many answers are missing before a press would be taken. Some steps are taken down without: whoever
+/// makes something safe, or tells of danger, is not held up by a question.
+qsizetype openAnswers(const StepCard& card, const BenchMoment& moment, const BenchMind& mind)
+{
+    const QJsonObject given = answersOf(mind.draft());
+    const auto open =
+        std::count_if(card.captures.begin(), card.captures.end(), [&](const CaptureView& capture) {
+            return !capture.isOptional && !given.contains(capture.id);
+        });
+    if (open == 0 || moment.turn.kind != BenchTurn::Kind::Step || !mind.gearOf.isEmpty())
+        return open;
+    visit::Did did;
+    did.swap = moment.swap().id;
+    did.step = moment.turn.next.step->id;
+    did.answers = given;
+    did.countersignedBy = mind.countersigned;
+    const visit::Decision decision = visit::decide(moment.state, moment.desk.presses(), did, moment.now);
+    if (decision)
+        return 0;
+    return std::count_if(decision.error().whys.begin(), decision.error().whys.end(),
+                         [](const visit::Why& why) { return why.kind == visit::Why::Kind::AnswerMissing; });
+}
+
+void askForAnswers(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
+{
+    if (card.action.stand != ActionView::Stand::Ready)
+        return;
+    const qsizetype open = openAnswers(card, moment, mind);
+    if (open == 0)
+        return;
+    card.action.stand = ActionView::Stand::Asks;
+    card.action.waits = waitsForAnswers(open);
+}
+
+} // namespace
+
+StepCard cardOf(const BenchMoment& moment, const BenchMind& mind)
+{
+    StepCard card;
+    card.stepKey = moment.key();
+    card.place = placeOf(moment.state, moment.swap().lamphouse);
+    card.action.stepKey = card.stepKey;
+    card.action.stand = ActionView::Stand::Ready;
+    card.action.text = words("Done");
+    if (moment.turn.next.step && !moment.turn.isMakingSafe) {
+        card.counter = words("%1 of %2")
+                           .arg(numberOf(moment.swap(), *moment.turn.next.step))
+                           .arg(moment.swap().steps.size());
+        card.phase = nameOf(moment.phase());
+    }
+    if (!mind.gearOf.isEmpty()) {
+        wordGear(card, moment, mind);
+        askForAnswers(card, moment, mind);
+        return card;
+    }
+    switch (moment.turn.kind) {
+    case BenchTurn::Kind::FanQuestion:
+        wordFanQuestion(card, moment);
+        break;
+    case BenchTurn::Kind::Hold:
+        wordHold(card, moment);
+        break;
+    case BenchTurn::Kind::Look:
+        wordLook(card, moment);
+        break;
+    case BenchTurn::Kind::SafeStep:
+        wordSafeStep(card, moment);
+        break;
+    case BenchTurn::Kind::Step:
+        wordStep(card, moment, mind);
+        break;
+    case BenchTurn::Kind::EndsHere:
+        card.title = words("This swap goes no further tonight");
+        card.why = words("After what happened no step leads on. What is left is to make it safe.");
+        card.action.text = words("See how to make it safe");
+        break;
+    case BenchTurn::Kind::Nothing:
+    case BenchTurn::Kind::Over:
+        wordEnd(card, moment);
+        break;
+    }
+    addAnswers(card, mind);
+    card.acts = actsOf(moment, mind.countersigned);
+    if (!mind.said.isEmpty())
+        card.sub = mind.said.mid(0, kMostWords).join(u'\n');
+    askForAnswers(card, moment, mind);
+    return card;
+}
+
+} // namespace coldarc::ui
