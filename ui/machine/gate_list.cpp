@@ -89,7 +89,7 @@ public:
         m_name->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Preferred);
         m_words->setAlignment(Qt::AlignRight | Qt::AlignTop);
         auto* row = new QHBoxLayout(this);
-        row->setContentsMargins(0, 7, 0, 8);
+        row->setContentsMargins(0, 5, 0, 6);
         row->setSpacing(10);
         row->addWidget(m_glyph, 0, Qt::AlignTop);
         row->addWidget(m_name, 0, Qt::AlignTop);

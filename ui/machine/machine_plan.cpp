@@ -32,7 +32,7 @@ qreal addCaption(QList<Caption>& captions, QPointF topLeft, qreal width, const Q
 qreal planPoints(MachinePlan& plan, const MachineView& view)
 {
     plan.arePointsLow = view.points.size() > 1;
-    const qreal boxHeight = plan.arePointsLow ? 42 : 60;
+    const qreal boxHeight = plan.arePointsLow ? 36 : 60;
     qreal y = 2;
     for (const MachineView::Point& point : view.points) {
         MachinePlan::Point there;
@@ -64,8 +64,9 @@ MachinePlan::Lamphouse planLamphouse(const MachineView::Lamphouse& view, const Q
     // Room to the left for a door that stands open and for people, to the right for the light that leaves.
     const qreal left = alone ? 52 : 20;
     const qreal right = alone ? 20 : 18;
-    const qreal height = !alone ? 84 : isLow ? 92 : 108;
-    there.body = QRectF(slot.left() + left, slot.top() + 34, slot.width() - left - right, height);
+    const qreal height = !alone ? 74 : isLow ? 92 : 108;
+    const qreal wires = alone ? 34 : 30;
+    there.body = QRectF(slot.left() + left, slot.top() + wires, slot.width() - left - right, height);
     there.capacitor = QRectF(there.body.center().x() - 11, there.body.top() - 25, 22, 10);
     const QString charge = chargeWords(view.charge);
     const bool isHeld = view.charge == MachineView::Charge::Held;

@@ -171,7 +171,7 @@ QWidget* BenchPage::makeRight()
     // The drawing takes the height that it needs and no more; where that is not there, it scrolls, and the
     // gates and the way out stay in sight.
     column->addWidget(m_machineScroll, 1000);
-    column->addSpacing(16);
+    column->addSpacing(12);
     column->addWidget(new SectionLabel(tr("Gates"), right));
     column->addSpacing(4);
     column->addWidget(m_gates);
