@@ -302,7 +302,8 @@ BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
                       tr("Alert at: %1").arg(set ? hoursText(*set, locale) : tr("not set yet"))};
     }
     for (const visit::PersonFacts& person : state.people) {
-        if (!m_asksReason || person.id == m_desk.presses() || !state.isHere(state.person(person.id)))
+        if (!m_asksReason || person.id == m_desk.presses() || !person.mayAgree() ||
+            !state.isHere(state.person(person.id)))
             continue;
         const bool isGiven = m_countersigned == person.id;
         view.acts.append({u"countersign:"_s + person.id.text(), tr("%1: agreed").arg(person.name), QString(),

@@ -119,9 +119,13 @@ QString dutyText(const visit::PersonFacts& facts)
         duties.append(tr("may lead here"));
     else if (facts.mayAssist)
         duties.append(tr("may work here under an engineer"));
+    if (facts.mayProve && !facts.mayLead)
+        duties.append(tr("may prove the absence of voltage here"));
     if (facts.maySupervise)
         duties.append(tr("may supervise the removal of a lock"));
-    if (duties.isEmpty())
+    if (duties.isEmpty() && facts.role == people::Role::Electrician)
+        duties.append(tr("is not authorised to prove the absence of voltage here today"));
+    else if (duties.isEmpty())
         duties.append(tr("is not authorised for the lamps of this visit today"));
     return u"%1; %2"_s.arg(wordFor(facts.role), duties.join(u", "_s));
 }

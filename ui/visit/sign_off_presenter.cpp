@@ -151,8 +151,8 @@ Index SignOffPresenter::nextToSign(const visit::VisitState& state) const
 {
     for (Index person = 0; person < state.plant.people; ++person) {
         const visit::PersonFacts& facts = state.people[person];
-        const bool isHere =
-            state.isHere(person) && (facts.mayLead || facts.mayAssist) && !m_absent.contains(facts.id);
+        const bool tookPart = facts.worksOnLamps() || facts.mayProve;
+        const bool isHere = state.isHere(person) && tookPart && !m_absent.contains(facts.id);
         if (person != state.lead && isHere && !hasSigned(state, facts.id, u"took-part"_s))
             return person;
     }

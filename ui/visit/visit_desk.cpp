@@ -19,6 +19,15 @@ bool isStop(const visit::VisitState& state, const visit::Did& did)
     return step && step->stop;
 }
 
+/// Absence of voltage that was proved by somebody who does not work on the lamps: they may be gone before it is
+/// signed for, so their key signs at once.
+bool isProofOfOthers(const visit::VisitState& state, const visit::Entry& entry, const visit::Did& did)
+{
+    const machine::Index person = state.person(entry.by);
+    return did.act && did.act->effect == machine::Effect::ProveAbsence && person != machine::kNone &&
+           !state.people[person].worksOnLamps();
+}
+
 /// The word for why an entry is signed; empty: it is not.
 QString meaningOf(const visit::Entry& entry, const visit::VisitState& state)
 {
@@ -27,6 +36,8 @@ QString meaningOf(const visit::Entry& entry, const visit::VisitState& state)
         return u"signed-in"_s;
     if (const auto* did = std::get_if<visit::Did>(&entry.body); did && isStop(state, *did))
         return u"stop"_s;
+    if (const auto* did = std::get_if<visit::Did>(&entry.body); did && isProofOfOthers(state, entry, *did))
+        return u"took-part"_s;
     if (const auto* signature = std::get_if<visit::Signed>(&entry.body))
         return signature->meaning;
     if (std::holds_alternative<visit::Closed>(entry.body))

@@ -8,7 +8,8 @@
 namespace coldarc::ui {
 
 /// A signature that an entry asks for: sign-in, stop, incident, signing and closing; a second person's for
-/// their press beside somebody's, and both for the removal of a lock.
+/// their press beside somebody's, that of whoever came only to prove absence for each proof, and both for the
+/// removal of a lock.
 struct WantedSignature {
     qint64 entry = 0;
     PersonId person;

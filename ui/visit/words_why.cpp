@@ -67,6 +67,53 @@ QString placeName(const visit::VisitState& state, Index lamphouse)
     return screen ? screen->name : words("this lamphouse");
 }
 
+/// Whoever of this visit may prove the absence of voltage here.
+QStringList proversHere(const visit::VisitState& state)
+{
+    QStringList names;
+    for (Index person = 0; person < state.people.size(); ++person) {
+        if (state.people[person].mayProve && state.isHere(person))
+            names.append(state.people[person].name);
+    }
+    return names;
+}
+
+/// Who proves the absence of voltage at this site, and where they are found if nobody is here.
+QString whoProves(const visit::VisitState& state)
+{
+    if (const QStringList here = proversHere(state); !here.isEmpty())
+        return words("At this site you do not prove the absence of voltage: %1 does, by their own press.")
+            .arg(here.join(words(" or ")));
+    switch (state.ground->opening.site.site.profile.mayProveAbsence) {
+    case site::AbsenceProver::Electrician:
+        return words("This site lets only an electrician prove the absence of voltage, and none is here: one "
+                     "who is authorised to joins first (Who is here, F10).");
+    case site::AbsenceProver::Qualified:
+        return words(
+            "This site lets only somebody qualified prove the absence of voltage, and nobody here is: "
+            "one who is authorised to joins first (Who is here, F10).");
+    case site::AbsenceProver::Engineer:
+        break;
+    }
+    return wayOf(Demand::MayProve);
+}
+
+/// The same in a few words.
+QString shortlyWhoProves(const visit::VisitState& state)
+{
+    if (const QStringList here = proversHere(state); !here.isEmpty())
+        return here.first();
+    switch (state.ground->opening.site.site.profile.mayProveAbsence) {
+    case site::AbsenceProver::Electrician:
+        return words("an electrician, F10");
+    case site::AbsenceProver::Qualified:
+        return words("somebody qualified, F10");
+    case site::AbsenceProver::Engineer:
+        break;
+    }
+    return shortWordsOf(Demand::MayProve);
+}
+
 QString plainWordsOf(Kind kind)
 {
     switch (kind) {
@@ -82,7 +129,7 @@ QString plainWordsOf(Kind kind)
     case Kind::NotAuthorised:
         return words("You are not authorised for this: somebody who is does it.");
     case Kind::NeedsSupervision:
-        return words("A trainee works under an authorised engineer: one has to be here.");
+        return words("This is done beside an authorised engineer: one has to be here.");
     case Kind::NeedsCountersign:
         return words("A mistake here hurts: the engineer presses too, on their own key.");
     case Kind::NotOthers:
@@ -177,11 +224,15 @@ QString wordsOf(Demand demand, const machine::Act& act, const visit::VisitState&
     if ((demand == Demand::Geared || demand == Demand::GearedIfOpen) && act.lamphouse != kNone)
         return words("Geared: %1. Everyone in the zone has gear on and an own lock, or steps out.")
             .arg(missingInZone(state, act.lamphouse));
+    if (demand == Demand::MayProve)
+        return whoProves(state);
     return wayOf(demand);
 }
 
 QString shortWordsOf(Demand demand, const machine::Act& act, const visit::VisitState& state)
 {
+    if (demand == Demand::MayProve)
+        return shortlyWhoProves(state);
     const visit::WaitClock* clock = waitOf(demand, act, state);
     return clock ? u"%1, %2"_s.arg(shortWordsOf(demand), clockText(secondsLeft(*clock)))
                  : shortWordsOf(demand);

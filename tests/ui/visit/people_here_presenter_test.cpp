@@ -386,5 +386,38 @@ TEST_F(PeopleHereTest, LeavesWhatWasBegunFirstAndThenThePage)
     EXPECT_EQ(left.size(), 1);
 }
 
+// ---- An electrician -------------------------------------------------------------------------------------
+
+TEST_F(PeopleHereTest, SaysOfAnElectricianWhetherTheyMayProveAbsenceHere)
+{
+    visit::PersonFacts late = Night::electrician();
+    late.id = PersonId(u"lou"_s);
+    late.mayProve = false;
+    everybody = {Night::electrician(), late};
+    Night night(u"larkmoor-teal"_s, Crew::AtElectriciansSite);
+    bringUp(night);
+
+    presenter->beginJoining();
+
+    ASSERT_EQ(view().newcomers.size(), 2);
+    EXPECT_EQ(view().newcomers.first().sub, u"electrician; may prove the absence of voltage here"_s);
+    EXPECT_EQ(view().newcomers.last().sub,
+              u"electrician; is not authorised to prove the absence of voltage here today"_s);
+    presenter->chooseNewcomer(u"eva"_s);
+    press();
+    EXPECT_EQ(view().title, u"E. Brandt"_s);
+}
+
+TEST_F(PeopleHereTest, AsksTheElectriciansKeyToSignTheirProof)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithElectrician);
+    night.doUntil(u"prove-inlet"_s);
+    ASSERT_TRUE(night.doStep(
+        u"prove-inlet"_s, [](QJsonObject&) {}, 0, night.eva()));
+
+    EXPECT_EQ(wantedSignatures(night.entries, night.state).last(),
+              (WantedSignature{night.entries.size() - 1, night.eva(), u"took-part"_s}));
+}
+
 } // namespace
 } // namespace coldarc::ui
