@@ -104,16 +104,26 @@ void Booth::press(const QHash<QString, QString>& answers)
     const int swap = m_bench->swapInHand();
     if (isAt(Effect::MatchBox, swap) || isAt(Effect::BookIn, swap))
         return bookIn();
-    // A stop is answered by somebody else where there is somebody else.
+    // A stop is answered by somebody else where there is somebody else, absence proved by whom the site lets.
     const auto& acts = bench().card.acts;
     const auto other = std::find_if(acts.begin(), acts.end(), [](const ui::PersonAct& act) {
-        return act.id.startsWith(u"answer:") || act.id.startsWith(u"safe:");
+        return act.id.startsWith(u"answer:") || act.id.startsWith(u"safe:") || act.id.startsWith(u"prove:");
     });
     const QList<ui::CaptureAnswer> given = answersTo(bench().card.captures, answers);
     if (other == acts.end())
         return m_bench->done(given);
     const QString id = other->id;
     m_bench->keepAnswers(given);
+    m_bench->personAct(id);
+}
+
+void Booth::pressAct(const QString& id)
+{
+    clock().advance(seconds(20));
+    m_bench->refresh();
+    const auto& acts = bench().card.acts;
+    ASSERT_TRUE(std::any_of(acts.begin(), acts.end(), [&](const ui::PersonAct& act) { return act.id == id; }))
+        << id.toStdString() << " at " << title().toStdString();
     m_bench->personAct(id);
 }
 

@@ -43,6 +43,8 @@ public:
     void press();
     /// The same with other answers, by capture.
     void press(const QHash<QString, QString>& answers);
+    /// Presses a row of the acts of other people, by its id; fails the test where it is not offered.
+    void pressAct(const QString& id);
     /// Holds what wait there is, whole.
     void hold();
     /// Goes on, holding every wait, until a step of this effect is up. Fails the test if it never is.

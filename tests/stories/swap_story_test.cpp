@@ -291,5 +291,66 @@ TEST(SwapStory, TheEngineerPassesTheVisitOnAndTheOtherOneProvesItDeadAnew)
     expectClosed(booth, u"done"_s);
 }
 
+QStringList actsOf(const Booth& booth)
+{
+    QStringList texts;
+    for (const ui::PersonAct& act : booth.bench().card.acts)
+        texts.append(act.text);
+    return texts;
+}
+
+TEST(SwapStory, AtASiteThatAsksForAnElectricianOneComesLaterAndProvesAbsenceByTheirOwnHand)
+{
+    Booth booth(u"larkmoor-teal"_s, Night::Crew::AtElectriciansSite);
+    const PersonId eva = booth.night().eva();
+    const auto own = [&](Effect effect) {
+        return u"own:%1:%2"_s.arg(eva.text()).arg(static_cast<int>(effect));
+    };
+    booth.goTo(Effect::ProveAbsence);
+    EXPECT_EQ(booth.bench().card.action.waits, u"Waits: an electrician, F10"_s);
+    EXPECT_EQ(
+        booth.bench().card.sub,
+        u"This site lets only an electrician prove the absence of voltage, and none is here: one who is "
+        "authorised to joins first (Who is here, F10)."_s);
+    EXPECT_EQ(refusedWords(booth, Effect::ProveAbsence), booth.bench().card.sub);
+
+    ASSERT_TRUE(booth.tell(booth.night().ada(), visit::Joined{Night::electrician()}).isKept());
+    EXPECT_EQ(booth.bench().card.action.waits, u"Waits: E. Brandt"_s);
+    EXPECT_EQ(booth.bench().card.sub,
+              u"At this site you do not prove the absence of voltage: E. Brandt does, by their own press."_s);
+    EXPECT_EQ(actsOf(booth).first(), u"E. Brandt: proved, these are my readings"_s);
+    EXPECT_EQ(booth.bench().card.acts.first().key, u"F5"_s);
+    booth.press(); // presses that row
+    EXPECT_EQ(booth.lastEntry().by, eva);
+    EXPECT_EQ(booth.gate(u"Dead"_s).stand, Gate::Proved);
+
+    booth.goTo(Effect::ExposeLamp); // behind the guard are more terminals
+    booth.press();
+    ASSERT_TRUE(booth.isAt(Effect::ProveAbsence));
+    EXPECT_FALSE(actsOf(booth).contains(u"E. Brandt: proved, these are my readings"_s))
+        << "not from outside the zone";
+    booth.pressAct(own(Effect::LockOn));
+    booth.pressAct(own(Effect::GearOn));
+    EXPECT_EQ(booth.title(), u"Gear of E. Brandt"_s);
+    booth.press();
+    booth.pressAct(own(Effect::EnterZone));
+    booth.press();
+    EXPECT_EQ(booth.lastEntry().by, eva);
+    EXPECT_FALSE(booth.isAt(Effect::ProveAbsence)) << booth.bench().card.sub.toStdString();
+    EXPECT_TRUE(booth.lamphouse().absentBehind);
+    booth.pressAct(own(Effect::LeaveZone));
+
+    booth.goTo(Effect::GearOff);
+    booth.pressAct(own(Effect::GearOff));
+    booth.pressAct(own(Effect::LockOff));
+    booth.goToTheEnd();
+
+    EXPECT_EQ(booth.signAndClose(), QStringList());
+    ASSERT_EQ(booth.signOffPage().lines.size(), 3);
+    EXPECT_EQ(booth.signOffPage().lines[1].name, u"E. Brandt"_s);
+    EXPECT_EQ(booth.signOffPage().lines[1].meaning, u"took part in the work"_s);
+    expectClosed(booth, u"done"_s);
+}
+
 } // namespace
 } // namespace coldarc::test
