@@ -297,7 +297,7 @@ TEST_F(DemoTest, FitsEverySiteToTheModelsThatStandThere)
             EXPECT_TRUE(lamphouse.fitted) << lamphouse.id.text().toStdString();
         EXPECT_TRUE(site::nextShow(document, test::FakeClock().now().wall));
     }
-    EXPECT_EQ(screens, 12);
+    EXPECT_EQ(screens, 13);
     EXPECT_EQ(models.size(), shelf().catalogue.models().size());
 }
 
