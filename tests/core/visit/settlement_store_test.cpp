@@ -127,6 +127,7 @@ TEST_F(SettlementStoreTest, MovesLampsFitsAndCounters)
     EXPECT_EQ(store.readings(lamphouse)->size(), 2u);
     EXPECT_EQ(fittedBySite(), LampId(u"new-1"_s));
     EXPECT_TRUE(isSettled());
+    EXPECT_FALSE(settlements.isSettled(VisitId(u"visit-2"_s)).value()) << "nor any other visit";
 }
 
 /// What the next visit here is opened with.
