@@ -9,6 +9,7 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <cmath>
 
 namespace coldarc::ui {
 
@@ -42,16 +43,96 @@ void clear(QList<MarkButton*>& buttons)
 
 } // namespace
 
+/// The answers in rows of equal length, as many beside each other as the width holds. What height they need
+/// follows from the width alone, so that nothing around them is laid out by an arrangement that is gone.
+class ChoiceRow::AnswerGrid final : public QLayout {
+public:
+    AnswerGrid() { setContentsMargins(0, 0, 0, 0); }
+    ~AnswerGrid() override { qDeleteAll(m_items); }
+
+    void addItem(QLayoutItem* item) override { m_items.append(item); }
+    [[nodiscard]] int count() const override { return static_cast<int>(m_items.size()); }
+    [[nodiscard]] QLayoutItem* itemAt(int index) const override { return m_items.value(index); }
+    QLayoutItem* takeAt(int index) override
+    {
+        return index >= 0 && index < count() ? m_items.takeAt(index) : nullptr;
+    }
+    [[nodiscard]] Qt::Orientations expandingDirections() const override { return Qt::Horizontal; }
+    [[nodiscard]] bool hasHeightForWidth() const override { return true; }
+    [[nodiscard]] int heightForWidth(int width) const override
+    {
+        int height = -spacing();
+        for (const int row : rowHeights(width))
+            height += row + spacing();
+        return std::max(height, 0);
+    }
+    [[nodiscard]] QSize minimumSize() const override { return {leastWidth(), kHandTarget}; }
+    [[nodiscard]] QSize sizeHint() const override
+    {
+        const int width = (leastWidth() + spacing()) * std::max(count(), 1) - spacing();
+        return {width, heightForWidth(width)};
+    }
+    void setGeometry(const QRect& rect) override
+    {
+        QLayout::setGeometry(rect);
+        const int columns = columnsFor(rect.width());
+        const QList<int> heights = rowHeights(rect.width());
+        const int pitch = widthOf(rect.width(), columns) + spacing();
+        int top = rect.top();
+        for (int i = 0; i < count(); ++i) {
+            const int column = i % columns;
+            const int height = heights[i / columns];
+            m_items[i]->setGeometry({rect.left() + column * pitch, top, pitch - spacing(), height});
+            if (column == columns - 1)
+                top += height + spacing();
+        }
+    }
+
+private:
+    [[nodiscard]] int leastWidth() const
+    {
+        qreal least = kHandTarget;
+        for (QLayoutItem* item : m_items) {
+            if (const auto* button = dynamic_cast<const MarkButton*>(item->widget()))
+                least = std::max(least, button->leastWidth());
+        }
+        return static_cast<int>(std::ceil(least));
+    }
+    [[nodiscard]] int columnsFor(int width) const
+    {
+        const int most =
+            std::clamp((width + spacing()) / (leastWidth() + spacing()), 1, std::max(count(), 1));
+        const int rows = std::max((count() + most - 1) / most, 1);
+        return std::max((count() + rows - 1) / rows, 1);
+    }
+    [[nodiscard]] int widthOf(int width, int columns) const
+    {
+        return (width - (columns - 1) * spacing()) / columns;
+    }
+    [[nodiscard]] QList<int> rowHeights(int width) const
+    {
+        const int columns = columnsFor(width);
+        QList<int> heights;
+        for (int i = 0; i < count(); ++i) {
+            if (i % columns == 0)
+                heights.append(0);
+            heights.last() = std::max(heights.last(), m_items[i]->heightForWidth(widthOf(width, columns)));
+        }
+        return heights;
+    }
+
+    QList<QLayoutItem*> m_items;
+};
+
 ChoiceRow::ChoiceRow(QWidget* parent)
     : QWidget(parent)
     , m_label(new TextLabel(TextRole::Small, Ink::Text, this))
-    , m_grid(new QGridLayout)
+    , m_grid(new AnswerGrid)
     , m_error(errorLabel(this))
 {
     m_label->setMinimumWidth(kLabelWidth);
     m_label->setMaximumWidth(kLabelWidth);
     m_label->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
-    m_grid->setContentsMargins(0, 0, 0, 0);
     auto* answers = new QVBoxLayout;
     answers->setSpacing(4);
     answers->addLayout(m_grid);
@@ -94,40 +175,9 @@ void ChoiceRow::rebuild()
         button->setAccessibleName(u"%1: %2"_s.arg(m_view.label, option.text));
         button->setKeyCap(QString::number(i + 1));
         connect(button, &QAbstractButton::clicked, this, [this, id = option.id] { choose(id); });
+        m_grid->addWidget(button);
         m_buttons.append(button);
     }
-    m_columns = 0;
-    arrange();
-}
-
-int ChoiceRow::columnsFor(int width) const
-{
-    qreal least = kHandTarget;
-    for (const MarkButton* button : m_buttons)
-        least = std::max(least, button->leastWidth());
-    const int room = width - kLabelWidth - kLabelGap + m_grid->spacing();
-    const auto count = static_cast<int>(m_buttons.size());
-    const int most = std::clamp(static_cast<int>(room / (least + m_grid->spacing())), 1, std::max(count, 1));
-    const int rows = (count + most - 1) / most;
-    return rows == 0 ? 1 : (count + rows - 1) / rows; // rows of equal length, as far as it goes
-}
-
-void ChoiceRow::arrange()
-{
-    const int columns = columnsFor(width());
-    if (columns == m_columns)
-        return;
-    m_columns = columns;
-    for (int i = 0; i < static_cast<int>(m_buttons.size()); ++i)
-        m_grid->addWidget(m_buttons.at(i), i / columns, i % columns);
-    for (int column = 0; column < m_grid->columnCount(); ++column)
-        m_grid->setColumnStretch(column, column < columns ? 1 : 0);
-}
-
-void ChoiceRow::resizeEvent(QResizeEvent* event)
-{
-    QWidget::resizeEvent(event);
-    arrange();
 }
 
 bool ChoiceRow::chooseByNumber(int number)

@@ -50,20 +50,17 @@ Q_SIGNALS:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
-    void resizeEvent(QResizeEvent* event) override;
 
 private:
+    class AnswerGrid;
     void rebuild();
-    void arrange();
-    [[nodiscard]] int columnsFor(int width) const;
     void choose(const QString& id);
     void showChosen();
 
     TextLabel* m_label;
-    QGridLayout* m_grid;
+    AnswerGrid* m_grid;
     TextLabel* m_error;
     QList<MarkButton*> m_buttons;
-    int m_columns = 0;
     ChoiceView m_view;
     QString m_chosen;
 };

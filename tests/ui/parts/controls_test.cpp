@@ -233,6 +233,16 @@ TEST_F(ChoiceRowTest, ItsAnswersAreLargeEnoughForAGlove)
         EXPECT_GE(button->height(), 72) << button->text().toStdString();
 }
 
+TEST_F(ChoiceRowTest, ItsHeightFollowsFromTheWidthAndNotFromHowItStandsNow)
+{
+    row.resize(300, 400);
+    for (int i = 0; i < 4; ++i)
+        QApplication::processEvents();
+
+    EXPECT_EQ(row.layout()->heightForWidth(900), gloveTarget(row)) << "one row";
+    EXPECT_EQ(row.layout()->heightForWidth(300), 4 * gloveTarget(row) + 3 * 16) << "one below the other";
+}
+
 TEST_F(ChoiceRowTest, IsAsHighAsItsAnswersWhereThereIsRoomBelowIt)
 {
     QWidget page;
