@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::array<std::string_view, kMeanings> kWords{
     "performed", "took-part",    "verified",  "countersigned", "witnessed", "reviewed",
-    "released",  "removed-lock", "signed-in", "stop",          "incident", "addendum",
+    "released",  "removed-lock", "signed-in", "stop",          "incident",  "addendum",
 };
 
 static_assert(SigningKey::kSeedBytes == crypto_sign_SEEDBYTES);

@@ -19,8 +19,8 @@ bool isStop(const visit::VisitState& state, const visit::Did& did)
     return step && step->stop;
 }
 
-/// Absence of voltage that was proved by somebody who does not work on the lamps: they may be gone before it is
-/// signed for, so their key signs at once.
+/// Absence of voltage that was proved by somebody who does not work on the lamps: they may be gone before it
+/// is signed for, so their key signs at once.
 bool isProofOfOthers(const visit::VisitState& state, const visit::Entry& entry, const visit::Did& did)
 {
     const machine::Index person = state.person(entry.by);
