@@ -43,6 +43,7 @@ StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
     , m_ring(new WaitRing(this))
     , m_why(new TextLabel(TextRole::Body, Ink::Text, this))
     , m_sub(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_keyIn(new TextLabel(TextRole::Action, Ink::Text, this))
     , m_aids(new QWidget(this))
     , m_top(new QHBoxLayout)
     , m_words(new QVBoxLayout)
@@ -60,6 +61,7 @@ StepCardPanel::StepCardPanel(const Clock& clock, QWidget* parent)
     m_why->setObjectName(u"why"_s);
     m_why->setLeading(4);
     m_sub->setObjectName(u"sub"_s);
+    m_keyIn->setObjectName(u"keyIn"_s);
     m_sub->setLeading(3);
     m_note->setObjectName(u"note"_s);
     m_picture->setObjectName(u"picture"_s);
@@ -114,6 +116,7 @@ QWidget* StepCardPanel::makeBody()
     m_words->setSpacing(14);
     m_words->addWidget(m_why);
     m_words->addWidget(m_sub);
+    m_words->addWidget(m_keyIn);
     m_words->addStretch(1);
     m_top->setSpacing(48);
     m_top->addWidget(m_ring, 0, Qt::AlignTop);
@@ -143,6 +146,7 @@ void StepCardPanel::setCard(const StepCard& card)
     m_title->setText(card.title);
     showText(m_why, card.why);
     showText(m_sub, card.sub);
+    showText(m_keyIn, card.keyIn);
     m_ring->setVisible(card.wait.has_value());
     m_ring->setView(card.wait.value_or(WaitView{}));
     placeAids(card.wait.has_value());

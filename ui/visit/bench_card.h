@@ -53,6 +53,7 @@ private:
     WaitRing* m_ring;
     TextLabel* m_why;
     TextLabel* m_sub;
+    TextLabel* m_keyIn;
     QWidget* m_aids;
     QHBoxLayout* m_top;
     QVBoxLayout* m_words;

@@ -106,6 +106,7 @@ struct StepCard {
     QString title;   ///< what to do
     QString why;     ///< one sentence
     QString sub;     ///< how the wait is counted, what is known of it; or empty
+    QString keyIn;   ///< what goes into the projector's own controller, a line each; shown large; or empty
     std::optional<WaitView> wait;
     QList<CaptureView> captures;
     QList<PersonAct> acts;

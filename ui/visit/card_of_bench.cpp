@@ -49,8 +49,10 @@ void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
     card.danger = dangerOf(step.hazard);
     if (!step.tools.isEmpty())
         card.sub = words("Tools: %1").arg(step.tools.join(u", "_s));
-    if (step.effect == Effect::KeyController)
-        card.sub = keyInWordsOf(moment.state, moment.swap()).join(u"\u2003"_s);
+    if (step.effect == Effect::KeyController) {
+        const QStringList keyIn = keyInWordsOf(moment.state, moment.swap());
+        card.keyIn = keyIn.first() + u'\n' + keyIn.mid(1).join(u"\u2003"_s);
+    }
     if (!hasPage(step.effect)) {
         card.captures = captureViewsOf(step);
         offerKnown(card.captures, step, moment.state, moment.swap(), mind.written);

@@ -478,5 +478,17 @@ TEST(BenchPresenterTest, AStepThatMayFollowIsOwedByOnePress)
     EXPECT_EQ(rowNamed(presenter.view(), u"Measure the screen"_s).aside, u"owed"_s);
 }
 
+TEST(BenchWithoutANight, ShowsLargeWhatIsKeyedIntoTheController)
+{
+    Night night;
+    night.doUntil(u"key-controller"_s);
+    VisitAtWork work(night);
+
+    const BenchPresenter presenter(work.desk());
+
+    EXPECT_EQ(presenter.view().card.keyIn,
+              u"Type: %1\nLamp hours: 0 h\u2003Alert at: 900 h"_s.arg(night.newType().code));
+}
+
 } // namespace
 } // namespace coldarc::ui
