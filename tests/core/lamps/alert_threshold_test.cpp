@@ -40,7 +40,7 @@ struct WorkedCase {
 
 class WorkedThresholdTest : public ::testing::TestWithParam<WorkedCase> {};
 
-TEST_P(WorkedThresholdTest, AgreesWithTheHandbook)
+TEST_P(WorkedThresholdTest, AgreesWithTheWorkedExamples)
 {
     const auto answer = alertThreshold(GetParam().usage, GetParam().exposure, GetParam().promise);
 

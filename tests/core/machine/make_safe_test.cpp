@@ -8,7 +8,7 @@ namespace {
 
 using namespace machine;
 
-// Handbook A5 and caution 5: nobody goes near an open machine whose lamp burns. Common practice, no source:
+// Nobody goes near an open machine whose lamp burns. Common practice, no source:
 // the lamp is put out from where the controls are, before anybody shuts anything.
 TEST(MakeSafeTest, PutsOutALampThatWasFoundLitInAnOpenMachineBeforeAnybodyGoesIn)
 {
