@@ -1,5 +1,6 @@
 #include "core/visit/decide.h"
 
+#include "core/label/normalise.h"
 #include "core/lamps/alert_threshold.h"
 #include "core/lamps/custody.h"
 #include "core/machine/goal.h"
@@ -193,6 +194,8 @@ public:
         }
         if (step->effect == Effect::BookIn)
             judgeBookIn(*swap, did);
+        if (step->effect == Effect::KeyController)
+            judgeReadBack(act, answers);
         judgeAnswers(*swap, *step, act, did, answers);
         judgeGearDates(act);
         if (!machine::isWhole(m_state.plant, act))
@@ -239,6 +242,8 @@ public:
             no(Why::Kind::UnknownName);
         if (!happened.swap.isEmpty() && !m_state.swap(happened.swap))
             no(Why::Kind::UnknownName);
+        if (happened.incident == Incident::WillNotLight)
+            judgeLampWork(); // it starts the wait with the fan
         const bool needsLamp =
             happened.incident == Incident::Burst || happened.incident == Incident::WrongLamp;
         const bool needsLamphouse = happened.incident == Incident::ItStarted ||
@@ -254,6 +259,8 @@ public:
 
     void operator()(const IncidentAnswered& answered)
     {
+        if (!m_state.machine.hurt) // then whoever is left ends the visit
+            judgeLampWork();
         const auto found =
             std::find_if(m_state.incidents.begin(), m_state.incidents.end(),
                          [&](const IncidentState& one) { return one.entry == answered.incident; });
@@ -302,6 +309,7 @@ public:
 
     void operator()(const FanAnswered& answered)
     {
+        judgeLampWork();
         const Index lamphouse = m_state.ground->lamphouse(answered.lamphouse);
         if (lamphouse == kNone)
             return no(Why::Kind::UnknownName);
@@ -324,6 +332,7 @@ public:
 
     void operator()(const Withdrawn& withdrawn)
     {
+        judgeLampWork();
         if (withdrawn.reason.trimmed().isEmpty())
             no(Why::Kind::TextMissing);
         const bool isAct = m_state.acts.contains(withdrawn.entry);
@@ -498,10 +507,13 @@ private:
                std::holds_alternative<Happened>(asked);
     }
 
-    /// Danger is told by whoever sees it, and a remark is added by whoever was there.
+    /// Danger is told by whoever sees it, and a remark is added by whoever was there. That a lamp went out
+    /// starts its wait with the fan: hearsay shortens nothing.
     static bool isOpenToWhoLeft(const Body& asked)
     {
-        return std::holds_alternative<Happened>(asked) || std::holds_alternative<Addendum>(asked);
+        if (const auto* happened = std::get_if<Happened>(&asked))
+            return happened->incident != Incident::WillNotLight;
+        return std::holds_alternative<Addendum>(asked);
     }
 
     /// Not more lamphouses stand open than engineers stay, when this one goes.
@@ -607,6 +619,20 @@ private:
     {
         if (!m_state.people[m_person].worksOnLamps())
             no(Why::Kind::NotAuthorised);
+    }
+
+    /// "Agrees" is not taken when the type chosen beside it is another one: that setting chooses the current.
+    void judgeReadBack(const machine::Act& act, const procedure::Answers& answers)
+    {
+        const QString read = label::normalise(answers.value(u"type"_s));
+        const std::optional<LampTypeId> booked = agreementOf(m_state, act.lamp).type;
+        const catalogue::LampType* type = booked ? m_state.ground->catalogue.lampType(*booked) : nullptr;
+        if (act.outcome != Outcome::Agrees || read.isEmpty() || !type || read == label::normalise(type->code))
+            return;
+        Why why;
+        why.kind = Why::Kind::AnswerBad;
+        why.capture = u"type"_s;
+        m_refusal.whys.append(why);
     }
 
     /// Absence is proved by whom the site lets, beside somebody who leads: it is no lamp work.

@@ -229,8 +229,10 @@ bool mayAnswer(const VisitState& state, const SwapState& swap, const procedure::
         if (step.stop)
             did = 0;
         const StepRecord record = swap.record(step.id);
-        if (step.effect != Effect::Look && record.status == StepRecord::Status::Done)
-            did = static_cast<machine::Mask>(did | machine::maskOf(state.person(record.by)));
+        const Index who = state.person(record.by);
+        if (step.effect != Effect::Look && record.status == StepRecord::Status::Done && who != kNone &&
+            state.people[who].worksOnLamps()) // an electrician's proof leaves the lamp work where it was
+            did = static_cast<machine::Mask>(did | machine::maskOf(who));
     }
     if ((did & ~machine::maskOf(person)) != 0 || !machine::has(did, person))
         return true;

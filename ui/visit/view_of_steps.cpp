@@ -74,6 +74,13 @@ bool needsItsOwnPress(Effect effect)
     }
 }
 
+/// Effects that are never set off by the last of several answers either: what they begin is not taken back.
+bool alwaysNeedsItsOwnPress(Effect effect)
+{
+    return effect == Effect::ExposeLamp || effect == Effect::OpenHousing || effect == Effect::Strike ||
+           effect == Effect::Restore || effect == Effect::PowerUp;
+}
+
 bool isAsItShouldBe(procedure::Means means)
 {
     using M = procedure::Means;
@@ -81,7 +88,7 @@ bool isAsItShouldBe(procedure::Means means)
         M::Bad,        M::Entered,   M::Empty,       M::OutOfUse,      M::ForeignLock, M::OtherPoint,
         M::NoneOfOurs, M::StillLive, M::GivesWay,    M::Started,       M::NotAtOff,    M::NotProved,
         M::Voltage,    M::Unsteady,  M::TypeDiffers, M::SerialDiffers, M::Unreadable,  M::Differs,
-        M::Marked,     M::Wrong,     M::NoLight,     M::Burst};
+        M::Marked,     M::Wrong,     M::NoLight,     M::Burst,         M::Still};
     return std::find(kNotSo.begin(), kNotSo.end(), means) == kNotSo.end();
 }
 
@@ -217,7 +224,8 @@ bool isDoneByLastAnswer(const procedure::Step& step, const QJsonObject& answers)
             return false;
         ++questions;
     }
-    return !step.stop && questions > 0 && (questions > 1 || !needsItsOwnPress(step.effect));
+    return !step.stop && !alwaysNeedsItsOwnPress(step.effect) && questions > 0 &&
+           (questions > 1 || !needsItsOwnPress(step.effect));
 }
 
 } // namespace coldarc::ui

@@ -83,6 +83,25 @@ TEST(Electrician, DoesNoLampWork)
     EXPECT_TRUE(isRefused(night.tell(kEva, Signed{u"performed"_s}), Kind::NotAuthorised));
 }
 
+TEST(Electrician, StartsNoWaitCreditsNoneAndTakesNothingBack)
+{
+    Night night(kModel, Crew::WithElectrician);
+    night.doUntil(u"lamp-off"_s);
+    Happened out;
+    out.incident = Incident::WillNotLight;
+    out.swap = night.swap().id;
+    out.lamphouse = night.opening().swaps.first().lamphouse;
+    EXPECT_TRUE(isRefused(night.tell(kEva, out), Kind::NotAuthorised));
+    EXPECT_TRUE(isRefused(night.tell(kEva, FanAnswered{out.lamphouse, true}), Kind::NotAuthorised));
+    EXPECT_TRUE(isRefused(night.tell(kEva, Withdrawn{1, u"not so"_s}), Kind::NotAuthorised));
+    out.incident = Incident::NoTimeLeft;
+    ASSERT_TRUE(night.tell(night.ada(), out));
+    const qint64 incident = night.state.incidents.first().entry;
+
+    EXPECT_TRUE(isRefused(night.tell(kEva, IncidentAnswered{incident, u"later"_s}), Kind::NotAuthorised));
+    EXPECT_TRUE(night.tell(night.ada(), IncidentAnswered{incident, u"later"_s}));
+}
+
 TEST(Electrician, DoesNotLead)
 {
     Opening opening = Night(kModel, Crew::WithElectrician).opening();

@@ -337,6 +337,21 @@ TEST(Leaving, HoldsNobodyWhoMayNotOpenALamphouse)
     EXPECT_TRUE(night.tell(night.ben(), Left{night.ben()}));
 }
 
+TEST(Leaving, TellsOfDangerStillButNotThatALampWentOut)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    Happened told;
+    told.swap = night.swap().id;
+    told.lamphouse = night.opening().swaps.first().lamphouse;
+    told.incident = Incident::WillNotLight;
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), told), Kind::NotHere));
+    told.incident = Incident::VoltageFound;
+    EXPECT_FALSE(isRefused(night.tell(night.ben(), told), Kind::NotHere));
+}
+
 TEST(Leaving, StillLetsWhoeverWasThereAddARemark)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithTrainee);

@@ -54,5 +54,18 @@ TEST(SwapTest, EntriesReadBackFromTheirBytesFoldToTheSameState)
     EXPECT_EQ(folded.entries, night.state.entries);
 }
 
+TEST(KeyingIn, AgreesWithNoOtherTypeThanTheOneBookedIn)
+{
+    Night night;
+    night.doUntil(u"key-controller"_s);
+
+    const Decision other =
+        night.doStep(u"key-controller"_s, [](QJsonObject& answers) { answers[u"type"_s] = u"HVQ99-99Z"_s; });
+
+    ASSERT_TRUE(isRefused(other, Why::Kind::AnswerBad));
+    EXPECT_EQ(other.error().whys.first().capture, u"type"_s);
+    EXPECT_TRUE(night.doStep(u"key-controller"_s, [](QJsonObject&) {}));
+}
+
 } // namespace
 } // namespace coldarc::test

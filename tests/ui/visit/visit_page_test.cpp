@@ -1,5 +1,6 @@
 #include "ui/visit/visit_page.h"
 
+#include "core/label/normalise.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
@@ -65,7 +66,7 @@ public:
             if (m_page.bench().view().card.stepKey != card.stepKey)
                 break;
             if (capture.kind == CaptureView::Kind::Choice) {
-                press(Qt::Key_1);
+                press(static_cast<Qt::Key>(Qt::Key_1 + choiceFor(capture, answer(capture))));
                 continue;
             }
             if (capture.hint.isEmpty())
@@ -79,6 +80,16 @@ public:
         }
         if (m_page.bench().view().card.stepKey == card.stepKey && shown()->objectName() == u"benchPage")
             press(Qt::Key_Return);
+    }
+
+    /// The one whose text is the answer, else the first, which is as it should be.
+    static int choiceFor(const CaptureView& capture, const QString& answer)
+    {
+        for (qsizetype index = 0; index < capture.options.size(); ++index) {
+            if (label::normalise(capture.options.at(index).text) == label::normalise(answer))
+                return static_cast<int>(index);
+        }
+        return 0;
     }
 
     int presses = 0; ///< answers, main action
