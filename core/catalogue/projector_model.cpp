@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 using namespace Qt::StringLiterals;
 
@@ -21,6 +22,8 @@ constexpr Words<Cover, 3> kCovers{
     {{Cover::None, u"none"}, {Cover::Housing, u"housing"}, {Cover::Guard, u"guard"}}};
 constexpr Words<LampEnd, 2> kEnds{{{LampEnd::Anode, u"anode"}, {LampEnd::Cathode, u"cathode"}}};
 constexpr Words<Axis, 3> kAxes{{{Axis::Along, u"along"}, {Axis::Across, u"across"}, {Axis::Up, u"up"}}};
+constexpr Words<Sense, 2> kSenses{
+    {{Sense::Clockwise, u"clockwise"}, {Sense::Anticlockwise, u"anticlockwise"}}};
 
 /// Devices that only ask a circuit to be off.
 constexpr std::array kControls{u"soft-button", u"push-button", u"selector", u"selector-switch", u"interlock"};
@@ -28,6 +31,7 @@ constexpr std::array kControls{u"soft-button", u"push-button", u"selector", u"se
 constexpr qint64 kMostSeconds = 24 * 60 * 60;
 constexpr qint64 kMostStrikes = 10;
 constexpr qint64 kMostFasteners = 99;
+constexpr double kLeastStepTurns = 0.25;
 constexpr double kMostStepTurns = 10;
 
 std::chrono::seconds secondsOf(JsonReader& reader, const QString& key)
@@ -181,7 +185,12 @@ QList<AxisDrive> axesFrom(JsonReader& reader, QStringList& complaints)
         JsonReader item(object, place, complaints);
         AxisDrive drive;
         drive.axis = wordFrom(item, u"axis"_s, kAxes);
-        drive.stepTurns = item.number(u"step_turns"_s, 0.01, kMostStepTurns);
+        drive.stepTurns = item.number(u"step_turns"_s, kLeastStepTurns, kMostStepTurns);
+        if (std::floor(drive.stepTurns * 8) != drive.stepTurns * 8)
+            item.complain(u"step_turns"_s, u"must be whole eighths of a turn"_s);
+        if (item.has(u"forward"_s))
+            drive.forward = wordFrom(item, u"forward"_s, kSenses);
+        drive.hasPlay = item.flagOr(u"play"_s, false);
         once(axes, static_cast<int>(drive.axis), wordOf(drive.axis), u"axis"_s, item);
         item.finish();
         drives.append(drive);
@@ -246,6 +255,11 @@ QString wordOf(Cover cover)
 QString wordOf(LampEnd end)
 {
     return wordIn(kEnds, end);
+}
+
+QString wordOf(Sense sense)
+{
+    return wordIn(kSenses, sense);
 }
 
 QString wordOf(Axis axis)
@@ -356,7 +370,10 @@ QJsonObject toJson(const ProjectorModel& model)
                       return QJsonObject{{u"place"_s, some.place}, {u"count"_s, some.count}};
                   }));
     object.insert(u"axes"_s, arrayOf(model.axes, [](const AxisDrive& drive) {
-                      return QJsonObject{{u"axis"_s, wordOf(drive.axis)}, {u"step_turns"_s, drive.stepTurns}};
+                      return QJsonObject{{u"axis"_s, wordOf(drive.axis)},
+                                         {u"step_turns"_s, drive.stepTurns},
+                                         {u"forward"_s, wordOf(drive.forward)},
+                                         {u"play"_s, drive.hasPlay}};
                   }));
     if (model.adaptor)
         object.insert(u"adaptor"_s, QJsonObject{{u"end"_s, wordOf(model.adaptor->end)},

@@ -92,10 +92,22 @@ enum class Axis : std::uint8_t {
 [[nodiscard]] QString wordOf(Axis axis);
 [[nodiscard]] std::optional<Axis> axisFromWord(const QString& word);
 
+/// Which way a knob is turned, seen by whoever stands in front of it.
+enum class Sense : std::uint8_t {
+    Clockwise,
+    Anticlockwise,
+};
+/// "clockwise" or "anticlockwise".
+[[nodiscard]] QString wordOf(Sense sense);
+
 /// One screw of the lamp's carriage.
 struct AxisDrive {
     Axis axis = Axis::Along;
-    double stepTurns = 0; ///< turns of the screw for one step of the search, > 0
+    /// Turns of the screw between two settings of the search: whole eighths, at least a quarter, since a hand
+    /// repeats an eighth and the search halves its step.
+    double stepTurns = 0;
+    Sense forward = Sense::Clockwise; ///< the way that counts as forward; by default a right-hand screw's
+    bool hasPlay = false;             ///< the model's screw is known to turn a while before the lamp follows
 
     friend bool operator==(const AxisDrive&, const AxisDrive&) = default;
 };

@@ -300,11 +300,28 @@ public:
         judgeLampWork();
         const SwapState* swap = m_state.swap(read.swap);
         const procedure::Step* step = swap ? swap->step(read.step) : nullptr;
-        if (!step)
+        if (!step || !areAxes(*swap, read.others.keys()) ||
+            (!read.axis.isEmpty() && !areAxes(*swap, {read.axis})) || (read.turns && read.axis.isEmpty()))
             return no(Why::Kind::UnknownName);
         if (!(read.value > 0))
             no(Why::Kind::AnswerBad);
-        judgeDemands(hopefulAct(m_state, *swap, *step, m_person), {});
+        const bool isReplacing =
+            std::any_of(m_state.light.begin(), m_state.light.end(), [&](const LightReading& one) {
+                return one.entry == read.replaces && one.read.swap == read.swap;
+            });
+        if (read.replaces >= 0 && !isReplacing)
+            no(Why::Kind::NothingAsked);
+        judgeLight(*swap, *step);
+    }
+
+    void operator()(const LightSet& set)
+    {
+        judgeLampWork();
+        const SwapState* swap = m_state.swap(set.swap);
+        const procedure::Step* step = swap ? swap->step(set.step) : nullptr;
+        if (!step || set.knobs.isEmpty() || !areAxes(*swap, set.knobs.keys()))
+            return no(Why::Kind::UnknownName);
+        judgeLight(*swap, *step);
     }
 
     void operator()(const FanAnswered& answered)
@@ -340,7 +357,10 @@ public:
         const bool isLight =
             std::any_of(m_state.light.begin(), m_state.light.end(),
                         [&](const LightReading& one) { return one.entry == withdrawn.entry; });
-        if (m_state.withdrawn.contains(withdrawn.entry) || (!isAct && !isStep && !isLight) ||
+        const bool isLightSet =
+            std::any_of(m_state.lightSets.begin(), m_state.lightSets.end(),
+                        [&](const LightSetting& one) { return one.entry == withdrawn.entry; });
+        if (m_state.withdrawn.contains(withdrawn.entry) || (!isAct && !isStep && !isLight && !isLightSet) ||
             (isAct && !machine::canWithdraw(m_state.acts.value(withdrawn.entry).effect)))
             no(Why::Kind::CannotWithdraw);
     }
@@ -619,6 +639,26 @@ private:
     {
         if (!m_state.people[m_person].worksOnLamps())
             no(Why::Kind::NotAuthorised);
+    }
+
+    /// Every one of them is a knob of the swap's lamphouse.
+    bool areAxes(const SwapState& swap, const QStringList& words) const
+    {
+        const QList<catalogue::AxisDrive> drives = m_state.ground->model(swap.lamphouse).axes;
+        return std::all_of(words.begin(), words.end(), [&](const QString& word) {
+            return std::any_of(drives.begin(), drives.end(), [&](const catalogue::AxisDrive& drive) {
+                return catalogue::wordOf(drive.axis) == word;
+            });
+        });
+    }
+
+    /// A look at the lamp that still settles needs what the first search needs.
+    void judgeLight(const SwapState& swap, const procedure::Step& step)
+    {
+        machine::Act act = hopefulAct(m_state, swap, step, m_person);
+        if (act.effect == Effect::Settle)
+            act.effect = Effect::Peak;
+        judgeDemands(act, {});
     }
 
     /// "Agrees" is not taken when the type chosen beside it is another one: that setting chooses the current.

@@ -54,6 +54,14 @@ QStringList textsOf(const QList<PointId>& ids)
     return texts;
 }
 
+QJsonObject toJson(const KnobTurns& knobs)
+{
+    QJsonObject object;
+    for (auto knob = knobs.begin(); knob != knobs.end(); ++knob)
+        object.insert(knob.key(), knob.value());
+    return object;
+}
+
 QJsonObject toJson(const machine::Seen& seen, const QList<PointId>& pointsOff)
 {
     QJsonObject object;
@@ -156,8 +164,18 @@ struct Write {
         put(object, u"swap"_s, b.swap);
         put(object, u"step"_s, b.step);
         put(object, u"axis"_s, b.axis);
-        object.insert(u"turns"_s, b.turns);
+        if (b.turns)
+            object.insert(u"turns"_s, *b.turns);
         object.insert(u"value"_s, b.value);
+        put(object, u"others"_s, toJson(b.others));
+        if (b.replaces >= 0)
+            object.insert(u"replaces"_s, b.replaces);
+    }
+    void operator()(const LightSet& b)
+    {
+        put(object, u"swap"_s, b.swap);
+        put(object, u"step"_s, b.step);
+        object.insert(u"knobs"_s, toJson(b.knobs));
     }
     void operator()(const FanAnswered& b)
     {
@@ -375,14 +393,41 @@ Body readSerialPassed(JsonReader& r, QStringList&)
     return b;
 }
 
-Body readLightRead(JsonReader& r, QStringList&)
+constexpr qint64 kMostEntries = 1'000'000'000;
+constexpr double kMostTurns = 100;
+
+KnobTurns readKnobs(JsonReader& r, const QString& key, QStringList& complaints)
+{
+    KnobTurns knobs;
+    const auto child = r.child(key);
+    JsonReader reader(child.object, child.place, complaints);
+    for (const QString& axis : child.object.keys())
+        knobs.insert(axis, reader.number(axis, -kMostTurns, kMostTurns));
+    reader.finish();
+    return knobs;
+}
+
+Body readLightRead(JsonReader& r, QStringList& complaints)
 {
     LightRead b;
     b.swap = id<SwapId>(r, u"swap"_s);
     b.step = id<StepId>(r, u"step"_s);
-    b.axis = r.text(u"axis"_s);
-    b.turns = r.number(u"turns"_s, -100, 100);
+    b.axis = r.textOr(u"axis"_s, {});
+    if (r.has(u"turns"_s))
+        b.turns = r.number(u"turns"_s, -kMostTurns, kMostTurns);
     b.value = r.number(u"value"_s, 0, 1e9);
+    if (r.has(u"others"_s))
+        b.others = readKnobs(r, u"others"_s, complaints);
+    b.replaces = r.wholeOr(u"replaces"_s, 0, kMostEntries, -1);
+    return b;
+}
+
+Body readLightSet(JsonReader& r, QStringList& complaints)
+{
+    LightSet b;
+    b.swap = id<SwapId>(r, u"swap"_s);
+    b.step = id<StepId>(r, u"step"_s);
+    b.knobs = readKnobs(r, u"knobs"_s, complaints);
     return b;
 }
 
@@ -407,8 +452,6 @@ Body readSiteSigned(JsonReader& r, QStringList&)
     return b;
 }
 
-constexpr qint64 kMostEntries = 1'000'000'000;
-
 const QHash<QString, ReadBody>& readers()
 {
     static const QHash<QString, ReadBody> kReaders{
@@ -427,6 +470,7 @@ const QHash<QString, ReadBody>& readers()
         {u"lamp-read"_s, readLampRead},
         {u"serial-passed"_s, readSerialPassed},
         {u"light-read"_s, readLightRead},
+        {u"light-set"_s, readLightSet},
         {u"fan-answered"_s,
          [](JsonReader& r, QStringList&) -> Body {
              return FanAnswered{id<LamphouseId>(r, u"lamphouse"_s), r.flag(u"ran_on"_s)};
@@ -475,15 +519,15 @@ const QHash<QString, ReadBody>& readers()
 QString kindOf(const Body& body)
 {
     static constexpr std::array<const char*, std::variant_size_v<Body>> kKinds{
-        "opened",       "joined",        "did",
-        "acted",        "happened",      "incident-answered",
-        "lamp-read",    "serial-passed", "light-read",
-        "fan-answered", "owed",          "withdrawn",
-        "noted",        "picture-kept",  "resumed",
-        "safe-begun",   "passed-on",     "lock-removed",
-        "removal-told", "left",          "custody-decided",
-        "signed",       "site-signed",   "closed",
-        "addendum",     "unknown"};
+        "opened",          "joined",        "did",
+        "acted",           "happened",      "incident-answered",
+        "lamp-read",       "serial-passed", "light-read",
+        "light-set",       "fan-answered",  "owed",
+        "withdrawn",       "noted",         "picture-kept",
+        "resumed",         "safe-begun",    "passed-on",
+        "lock-removed",    "removal-told",  "left",
+        "custody-decided", "signed",        "site-signed",
+        "closed",          "addendum",      "unknown"};
     return QString::fromLatin1(kKinds[body.index()]);
 }
 

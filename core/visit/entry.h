@@ -10,6 +10,7 @@
 
 #include <QByteArray>
 #include <QJsonObject>
+#include <QMap>
 #include <QString>
 #include <QStringList>
 
@@ -103,14 +104,28 @@ struct SerialPassed {
     friend bool operator==(const SerialPassed&, const SerialPassed&) = default;
 };
 
+/// Knobs by the word of their axis, in turns from where each stood when the light run began; positive is the
+/// way the model's file calls forward.
+using KnobTurns = QMap<QString, double>;
+
 /// One light reading while the lamp is moved.
 struct LightRead {
     SwapId swap;
     StepId step;
-    QString axis;
-    double turns = 0; ///< knob position in turns from where it stood
-    double value = 0; ///< as the meter shows it, > 0
+    QString axis; ///< in hand, a word of catalogue::Axis; empty where the engineer only turned and watched
+    std::optional<double> turns{}; ///< where its knob stood, as in KnobTurns; nothing where nobody counted
+    double value = 0;              ///< as the meter shows it, > 0
+    KnobTurns others{};            ///< where the other knobs stood; one that is missing stands as before
+    qint64 replaces = -1; ///< number of the entry that was typed wrong: this is what the meter showed then
     friend bool operator==(const LightRead&, const LightRead&) = default;
+};
+
+/// Knobs were turned and left there, without a reading: before the settle wait, or at the end.
+struct LightSet {
+    SwapId swap;
+    StepId step;
+    KnobTurns knobs; ///< not empty; one that is missing stands as before
+    friend bool operator==(const LightSet&, const LightSet&) = default;
 };
 
 /// "Did the fan run on?", asked after a gap.
@@ -226,10 +241,10 @@ struct Unknown {
     friend bool operator==(const Unknown&, const Unknown&) = default;
 };
 
-using Body =
-    std::variant<Opening, Joined, Did, Acted, Happened, IncidentAnswered, LampRead, SerialPassed, LightRead,
-                 FanAnswered, Owed, Withdrawn, Noted, PictureKept, Resumed, SafeBegun, PassedOn, LockRemoved,
-                 RemovalTold, Left, CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
+using Body = std::variant<Opening, Joined, Did, Acted, Happened, IncidentAnswered, LampRead, SerialPassed,
+                          LightRead, LightSet, FanAnswered, Owed, Withdrawn, Noted, PictureKept, Resumed,
+                          SafeBegun, PassedOn, LockRemoved, RemovalTold, Left, CustodyDecided, Signed,
+                          SiteSigned, Closed, Addendum, Unknown>;
 
 /// One line of the logbook.
 struct Entry {

@@ -270,6 +270,8 @@ public:
 
     void operator()(const LightRead& read) { m_state.light.append({read, m_entry.at, m_number}); }
 
+    void operator()(const LightSet& set) { m_state.lightSets.append({set, m_entry.at, m_number}); }
+
     void operator()(const FanAnswered& answered)
     {
         const Index lamphouse = m_state.ground->lamphouse(answered.lamphouse);
@@ -307,6 +309,7 @@ public:
                 swap->records.remove(step);
         }
         m_state.light.removeIf([&](const LightReading& light) { return light.entry == withdrawn.entry; });
+        m_state.lightSets.removeIf([&](const LightSetting& set) { return set.entry == withdrawn.entry; });
     }
 
     void operator()(const Noted&) {}

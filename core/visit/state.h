@@ -73,6 +73,14 @@ struct LightReading {
     friend bool operator==(const LightReading&, const LightReading&) = default;
 };
 
+/// Knobs that were set without a reading, with the moment.
+struct LightSetting {
+    LightSet set;
+    Stamp at;
+    qint64 entry = 0;
+    friend bool operator==(const LightSetting&, const LightSetting&) = default;
+};
+
 /// What a review looks at first.
 struct Exception {
     enum class Kind {
@@ -123,7 +131,8 @@ struct VisitState {
     QList<IncidentState> incidents;
     QHash<LampId, LampPaper> papers;
     QHash<LampId, QString> custody;
-    QList<LightReading> light;
+    QList<LightReading> light;     ///< in the order of their entries, those taken back left out
+    QList<LightSetting> lightSets; ///< the same
     QList<SignedBy> signatures;
     QList<Exception> exceptions;
     bool isMakingSafe = false;

@@ -148,9 +148,21 @@ public:
     {
         const QLocale locale;
         const procedure::Step* step = stepOf(read.swap, read.step);
-        return {words("Light read: %1").arg(locale.toString(read.value, 'g', 5)),
-                withText({joined({step ? step->title : QString(), read.axis,
-                                  words("%1 turns").arg(locale.toString(read.turns, 'g', 4))})}),
+        const QString light = locale.toString(read.value, 'g', 5);
+        const QString turns = read.turns ? words("%1 turns").arg(locale.toString(*read.turns, 'g', 4))
+                                         : words("turns not counted");
+        return {read.replaces < 0 ? words("Light read: %1").arg(light)
+                                  : words("Light put right, entry %1 was: %2").arg(read.replaces).arg(light),
+                withText({joined({step ? step->title : QString(), read.axis, turns})}),
+                {}};
+    }
+    EntryWords operator()(const visit::LightSet& set) const
+    {
+        QStringList knobs;
+        for (auto knob = set.knobs.begin(); knob != set.knobs.end(); ++knob)
+            knobs.append(words("%1 at %2 turns").arg(knob.key(), QLocale().toString(knob.value(), 'g', 4)));
+        return {words("Knobs set, without a reading"),
+                withText({joined({titleOf(set.swap, set.step), knobs.join(u", "_s)})}),
                 {}};
     }
     EntryWords operator()(const visit::FanAnswered& fan) const

@@ -28,7 +28,8 @@ QJsonObject goodModel()
             {"id": "clamp", "name": "Clamp", "cover": "guard"}],
         "adaptor": {"end": "anode", "lamp_types": ["short"]},
         "fasteners": [{"place": "housing", "count": 6}, {"place": "guard", "count": 4}],
-        "axes": [{"axis": "up", "step_turns": 0.25}, {"axis": "along", "step_turns": 0.5}],
+        "axes": [{"axis": "up", "step_turns": 0.25},
+                 {"axis": "along", "step_turns": 0.5, "forward": "anticlockwise", "play": true}],
         "lamp_types": ["short", "long"]
     })";
     return QJsonDocument::fromJson(text).object();
@@ -58,7 +59,8 @@ TEST(ProjectorModelTest, ReadsWhatTheDocumentSays)
     EXPECT_EQ(model.strikePause, 60s);
     EXPECT_EQ(model.strikeLimit, 3);
     EXPECT_FALSE(model.hasDowser);
-    EXPECT_EQ(model.axes, (QList<AxisDrive>{{Axis::Up, 0.25}, {Axis::Along, 0.5}}));
+    EXPECT_EQ(model.axes, (QList<AxisDrive>{{Axis::Up, 0.25, Sense::Clockwise, false},
+                                            {Axis::Along, 0.5, Sense::Anticlockwise, true}}));
     EXPECT_EQ(model.testPoint(TestPointId(u"clamp"_s))->cover, Cover::Guard);
     EXPECT_TRUE(reading.notices.isEmpty());
 }
@@ -158,6 +160,12 @@ INSTANTIATE_TEST_SUITE_P(
                  u"axes[1].axis: up stands here twice"_s},
         BadModel{"UnknownAxis", u"axes"_s, arrayFrom(R"([{"axis":"round","step_turns":1}])"),
                  u"axes[0].axis: must be one of along, across, up"_s},
+        BadModel{"StepTooSmallToBeHalved", u"axes"_s, arrayFrom(R"([{"axis":"up","step_turns":0.125}])"),
+                 u"axes[0].step_turns: must be a number from 0.25 to 10"_s},
+        BadModel{"StepThatNoHandRepeats", u"axes"_s, arrayFrom(R"([{"axis":"up","step_turns":0.3}])"),
+                 u"axes[0].step_turns: must be whole eighths of a turn"_s},
+        BadModel{"NoSuchSense", u"axes"_s, arrayFrom(R"([{"axis":"up","step_turns":1,"forward":"left"}])"),
+                 u"axes[0].forward: must be one of clockwise, anticlockwise"_s},
         BadModel{"NoFasteners", u"fasteners"_s, QJsonArray(), u"fasteners: must name at least one"_s},
         BadModel{"TestPointsBehindTheGuardOnly", u"test_points"_s,
                  arrayFrom(R"([{"id":"clamp","name":"Clamp","cover":"guard"}])"),

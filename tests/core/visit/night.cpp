@@ -315,6 +315,7 @@ void expectSame(const VisitState& one, const VisitState& other)
     EXPECT_EQ(one.papers, other.papers);
     EXPECT_EQ(one.custody, other.custody);
     EXPECT_EQ(one.light, other.light);
+    EXPECT_EQ(one.lightSets, other.lightSets);
     EXPECT_EQ(one.signatures, other.signatures);
     EXPECT_EQ(one.exceptions, other.exceptions);
     EXPECT_EQ(one.isMakingSafe, other.isMakingSafe);

@@ -36,10 +36,10 @@ bool isSame(const VisitState& one, const VisitState& other)
            one.lead == other.lead && one.passedOn == other.passedOn && one.wholeGear == other.wholeGear &&
            one.removalsToTell == other.removalsToTell && one.incidents == other.incidents &&
            one.papers == other.papers && one.custody == other.custody && one.light == other.light &&
-           one.signatures == other.signatures && one.exceptions == other.exceptions &&
-           one.isMakingSafe == other.isMakingSafe && one.end == other.end && one.last == other.last &&
-           one.entries == other.entries && one.acts == other.acts && one.withdrawn == other.withdrawn &&
-           one.isReadOnly == other.isReadOnly;
+           one.lightSets == other.lightSets && one.signatures == other.signatures &&
+           one.exceptions == other.exceptions && one.isMakingSafe == other.isMakingSafe &&
+           one.end == other.end && one.last == other.last && one.entries == other.entries &&
+           one.acts == other.acts && one.withdrawn == other.withdrawn && one.isReadOnly == other.isReadOnly;
 }
 
 /// One night and whoever drives it.
@@ -592,6 +592,21 @@ private:
         tell(somebody(), CustodyDecided{any(state().ground->lamps).id, any(kWords)});
     }
 
+    void light(const SwapId& swap, const StepId& step)
+    {
+        static const QStringList kAxes{u"along"_s, u"across"_s, u"up"_s, QString()};
+        if (oneIn(5))
+            return tell(somebody(), LightSet{swap, step, {{any(kAxes), 0.125 * below(20)}}});
+        LightRead read{swap, step, any(kAxes), std::nullopt, 1.0 * below(60)};
+        if (!oneIn(4))
+            read.turns = 0.125 * (below(40) - 20);
+        if (oneIn(3))
+            read.others.insert(any(kAxes), 0.125 * below(20));
+        if (oneIn(4) && !state().light.isEmpty())
+            read.replaces = any(state().light).entry;
+        tell(somebody(), read);
+    }
+
     void rest(int what)
     {
         const SwapState current = state().swaps[someSwap()];
@@ -599,8 +614,7 @@ private:
         if (what < 10)
             return tell(somebody(), Noted{current.id, oneIn(5) ? QString() : u"seen"_s});
         if (what < 16)
-            return tell(somebody(),
-                        LightRead{current.id, step.id, u"along"_s, 0.25 * below(20), 1.0 * below(60)});
+            return light(current.id, step.id);
         if (what < 20)
             return tell(somebody(), Resumed{});
         if (what < 26)

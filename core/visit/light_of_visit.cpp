@@ -1,0 +1,340 @@
+#include "core/visit/light_of_visit.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::visit {
+namespace {
+
+using alignment::Eighths;
+using alignment::Knobs;
+using machine::Effect;
+
+constexpr double kEighthsPerTurn = 8;
+constexpr int kLeastStep = 2;
+
+Eighths eighthsOf(double turns)
+{
+    return {static_cast<int>(std::lround(turns * kEighthsPerTurn))};
+}
+
+double turnsOf(Eighths eighths)
+{
+    return eighths.count / kEighthsPerTurn;
+}
+
+/// Minutes between two moments; after a restart of the computer only the wall clock is left.
+double minutesBetween(const Stamp& first, const Stamp& later)
+{
+    const auto gone = first.boot == later.boot ? later.sinceBoot - first.sinceBoot
+                                               : std::chrono::milliseconds(later.wall - first.wall);
+    return std::chrono::duration<double, std::ratio<60>>(gone).count();
+}
+
+/// Follows the entries of one swap's light in their order.
+class Follower {
+public:
+    Follower(const VisitState& state, const SwapState& swap)
+        : m_state(state)
+        , m_swap(swap)
+        , m_axes(state.ground->model(swap.lamphouse).axes)
+    {
+        m_light.run.setup = setupOf(state.ground->model(swap.lamphouse));
+        m_knobs.resize(m_light.run.setup.axes.size());
+        for (const procedure::Step& step : swap.steps) {
+            const StepRecord record = swap.record(step.id);
+            if (record.status != StepRecord::Status::Done)
+                continue;
+            if (step.effect == Effect::Strike)
+                m_struck = std::max(m_struck, record.entry);
+            if (step.effect == Effect::Settle)
+                m_settled = record;
+        }
+    }
+
+    LightOfSwap follow()
+    {
+        auto set = m_state.lightSets.begin();
+        for (const LightReading& reading : m_state.light) {
+            for (; set != m_state.lightSets.end() && set->entry < reading.entry; ++set)
+                take(*set);
+            take(reading);
+        }
+        for (; set != m_state.lightSets.end(); ++set)
+            take(*set);
+        passWait(std::numeric_limits<qint64>::max());
+        m_light.state = alignment::foldRun(m_light.run);
+        m_light.isSet =
+            m_isSetSince && m_light.form == LightForm::Planned && m_knobs == m_light.advice().knobs;
+        if (!m_quick.empty())
+            m_light.quick = alignment::quickForm(m_quick);
+        m_light.rest = alignment::settled(m_rest);
+        tellScans();
+        return std::move(m_light);
+    }
+
+private:
+    bool isOurs(const SwapId& swap, qint64 entry) const { return swap == m_swap.id && entry > m_struck; }
+
+    Effect effectOf(const StepId& step) const
+    {
+        const procedure::Step* found = m_swap.step(step);
+        return found ? found->effect : Effect::Peak;
+    }
+
+    int axisOf(const QString& word) const
+    {
+        for (qsizetype i = 0; i < m_axes.size(); ++i)
+            if (catalogue::wordOf(m_axes[i].axis) == word)
+                return static_cast<int>(i);
+        return -1;
+    }
+
+    void stand(const KnobTurns& turns)
+    {
+        for (auto knob = turns.begin(); knob != turns.end(); ++knob)
+            if (const int axis = axisOf(knob.key()); axis >= 0)
+                m_knobs[static_cast<std::size_t>(axis)] = eighthsOf(knob.value());
+    }
+
+    void take(const LightSetting& set)
+    {
+        if (!isOurs(set.set.swap, set.entry))
+            return;
+        passWait(set.entry);
+        stand(set.set.knobs);
+        m_isSetSince = true;
+    }
+
+    void take(const LightReading& reading)
+    {
+        if (!isOurs(reading.read.swap, reading.entry) || !(reading.read.value > 0))
+            return;
+        if (reading.read.replaces >= 0)
+            return correct(reading);
+        const Effect effect = effectOf(reading.read.step);
+        passWait(reading.entry);
+        if (effect == Effect::PeakAgain)
+            endWait(reading.at);
+        LightPoint point{reading.entry,        reading.at,       reading.read.value, 0,
+                         LightPoint::Of::Scan, reading.read.axis};
+        if (!m_light.points.empty())
+            point.minutes = minutesBetween(m_light.points.front().at, reading.at);
+        const int axis = reading.read.turns ? axisOf(reading.read.axis) : -1;
+        if (effect == Effect::Settle && axis < 0)
+            rest(point);
+        else if (axis < 0)
+            quick(point);
+        else
+            scan(point, reading, axis);
+    }
+
+    void rest(LightPoint point)
+    {
+        point.of = LightPoint::Of::Rest;
+        m_rest.push_back({point.at.sinceBoot, point.light});
+        if (point.at.boot != m_restBoot) { // looks on two clocks are not compared
+            m_restBoot = point.at.boot;
+            m_rest.assign(1, m_rest.back());
+        }
+        m_light.points.push_back(std::move(point));
+    }
+
+    void quick(LightPoint point)
+    {
+        point.of = LightPoint::Of::Quick;
+        if (m_light.form == LightForm::Planned)
+            beginAnew();
+        m_light.form = LightForm::Quick;
+        m_quick.push_back(point.light);
+        m_light.points.push_back(std::move(point));
+    }
+
+    void scan(LightPoint point, const LightReading& reading, int axis)
+    {
+        if (m_light.form == LightForm::Quick)
+            beginAnew();
+        m_light.form = LightForm::Planned;
+        stand(reading.read.others);
+        m_knobs[static_cast<std::size_t>(axis)] = eighthsOf(*reading.read.turns);
+        m_isSetSince = false;
+        m_runEntry.insert(reading.entry, m_light.run.entries.size());
+        m_light.run.entries.push_back(alignment::Reading{axis, m_knobs, point.light, reading.at});
+        m_light.points.push_back(std::move(point));
+    }
+
+    /// The number takes the place of what was typed wrong, wherever that went.
+    void correct(const LightReading& reading)
+    {
+        const auto wrong = std::ranges::find(m_light.points, reading.read.replaces, &LightPoint::entry);
+        if (wrong == m_light.points.end())
+            return; // it was taken back since
+        const double before = std::exchange(wrong->light, reading.read.value);
+        if (const auto entry = m_runEntry.find(wrong->entry); entry != m_runEntry.end())
+            m_light.run.entries.push_back(alignment::Correction{*entry, reading.read.value});
+        if (wrong->of == LightPoint::Of::Quick)
+            replaceLast(m_quick, before, reading.read.value);
+        for (alignment::RestReading& one : m_rest)
+            if (wrong->of == LightPoint::Of::Rest && one.at == wrong->at.sinceBoot)
+                one.light = reading.read.value;
+    }
+
+    static void replaceLast(std::vector<double>& lights, double before, double now)
+    {
+        const auto found = std::find(lights.rbegin(), lights.rend(), before);
+        if (found != lights.rend())
+            *found = now;
+    }
+
+    /// Nothing is known any more of where the knobs stand.
+    void beginAnew()
+    {
+        m_light.run.entries.clear();
+        m_runEntry.clear();
+        m_quick.clear();
+        m_knobs.assign(m_knobs.size(), Eighths{0});
+        m_isSetSince = false;
+        if (m_light.isWaitOver)
+            m_light.run.entries.push_back(alignment::SettleWaitOver{m_knobs, m_waitOverAt});
+    }
+
+    void passWait(qint64 upTo)
+    {
+        if (m_settled && m_settled->entry > m_struck && m_settled->entry < upTo)
+            endWait(m_settled->at);
+    }
+
+    void endWait(const Stamp& at)
+    {
+        if (m_light.isWaitOver)
+            return;
+        m_light.isWaitOver = true;
+        m_waitOverAt = at;
+        m_quick.clear();
+        m_light.run.entries.push_back(alignment::SettleWaitOver{m_knobs, at});
+    }
+
+    /// Which reading a scan begins with; nothing while it has none.
+    std::optional<std::size_t> firstOf(const alignment::ScanRecord& scan) const
+    {
+        if (scan.entries.empty())
+            return std::nullopt;
+        const std::size_t first = *std::ranges::min_element(scan.entries);
+        for (auto entry = m_runEntry.begin(); entry != m_runEntry.end(); ++entry) {
+            if (entry.value() != first)
+                continue;
+            const auto point = std::ranges::find(m_light.points, entry.key(), &LightPoint::entry);
+            return static_cast<std::size_t>(point - m_light.points.begin());
+        }
+        return std::nullopt;
+    }
+
+    void tellScans()
+    {
+        if (m_light.points.empty())
+            return;
+        const double last = m_light.points.back().light;
+        m_light.won = last / m_light.points.front().light - 1;
+        m_light.wonInCycle = m_light.won;
+        std::vector<const alignment::ScanRecord*> scans;
+        for (const alignment::ScanRecord& scan : m_light.state.done)
+            scans.push_back(&scan);
+        scans.push_back(&m_light.state.scan);
+        bool isFirstOfCycle = true;
+        for (const alignment::ScanRecord* scan : scans) {
+            const auto first = firstOf(*scan);
+            if (!first)
+                continue;
+            m_light.marks.push_back({m_light.points[*first].minutes,
+                                     catalogue::wordOf(m_axes.value(scan->axis).axis), scan->cycle});
+            if (isFirstOfCycle && scan->cycle == m_light.state.cycle) {
+                m_light.wonInCycle = last / m_light.points[*first > 0 ? *first - 1 : 0].light - 1;
+                isFirstOfCycle = false;
+            }
+        }
+        if (!m_light.isWaitOver)
+            return;
+        m_light.marks.push_back(
+            {std::max(0.0, minutesBetween(m_light.points.front().at, m_waitOverAt)), {}, 0});
+        std::ranges::stable_sort(m_light.marks, {}, &LightMark::minutes);
+    }
+
+    const VisitState& m_state;
+    const SwapState& m_swap;
+    QList<catalogue::AxisDrive> m_axes;
+    qint64 m_struck = -1;
+    std::optional<StepRecord> m_settled;
+    Stamp m_waitOverAt;
+    LightOfSwap m_light;
+    Knobs m_knobs;
+    bool m_isSetSince = false;
+    QMap<qint64, std::size_t> m_runEntry; ///< place in the run by number of the logbook's entry
+    std::vector<double> m_quick;
+    std::vector<alignment::RestReading> m_rest;
+    QString m_restBoot;
+};
+
+} // namespace
+
+alignment::RunSetup setupOf(const catalogue::ProjectorModel& model)
+{
+    alignment::RunSetup setup;
+    for (const catalogue::AxisDrive& drive : model.axes) {
+        alignment::AxisSetup axis;
+        axis.name = catalogue::wordOf(drive.axis);
+        axis.step = std::max(eighthsOf(drive.stepTurns), Eighths{kLeastStep});
+        axis.backlashSuspected = drive.hasPlay;
+        setup.axes.push_back(std::move(axis));
+    }
+    return setup;
+}
+
+LightOfSwap lightOf(const VisitState& state, const SwapId& swap)
+{
+    if (const SwapState* found = state.swap(swap))
+        return Follower(state, *found).follow();
+    LightOfSwap light;
+    light.run.setup.axes.emplace_back();
+    light.state = alignment::beginRun(light.run.setup);
+    return light;
+}
+
+bool isThrough(const LightOfSwap& light, const procedure::Step& step, const catalogue::ProjectorModel& model)
+{
+    using alignment::Phase;
+    if (light.form == LightForm::Quick)
+        return false;
+    const Phase phase = light.state.phase;
+    if (step.effect == Effect::PeakAgain)
+        return phase == Phase::Done;
+    if (step.effect != Effect::Peak || !step.axis || phase == Phase::Waiting)
+        return phase == Phase::Waiting;
+    return std::ranges::any_of(light.state.done, [&](const alignment::ScanRecord& scan) {
+        return alignment::isSet(scan) && model.axes.value(scan.axis).axis == *step.axis;
+    });
+}
+
+KnobTurns advisedTurns(const LightOfSwap& light, const catalogue::ProjectorModel& model)
+{
+    KnobTurns turns;
+    const Knobs knobs = light.advice().knobs;
+    for (std::size_t i = 0; i < knobs.size(); ++i)
+        turns.insert(catalogue::wordOf(model.axes.value(static_cast<qsizetype>(i)).axis), turnsOf(knobs[i]));
+    return turns;
+}
+
+LightRead advisedReading(const LightOfSwap& light, const catalogue::ProjectorModel& model, double value)
+{
+    LightRead read;
+    read.value = value;
+    read.axis = catalogue::wordOf(model.axes.value(light.advice().axis).axis);
+    read.others = advisedTurns(light, model);
+    read.turns = read.others.take(read.axis);
+    return read;
+}
+
+} // namespace coldarc::visit

@@ -1,0 +1,424 @@
+#include "core/visit/light_of_visit.h"
+
+#include "core/alignment/test_lamp.h"
+#include "core/base/json.h"
+#include "tests/core/visit/night.h"
+
+#include <QJsonDocument>
+
+namespace coldarc::test {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace coldarc::visit;
+using namespace std::chrono_literals;
+using alignment::Advice;
+using alignment::Eighths;
+using alignment::Knobs;
+using alignment::Phase;
+using alignment::SimulatedLight;
+
+/// A lamp whose peak fits the steps of the model: it has fallen by a fifth two steps off.
+alignment::LampNature lampFor(const catalogue::ProjectorModel& model)
+{
+    alignment::LampNature nature = alignment::pinnedTestLamp();
+    nature.axes.clear();
+    for (const alignment::AxisSetup& axis : setupOf(model).axes)
+        nature.axes.push_back({2.0 * axis.step.count, 1, 1, 0});
+    return nature;
+}
+
+/// A night at the first search for the peak, with a light that answers.
+class LightOfVisitTest : public ::testing::TestWithParam<const char*> {
+protected:
+    explicit LightOfVisitTest(const QString& ofModel = QString::fromLatin1(GetParam()))
+        : night(ofModel)
+        , lamp(lampFor(model()), 7)
+    {
+    }
+
+    void SetUp() override
+    {
+        while (night.next().step && night.next().step->effect != machine::Effect::Peak)
+            ASSERT_TRUE(night.doNext());
+        ASSERT_TRUE(night.next().step);
+    }
+    [[nodiscard]] const catalogue::ProjectorModel& model() const
+    {
+        return night.state.ground->model(night.swap().lamphouse);
+    }
+    [[nodiscard]] LightOfSwap light() const { return lightOf(night.state, night.swap().id); }
+    [[nodiscard]] StepId step() const { return night.next().step->id; }
+
+    /// Does what is advised and types what the meter shows.
+    void readOnce()
+    {
+        const LightOfSwap now = light();
+        for (const alignment::Move& move : now.advice().moves)
+            lamp.turn(move);
+        LightRead read = advisedReading(now, model(), lamp.read());
+        read.swap = night.swap().id;
+        read.step = step();
+        night.clock.advance(20s);
+        const Decision told = night.tell(read);
+        ASSERT_TRUE(told) << wordsOf(told.error());
+    }
+    void readCycle()
+    {
+        while (light().state.phase == Phase::BeforeWait)
+            readOnce();
+    }
+    void setAsAdvised()
+    {
+        for (const alignment::Move& move : light().advice().moves)
+            lamp.turn(move);
+        ASSERT_TRUE(night.tell(LightSet{night.swap().id, step(), advisedTurns(light(), model())}));
+    }
+    void doUntilSettled()
+    {
+        setAsAdvised();
+        while (night.next().step && night.next().step->effect != machine::Effect::PeakAgain)
+            ASSERT_TRUE(night.doNext());
+        lamp.settle();
+    }
+    LightRead quickRead(double value) { return {night.swap().id, step(), {}, std::nullopt, value}; }
+
+    Night night;
+    SimulatedLight lamp;
+};
+
+class LightOfTealTest : public LightOfVisitTest {
+protected:
+    LightOfTealTest()
+        : LightOfVisitTest(u"larkmoor-teal"_s)
+    {
+    }
+};
+
+TEST_P(LightOfVisitTest, WorksTheKnobsInTheModelsOrderAndSteps)
+{
+    const LightOfSwap now = light();
+
+    ASSERT_EQ(now.run.setup.axes.size(), static_cast<std::size_t>(model().axes.size()));
+    for (qsizetype i = 0; i < model().axes.size(); ++i) {
+        const alignment::AxisSetup& axis = now.run.setup.axes[static_cast<std::size_t>(i)];
+        EXPECT_EQ(axis.name, catalogue::wordOf(model().axes[i].axis));
+        EXPECT_EQ(axis.step.count, model().axes[i].stepTurns * 8);
+        EXPECT_EQ(axis.backlashSuspected, model().axes[i].hasPlay);
+    }
+    EXPECT_EQ(*night.next().step->axis, model().axes.first().axis) << "the procedure keeps the model's order";
+}
+
+TEST_P(LightOfVisitTest, IsThroughWithEachFirstSearchOnceItsKnobIsSet)
+{
+    while (night.next().step->effect == machine::Effect::Peak) {
+        const procedure::Step now = *night.next().step;
+        EXPECT_FALSE(isThrough(light(), now, model())) << now.id.text().toStdString();
+
+        while (!isThrough(light(), now, model()))
+            readOnce();
+
+        ASSERT_TRUE(night.doNext());
+    }
+    EXPECT_EQ(light().state.phase, Phase::Waiting);
+    EXPECT_EQ(light().points.size(), static_cast<std::size_t>(5 * model().axes.size()));
+}
+
+TEST_P(LightOfVisitTest, EndsAtThePeakOfTheSettledLamp)
+{
+    readCycle();
+    doUntilSettled();
+    ASSERT_EQ(light().state.phase, Phase::AfterWait);
+
+    for (int reading = 0; reading < 120 && light().state.phase != Phase::Done; ++reading)
+        readOnce();
+
+    ASSERT_EQ(light().state.phase, Phase::Done);
+    EXPECT_TRUE(isThrough(light(), *night.next().step, model()));
+    ASSERT_TRUE(light().state.left);
+    for (const alignment::Move& move : light().advice().moves)
+        lamp.turn(move);
+    EXPECT_LT(lamp.loss(), 0.01);
+    EXPECT_GT(light().won, 0);
+}
+
+TEST_P(LightOfVisitTest, IsTheSameAfterEverythingWasReadBackFromItsBytes)
+{
+    readCycle();
+    doUntilSettled();
+    for (int reading = 0; reading < 8; ++reading)
+        readOnce();
+
+    const LightOfSwap again = lightOf(night.readBack(), night.swap().id);
+
+    EXPECT_EQ(again.run, light().run);
+    EXPECT_EQ(again.points, light().points);
+    EXPECT_EQ(again.advice(), light().advice());
+    EXPECT_EQ(again.won, light().won);
+}
+
+INSTANTIATE_TEST_SUITE_P(OfEachModel, LightOfVisitTest,
+                         ::testing::Values("larkmoor-teal", "quillhaven-pair", "sedgebrook-nook"),
+                         [](const auto& instance) {
+                             QString name = QString::fromLatin1(instance.param);
+                             return name.remove(u'-').toStdString();
+                         });
+
+TEST_F(LightOfTealTest, NothingHasHappenedBeforeTheFirstReading)
+{
+    const LightOfSwap now = light();
+
+    EXPECT_EQ(now.form, LightForm::Planned);
+    EXPECT_TRUE(now.points.empty());
+    EXPECT_FALSE(now.isWaitOver);
+    EXPECT_FALSE(now.isSet);
+    EXPECT_EQ(now.won, 0);
+    EXPECT_EQ(now.advice().reading, 1);
+}
+
+TEST_F(LightOfTealTest, MarksWhereEachScanBeganAndWhereTheWaitWasOver)
+{
+    readCycle(); // three scans of five, twenty seconds a reading
+    doUntilSettled();
+    readOnce();
+
+    const std::vector<LightMark> marks = light().marks;
+    ASSERT_EQ(marks.size(), 5u);
+    EXPECT_EQ(marks[0].axis, u"along"_s);
+    EXPECT_EQ(marks[0].minutes, 0);
+    EXPECT_NEAR(marks[1].minutes, 5 * 20 / 60.0, 1e-9);
+    EXPECT_EQ(marks[2].axis, u"up"_s);
+    EXPECT_EQ(marks[3].axis, QString());
+    EXPECT_EQ(marks[4].axis, u"along"_s);
+    EXPECT_EQ(marks[4].cycle, 1);
+    EXPECT_NEAR(light().wonInCycle, light().points[15].light / light().points[14].light - 1, 1e-12);
+}
+
+TEST_F(LightOfTealTest, AReadingThatWasTakenBackNeverCounts)
+{
+    readOnce();
+    readOnce();
+    const alignment::LightRun before = light().run;
+    const Advice advice = light().advice();
+    readOnce();
+
+    ASSERT_TRUE(night.tell(Withdrawn{night.state.light.last().entry, u"typed wrong"_s}));
+
+    EXPECT_EQ(light().run, before);
+    EXPECT_EQ(light().advice(), advice);
+    EXPECT_EQ(light().points.size(), 2u);
+}
+
+TEST_F(LightOfTealTest, ACorrectionTakesThePlaceOfWhatWasTyped)
+{
+    for (int reading = 0; reading < 4; ++reading)
+        readOnce();
+    const LightReading wrong = night.state.light[1];
+    LightRead right = wrong.read;
+    right.value = 41.5;
+    right.replaces = wrong.entry;
+
+    ASSERT_TRUE(night.tell(right));
+
+    ASSERT_EQ(light().points.size(), 4u);
+    EXPECT_EQ(light().points[1].light, 41.5);
+    EXPECT_EQ(light().points[1].entry, wrong.entry) << "read when it was read";
+    EXPECT_EQ(light().state.scan.points[1].light, 41.5);
+    EXPECT_EQ(light().state.scan.points.size(), 4u);
+}
+
+TEST_F(LightOfTealTest, ACorrectionThatWasTakenBackLeavesWhatWasTyped)
+{
+    readOnce();
+    const double typed = night.state.light.first().read.value;
+    LightRead right = night.state.light.first().read;
+    right.value = typed + 1;
+    right.replaces = night.state.light.first().entry;
+    ASSERT_TRUE(night.tell(right));
+
+    ASSERT_TRUE(night.tell(Withdrawn{night.state.light.last().entry, u"it was right"_s}));
+
+    EXPECT_EQ(light().points.front().light, typed);
+}
+
+TEST_F(LightOfTealTest, ACorrectionOfWhatWasTakenBackIsNoReading)
+{
+    readOnce();
+    LightRead right = night.state.light.first().read;
+    right.replaces = night.state.light.first().entry;
+    ASSERT_TRUE(night.tell(right));
+
+    ASSERT_TRUE(night.tell(Withdrawn{right.replaces, u"the knob stood elsewhere"_s}));
+
+    EXPECT_TRUE(light().points.empty());
+    EXPECT_TRUE(light().run.entries.empty());
+}
+
+TEST_F(LightOfTealTest, OnlyAReadingOfTheSameSwapCanBePutRight)
+{
+    readOnce();
+    LightRead right = night.state.light.first().read;
+    right.replaces = 0; // the opening
+
+    EXPECT_TRUE(isRefused(night.tell(right), Why::Kind::NothingAsked));
+}
+
+TEST_F(LightOfTealTest, TakesNoKnobThatTheModelHasNot)
+{
+    LightRead read{night.swap().id, step(), u"round"_s, 0.0, 40};
+    EXPECT_TRUE(isRefused(night.tell(read), Why::Kind::UnknownName));
+
+    read = {night.swap().id, step(), u"up"_s, 0.0, 40, {{u"round"_s, 1.0}}};
+    EXPECT_TRUE(isRefused(night.tell(read), Why::Kind::UnknownName));
+    EXPECT_TRUE(isRefused(night.tell(LightSet{night.swap().id, step(), {{u"round"_s, 1.0}}}),
+                          Why::Kind::UnknownName));
+    EXPECT_TRUE(isRefused(night.tell(LightSet{night.swap().id, step(), {}}), Why::Kind::UnknownName));
+}
+
+TEST_F(LightOfTealTest, KnobsThatWereSetBeforeTheWaitAreWhereTheNextCycleBegins)
+{
+    readCycle();
+    const Knobs advised = light().advice().knobs;
+    EXPECT_FALSE(light().isSet);
+
+    setAsAdvised();
+
+    EXPECT_TRUE(light().isSet);
+    doUntilSettled();
+    EXPECT_EQ(light().state.knobs, advised);
+    EXPECT_EQ(light().state.cycle, 1);
+}
+
+TEST_F(LightOfTealTest, ASettingThatWasTakenBackWasNotMade)
+{
+    readCycle();
+    setAsAdvised();
+
+    ASSERT_TRUE(night.tell(Withdrawn{night.state.lightSets.last().entry, u"not yet"_s}));
+
+    EXPECT_FALSE(light().isSet);
+}
+
+TEST_F(LightOfTealTest, TheSecondSearchGoesOnWithoutAFirst)
+{
+    while (night.next().step->effect != machine::Effect::PeakAgain)
+        ASSERT_TRUE(night.doNext());
+
+    EXPECT_TRUE(light().isWaitOver);
+    EXPECT_EQ(light().state.phase, Phase::AfterWait);
+    readOnce();
+    EXPECT_EQ(light().state.scan.points.size(), 1u);
+}
+
+TEST_F(LightOfTealTest, ALampThatIsStruckAgainBeginsAnew)
+{
+    readOnce();
+    readOnce();
+    Happened failed;
+    failed.incident = Incident::FanOrPower;
+    failed.lamphouse = night.state.ground->lamphouses[night.swap().lamphouse];
+    ASSERT_TRUE(night.tell(failed));
+    ASSERT_EQ(light().points.size(), 2u);
+
+    for (int steps = 0; steps < 40 && night.lamphouse().heat != machine::Heat::Lit; ++steps)
+        ASSERT_TRUE(night.doNext());
+
+    ASSERT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+    EXPECT_TRUE(light().points.empty())
+        << "what an arc showed that went out is not compared with the new one";
+}
+
+// ---- The quick form
+// ----------------------------------------------------------------------------------------
+
+TEST_F(LightOfTealTest, TheQuickFormKnowsNothingButWhatWasRead)
+{
+    for (const double value : {40.0, 44.0, 50.0, 45.0})
+        ASSERT_TRUE(night.tell(quickRead(value)));
+
+    const LightOfSwap now = light();
+    EXPECT_EQ(now.form, LightForm::Quick);
+    ASSERT_TRUE(now.quick);
+    EXPECT_EQ(now.quick->bestLight, 50);
+    EXPECT_NEAR(now.quick->fallBack, 0.1, 1e-12); // 45 of 50
+    EXPECT_TRUE(now.run.entries.empty());
+    EXPECT_FALSE(isThrough(now, *night.next().step, model()));
+    EXPECT_NEAR(now.won, 0.125, 1e-12); // 45 of 40
+}
+
+TEST_F(LightOfTealTest, AfterTheQuickFormThePlanBeginsWhereTheKnobsStandNow)
+{
+    readOnce();
+    readOnce();
+    ASSERT_TRUE(night.tell(quickRead(44)));
+
+    EXPECT_TRUE(light().run.entries.empty());
+    readOnce();
+
+    EXPECT_EQ(light().form, LightForm::Planned);
+    EXPECT_EQ(light().state.scan.points.size(), 1u);
+    EXPECT_FALSE(light().quick);
+    EXPECT_EQ(light().points.size(), 4u) << "all stay in the chart against time";
+}
+
+TEST_F(LightOfTealTest, AQuickReadingIsPutRightToo)
+{
+    ASSERT_TRUE(night.tell(quickRead(40)));
+    ASSERT_TRUE(night.tell(quickRead(99)));
+    LightRead right = quickRead(49);
+    right.replaces = night.state.light.last().entry;
+
+    ASSERT_TRUE(night.tell(right));
+
+    EXPECT_EQ(light().quick->bestLight, 49);
+}
+
+// ---- While it settles
+// --------------------------------------------------------------------------------------
+
+TEST_F(LightOfTealTest, ReadingsAtRestSayWhetherTheLightStillMoves)
+{
+    readCycle();
+    setAsAdvised();
+    while (night.next().step->effect == machine::Effect::Peak)
+        ASSERT_TRUE(night.doNext());
+    ASSERT_EQ(night.next().step->effect, machine::Effect::Settle);
+    for (const double value : {48.0, 48.05, 48.1}) {
+        ASSERT_TRUE(night.tell(quickRead(value))) << "the wait still runs";
+        night.clock.advance(5min);
+    }
+
+    EXPECT_EQ(light().rest.state, alignment::SettledVerdict::State::Settled);
+    EXPECT_EQ(light().form, LightForm::Planned) << "nobody turned a knob";
+    EXPECT_EQ(light().state.phase, Phase::Waiting);
+    EXPECT_TRUE(light().isSet);
+    EXPECT_EQ(light().points.back().of, LightPoint::Of::Rest);
+}
+
+TEST_F(LightOfTealTest, ALampThatIsOffHasNoLightToRead)
+{
+    Night other;
+    other.doUntil(u"strike"_s);
+
+    EXPECT_FALSE(other.tell(LightRead{other.swap().id, StepId(u"settle"_s), {}, std::nullopt, 40}));
+}
+
+TEST_F(LightOfTealTest, OldEntriesSayNothingOfTheOtherKnobsAndAreReadAllTheSame)
+{
+    const QByteArray old =
+        R"({"at":)" + QJsonDocument(coldarc::toJson(night.clock.now())).toJson(QJsonDocument::Compact) +
+        R"(,"by":"ada","format":1,"kind":"light-read","what":{"axis":"up","step":"peak-up",)"
+        R"("swap":"swap-1","turns":0.5,"value":41.2}})";
+
+    const auto entry = entryFrom(old);
+
+    ASSERT_TRUE(entry) << entry.error().detail.toStdString();
+    const auto& read = std::get<LightRead>(entry->body);
+    EXPECT_EQ(read.turns, 0.5);
+    EXPECT_TRUE(read.others.isEmpty());
+    EXPECT_EQ(read.replaces, -1);
+    EXPECT_EQ(bytesOf(*entry), old);
+}
+
+} // namespace
+} // namespace coldarc::test
