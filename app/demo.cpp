@@ -331,8 +331,9 @@ private:
         store::Journal journal(m_database);
         store::Summaries summaries(m_database);
         DemoClock clock(stampAt(start));
-        auto driver = DemoDriver::open({journal, summaries, clock, m_chance, m_data.answers, m_keys},
-                                       *opening, visit.twists, figures);
+        auto driver =
+            DemoDriver::open({journal, summaries, clock, m_chance, m_data.answers, m_keys, m_recipe.limits},
+                             *opening, visit.twists, figures);
         if (!driver)
             return tl::unexpected(driver.error());
         const auto went = driver->stepAll();

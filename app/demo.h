@@ -3,10 +3,12 @@
 #include "app/demo_data.h"
 #include "core/base/id_source.h"
 #include "core/people/sealed_key.h"
+#include "core/photometry/tolerance_set.h"
 #include "core/store/database.h"
 #include "core/visit/open_visit.h"
 
 #include <functional>
+#include <vector>
 
 namespace coldarc::app {
 
@@ -19,6 +21,7 @@ struct DemoRecipe {
     IdSource& ids;        ///< borrowed
     std::function<people::SigningKey()> newKey = people::SigningKey::generate;
     people::GuessCost sealCost = people::kShippedCost; ///< tests seal cheaply
+    std::vector<photometry::ToleranceSet> limits{};    ///< as shipped: what screens are held against
 };
 
 /// Fills a workspace that holds nothing yet with the invented chain of cinemas: sites with tonight's shows,

@@ -1,9 +1,11 @@
 #include "app/demo_driver.h"
 
+#include "app/demo_sheet.h"
 #include "core/machine/make_safe.h"
 #include "core/site/site.h"
 #include "core/visit/entry_words.h"
 #include "core/visit/evolve.h"
+#include "core/visit/sheet_of_visit.h"
 
 #include <algorithm>
 #include <cmath>
@@ -60,6 +62,15 @@ QString askedOf(const visit::Body& asked)
 QString whole(double value)
 {
     return QString::number(value, 'f', 0);
+}
+
+/// The light that the old lamp gives is read on arrival.
+bool isArrivalLight(const procedure::Step& step)
+{
+    return step.effect == Effect::Look &&
+           std::ranges::any_of(step.captures, [](const procedure::Capture& one) {
+               return one.kind == procedure::CaptureKind::Reading && one.choices.isEmpty();
+           });
 }
 
 /// Which refusals mean that somebody else should press.
@@ -250,10 +261,12 @@ Result<void> DemoDriver::prepare(const SwapState& swap, const procedure::Step& s
     case Effect::Peak:
     case Effect::PeakAgain:
         return readLight(swap, step);
+    case Effect::MeasureScreen:
+        return readScreen(swap, step);
     case Effect::Sign:
         return answerIncidents();
     default:
-        return {};
+        return isArrivalLight(step) ? readScreen(swap, step) : Result<void>();
     }
 }
 
@@ -366,6 +379,24 @@ Result<void> DemoDriver::readLight(const SwapState& swap, const procedure::Step&
             if (auto told = tell(lead(), read); !told)
                 return told;
         }
+    }
+    return {};
+}
+
+/// The sheet of the screen: on arrival under a lamp that has burnt all evening, else under the new one.
+Result<void> DemoDriver::readScreen(const SwapState& swap, const procedure::Step& step)
+{
+    if (isBefore(twist(DemoTwist::Kind::Owed), step))
+        return {};
+    constexpr double kGain = 1.31;
+    const auto watched = visit::litSinceStrike(swap, m_hands.clock.now());
+    const bool isAfter = visit::sheetTimeNow(swap) == visit::SheetTime::After;
+    const double centre = isAfter ? kGain * m_luminance : m_luminance;
+    for (const visit::Body& body :
+         demoSheet(state(), swap, step, m_hands.limits, centre, watched.value_or(std::chrono::hours(5)),
+                   m_hands.clock.now().wall)) {
+        if (auto told = tell(lead(), body); !told)
+            return told;
     }
     return {};
 }

@@ -46,6 +46,7 @@ struct DemoHands {
     DemoChance& chance;
     const DemoAnswers& answers;
     const DemoKeys& keys;
+    const std::vector<photometry::ToleranceSet>& limits; ///< what screens are held against
 };
 
 /// Leads a visit as its people would: takes the step whose turn it is, holds its waits by moving the clock,
@@ -102,6 +103,7 @@ private:
     [[nodiscard]] Result<void> readClosedBox(const visit::SwapState& swap);
     [[nodiscard]] Result<void> readMarking(const visit::SwapState& swap);
     [[nodiscard]] Result<void> readLight(const visit::SwapState& swap, const procedure::Step& step);
+    [[nodiscard]] Result<void> readScreen(const visit::SwapState& swap, const procedure::Step& step);
     [[nodiscard]] Result<void> answerIncidents();
     [[nodiscard]] Result<void> prepare(const visit::SwapState& swap, const procedure::Step& step);
     [[nodiscard]] Result<void> doStep(const visit::SwapState& swap, const procedure::Step& step);

@@ -27,6 +27,7 @@ Library::Library(const QString& resources)
                             read.catalogue = std::move(loading.catalogue);
                             read.procedures =
                                 procedure::readProcedures(folder.filePath(u"procedures"_s), read.catalogue);
+                            read.limits = photometry::loadToleranceSets(folder.filePath(u"photometry"_s));
                             return read;
                         })
                  .share())
@@ -46,6 +47,8 @@ QStringList Library::complaints() const
     QStringList lines;
     for (const catalogue::FileRemark& remark : m_read.get().complaints + m_proved.get().complaints)
         lines << u"%1 %2: %3"_s.arg(remark.file, remark.place, remark.reason);
+    for (const photometry::RefusedFile& refused : m_read.get().limits.refused)
+        lines << u"%1: %2"_s.arg(refused.file, refused.reasons.join(u"; "_s));
     return lines;
 }
 

@@ -1,11 +1,13 @@
 #pragma once
 
 #include "core/catalogue/catalogue.h"
+#include "core/photometry/tolerance_file.h"
 #include "core/procedure/procedure_file.h"
 
 #include <QStringList>
 
 #include <future>
+#include <vector>
 
 namespace coldarc::app {
 
@@ -25,6 +27,12 @@ public:
     /// Those that were proved safe on every path.
     [[nodiscard]] const procedure::ProcedureLoading& proved() const { return m_proved.get(); }
 
+    /// What screens are held against.
+    [[nodiscard]] const std::vector<photometry::ToleranceSet>& toleranceSets() const
+    {
+        return m_read.get().limits.sets;
+    }
+
     /// True once nobody waits for anything here any more.
     [[nodiscard]] bool isWhole() const;
     /// Files that were refused, and why. Waits for the whole.
@@ -34,6 +42,7 @@ private:
     struct Read {
         catalogue::Catalogue catalogue;
         procedure::ProcedureLoading procedures;
+        photometry::ToleranceSetLoading limits;
         QList<catalogue::FileRemark> complaints; ///< of the catalogue
     };
 

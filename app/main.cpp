@@ -77,8 +77,8 @@ bool makeSureOfDemo(const QString& file, const app::Folders& folders, const app:
     window->show();
     QApplication::processEvents();
     RandomIds ids;
-    const app::DemoRecipe recipe{
-        folders.sampleData, {library.catalogue(), library.proved()}, clock.now(), 1, ids};
+    app::DemoRecipe recipe{folders.sampleData, {library.catalogue(), library.proved()}, clock.now(), 1, ids};
+    recipe.limits = library.toleranceSets();
     const auto made = app::makeDemo(file, recipe);
     if (!made)
         trouble = made.error().detail;

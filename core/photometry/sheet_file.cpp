@@ -1,7 +1,5 @@
 #include "core/photometry/sheet_file.h"
 
-#include "core/base/json.h"
-
 #include <QDate>
 #include <QJsonArray>
 
@@ -53,27 +51,6 @@ QJsonObject toJson(const Meter& meter)
     putIf(object, u"acceptance_deg"_s, meter.acceptanceDegrees);
     putIf(object, u"calibrated_on"_s, meter.calibratedOn, isoText);
     putIf(object, u"due_on"_s, meter.dueOn, isoText);
-    return object;
-}
-
-QJsonObject toJson(const Conditions& conditions)
-{
-    QJsonObject object{{u"meter"_s, toJson(conditions.meter)},
-                       {u"picture"_s, wordOf(conditions.picture)},
-                       {u"format"_s, conditions.format}};
-    putIf(object, u"lit_s"_s, conditions.lit,
-          [](std::chrono::seconds lit) { return static_cast<qint64>(lit.count()); });
-    putIf(object, u"day"_s, conditions.day, isoText);
-    putIf(object, u"position"_s, conditions.position,
-          [](MeterPosition position) { return wordOf(position); });
-    putIf(object, u"distance_m"_s, conditions.distanceM);
-    if (conditions.screen) {
-        object.insert(u"screen_width_m"_s, conditions.screen->widthM());
-        object.insert(u"screen_height_m"_s, conditions.screen->heightM());
-    }
-    putIf(object, u"dark_cd_m2"_s, conditions.darkReading, [](Luminance dark) { return dark.cdPerM2(); });
-    putIf(object, u"lamp_w"_s, conditions.lampWatts);
-    putIf(object, u"lamp_a"_s, conditions.lampAmperes);
     return object;
 }
 
@@ -130,28 +107,6 @@ std::optional<ScreenSize> screenFrom(JsonReader& reader)
     return screen;
 }
 
-Conditions conditionsFrom(const JsonReader::Child& child, QStringList& complaints)
-{
-    JsonReader reader(child.object, child.place, complaints);
-    Conditions conditions;
-    if (reader.has(u"lit_s"_s))
-        conditions.lit = std::chrono::seconds(reader.whole(u"lit_s"_s, 0, kMostLit.count()));
-    conditions.day = dayIf(reader, u"day"_s);
-    conditions.meter = meterFrom(reader.child(u"meter"_s), complaints);
-    if (reader.has(u"position"_s))
-        conditions.position = wordFrom(reader, u"position"_s, &meterPositionFromWord);
-    conditions.distanceM = numberIf(reader, u"distance_m"_s, kMostDistanceM);
-    conditions.screen = screenFrom(reader);
-    conditions.picture = wordFrom(reader, u"picture"_s, &pictureFromWord).value_or(conditions.picture);
-    conditions.format = reader.textOr(u"format"_s, {});
-    if (const auto dark = numberIf(reader, u"dark_cd_m2"_s, Luminance::kMostCdPerM2))
-        conditions.darkReading = Luminance::fromCdPerM2(*dark);
-    conditions.lampWatts = numberIf(reader, u"lamp_w"_s, kMostLampWatts);
-    conditions.lampAmperes = numberIf(reader, u"lamp_a"_s, kMostLampAmperes);
-    reader.finish();
-    return conditions;
-}
-
 std::optional<Chromaticity> colourFrom(JsonReader& reader)
 {
     const auto x = numberIf(reader, u"x"_s, 1);
@@ -182,6 +137,49 @@ void putReading(const JsonReader::Child& child, QStringList& complaints, ScreenS
 }
 
 } // namespace
+
+QJsonObject toJson(const Conditions& conditions)
+{
+    QJsonObject object{{u"meter"_s, toJson(conditions.meter)},
+                       {u"picture"_s, wordOf(conditions.picture)},
+                       {u"format"_s, conditions.format}};
+    putIf(object, u"lit_s"_s, conditions.lit,
+          [](std::chrono::seconds lit) { return static_cast<qint64>(lit.count()); });
+    putIf(object, u"day"_s, conditions.day, isoText);
+    putIf(object, u"position"_s, conditions.position,
+          [](MeterPosition position) { return wordOf(position); });
+    putIf(object, u"distance_m"_s, conditions.distanceM);
+    if (conditions.screen) {
+        object.insert(u"screen_width_m"_s, conditions.screen->widthM());
+        object.insert(u"screen_height_m"_s, conditions.screen->heightM());
+    }
+    putIf(object, u"dark_cd_m2"_s, conditions.darkReading, [](Luminance dark) { return dark.cdPerM2(); });
+    putIf(object, u"lamp_w"_s, conditions.lampWatts);
+    putIf(object, u"lamp_a"_s, conditions.lampAmperes);
+    return object;
+}
+
+Conditions conditionsFrom(const JsonReader::Child& child, QStringList& complaints)
+{
+    JsonReader reader(child.object, child.place, complaints);
+    Conditions conditions;
+    if (reader.has(u"lit_s"_s))
+        conditions.lit = std::chrono::seconds(reader.whole(u"lit_s"_s, 0, kMostLit.count()));
+    conditions.day = dayIf(reader, u"day"_s);
+    conditions.meter = meterFrom(reader.child(u"meter"_s), complaints);
+    if (reader.has(u"position"_s))
+        conditions.position = wordFrom(reader, u"position"_s, &meterPositionFromWord);
+    conditions.distanceM = numberIf(reader, u"distance_m"_s, kMostDistanceM);
+    conditions.screen = screenFrom(reader);
+    conditions.picture = wordFrom(reader, u"picture"_s, &pictureFromWord).value_or(conditions.picture);
+    conditions.format = reader.textOr(u"format"_s, {});
+    if (const auto dark = numberIf(reader, u"dark_cd_m2"_s, Luminance::kMostCdPerM2))
+        conditions.darkReading = Luminance::fromCdPerM2(*dark);
+    conditions.lampWatts = numberIf(reader, u"lamp_w"_s, kMostLampWatts);
+    conditions.lampAmperes = numberIf(reader, u"lamp_a"_s, kMostLampAmperes);
+    reader.finish();
+    return conditions;
+}
 
 QJsonObject toJson(const ScreenSheet& sheet)
 {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/base/json.h"
 #include "core/photometry/sheet.h"
 
 #include <QJsonObject>
@@ -12,6 +13,11 @@ namespace coldarc::photometry {
 /// A sheet as a logbook entry keeps it: readings in cd/m2, unrounded, with the unit that the meter showed;
 /// what nobody wrote down is left out.
 [[nodiscard]] QJsonObject toJson(const ScreenSheet& sheet);
+
+/// The conditions alone, as they stand in a sheet's document.
+[[nodiscard]] QJsonObject toJson(const Conditions& conditions);
+/// The inverse. What is wrong is added to the complaints.
+[[nodiscard]] Conditions conditionsFrom(const JsonReader::Child& child, QStringList& complaints);
 
 /// A sheet, or everything that is wrong with its document: each line "place: reason".
 struct ScreenSheetReading {

@@ -8,6 +8,7 @@
 #include "core/machine/whole.h"
 #include "core/people/signing_key.h"
 #include "core/visit/evolve.h"
+#include "core/visit/sheet_of_visit.h"
 #include "core/visit/stop_answers.h"
 
 #include <algorithm>
@@ -325,6 +326,55 @@ public:
     }
 
     void operator()(const FanAnswered& answered)
+    void operator()(const ScreenRead& asked)
+    {
+        judgeLampWork();
+        const SwapState* swap = m_state.swap(asked.swap);
+        const procedure::Step* step = swap ? swap->step(asked.step) : nullptr;
+        if (!step || asked.points.isEmpty())
+            return no(Why::Kind::UnknownName);
+        ScreenRead read = asked;
+        read.time = sheetTimeNow(*swap);
+        bool isCorrection = true;
+        QSet<int> places;
+        for (PointRead& point : read.points) {
+            if (!photometry::Point::at(read.convention, point.place) ||
+                places.contains(static_cast<int>(point.place)))
+                return no(Why::Kind::UnknownName);
+            if (!photometry::Luminance::from(point.value, read.unit))
+                return no(Why::Kind::AnswerBad);
+            places.insert(static_cast<int>(point.place));
+            point.replaces = entryOf(read, point.place);
+            isCorrection = isCorrection && point.replaces >= 0;
+        }
+        if (!isCorrection) // a slip of the keyboard is put right with the lamp out, too
+            judgeScreen(*swap);
+        m_body = read;
+    }
+
+    void operator()(const ScreenConditions& asked)
+    {
+        judgeLampWork();
+        const SwapState* swap = m_state.swap(asked.swap);
+        if (!swap || !swap->step(asked.step))
+            return no(Why::Kind::UnknownName);
+        ScreenConditions said = asked;
+        said.time = sheetTimeNow(*swap);
+        if (!photometry::impossibleIn(said.conditions).empty() ||
+            isLitTooLong(*swap, said.conditions, m_now) || !isPositive(said.lumens) ||
+            !isPositive(said.gain) || !isPositive(said.transmission) || said.transmission > 1)
+            no(Why::Kind::AnswerBad);
+        m_body = said;
+    }
+
+    void operator()(const ScreenLimits& limits)
+    {
+        judgeLampWork();
+        const SwapState* swap = m_state.swap(limits.swap);
+        if (!swap || !swap->step(limits.step) || limits.set.id.isEmpty())
+            no(Why::Kind::UnknownName);
+    }
+
     {
         judgeLampWork();
         const Index lamphouse = m_state.ground->lamphouse(answered.lamphouse);
@@ -360,7 +410,10 @@ public:
         const bool isLightSet =
             std::any_of(m_state.lightSets.begin(), m_state.lightSets.end(),
                         [&](const LightSetting& one) { return one.entry == withdrawn.entry; });
-        if (m_state.withdrawn.contains(withdrawn.entry) || (!isAct && !isStep && !isLight && !isLightSet) ||
+        const bool isSheet = std::any_of(m_state.sheets.begin(), m_state.sheets.end(),
+                                         [&](const SheetLine& one) { return one.entry == withdrawn.entry; });
+        if (m_state.withdrawn.contains(withdrawn.entry) ||
+            (!isAct && !isStep && !isLight && !isLightSet && !isSheet) ||
             (isAct && !machine::canWithdraw(m_state.acts.value(withdrawn.entry).effect)))
             no(Why::Kind::CannotWithdraw);
     }
@@ -662,6 +715,37 @@ private:
     }
 
     /// "Agrees" is not taken when the type chosen beside it is another one: that setting chooses the current.
+    /// Under the new lamp the screen is measured as the step asks; on arrival nothing is known to be off.
+    void judgeScreen(const SwapState& swap)
+    {
+        const machine::Heat heat = m_state.machine.lamphouse[swap.lamphouse].heat;
+        if (sheetTimeNow(swap) == SheetTime::Arrival) {
+            if (heat != machine::Heat::Lit && heat != machine::Heat::Unknown)
+                no(Why::Kind::CannotHappen);
+            return;
+        }
+        machine::Act act;
+        act.effect = Effect::MeasureScreen;
+        act.person = m_person;
+        act.lamphouse = swap.lamphouse;
+        judgeDemands(act, {});
+    }
+
+    /// Number of the entry that says something of this point of this sheet already; -1 where none does.
+    qint64 entryOf(const ScreenRead& read, photometry::Place place) const
+    {
+        const SheetOfSwap sheet = sheetOf(m_state, read.swap, read.time);
+        for (const std::vector<SheetPoint>* points : {&sheet.points, &sheet.elsewhere}) {
+            for (const SheetPoint& one : *points) {
+                if (one.convention == read.convention && one.read.place == place)
+                    return one.entry;
+            }
+        }
+        return -1;
+    }
+
+    static bool isPositive(const std::optional<double>& value) { return !value || *value > 0; }
+
     void judgeReadBack(const machine::Act& act, const procedure::Answers& answers)
     {
         const QString read = label::normalise(answers.value(u"type"_s));

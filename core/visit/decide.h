@@ -37,6 +37,7 @@ struct Why {
         StillInGear,    ///< has the gear off,
         StillLocked,    ///< and no lock of theirs hangs on a point or a box
         IsLead,         ///< whoever leads does not leave: somebody takes over first
+        ScreenNotRead,  ///< the screen was measured, says the step, and its centre has no reading
         RemovalNotTold, ///< their lock was removed while they were away: they are told of it first
     };
     Kind kind = Kind::UnknownName;

@@ -177,6 +177,9 @@ struct Write {
         put(object, u"step"_s, b.step);
         object.insert(u"knobs"_s, toJson(b.knobs));
     }
+    void operator()(const ScreenRead& b) { object = visit::toJson(b); }
+    void operator()(const ScreenConditions& b) { object = visit::toJson(b); }
+    void operator()(const ScreenLimits& b) { object = visit::toJson(b); }
     void operator()(const FanAnswered& b)
     {
         put(object, u"lamphouse"_s, b.lamphouse);
@@ -522,7 +525,8 @@ QString kindOf(const Body& body)
         "opened",          "joined",        "did",
         "acted",           "happened",      "incident-answered",
         "lamp-read",       "serial-passed", "light-read",
-        "light-set",       "fan-answered",  "owed",
+        "light-set",       "screen-read",   "screen-conditions",
+        "screen-limits",   "fan-answered",  "owed",
         "withdrawn",       "noted",         "picture-kept",
         "resumed",         "safe-begun",    "passed-on",
         "lock-removed",    "removal-told",  "left",

@@ -7,6 +7,7 @@
 #include "core/machine/act.h"
 #include "core/visit/incident.h"
 #include "core/visit/opening.h"
+#include "core/visit/sheet_entry.h"
 
 #include <QByteArray>
 #include <QJsonObject>
@@ -242,9 +243,9 @@ struct Unknown {
 };
 
 using Body = std::variant<Opening, Joined, Did, Acted, Happened, IncidentAnswered, LampRead, SerialPassed,
-                          LightRead, LightSet, FanAnswered, Owed, Withdrawn, Noted, PictureKept, Resumed,
-                          SafeBegun, PassedOn, LockRemoved, RemovalTold, Left, CustodyDecided, Signed,
-                          SiteSigned, Closed, Addendum, Unknown>;
+                          LightRead, LightSet, ScreenRead, ScreenConditions, ScreenLimits, FanAnswered, Owed,
+                          Withdrawn, Noted, PictureKept, Resumed, SafeBegun, PassedOn, LockRemoved,
+                          RemovalTold, Left, CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
 
 /// One line of the logbook.
 struct Entry {

@@ -81,6 +81,14 @@ struct LightSetting {
     friend bool operator==(const LightSetting&, const LightSetting&) = default;
 };
 
+/// Something said of the screens, with the moment.
+struct SheetLine {
+    std::variant<ScreenRead, ScreenConditions, ScreenLimits> said;
+    Stamp at;
+    qint64 entry = 0;
+    friend bool operator==(const SheetLine&, const SheetLine&) = default;
+};
+
 /// What a review looks at first.
 struct Exception {
     enum class Kind {
@@ -133,6 +141,7 @@ struct VisitState {
     QHash<LampId, QString> custody;
     QList<LightReading> light;     ///< in the order of their entries, those taken back left out
     QList<LightSetting> lightSets; ///< the same
+    QList<SheetLine> sheets;       ///< the same
     QList<SignedBy> signatures;
     QList<Exception> exceptions;
     bool isMakingSafe = false;

@@ -7,11 +7,13 @@
 #include "core/people/key_store.h"
 #include "core/people/people_store.h"
 #include "core/people/sign_in.h"
+#include "core/photometry/tolerance_file.h"
 #include "core/site/site_store.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/evolve.h"
 #include "core/visit/plan_store.h"
 #include "core/visit/settlement_store.h"
+#include "core/visit/sheet_of_visit.h"
 #include "tests/support/fake_clock.h"
 #include "tests/support/testing.h"
 
@@ -60,6 +62,13 @@ Value taken(Result<Value> result)
     return std::move(result.value());
 }
 
+/// What screens are held against, as shipped.
+const photometry::ToleranceSetLoading& limits()
+{
+    static const auto kLoaded = photometry::loadToleranceSets(sourceFile("resources/photometry"));
+    return kLoaded;
+}
+
 /// A demo made in memory, with counted ids and keys of known seeds.
 struct Made {
     explicit Made(quint32 seed = 1, const QString& folder = sourceFile("sample-data"))
@@ -69,8 +78,9 @@ struct Made {
 
     DemoRecipe recipe(quint32 seed, const QString& folder)
     {
-        return {folder, shelf(), test::FakeClock().now(), seed, ids, [this] { return keyOfSeed(++keys); },
-                kCheap};
+        return {folder, shelf(),      test::FakeClock().now(),
+                seed,   ids,          [this] { return keyOfSeed(++keys); },
+                kCheap, limits().sets};
     }
 
     [[nodiscard]] std::vector<store::Head> heads() { return store::Journal(database).heads().value(); }
@@ -383,8 +393,9 @@ TEST_F(DemoTest, LeadsThePlannedNightThroughBothSwapsAtOnce)
     DemoKeys keys;
     keys.emplace(holder, keyOfSeed(1));
 
-    auto driver = DemoDriver::open({made.journal, made.summaries, clock, chance, data().answers, keys},
-                                   *opening, {}, figures);
+    auto driver =
+        DemoDriver::open({made.journal, made.summaries, clock, chance, data().answers, keys, limits().sets},
+                         *opening, {}, figures);
     ASSERT_TRUE(driver) << driver.error().detail.toStdString();
     const auto went = driver->stepAll();
     ASSERT_TRUE(went) << went.error().detail.toStdString();
@@ -582,6 +593,28 @@ TEST(DemoUsageTest, TellsBothWaysBetweenHoursAndMoments)
     // 210 h before day 14 is day -7, which lies before the weeks that are drawn.
     const auto since = usage.since(lamphouse, 210, begin + std::chrono::days(14));
     EXPECT_LT(std::chrono::abs(since - (begin - std::chrono::days(7))), 2min);
+}
+
+TEST_F(DemoTest, EveryVisitThatWasDoneHoldsTheScreensSheetFromBeforeAndAfter)
+{
+    Made made;
+    int sheets = 0;
+    for (const visit::Logbook& logbook : made.logbooks()) {
+        for (const visit::SwapState& swap : logbook.state().swaps) {
+            for (const procedure::Step& step : swap.steps) {
+                if (step.effect != machine::Effect::MeasureScreen ||
+                    swap.record(step.id).status != visit::StepRecord::Status::Done)
+                    continue;
+                ++sheets;
+                const visit::SheetOfSwap after =
+                    visit::sheetOf(logbook.state(), swap.id, visit::SheetTime::After);
+                ASSERT_TRUE(after.verdict);
+                EXPECT_EQ(after.points.size(), 7u);
+                EXPECT_TRUE(visit::comparisonOf(logbook.state(), swap.id));
+            }
+        }
+    }
+    EXPECT_GT(sheets, 3);
 }
 
 } // namespace

@@ -165,6 +165,25 @@ public:
                 withText({joined({titleOf(set.swap, set.step), knobs.join(u", "_s)})}),
                 {}};
     }
+    EntryWords operator()(const visit::ScreenRead& read) const
+    {
+        QStringList points;
+        for (const visit::PointRead& point : read.points)
+            points.append(u"%1 %2"_s.arg(photometry::wordOf(point.place), QLocale().toString(point.value)));
+        return {words("Screen read: %1").arg(points.join(u", "_s)),
+                withText({joined({titleOf(read.swap, read.step), photometry::wordOf(read.unit)})}),
+                {}};
+    }
+    EntryWords operator()(const visit::ScreenConditions& said) const
+    {
+        return {words("Conditions of the screen sheet"), withText({titleOf(said.swap, said.step)}), {}};
+    }
+    EntryWords operator()(const visit::ScreenLimits& limits) const
+    {
+        return {words("The screen is held against: %1").arg(limits.set.name),
+                withText({joined({limits.set.source, limits.set.edition})}),
+                {}};
+    }
     EntryWords operator()(const visit::FanAnswered& fan) const
     {
         return {fan.ranOn ? words("The fan ran on all the time")

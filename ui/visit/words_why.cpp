@@ -165,6 +165,9 @@ QString plainWordsOf(Kind kind)
     case Kind::StillLocked:
         return words("A lock of whoever leaves still hangs on a breaker or the lock box: they take it off "
                      "first.");
+    case Kind::ScreenNotRead:
+        return words(
+            "The centre of the screen has no reading yet: read it, or leave the screen to a later visit.");
     case Kind::NotPerformed:
         return words("The engineer who led has not signed yet: sign first.");
     default:

@@ -316,6 +316,7 @@ void expectSame(const VisitState& one, const VisitState& other)
     EXPECT_EQ(one.custody, other.custody);
     EXPECT_EQ(one.light, other.light);
     EXPECT_EQ(one.lightSets, other.lightSets);
+    EXPECT_EQ(one.sheets, other.sheets);
     EXPECT_EQ(one.signatures, other.signatures);
     EXPECT_EQ(one.exceptions, other.exceptions);
     EXPECT_EQ(one.isMakingSafe, other.isMakingSafe);
@@ -464,6 +465,16 @@ Decision Night::doNext(int swap, const PersonId& by)
     holdWaits(swap);
     const NextStep step = next(swap);
     EXPECT_TRUE(step.step);
+void Night::readCentre(int index, double cdPerM2)
+{
+    ScreenRead read;
+    read.swap = swap(index).id;
+    read.step = next(index).step->id;
+    read.points = {{photometry::Place::Centre, cdPerM2, std::nullopt}};
+    const Decision told = tell(read);
+    EXPECT_TRUE(told) << wordsOf(told.error());
+}
+
     const StepId id = step.step->id;
     if (step.step->effect == machine::Effect::MatchBox)
         readLabels(swap);
@@ -476,6 +487,8 @@ Decision Night::doNext(int swap, const PersonId& by)
         id.text(), [](QJsonObject&) {}, swap, by);
 }
 
+    if (step.step->effect == machine::Effect::MeasureScreen)
+        readCentre(swap);
 void Night::doUntil(const QString& step, int swap)
 {
     for (int count = 0; count < 120; ++count) {

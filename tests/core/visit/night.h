@@ -72,6 +72,8 @@ public:
     /// Reads box, paper and entry (and the own marking) of the swap's new lamp as they should be.
     void readLabels(int swap = 0);
     void readMarking(int swap = 0);
+    /// Reads the centre of the screen, as the step whose turn it is.
+    void readCentre(int swap = 0, double cdPerM2 = 48);
     /// Holds whatever wait the next step stands before.
     void holdWaits(int swap = 0);
 

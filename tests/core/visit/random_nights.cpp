@@ -1,6 +1,7 @@
 #include "tests/core/visit/random_nights.h"
 
 #include "core/machine/reach.h"
+#include "core/visit/sheet_of_visit.h"
 #include "tests/core/machine/world.h"
 #include "tests/core/visit/night.h"
 #include "tests/core/visit/random_opening.h"
@@ -36,10 +37,11 @@ bool isSame(const VisitState& one, const VisitState& other)
            one.lead == other.lead && one.passedOn == other.passedOn && one.wholeGear == other.wholeGear &&
            one.removalsToTell == other.removalsToTell && one.incidents == other.incidents &&
            one.papers == other.papers && one.custody == other.custody && one.light == other.light &&
-           one.lightSets == other.lightSets && one.signatures == other.signatures &&
-           one.exceptions == other.exceptions && one.isMakingSafe == other.isMakingSafe &&
-           one.end == other.end && one.last == other.last && one.entries == other.entries &&
-           one.acts == other.acts && one.withdrawn == other.withdrawn && one.isReadOnly == other.isReadOnly;
+           one.lightSets == other.lightSets && one.sheets == other.sheets &&
+           one.signatures == other.signatures && one.exceptions == other.exceptions &&
+           one.isMakingSafe == other.isMakingSafe && one.end == other.end && one.last == other.last &&
+           one.entries == other.entries && one.acts == other.acts && one.withdrawn == other.withdrawn &&
+           one.isReadOnly == other.isReadOnly;
 }
 
 /// One night and whoever drives it.
@@ -406,6 +408,9 @@ private:
             if (!m_isCalm && !oneIn(3))
                 return readLamp(swap);
         }
+        if (next.step->effect == Effect::MeasureScreen && next.unmet.none() &&
+            sheetOf(state(), current.id, SheetTime::After).points.empty() && (m_isCalm || oneIn(2)))
+            return readCentre(current.id, next.step->id);
         Did did;
         did.swap = current.id;
         did.step = next.step->id;
@@ -607,6 +612,42 @@ private:
         tell(somebody(), read);
     }
 
+    void readCentre(const SwapId& swap, const StepId& step)
+    {
+        ScreenRead read{swap, step};
+        read.points = {{photometry::Place::Centre, 0.1 * (300 + below(300)), std::nullopt}};
+        tell(lead(), read);
+    }
+
+    void sheet(const SwapId& swap, const StepId& step)
+    {
+        if (oneIn(6)) {
+            ScreenConditions said{swap, step};
+            said.conditions.lit = seconds(60 * below(90));
+            said.conditions.lampWatts = oneIn(3) ? std::nullopt : std::optional(100.0 * below(60));
+            return tell(somebody(), said);
+        }
+        if (oneIn(8)) {
+            ScreenLimits limits{swap, step, {}};
+            limits.set.id = photometry::ToleranceSetId(oneIn(4) ? QString() : u"own"_s);
+            limits.set.name = limits.set.source = limits.set.edition = u"own"_s;
+            limits.set.convention = photometry::kConventions[static_cast<std::size_t>(below(3))];
+            limits.set.needs = {photometry::Place::Centre};
+            photometry::Limit limit;
+            limit.least = 10.0 + below(40);
+            limit.source = u"own"_s;
+            limits.set.limits = {limit};
+            return tell(somebody(), limits);
+        }
+        ScreenRead read{swap, step};
+        read.convention = photometry::kConventions[static_cast<std::size_t>(below(3))];
+        read.unit = oneIn(2) ? photometry::LuminanceUnit::CdPerM2 : photometry::LuminanceUnit::FootLamberts;
+        for (int count = below(4); count >= 0; --count)
+            read.points.append({photometry::kPlaces[static_cast<std::size_t>(below(9))], 0.1 * below(700),
+                                oneIn(2) ? std::nullopt : photometry::Chromaticity::fromXy(0.314, 0.351)});
+        tell(somebody(), read);
+    }
+
     void rest(int what)
     {
         const SwapState current = state().swaps[someSwap()];
@@ -615,6 +656,8 @@ private:
             return tell(somebody(), Noted{current.id, oneIn(5) ? QString() : u"seen"_s});
         if (what < 16)
             return light(current.id, step.id);
+        if (what < 16)
+            return sheet(current.id, step.id);
         if (what < 20)
             return tell(somebody(), Resumed{});
         if (what < 26)

@@ -1,0 +1,156 @@
+#include "core/visit/sheet_of_visit.h"
+
+#include "core/photometry/light_output.h"
+
+#include <algorithm>
+#include <map>
+
+namespace coldarc::visit {
+namespace {
+
+using machine::Effect;
+using photometry::Convention;
+using photometry::Place;
+
+/// Clocks are read to the second and people read them late.
+constexpr std::chrono::minutes kLeeway{1};
+
+/// The strike that the swap's lamp burns since; nothing before it.
+std::optional<StepRecord> strikeOf(const SwapState& swap)
+{
+    std::optional<StepRecord> last;
+    for (const procedure::Step& step : swap.steps) {
+        const StepRecord record = swap.record(step.id);
+        const bool isStruck = step.effect == Effect::Strike && record.status == StepRecord::Status::Done;
+        if (isStruck && (!last || record.entry > last->entry))
+            last = record;
+    }
+    return last;
+}
+
+/// Gathers the lines of one swap and one time.
+class Gatherer {
+public:
+    Gatherer(const VisitState& state, const SwapState& swap, SheetTime time)
+        : m_state(state)
+        , m_swap(swap)
+    {
+        m_sheet.time = time;
+        if (const auto strike = strikeOf(swap); strike && time == SheetTime::After)
+            m_since = strike->entry;
+    }
+
+    SheetOfSwap gather()
+    {
+        for (const SheetLine& line : m_state.sheets)
+            std::visit([&](const auto& said) { take(said, line); }, line.said);
+        if (m_sheet.set)
+            m_convention = m_sheet.set->convention;
+        m_sheet.sheet = photometry::ScreenSheet(m_convention, conditions());
+        for (const auto& [key, point] : m_points)
+            place(point);
+        if (m_sheet.set)
+            m_sheet.verdict = photometry::judge(m_sheet.sheet, *m_sheet.set);
+        expect();
+        return std::move(m_sheet);
+    }
+
+private:
+    [[nodiscard]] bool isOurs(const SwapId& swap, SheetTime time, qint64 entry) const
+    {
+        return swap == m_swap.id && time == m_sheet.time && entry > m_since;
+    }
+    void take(const ScreenRead& read, const SheetLine& line)
+    {
+        if (!isOurs(read.swap, read.time, line.entry))
+            return;
+        m_convention = read.convention;
+        for (const PointRead& point : read.points)
+            m_points[{read.convention, point.place}] = {point, read.convention, read.unit, line.at,
+                                                        line.entry};
+    }
+    void take(const ScreenConditions& said, const SheetLine& line)
+    {
+        if (isOurs(said.swap, said.time, line.entry))
+            m_sheet.said = said;
+    }
+    void take(const ScreenLimits& limits, const SheetLine& /*line*/)
+    {
+        if (limits.swap == m_swap.id)
+            m_sheet.set = limits.set;
+    }
+
+    [[nodiscard]] photometry::Conditions conditions() const
+    {
+        return m_sheet.said ? m_sheet.said->conditions : photometry::Conditions();
+    }
+
+    void place(const SheetPoint& point)
+    {
+        const auto luminance = photometry::Luminance::from(point.read.value, point.unit);
+        const auto where = photometry::Point::at(point.convention, point.read.place);
+        if (!luminance || !where)
+            return; // an entry that no rule of this program lets pass
+        if (m_sheet.sheet.put(*where, {*luminance, point.unit, point.read.colour}) ==
+            photometry::ScreenSheet::Put::Taken)
+            m_sheet.points.push_back(point);
+        else
+            m_sheet.elsewhere.push_back(point);
+    }
+
+    void expect()
+    {
+        const auto& screen = m_sheet.sheet.conditions().screen;
+        if (m_sheet.said && m_sheet.said->lumens && m_sheet.said->gain && screen)
+            m_sheet.expected = photometry::expectedLuminance(
+                *m_sheet.said->lumens, *screen, *m_sheet.said->gain, m_sheet.said->transmission.value_or(1));
+    }
+
+    const VisitState& m_state;
+    const SwapState& m_swap;
+    SheetOfSwap m_sheet;
+    qint64 m_since = -1;
+    Convention m_convention = Convention::FiveOfWidth;
+    std::map<std::pair<Convention, Place>, SheetPoint> m_points;
+};
+
+} // namespace
+
+SheetTime sheetTimeNow(const SwapState& swap)
+{
+    return strikeOf(swap) ? SheetTime::After : SheetTime::Arrival;
+}
+
+SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time)
+{
+    if (const SwapState* found = state.swap(swap))
+        return Gatherer(state, *found, time).gather();
+    SheetOfSwap sheet;
+    sheet.time = time;
+    return sheet;
+}
+
+std::optional<photometry::Comparison> comparisonOf(const VisitState& state, const SwapId& swap)
+{
+    const SheetOfSwap before = sheetOf(state, swap, SheetTime::Arrival);
+    const SheetOfSwap after = sheetOf(state, swap, SheetTime::After);
+    if (before.isEmpty() || after.isEmpty())
+        return std::nullopt;
+    return photometry::compare(before.sheet, after.sheet);
+}
+
+std::optional<std::chrono::seconds> litSinceStrike(const SwapState& swap, const Stamp& now)
+{
+    const auto strike = strikeOf(swap);
+    if (!strike || strike->at.boot != now.boot || now.sinceBoot < strike->at.sinceBoot)
+        return std::nullopt;
+    return std::chrono::floor<std::chrono::seconds>(now.sinceBoot - strike->at.sinceBoot);
+}
+
+bool isLitTooLong(const SwapState& swap, const photometry::Conditions& conditions, const Stamp& now)
+{
+    const auto watched = litSinceStrike(swap, now);
+    return watched && conditions.lit && *conditions.lit > *watched + kLeeway;
+}
+
+} // namespace coldarc::visit

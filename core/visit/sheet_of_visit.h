@@ -1,0 +1,61 @@
+#pragma once
+
+#include "core/photometry/comparison.h"
+#include "core/photometry/sheet.h"
+#include "core/photometry/verdict.h"
+#include "core/visit/state.h"
+
+#include <chrono>
+#include <optional>
+#include <vector>
+
+namespace coldarc::visit {
+
+/// One reading that counts.
+struct SheetPoint {
+    PointRead read;
+    photometry::Convention convention = photometry::Convention::FiveOfWidth;
+    photometry::LuminanceUnit unit = photometry::LuminanceUnit::CdPerM2;
+    Stamp at;
+    qint64 entry = 0;
+
+    friend bool operator==(const SheetPoint&, const SheetPoint&) = default;
+};
+
+/// The screen sheet of one swap under one lamp, rebuilt from the entries of the visit alone.
+struct SheetOfSwap {
+    SheetTime time = SheetTime::Arrival;
+    photometry::ScreenSheet sheet{photometry::Convention::FiveOfWidth};
+    std::vector<SheetPoint> points;    ///< those on the sheet, in reading order; of each place the last one
+    std::vector<SheetPoint> elsewhere; ///< readings at the points of another convention: kept, not compared
+    std::optional<ScreenConditions> said;            ///< the last conditions; nothing: none yet
+    std::optional<photometry::ToleranceSet> set;     ///< nothing: none was chosen
+    std::optional<photometry::SheetVerdict> verdict; ///< nothing without a set
+    std::optional<photometry::Luminance> expected;   ///< from lumens, screen and gain, where all are said
+
+    [[nodiscard]] bool isEmpty() const { return points.empty() && elsewhere.empty(); }
+};
+
+/// Under which lamp whoever measures the screen now measures it: After once the swap's strike is done.
+[[nodiscard]] SheetTime sheetTimeNow(const SwapState& swap);
+
+/// Pre: the visit is opened. Of a swap that it does not know: an empty sheet.
+///
+/// After: what was read since the lamp was last struck. Of two readings at one place the later one counts;
+/// one that was taken back never does. The points follow the set's convention, or, while no set was chosen,
+/// that of the last reading.
+[[nodiscard]] SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time);
+
+/// Arrival against After; nothing while one of them has no reading.
+[[nodiscard]] std::optional<photometry::Comparison> comparisonOf(const VisitState& state, const SwapId& swap);
+
+/// How long the new lamp has burnt, as far as this computer has watched since the strike; nothing before it,
+/// and after a restart.
+[[nodiscard]] std::optional<std::chrono::seconds> litSinceStrike(const SwapState& swap, const Stamp& now);
+
+/// What is wrong with conditions beyond what one of their fields can hold: lit for longer than since the
+/// strike, as far as that was watched.
+[[nodiscard]] bool isLitTooLong(const SwapState& swap, const photometry::Conditions& conditions,
+                                const Stamp& now);
+
+} // namespace coldarc::visit
