@@ -474,6 +474,12 @@ const QHash<QString, ReadBody>& readers()
         {u"serial-passed"_s, readSerialPassed},
         {u"light-read"_s, readLightRead},
         {u"light-set"_s, readLightSet},
+        {u"screen-read"_s,
+         [](JsonReader& r, QStringList& complaints) -> Body { return screenReadFrom(r, complaints); }},
+        {u"screen-conditions"_s,
+         [](JsonReader& r, QStringList& complaints) -> Body { return screenConditionsFrom(r, complaints); }},
+        {u"screen-limits"_s,
+         [](JsonReader& r, QStringList& complaints) -> Body { return screenLimitsFrom(r, complaints); }},
         {u"fan-answered"_s,
          [](JsonReader& r, QStringList&) -> Body {
              return FanAnswered{id<LamphouseId>(r, u"lamphouse"_s), r.flag(u"ran_on"_s)};

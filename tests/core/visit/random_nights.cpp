@@ -654,7 +654,7 @@ private:
         const procedure::Step step = any(current.steps);
         if (what < 10)
             return tell(somebody(), Noted{current.id, oneIn(5) ? QString() : u"seen"_s});
-        if (what < 16)
+        if (what < 13)
             return light(current.id, step.id);
         if (what < 16)
             return sheet(current.id, step.id);
