@@ -325,7 +325,6 @@ public:
         judgeLight(*swap, *step);
     }
 
-    void operator()(const FanAnswered& answered)
     void operator()(const ScreenRead& asked)
     {
         judgeLampWork();
@@ -375,6 +374,7 @@ public:
             no(Why::Kind::UnknownName);
     }
 
+    void operator()(const FanAnswered& answered)
     {
         judgeLampWork();
         const Index lamphouse = m_state.ground->lamphouse(answered.lamphouse);
@@ -714,7 +714,6 @@ private:
         judgeDemands(act, {});
     }
 
-    /// "Agrees" is not taken when the type chosen beside it is another one: that setting chooses the current.
     /// Under the new lamp the screen is measured as the step asks; on arrival nothing is known to be off.
     void judgeScreen(const SwapState& swap)
     {
@@ -746,6 +745,7 @@ private:
 
     static bool isPositive(const std::optional<double>& value) { return !value || *value > 0; }
 
+    /// "Agrees" is not taken when the type chosen beside it is another one: that setting chooses the current.
     void judgeReadBack(const machine::Act& act, const procedure::Answers& answers)
     {
         const QString read = label::normalise(answers.value(u"type"_s));
