@@ -371,4 +371,18 @@ readMeterRows(const MeterTable& table, const MeterMapping& mapping, Convention c
     return rows;
 }
 
+std::optional<std::vector<MeterRow>> placed(std::vector<MeterRow> rows,
+                                            std::span<const std::vector<Place>> lists)
+{
+    const auto named = std::ranges::count_if(rows, [](const MeterRow& row) { return row.place.has_value(); });
+    if (named == static_cast<std::ptrdiff_t>(rows.size()))
+        return rows;
+    const auto list = std::ranges::find(lists, rows.size(), &std::vector<Place>::size);
+    if (named > 0 || list == lists.end())
+        return std::nullopt;
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        rows[i].place = (*list)[i];
+    return rows;
+}
+
 } // namespace coldarc::photometry

@@ -11,6 +11,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace coldarc::photometry {
@@ -109,5 +110,11 @@ struct BadMeterRow {
 /// then.
 [[nodiscard]] tl::expected<std::vector<MeterRow>, std::vector<BadMeterRow>>
 readMeterRows(const MeterTable& table, const MeterMapping& mapping, Convention convention);
+
+/// Rows with a place each: those that name none get theirs by their order, where there are exactly as many of
+/// them as one of the lists has places; the first such list counts. Nothing where none fits, or where some
+/// rows name a place and others don't.
+[[nodiscard]] std::optional<std::vector<MeterRow>> placed(std::vector<MeterRow> rows,
+                                                          std::span<const std::vector<Place>> lists);
 
 } // namespace coldarc::photometry

@@ -272,11 +272,11 @@ public:
 
     void operator()(const LightSet& set) { m_state.lightSets.append({set, m_entry.at, m_number}); }
 
-    void operator()(const FanAnswered& answered)
     void operator()(const ScreenRead& read) { m_state.sheets.append({read, m_entry.at, m_number}); }
     void operator()(const ScreenConditions& said) { m_state.sheets.append({said, m_entry.at, m_number}); }
     void operator()(const ScreenLimits& limits) { m_state.sheets.append({limits, m_entry.at, m_number}); }
 
+    void operator()(const FanAnswered& answered)
     {
         const Index lamphouse = m_state.ground->lamphouse(answered.lamphouse);
         if (lamphouse == kNone)
@@ -314,8 +314,8 @@ public:
         }
         m_state.light.removeIf([&](const LightReading& light) { return light.entry == withdrawn.entry; });
         m_state.lightSets.removeIf([&](const LightSetting& set) { return set.entry == withdrawn.entry; });
-    }
         m_state.sheets.removeIf([&](const SheetLine& line) { return line.entry == withdrawn.entry; });
+    }
 
     void operator()(const Noted&) {}
     void operator()(const PictureKept&) {}

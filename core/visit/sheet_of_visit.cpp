@@ -139,6 +139,28 @@ std::optional<photometry::Comparison> comparisonOf(const VisitState& state, cons
     return photometry::compare(before.sheet, after.sheet);
 }
 
+photometry::Conditions knownConditions(const VisitState& state, const SwapId& swap, SheetTime time)
+{
+    const SheetOfSwap arrival = sheetOf(state, swap, SheetTime::Arrival);
+    if (time == SheetTime::After && arrival.said) {
+        photometry::Conditions known = arrival.said->conditions;
+        known.lit.reset();
+        known.day.reset();
+        known.darkReading.reset();
+        known.lampWatts.reset();
+        known.lampAmperes.reset();
+        return known;
+    }
+    photometry::Conditions known;
+    for (const SheetLine& line : state.sheets) {
+        if (const auto* said = std::get_if<ScreenConditions>(&line.said)) {
+            known.meter = said->conditions.meter;
+            known.picture = said->conditions.picture;
+        }
+    }
+    return known;
+}
+
 std::optional<std::chrono::seconds> litSinceStrike(const SwapState& swap, const Stamp& now)
 {
     const auto strike = strikeOf(swap);

@@ -49,6 +49,11 @@ struct SheetOfSwap {
 /// Arrival against After; nothing while one of them has no reading.
 [[nodiscard]] std::optional<photometry::Comparison> comparisonOf(const VisitState& state, const SwapId& swap);
 
+/// What is known of the conditions before anybody says them: those from arrival, less what belongs to that
+/// lamp and that hour; else, from the last sheet of another swap, the meter and the kind of picture.
+[[nodiscard]] photometry::Conditions knownConditions(const VisitState& state, const SwapId& swap,
+                                                     SheetTime time);
+
 /// How long the new lamp has burnt, as far as this computer has watched since the strike; nothing before it,
 /// and after a restart.
 [[nodiscard]] std::optional<std::chrono::seconds> litSinceStrike(const SwapState& swap, const Stamp& now);

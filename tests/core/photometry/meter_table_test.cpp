@@ -329,5 +329,36 @@ TEST(MeterRowsTest, ComeOrAreRefusedWhateverTheTextIs)
     }
 }
 
+std::vector<MeterRow> rowsAt(std::initializer_list<std::optional<Place>> places)
+{
+    std::vector<MeterRow> rows;
+    for (const auto& place : places)
+        rows.push_back({static_cast<int>(rows.size()) + 2, place, {Luminance::fromCdPerM2(40), {}, {}}});
+    return rows;
+}
+
+const std::array kLists{std::vector{Place::Centre, Place::Left, Place::Right},
+                        std::vector(kPlaces.begin(), kPlaces.end())};
+
+TEST(PlacedTest, RowsThatNameTheirPlaceKeepIt)
+{
+    const auto rows = rowsAt({Place::Right, Place::Centre});
+    EXPECT_EQ(placed(rows, kLists), rows);
+}
+
+TEST(PlacedTest, RowsWithoutAPlaceAreTakenInTheOrderOfTheListThatHasAsMany)
+{
+    EXPECT_EQ(placed(rowsAt({{}, {}, {}}), kLists), rowsAt({Place::Centre, Place::Left, Place::Right}));
+    const auto nine = placed(rowsAt({{}, {}, {}, {}, {}, {}, {}, {}, {}}), kLists);
+    ASSERT_TRUE(nine);
+    EXPECT_EQ(nine->at(8).place, Place::BottomRight);
+}
+
+TEST(PlacedTest, NothingIsGuessedWhereTheCountFitsNoListOrOnlySomeRowsNameAPlace)
+{
+    EXPECT_FALSE(placed(rowsAt({{}, {}}), kLists));
+    EXPECT_FALSE(placed(rowsAt({Place::Centre, {}, {}}), kLists));
+}
+
 } // namespace
 } // namespace coldarc::photometry

@@ -460,11 +460,6 @@ Decision Night::doStep(const QString& id, const std::function<void(QJsonObject&)
     return tell(who, did);
 }
 
-Decision Night::doNext(int swap, const PersonId& by)
-{
-    holdWaits(swap);
-    const NextStep step = next(swap);
-    EXPECT_TRUE(step.step);
 void Night::readCentre(int index, double cdPerM2)
 {
     ScreenRead read;
@@ -475,6 +470,11 @@ void Night::readCentre(int index, double cdPerM2)
     EXPECT_TRUE(told) << wordsOf(told.error());
 }
 
+Decision Night::doNext(int swap, const PersonId& by)
+{
+    holdWaits(swap);
+    const NextStep step = next(swap);
+    EXPECT_TRUE(step.step);
     const StepId id = step.step->id;
     if (step.step->effect == machine::Effect::MatchBox)
         readLabels(swap);
@@ -482,13 +482,13 @@ void Night::readCentre(int index, double cdPerM2)
         readMarking(swap);
     if (step.step->effect == machine::Effect::Sign)
         answerIncidents();
+    if (step.step->effect == machine::Effect::MeasureScreen)
+        readCentre(swap);
     clock.advance(std::chrono::seconds(20));
     return doStep(
         id.text(), [](QJsonObject&) {}, swap, by);
 }
 
-    if (step.step->effect == machine::Effect::MeasureScreen)
-        readCentre(swap);
 void Night::doUntil(const QString& step, int swap)
 {
     for (int count = 0; count < 120; ++count) {

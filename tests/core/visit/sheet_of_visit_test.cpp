@@ -362,6 +362,36 @@ TEST_F(SheetOfVisitTest, WorksOutWhatTheScreenShouldShow)
     EXPECT_NEAR(sheet().expected->cdPerM2(), 48, 48e-4);
 }
 
+TEST_F(SheetOfVisitTest, WhatWasSaidOnArrivalIsKnownUnderTheNewLampButForLampAndHour)
+{
+    goTo(u"light-before"_s);
+    const auto said = photometry::test::goodConditions();
+    ASSERT_TRUE(say(said));
+
+    const auto known = knownConditions(night.state, swap(), SheetTime::After);
+
+    EXPECT_EQ(known.meter, said.meter);
+    EXPECT_EQ(known.position, said.position);
+    EXPECT_EQ(known.screen, said.screen);
+    EXPECT_EQ(known.format, said.format);
+    EXPECT_FALSE(known.lit || known.day || known.darkReading || known.lampWatts);
+}
+
+TEST_F(SheetOfVisitTest, OfAnotherScreenOnlyTheMeterIsKnown)
+{
+    Night two(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    two.doUntil(u"light-before"_s);
+    ScreenConditions said{two.swap().id, two.next().step->id};
+    said.conditions = photometry::test::goodConditions();
+    ASSERT_TRUE(two.tell(said));
+
+    const auto known = knownConditions(two.state, two.swap(1).id, SheetTime::Arrival);
+
+    photometry::Conditions meterAlone;
+    meterAlone.meter = said.conditions.meter;
+    EXPECT_EQ(known, meterAlone);
+}
+
 TEST_F(SheetOfVisitTest, ASecondStrikeBeginsANewSheet)
 {
     goToScreen();
