@@ -35,6 +35,18 @@ void checkMeaning(const LampType& type, JsonReader& reader)
     }
 }
 
+QList<LabelRule> labelRules(JsonReader& reader, QStringList& complaints)
+{
+    QList<LabelRule> rules;
+    for (const JsonReader::Child& child : reader.childrenOr(u"labels"_s)) {
+        JsonReader each(child.object, child.place, complaints);
+        if (const auto rule = readLabelRule(each))
+            rules.append(*rule);
+        each.finish();
+    }
+    return rules;
+}
+
 } // namespace
 
 QString wordOf(Fill fill)
@@ -72,6 +84,7 @@ Reading<LampType> readLampType(const QJsonObject& document)
     if (!fill)
         reader.complain(u"fill"_s, oneOf(kFills));
     type.fill = fill.value_or(Fill::Xenon);
+    type.labels = labelRules(reader, reading.complaints);
 
     if (reading.complaints.isEmpty())
         checkMeaning(type, reader);
@@ -83,20 +96,26 @@ Reading<LampType> readLampType(const QJsonObject& document)
 
 QJsonObject toJson(const LampType& type)
 {
-    return {{u"kind"_s, u"lamp-type"_s},
-            {u"id"_s, type.id.text()},
-            {u"maker"_s, type.maker},
-            {u"name"_s, type.name},
-            {u"code"_s, type.code},
-            {u"package_codes"_s, QJsonArray::fromStringList(type.packageCodes)},
-            {u"rated_w"_s, type.ratedWatts},
-            {u"least_a"_s, type.leastAmperes},
-            {u"most_a"_s, type.mostAmperes},
-            {u"warranty_h"_s, type.warrantyHours},
-            {u"replace_by_h"_s, type.replaceByHours},
-            {u"length_mm"_s, type.lengthMm},
-            {u"fill"_s, wordOf(type.fill)},
-            {u"thoriated_electrodes"_s, type.thoriatedElectrodes}};
+    QJsonObject document{{u"kind"_s, u"lamp-type"_s},
+                         {u"id"_s, type.id.text()},
+                         {u"maker"_s, type.maker},
+                         {u"name"_s, type.name},
+                         {u"code"_s, type.code},
+                         {u"package_codes"_s, QJsonArray::fromStringList(type.packageCodes)},
+                         {u"rated_w"_s, type.ratedWatts},
+                         {u"least_a"_s, type.leastAmperes},
+                         {u"most_a"_s, type.mostAmperes},
+                         {u"warranty_h"_s, type.warrantyHours},
+                         {u"replace_by_h"_s, type.replaceByHours},
+                         {u"length_mm"_s, type.lengthMm},
+                         {u"fill"_s, wordOf(type.fill)},
+                         {u"thoriated_electrodes"_s, type.thoriatedElectrodes}};
+    QJsonArray labels;
+    for (const LabelRule& rule : type.labels)
+        labels.append(toJson(rule));
+    if (!labels.isEmpty())
+        document.insert(u"labels"_s, labels);
+    return document;
 }
 
 } // namespace coldarc::catalogue

@@ -1,9 +1,11 @@
 #pragma once
 
 #include "core/base/ids.h"
+#include "core/catalogue/label_rule.h"
 #include "core/catalogue/reading.h"
 
 #include <QJsonObject>
+#include <QList>
 #include <QString>
 #include <QStringList>
 
@@ -38,11 +40,15 @@ struct LampType {
     double lengthMm = 0; ///< mm over both caps, > 0
     Fill fill = Fill::Xenon;
     bool thoriatedElectrodes = false; ///< how the pieces are picked up and where the lamp goes
+    /// How this maker's bar codes are read; of several that fit, all must say the same. Empty: no code is
+    /// known, texts are typed.
+    QList<LabelRule> labels{};
 
     friend bool operator==(const LampType&, const LampType&) = default;
 };
 
-/// Reads a document of kind "lamp-type". Every key is needed, a key that is none is complained of.
+/// Reads a document of kind "lamp-type". Every key but `note` and `labels` is needed, a key that is none is
+/// complained of.
 [[nodiscard]] Reading<LampType> readLampType(const QJsonObject& document);
 /// The document again: reading it gives an equal lamp type.
 [[nodiscard]] QJsonObject toJson(const LampType& type);

@@ -63,6 +63,19 @@ TEST(LampTypeTest, IsTheSameAfterBeingWrittenAndReadAgain)
     EXPECT_EQ(readLampType(toJson(type)).value, type);
 }
 
+TEST(LampTypeTest, ReadsHowTheMakersBarCodesAreRead)
+{
+    const QJsonObject rule{{u"form"_s, u"gs1"_s}, {u"type"_s, u"01"_s}, {u"serial"_s, u"21"_s}};
+
+    const LampType type = *readLampType(with(goodLampType(), u"labels"_s, QJsonArray{rule})).value;
+
+    EXPECT_EQ(type.labels, (QList<LabelRule>{{LabelForm::Gs1, u"01"_s, u"21"_s, {}, {}}}));
+    EXPECT_EQ(readLampType(toJson(type)).value, type);
+    EXPECT_EQ(readLampType(with(goodLampType(), u"labels"_s, QJsonArray{QJsonObject{{u"form"_s, u"x"_s}}}))
+                  .complaints,
+              QStringList{u"labels[0].form: must be one of gs1, keyed, plain"_s});
+}
+
 struct BadLampType {
     const char* name;
     QString key;
