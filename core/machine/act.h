@@ -75,8 +75,9 @@ enum class Happening : std::uint8_t {
                  ///< exception
     Resumed,     ///< restart or sleep while something stood open
     WentOut,     ///< a lit lamp went out by itself
+    FoundOpen,   ///< one lamphouse that was taken to be shut is open; which cover nobody can say, so all of them
 };
-inline constexpr int kHappenings = static_cast<int>(Happening::WentOut) + 1;
+inline constexpr int kHappenings = static_cast<int>(Happening::FoundOpen) + 1;
 
 struct Event {
     Happening what = Happening::Resumed;

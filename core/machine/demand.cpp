@@ -524,6 +524,8 @@ bool canHappen(const Plant& plant, const State& state, const Event& event)
         return canPassOn(plant, state, event.person, event.to);
     case Happening::LockRemoved:
         return canRemoveLock(plant, state, event.person, plant.lamphouse[event.lamphouse].group);
+    case Happening::FoundOpen:
+        return heat() != Heat::Unknown && isShut(state, event.lamphouse);
     case Happening::WrongLamp:
     case Happening::SomeoneHurt:
     case Happening::Resumed:

@@ -103,6 +103,20 @@ struct Change {
         }
     }
 
+    /// It was taken to be shut: it is counted and shut again, and what was tested behind the covers, or
+    /// signed of gear, counts no more.
+    void foundOpen(Index index)
+    {
+        LamphouseState& here = lamphouse(index);
+        here.housingOpen = plant.lamphouse[index].hasHousing;
+        here.guardOpen = true;
+        here.leftExposed = true;
+        here.count = Counting::Due;
+        here.absent = false;
+        here.absentBehind = false;
+        unsignGearIn(index);
+    }
+
     /// The last cover was shut: what was tested behind it is tested again, gear is signed again, once it
     /// opens.
     void shutAll(Index index)
@@ -537,6 +551,9 @@ State after(const Plant& plant, const State& before, const Event& event, WaitSta
         break;
     case Happening::LockRemoved:
         removeLock(change, event);
+        break;
+    case Happening::FoundOpen:
+        change.foundOpen(event.lamphouse);
         break;
     case Happening::Resumed:
         for (Index index = 0; index < plant.lamphouses; ++index) {

@@ -57,6 +57,7 @@ Needs needsOf(Happening what)
     case Happening::WentOut:
     case Happening::AdaptorLost:
     case Happening::CountAnswered:
+    case Happening::FoundOpen:
         return {false, true, false, false};
     case Happening::PowerFailed:
     case Happening::PointWillNotLock:

@@ -129,7 +129,9 @@ QString wordTrouble(const Step& step, const Capture& capture)
     const CaptureRule* rule = ruleOf(step.effect, capture.id);
     const bool plain = !rule;
     const QList<Means> must = plain ? QList{M::Good, M::Bad} : QList(rule->must);
-    const QList<Means> may = plain ? QList{M::Note} : QList(rule->may);
+    // A stop's answer can tell of more than that its step is not so: core/visit makes an incident of it.
+    const QList<Means> toldAtStop = step.stop ? QList{M::Started, M::Voltage, M::Open} : QList<Means>{};
+    const QList<Means> may = plain ? QList{M::Note} + toldAtStop : QList(rule->may);
     const auto offers = [&](Means means) {
         return std::ranges::find(capture.choices, means, &Choice::means) != capture.choices.end();
     };

@@ -249,6 +249,7 @@ public:
             happened.incident == Incident::Burst || happened.incident == Incident::WrongLamp;
         const bool needsLamphouse = happened.incident == Incident::ItStarted ||
                                     happened.incident == Incident::VoltageFound ||
+                                    happened.incident == Incident::LeftExposed ||
                                     (happened.incident == Incident::LampUnfit && happened.lamp.isEmpty());
         const bool needsPlace = happened.incident == Incident::FanOrPower;
         if ((needsLamp && happened.lamp.isEmpty()) || (needsLamphouse && happened.lamphouse.isEmpty()) ||

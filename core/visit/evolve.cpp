@@ -4,6 +4,7 @@
 #include "core/machine/reach.h"
 #include "core/machine/whole.h"
 #include "core/visit/next_step.h"
+#include "core/visit/stop_answers.h"
 
 using namespace Qt::StringLiterals;
 
@@ -142,6 +143,8 @@ public:
                                  {StepRecord::Status::Done, m_number, m_entry.at, m_entry.by, did.answers});
         else if (!did.reopened.isEmpty())
             except(Exception::Kind::WrongAnswerAtAStop);
+        for (const Incident told : toldAtStop(*step, answersOf(did.answers)))
+            happen(told, did.swap, swap->lamphouse);
         closeAgain(*swap, *step);
         if (step->effect == machine::Effect::BookIn)
             bookIn(*swap, did);
@@ -204,11 +207,9 @@ public:
             m_state.isMakingSafe = true;
             return tell(Happening::SomeoneHurt);
         case Incident::ItStarted:
-            notIsolated(machine::Effect::TryStart, machine::Outcome::Started, event);
-            return open(happened.incident, happened.swap);
         case Incident::VoltageFound:
-            notIsolated(machine::Effect::ProveAbsence, machine::Outcome::Voltage, event);
-            return open(happened.incident, happened.swap);
+        case Incident::LeftExposed:
+            return happen(happened.incident, happened.swap, event.lamphouse);
         case Incident::WillNotLight:
             if (event.lamphouse != kNone) // one that burnt and went out by itself
                 return tell(Happening::WentOut);
@@ -516,16 +517,30 @@ private:
         }
     }
 
-    /// Reported outside its step. Of a lamphouse that nobody looked at nothing was proved.
-    void notIsolated(machine::Effect effect, machine::Outcome outcome, const machine::Event& event)
+    /// Told outside the step that would meet it.
+    void happen(Incident incident, const SwapId& swap, Index lamphouse)
     {
-        if (event.lamphouse == kNone ||
-            m_state.machine.lamphouse[event.lamphouse].heat == machine::Heat::Unknown)
+        if (incident == Incident::LeftExposed && lamphouse != kNone) {
+            machine::Event event;
+            event.what = Happening::FoundOpen;
+            event.lamphouse = lamphouse;
+            return happen(event, incident, swap);
+        }
+        if (incident != Incident::LeftExposed)
+            notIsolated(incident, lamphouse);
+        open(incident, swap);
+    }
+
+    /// Of a lamphouse that nobody looked at nothing was proved.
+    void notIsolated(Incident incident, Index lamphouse)
+    {
+        if (lamphouse == kNone || m_state.machine.lamphouse[lamphouse].heat == machine::Heat::Unknown)
             return;
+        const bool started = incident == Incident::ItStarted;
         machine::Act act;
-        act.effect = effect;
-        act.outcome = outcome;
-        act.lamphouse = event.lamphouse;
+        act.effect = started ? machine::Effect::TryStart : machine::Effect::ProveAbsence;
+        act.outcome = started ? machine::Outcome::Started : machine::Outcome::Voltage;
+        act.lamphouse = lamphouse;
         machine::WaitStarts starts;
         m_state.machine = machine::after(m_state.plant, m_state.machine, act, &starts);
         begin(starts);

@@ -54,6 +54,13 @@ Index answeredFor(const VisitState& state, const SwapState& swap, const procedur
     return isAway ? state.lead : person;
 }
 
+/// What was left open is counted by whoever stands in front of it, not before somebody has gone in.
+bool isCountedInside(const VisitState& state, const SwapState& swap, const procedure::Step& step)
+{
+    return step.effect == Effect::Count && state.machine.lamphouse[swap.lamphouse].leftExposed &&
+           machine::isZoneEmpty(state.plant, state.machine, swap.lamphouse);
+}
+
 /// The earliest step before `before` that was done, brings about a demand of `unmet`, and whose goal is lost.
 qsizetype lostBefore(const VisitState& state, const SwapState& swap, qsizetype before, machine::Unmet unmet,
                      Index person)
@@ -61,6 +68,7 @@ qsizetype lostBefore(const VisitState& state, const SwapState& swap, qsizetype b
     for (qsizetype index = 0; index < before; ++index) {
         const procedure::Step& step = swap.steps[index];
         if (bringsAny(step.effect, unmet) && !isOfOpenBox(state, swap, step) &&
+            !isCountedInside(state, swap, step) &&
             !machine::isSo(state.plant, state.machine, hopefulAct(state, swap, step, person)))
             return index;
     }
@@ -193,7 +201,8 @@ NextStep nextStep(const VisitState& state, const SwapState& swap, Index person)
         return next;
     qsizetype at = 0;
     while (at < swap.steps.size() && (swap.record(swap.steps[at].id).status != StepRecord::Status::Waiting ||
-                                      isPassedOver(state, swap, swap.steps[at], person)))
+                                      isPassedOver(state, swap, swap.steps[at], person) ||
+                                      isCountedInside(state, swap, swap.steps[at])))
         ++at;
     if (at == swap.steps.size())
         return next;

@@ -1,6 +1,9 @@
 #include "core/visit/stop_answers.h"
 
+#include "core/label/normalise.h"
+
 #include <QHash>
+#include <QRegularExpression>
 #include <QSet>
 
 #include <algorithm>
@@ -45,12 +48,63 @@ bool isWrongLock(const VisitState& state, const QString& typed)
     return isKnown;
 }
 
-bool isWrong(const VisitState& state, const procedure::Capture& capture, const QString& answer)
+/// The numbers in a text, smallest first: which of the two is named first does not matter.
+QList<int> numbersIn(const QString& text)
 {
-    if (capture.isTyped())
-        return capture.id == u"lock"_s && isWrongLock(state, answer);
-    const auto means = capture.meansOf(answer);
-    return means && *means == procedure::Means::Bad;
+    static const QRegularExpression kNumber(u"[0-9]+"_s);
+    QList<int> numbers;
+    for (const QRegularExpressionMatch& match : kNumber.globalMatch(text))
+        numbers.append(match.captured().toInt());
+    std::sort(numbers.begin(), numbers.end());
+    return numbers;
+}
+
+bool isWrongCount(const SwapState& swap, const QString& typed)
+{
+    for (const procedure::Step& step : swap.steps) {
+        if (step.effect != Effect::CountOpening)
+            continue;
+        const QJsonObject counted = swap.record(step.id).answers;
+        const QString opening =
+            counted.value(u"tools"_s).toString() + u' ' + counted.value(u"fasteners"_s).toString();
+        return !numbersIn(opening).isEmpty() && numbersIn(opening) != numbersIn(typed);
+    }
+    return false;
+}
+
+bool isWrongType(const VisitState& state, const SwapState& swap, const QString& typed)
+{
+    const std::optional<LampTypeId> agreed = agreementOf(state, swap.newLamp).type;
+    const catalogue::LampType* type = agreed ? state.ground->catalogue.lampType(*agreed) : nullptr;
+    return type && label::normalise(typed) != label::normalise(type->code);
+}
+
+bool isWrong(const VisitState& state, const SwapState& swap, const procedure::Capture& capture,
+             const QString& answer)
+{
+    if (!capture.isTyped()) {
+        const auto means = capture.meansOf(answer);
+        return means && *means != procedure::Means::Good && *means != procedure::Means::Note;
+    }
+    if (capture.id == u"lock")
+        return isWrongLock(state, answer);
+    if (capture.id == u"count")
+        return isWrongCount(swap, answer);
+    return capture.id == u"type" && isWrongType(state, swap, answer);
+}
+
+std::optional<Incident> toldBy(procedure::Means means)
+{
+    switch (means) {
+    case procedure::Means::Started:
+        return Incident::ItStarted;
+    case procedure::Means::Voltage:
+        return Incident::VoltageFound;
+    case procedure::Means::Open:
+        return Incident::LeftExposed;
+    default:
+        return std::nullopt;
+    }
 }
 
 } // namespace
@@ -61,7 +115,7 @@ QStringList reopenedBy(const VisitState& state, const SwapState& swap, const pro
     QStringList reopened;
     QSet<QString> wrong;
     for (const procedure::Capture& capture : stop.captures) {
-        if (!answers.contains(capture.id) || !isWrong(state, capture, answers.value(capture.id)))
+        if (!answers.contains(capture.id) || !isWrong(state, swap, capture, answers.value(capture.id)))
             continue;
         wrong.insert(capture.id);
     }
@@ -77,6 +131,18 @@ QStringList reopenedBy(const VisitState& state, const SwapState& swap, const pro
     if (reopened.isEmpty() && !wrong.isEmpty())
         reopened.append(stop.id.text()); // nothing to do again: the stop itself is answered again
     return reopened;
+}
+
+QList<Incident> toldAtStop(const procedure::Step& stop, const procedure::Answers& answers)
+{
+    QList<Incident> told;
+    for (const procedure::Capture& capture : stop.captures) {
+        const auto means = stop.stop ? capture.meansOf(answers.value(capture.id)) : std::nullopt;
+        const auto incident = means ? toldBy(*means) : std::nullopt;
+        if (incident && !told.contains(*incident))
+            told.append(*incident);
+    }
+    return told;
 }
 
 } // namespace coldarc::visit

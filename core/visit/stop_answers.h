@@ -7,9 +7,14 @@
 namespace coldarc::visit {
 
 /// The steps of this swap that wrong answers of a stop open again, each once, in the procedure's order; none:
-/// every answer fits. A choice is wrong by what it means; the last two digits of a lock are compared with
-/// those written down when it was hung.
+/// every answer fits. A choice is wrong by what it means. Of what is typed, the last two digits of a lock are
+/// compared with those written down when it was hung, a count with the two numbers of the opening, and a lamp
+/// type with the one that the readings of the new lamp agree on.
 [[nodiscard]] QStringList reopenedBy(const VisitState& state, const SwapState& swap,
                                      const procedure::Step& stop, const procedure::Answers& answers);
+
+/// What the answers of a stop tell of beyond its steps, each once: it started, a voltage was found, something
+/// that was taken to be shut stands open.
+[[nodiscard]] QList<Incident> toldAtStop(const procedure::Step& stop, const procedure::Answers& answers);
 
 } // namespace coldarc::visit

@@ -88,7 +88,7 @@ bool isAsItShouldBe(procedure::Means means)
         M::Bad,        M::Entered,   M::Empty,       M::OutOfUse,      M::ForeignLock, M::OtherPoint,
         M::NoneOfOurs, M::StillLive, M::GivesWay,    M::Started,       M::NotAtOff,    M::NotProved,
         M::Voltage,    M::Unsteady,  M::TypeDiffers, M::SerialDiffers, M::Unreadable,  M::Differs,
-        M::Marked,     M::Wrong,     M::NoLight,     M::Burst,         M::Still};
+        M::Marked,     M::Wrong,     M::NoLight,     M::Burst,         M::Still,       M::Open};
     return std::find(kNotSo.begin(), kNotSo.end(), means) == kNotSo.end();
 }
 

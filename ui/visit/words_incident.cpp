@@ -55,7 +55,7 @@ const std::array<Row, visit::kIncidents>& rows()
           "Isolate and lock as far as it can be done from outside.",
           "Go in geared only to shut it: lamp clamped or boxed, guard, housing.",
           "Nothing else is done here until it is shut."},
-         {}},
+         {.lamphouse = true}},
         {I::FastenerSeized,
          "A fastener is seized",
          {"Stop. No force through the quartz, no heat, no blows.", "Take a picture of it.",

@@ -346,10 +346,12 @@ private:
         const Rare& rare = m_setting.rare;
         for (Index lamphouse = 0; lamphouse < m_plant.lamphouses; ++lamphouse) {
             for (const Happening what : {Happening::FanStopped, Happening::WentOut, Happening::AdaptorLost,
-                                         Happening::CountAnswered, Happening::LockRemoved}) {
+                                         Happening::CountAnswered, Happening::LockRemoved,
+                                         Happening::FoundOpen}) {
                 if ((what == Happening::FanStopped || what == Happening::WentOut) && !rare.fan)
                     continue;
-                if ((what == Happening::AdaptorLost && !rare.adaptorLost) ||
+                if ((what == Happening::FoundOpen && !rare.foundOpen) ||
+                    (what == Happening::AdaptorLost && !rare.adaptorLost) ||
                     (what == Happening::LockRemoved && !rare.lockRemoved))
                     continue;
                 Move move = ofEvent(what);

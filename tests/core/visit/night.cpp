@@ -205,14 +205,15 @@ void Night::makeSafe()
     if (!state.isMakingSafe) {
         ASSERT_TRUE(tell(state.people[state.lead].id, SafeBegun{u"no time left"_s}));
     }
-    // One step of each isolation group in turn: whoever stands in another group's zone has to come out there
-    // first.
+    // A few steps of each isolation group in turn: whoever stands in another group's zone has to come out
+    // there first, and lock, gear and going in belong together.
+    constexpr int kTogether = 3;
     for (int round = 0; round < 200; ++round) {
         bool isDone = true;
-        for (machine::Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
+        for (int turn = 0; turn < kTogether * state.plant.lamphouses; ++turn) {
+            const auto& lamphouse = state.plant.lamphouse[static_cast<std::size_t>(turn / kTogether)];
             const VisitState now = seen();
-            const auto step =
-                machine::nextSafeStep(now.plant, now.machine, now.plant.lamphouse[lamphouse].group, now.lead);
+            const auto step = machine::nextSafeStep(now.plant, now.machine, lamphouse.group, now.lead);
             if (step.kind == machine::SafeStep::Kind::Done)
                 continue;
             isDone = false;
@@ -414,6 +415,11 @@ QJsonObject Night::answersFor(const SwapState& swap, const procedure::Step& step
             answers.insert(capture.id, capture.choices.first().text);
             continue;
         }
+        const QString code = newType(static_cast<int>(state.swaps.indexOf(swap))).code;
+        if (step.stop && (capture.id == u"count" || capture.id == u"type")) {
+            answers.insert(capture.id, capture.id == u"count" ? u"900 and 900"_s : code);
+            continue;
+        }
         switch (capture.kind) {
         case procedure::CaptureKind::Counter:
         case procedure::CaptureKind::Number:
@@ -421,7 +427,7 @@ QJsonObject Night::answersFor(const SwapState& swap, const procedure::Step& step
             answers.insert(capture.id, u"900"_s);
             break;
         case procedure::CaptureKind::Type:
-            answers.insert(capture.id, newType(static_cast<int>(state.swaps.indexOf(swap))).code);
+            answers.insert(capture.id, code);
             break;
         case procedure::CaptureKind::Picture:
             break;

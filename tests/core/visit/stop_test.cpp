@@ -42,7 +42,9 @@ const QList<WrongAnswer>& wrongAnswers()
         {kTeal, kOpen, "lock", {u"own-lock"_s}},
         {kTeal, kOpen, "people", {u"gear-on"_s}},
         {kTeal, kOpen, "box", {u"stop-ready-to-open"_s}},
+        {kTeal, kStrike, "count", {u"count-inside"_s, u"count-again"_s}},
         {kTeal, kStrike, "shut", {u"stop-ready-to-strike"_s}},
+        {kTeal, kStrike, "type", {u"stop-ready-to-strike"_s}},
         {kTeal, kStrike, "polarity", {u"clamp-lamp"_s}},
         {kTeal, kStrike, "stands", {u"stop-ready-to-strike"_s}},
         {kTeal, kStrike, "adaptor", {u"clamp-lamp"_s}},
@@ -56,7 +58,9 @@ const QList<WrongAnswer>& wrongAnswers()
         {kPair, kOpen, "lock", {u"own-lock"_s}},
         {kPair, kOpen, "people", {u"gear-on"_s}},
         {kPair, kOpen, "box", {u"stop-ready-to-open"_s}},
+        {kPair, kStrike, "count", {u"count-inside"_s, u"count-again"_s}},
         {kPair, kStrike, "shut", {u"stop-ready-to-strike"_s}},
+        {kPair, kStrike, "type", {u"stop-ready-to-strike"_s}},
         {kPair, kStrike, "polarity", {u"clamp-lamp"_s}},
         {kPair, kStrike, "stands", {u"stop-ready-to-strike"_s}},
         {kPair, kStrike, "old-lamp", {u"count-inside"_s, u"count-again"_s}},
@@ -70,7 +74,9 @@ const QList<WrongAnswer>& wrongAnswers()
         {kNook, kOpen, "lock", {u"own-lock"_s}},
         {kNook, kOpen, "people", {u"gear-on"_s}},
         {kNook, kOpen, "box", {u"stop-ready-to-open"_s}},
+        {kNook, kStrike, "count", {u"count-inside"_s, u"count-again"_s}},
         {kNook, kStrike, "shut", {u"stop-ready-to-strike"_s}},
+        {kNook, kStrike, "type", {u"stop-ready-to-strike"_s}},
         {kNook, kStrike, "polarity", {u"clamp-lamp"_s}},
         {kNook, kStrike, "stands", {u"stop-ready-to-strike"_s}},
         {kNook, kStrike, "old-lamp", {u"count-inside"_s, u"count-again"_s}},
@@ -78,17 +84,24 @@ const QList<WrongAnswer>& wrongAnswers()
     return kAnswers;
 }
 
-/// Every wrong value of a capture: its bad choices, or a lock's number that is not the one written down.
+/// Every wrong value of a capture: its choices that are not as it should be, or what is not the number or the
+/// type written down before.
 QStringList wrongValues(const procedure::Capture& capture)
 {
     QStringList values;
     for (const procedure::Choice& choice : capture.choices) {
-        if (choice.means == procedure::Means::Bad)
+        if (choice.means != procedure::Means::Good && choice.means != procedure::Means::Note)
             values.append(choice.text);
     }
-    if (capture.choices.isEmpty() && capture.id == u"lock")
-        values.append(u"74"_s); // Night hangs number 47
-    return values;
+    if (!capture.choices.isEmpty())
+        return values;
+    if (capture.id == u"lock")
+        return {u"74"_s}; // Night hangs number 47
+    if (capture.id == u"count")
+        return {u"900 and 899"_s, u"900"_s, u"the same"_s}; // and lays out 900 of both
+    if (capture.id == u"type")
+        return {u"Hollin 30"_s};
+    return {};
 }
 
 class StopOfAProcedure : public ::testing::TestWithParam<WrongAnswer> {};
@@ -99,6 +112,7 @@ TEST_P(StopOfAProcedure, OpensTheStepsAgainThatAWrongAnswerBelongsTo)
     const QString capture = QString::fromLatin1(GetParam().capture);
     Night before(QString::fromLatin1(GetParam().model));
     before.doUntil(stop);
+    ASSERT_FALSE(::testing::Test::HasFatalFailure());
     const QStringList values = wrongValues(*before.swap().step(StepId(stop))->capture(capture));
     ASSERT_FALSE(values.isEmpty());
     for (const QString& value : values) {
@@ -123,6 +137,11 @@ TEST_P(StopOfAProcedure, OpensTheStepsAgainThatAWrongAnswerBelongsTo)
         for (const QString& step : GetParam().reopened)
             EXPECT_FALSE(night.isDone(step));
 
+        while (night.hasIncident(Incident::ItStarted) && !night.next().isPutRight)
+            ASSERT_TRUE(night.doNext()); // the light first
+        if (night.next().isPutRight)     // that, or a voltage was found
+            night.putRight();
+        ASSERT_FALSE(::testing::Test::HasFatalFailure());
         night.doAll(); // what was opened again is done again, the stop too, and then the rest
         EXPECT_TRUE(night.isDone(stop));
         EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
@@ -146,6 +165,76 @@ INSTANTIATE_TEST_SUITE_P(
         }
         return name;
     });
+
+/// A line of a stop that tells of something worse than a step not done.
+struct ToldAtAStop {
+    const char* model;
+    const char* stop;
+    const char* capture;
+    procedure::Means means;
+    Incident incident;
+};
+
+TEST(StopTest, AnAnswerThatTellsOfDangerIsTheIncidentItself)
+{
+    using M = procedure::Means;
+    for (const ToldAtAStop& one : {ToldAtAStop{kTeal, kDead, "start", M::Started, Incident::ItStarted},
+                                   ToldAtAStop{kTeal, kOpen, "tester", M::Voltage, Incident::VoltageFound},
+                                   ToldAtAStop{kTeal, kStrike, "shut", M::Open, Incident::LeftExposed},
+                                   ToldAtAStop{kPair, kStrike, "shut", M::Open, Incident::LeftExposed},
+                                   ToldAtAStop{kNook, kDead, "start", M::Started, Incident::ItStarted},
+                                   ToldAtAStop{kNook, kStrike, "shut", M::Open, Incident::LeftExposed}}) {
+        Night night(QString::fromLatin1(one.model));
+        const QString stop = QString::fromLatin1(one.stop);
+        night.doUntil(stop);
+        const procedure::Capture* capture =
+            night.swap().step(StepId(stop))->capture(QString::fromLatin1(one.capture));
+        const auto choice = std::ranges::find(capture->choices, one.means, &procedure::Choice::means);
+        ASSERT_NE(choice, capture->choices.end()) << one.model << one.capture;
+
+        ASSERT_TRUE(night.doStep(stop, [&](QJsonObject& answers) { answers[capture->id] = choice->text; }));
+
+        ASSERT_EQ(night.state.incidents.size(), 1) << one.model << one.capture;
+        EXPECT_EQ(night.state.incidents.first().kind, one.incident);
+        EXPECT_EQ(night.state.incidents.first().swap, night.swap().id);
+        expectSame(night.state, night.readBack());
+    }
+}
+
+TEST(StopTest, ItStartedTakesTheIsolationAwayWithTheProof)
+{
+    Night night;
+    night.doUntil(QString::fromLatin1(kDead));
+
+    ASSERT_TRUE(night.doStep(QString::fromLatin1(kDead),
+                             [](QJsonObject& answers) { answers[u"start"_s] = u"It started"_s; }));
+
+    EXPECT_EQ(night.lamphouse().charge, machine::Charge::Held);
+    EXPECT_FALSE(night.lamphouse().startTried);
+    EXPECT_EQ(night.state.machine.point[0].power, machine::Power::Doubted);
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+    EXPECT_EQ(night.nextId(), u"lamp-off"_s);
+}
+
+TEST(StopTest, SomethingOpenBeforeTheStrikeIsShutAndCountedAgainByGearedHands)
+{
+    Night night;
+    night.doUntil(QString::fromLatin1(kStrike));
+    ASSERT_TRUE(night.doStep(QString::fromLatin1(kStrike),
+                             [](QJsonObject& answers) { answers[u"shut"_s] = u"Something is open"_s; }));
+    EXPECT_TRUE(night.lamphouse().guardOpen);
+    EXPECT_TRUE(night.lamphouse().leftExposed);
+
+    QStringList way;
+    for (int turn = 0; turn < 20 && night.nextId() != QLatin1String(kStrike); ++turn) {
+        way.append(night.nextId());
+        night.doNext();
+    }
+
+    EXPECT_EQ(way, (QStringList{u"gear-on"_s, u"enter-zone"_s, u"count-inside"_s, u"shut-guard"_s,
+                                u"shut-housing"_s, u"leave-zone"_s, u"gear-off"_s, u"count-again"_s}));
+    EXPECT_FALSE(night.lamphouse().guardOpen);
+}
 
 TEST(StopTest, TheTableNamesEveryLineThatCanBeWrong)
 {
