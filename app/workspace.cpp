@@ -52,8 +52,11 @@ void Workspace::settleAll(WallTime now)
         const auto isSettled = settlements.isSettled(head.visit);
         if (!isSettled || *isSettled)
             continue;
+        const auto state = stateOf(head.visit);
+        if (!state || state->end.isEmpty())
+            continue;
         auto logbook = visit::Logbook::read(journal, summaries, head.visit);
-        if (logbook && !logbook->state().end.isEmpty())
+        if (logbook)
             closed.push_back(std::move(*logbook));
     }
     const auto closedAt = [](const visit::Logbook& logbook) {
@@ -67,6 +70,22 @@ void Workspace::settleAll(WallTime now)
     std::ranges::stable_sort(closed, {}, closedAt);
     for (const visit::Logbook& logbook : closed)
         settle(logbook, now);
+}
+
+Result<visit::VisitState> Workspace::stateOf(const VisitId& visit)
+{
+    const auto head = journal.head(visit);
+    const auto known = m_folded.constFind(visit);
+    if (head && known != m_folded.constEnd() && known->head == head->hash)
+        return known->state;
+    const auto logbook = visit::Logbook::read(journal, summaries, visit);
+    if (!logbook)
+        return tl::unexpected(logbook.error());
+    if (head && logbook->state().end.isEmpty())
+        m_folded.insert(visit, {head->hash, logbook->state()});
+    else
+        m_folded.remove(visit);
+    return logbook->state();
 }
 
 Result<QList<ui::VisitLine>> JournalShelf::all() const
@@ -84,10 +103,7 @@ Result<QList<ui::VisitLine>> JournalShelf::all() const
 
 Result<visit::VisitState> JournalShelf::state(const VisitId& id) const
 {
-    auto logbook = visit::Logbook::read(m_workspace.journal, m_workspace.summaries, id);
-    if (!logbook)
-        return tl::unexpected(logbook.error());
-    return logbook->state();
+    return m_workspace.stateOf(id);
 }
 
 Result<void> JournalShelf::begin(const PersonId& by, const visit::Opening& opening)

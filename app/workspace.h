@@ -36,6 +36,8 @@ public:
     /// Every closed visit that is not settled yet, the one that was closed first at first. A logbook that
     /// cannot be read is left alone.
     void settleAll(WallTime now);
+    /// A visit as its logbook tells it. Folded again only when an entry was added since: every page asks.
+    [[nodiscard]] Result<visit::VisitState> stateOf(const VisitId& visit);
     [[nodiscard]] QList<visit::Leftover> leftovers(const VisitId& visit) const
     {
         return m_leftovers.value(visit);
@@ -53,6 +55,11 @@ public:
     visit::SettlementStore settlements{database};
 
 private:
+    struct Folded {
+        Hash head; ///< of the entries that were folded
+        visit::VisitState state;
+    };
+    QHash<VisitId, Folded> m_folded; ///< of visits that are still open
     QHash<VisitId, QList<visit::Leftover>> m_leftovers;
 };
 

@@ -1,7 +1,13 @@
 #include "ui/parts/figures.h"
 
+#include <QHash>
+
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <list>
+
+using namespace Qt::StringLiterals;
 
 namespace coldarc::ui {
 
@@ -9,12 +15,53 @@ namespace {
 
 constexpr qreal kNearEdge = 4; ///< px
 
+/// Shaping a run of letters is what measuring costs, and a page measures the same ones over and over: in a
+/// few fonts, whose last users' metrics are held here so that they can be told apart.
+class Measured {
+public:
+    explicit Measured(const QFontMetricsF& metrics)
+        : m_metrics(metrics)
+    {
+        for (char16_t digit = u'0'; digit <= u'9'; ++digit)
+            m_cell = std::max(m_cell, metrics.horizontalAdvance(QChar(digit)));
+    }
+    [[nodiscard]] bool isOf(const QFontMetricsF& metrics) const { return m_metrics == metrics; }
+    [[nodiscard]] qreal cell() const { return m_cell; }
+    qreal advance(const QString& run)
+    {
+        const auto known = m_advances.constFind(run);
+        if (known != m_advances.constEnd())
+            return *known;
+        if (m_advances.size() >= kMostRuns)
+            m_advances.clear();
+        return *m_advances.insert(run, m_metrics.horizontalAdvance(run));
+    }
+
+private:
+    static constexpr qsizetype kMostRuns = 4000;
+    QFontMetricsF m_metrics;
+    qreal m_cell = 0;
+    QHash<QString, qreal> m_advances;
+};
+
+Measured& measured(const QFontMetricsF& metrics)
+{
+    constexpr std::size_t kMostFonts = 12;
+    static auto& fonts = *new std::list<Measured>; // the one used last stands first; outlives the fonts of Qt
+    const auto known =
+        std::find_if(fonts.begin(), fonts.end(), [&](const Measured& one) { return one.isOf(metrics); });
+    if (known != fonts.end()) {
+        fonts.splice(fonts.begin(), fonts, known);
+        return fonts.front();
+    }
+    if (fonts.size() == kMostFonts)
+        fonts.pop_back();
+    return fonts.emplace_front(metrics);
+}
+
 qreal cellWidth(const QFontMetricsF& metrics)
 {
-    qreal widest = 0;
-    for (char16_t digit = u'0'; digit <= u'9'; ++digit)
-        widest = std::max(widest, metrics.horizontalAdvance(QChar(digit)));
-    return widest;
+    return measured(metrics).cell();
 }
 
 bool isFigure(QChar letter)
@@ -37,7 +84,7 @@ QStringList runsOf(const QString& line)
 
 qreal runWidth(const QFontMetricsF& metrics, const QString& run, qreal cell)
 {
-    return isFigure(run.front()) ? cell : metrics.horizontalAdvance(run);
+    return isFigure(run.front()) ? cell : measured(metrics).advance(run);
 }
 
 qreal advanceOf(const QFontMetricsF& metrics, const QString& line, qreal cell)
@@ -73,7 +120,7 @@ qreal figureAdvance(const QFontMetricsF& metrics, const QString& line)
 QStringList figureLines(const QFontMetricsF& metrics, const QString& text, qreal width)
 {
     const qreal cell = cellWidth(metrics);
-    const qreal space = metrics.horizontalAdvance(u' ');
+    const qreal space = measured(metrics).advance(u" "_s);
     QStringList lines;
     for (const QString& paragraph : text.split(u'\n')) {
         QString line;
@@ -113,7 +160,7 @@ void drawFigures(QPainter& painter, QPointF from, const QString& line)
     const qreal cell = cellWidth(metrics);
     for (const QString& run : runsOf(line)) {
         const qreal width = runWidth(metrics, run, cell);
-        painter.drawText(from + QPointF((width - metrics.horizontalAdvance(run)) / 2, 0), run);
+        painter.drawText(from + QPointF((width - measured(metrics).advance(run)) / 2, 0), run);
         from.rx() += width;
     }
 }

@@ -186,12 +186,17 @@ double contrastRatio(const QColor& one, const QColor& other)
 
 QFont fontFor(TextRole role)
 {
-    const Type& type = kTypes.at(static_cast<size_t>(role));
-    QFont font = interFont();
-    font.setPixelSize(type.pixels);
-    font.setWeight(type.weight);
-    font.setLetterSpacing(QFont::AbsoluteSpacing, type.spacing);
-    return font;
+    static const auto& kFonts = *new std::array{[] { // outlives the fonts of Qt
+        std::array<QFont, kTypes.size()> fonts;
+        for (std::size_t index = 0; index < kTypes.size(); ++index) {
+            fonts[index] = interFont();
+            fonts[index].setPixelSize(kTypes[index].pixels);
+            fonts[index].setWeight(kTypes[index].weight);
+            fonts[index].setLetterSpacing(QFont::AbsoluteSpacing, kTypes[index].spacing);
+        }
+        return fonts;
+    }()};
+    return kFonts.at(static_cast<std::size_t>(role));
 }
 
 QColor inkColour(const Tokens& tokens, Ink ink)
