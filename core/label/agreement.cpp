@@ -39,8 +39,8 @@ bool names(const Reading& reading, const LampType& type)
     if (text.isEmpty())
         return false;
     const auto isText = [&](const QString& code) { return normalise(code) == text; };
-    return isText(type.code) ||
-           (reading.source == Source::Box && std::ranges::any_of(type.packageCodes, isText));
+    return isText(type.code) || ((reading.source == Source::Box || reading.means == Means::Scanned) &&
+                                 std::ranges::any_of(type.packageCodes, isText));
 }
 
 QList<LampTypeId> typesNamedBy(const Reading& reading, const QList<LampType>& lampTypes)
@@ -70,7 +70,7 @@ struct Question {
 FieldVerdict typeVerdict(const Question& question, Source source)
 {
     const Reading reading = question.of(source);
-    FieldVerdict verdict{source, State::NotRead, {}, {}};
+    FieldVerdict verdict{source, State::NotRead, {}, {}, reading.means};
     if (isUnread(reading.type))
         return verdict;
     verdict.namedType = theOneOf(typesNamedBy(reading, question.lampTypes));
@@ -111,7 +111,7 @@ bool isPassed(const Question& question, const Reading& reading)
 FieldVerdict serialVerdict(const Question& question, Source source)
 {
     const Reading reading = question.of(source);
-    FieldVerdict verdict{source, State::NotRead, {}, {}};
+    FieldVerdict verdict{source, State::NotRead, {}, {}, reading.means};
     const bool read = !isUnread(reading.serial);
     if (isUnread(question.entry.serial)) {
         verdict.state = read ? State::NoEntry : State::NotRead;
@@ -199,7 +199,8 @@ QList<NamedType> namedTypes(const Question& question, const QList<LampTypeId>& t
     constexpr std::array<Source, 4> kAll{Source::Entry, Source::Box, Source::Paper, Source::OwnMarking};
     QList<NamedType> result;
     for (const LampType& type : question.lampTypes) {
-        NamedType named{type.id, {}, type.leastAmperes, type.mostAmperes, taken.contains(type.id)};
+        NamedType named{type.id,           {}, type.leastAmperes, type.mostAmperes, taken.contains(type.id),
+                        type.warrantyHours};
         for (const Source source : kAll)
             if (names(question.of(source), type))
                 named.namedBy.append(source);
@@ -207,6 +208,15 @@ QList<NamedType> namedTypes(const Question& question, const QList<LampTypeId>& t
             result.append(named);
     }
     return result;
+}
+
+// How many of the differences neither look-alikes nor a swap explain.
+auto unexplained(const Difference& difference)
+{
+    return std::ranges::count_if(difference.segments, [](const Segment& segment) {
+        const bool plain = segment.kind == Segment::Kind::Differs && !segment.alike;
+        return plain || segment.kind == Segment::Kind::Missing || segment.kind == Segment::Kind::Extra;
+    });
 }
 
 bool holdsNumber(const QString& text)
@@ -262,6 +272,24 @@ QList<Suggestion> suggestions(const QString& text, const QList<LampType>& lampTy
     return near;
 }
 
+QList<SerialNear> nearSerials(const QString& text, const QStringList& known)
+{
+    QList<SerialNear> near;
+    if (isUnread(text))
+        return near;
+    for (const QString& serial : known) {
+        Difference difference = compareFields(text, serial);
+        if (difference.isSame())
+            return {};
+        if (difference.distance <= kFarthestSuggestion)
+            near.append({serial, std::move(difference)});
+    }
+    std::ranges::stable_sort(near, {}, [](const SerialNear& one) {
+        return std::pair(one.difference.distance, unexplained(one.difference));
+    });
+    return near;
+}
+
 bool differOnlyBySuffix(const QString& one, const QString& other)
 {
     const QString first = normalise(one);
@@ -272,7 +300,9 @@ bool differOnlyBySuffix(const QString& one, const QString& other)
 
 WrongTypeEffect wrongTypeEffect(const LampType& keyed, const LampType& lamp)
 {
-    return {keyed.leastAmperes<lamp.leastAmperes, keyed.mostAmperes> lamp.mostAmperes};
+    const bool below = keyed.leastAmperes < lamp.leastAmperes;
+    const bool above = keyed.mostAmperes > lamp.mostAmperes;
+    return {below, above, std::max(0.0, keyed.warrantyHours - lamp.warrantyHours)};
 }
 
 } // namespace coldarc::label

@@ -6,6 +6,7 @@
 
 #include <QList>
 #include <QString>
+#include <QStringList>
 
 #include <cstdint>
 #include <optional>
@@ -73,6 +74,7 @@ struct FieldVerdict {
     State state = State::NotRead;
     Difference difference;                 ///< `a` is the entry, `b` the source; empty where one was not read
     std::optional<LampTypeId> namedType{}; ///< of a type: what it names in the catalogue
+    Means means = Means::Typed;            ///< how the text came here
 
     friend bool operator==(const FieldVerdict&, const FieldVerdict&) = default;
 };
@@ -120,6 +122,7 @@ struct NamedType {
     double leastAmperes = 0;
     double mostAmperes = 0;
     bool modelTakes = false;
+    double warrantyHours = 0; ///< h on the lamp
 
     friend bool operator==(const NamedType&, const NamedType&) = default;
 };
@@ -150,8 +153,8 @@ struct Agreement {
 /// @param passes     serials that were passed; those that do not hold any more are left aside.
 /// @param lampTypes  the whole catalogue.
 /// @param taken      what the projector model takes.
-/// A type that differs anywhere waits, whatever is passed. A box's type may be one of the type's package
-/// codes.
+/// A type that differs anywhere waits, whatever is passed. The type of a box, and one that was scanned, may
+/// be one of the type's package codes.
 [[nodiscard]] Agreement agreement(const QList<Reading>& readings, const QList<SerialPass>& passes,
                                   const QList<catalogue::LampType>& lampTypes,
                                   const QList<LampTypeId>& taken);
@@ -159,14 +162,28 @@ struct Agreement {
 /// Catalogue types whose code is 1 or 2 edits away from a text; nearest first, then in the catalogue's order.
 [[nodiscard]] QList<Suggestion> suggestions(const QString& text, const QList<catalogue::LampType>& lampTypes);
 
+/// A serial that is known and near another. To be shown and chosen by a person.
+struct SerialNear {
+    QString serial;
+    Difference difference; ///< `a` is the text, `b` this serial
+
+    friend bool operator==(const SerialNear&, const SerialNear&) = default;
+};
+
+/// Known serials 1 or 2 edits away from a text that is none of them; nearest first, of equally near ones
+/// those that look-alikes and swaps explain, then in their own order. None if the text is known or empty.
+[[nodiscard]] QList<SerialNear> nearSerials(const QString& text, const QStringList& known);
+
 /// Whether two type texts differ in their last one or two characters only: all before them is alike and holds
 /// a run of two or more digits, a lamp's number. Where there is no such run it is false.
 [[nodiscard]] bool differOnlyBySuffix(const QString& one, const QString& other);
 
-/// Where the arc may come to stand outside a lamp's own current range when it is run as another type.
+/// Where the arc may come to stand outside a lamp's own current range when it is run as another type, and how
+/// long it may be left in.
 struct WrongTypeEffect {
-    bool mayRunBelow = false; ///< the other type's range begins lower
-    bool mayRunAbove = false; ///< the other type's range ends higher
+    bool mayRunBelow = false;     ///< the other type's range begins lower
+    bool mayRunAbove = false;     ///< the other type's range ends higher
+    double hoursPastWarranty = 0; ///< h by which the other type's warranty hours are more; 0 if they are not
 
     friend bool operator==(const WrongTypeEffect&, const WrongTypeEffect&) = default;
 };

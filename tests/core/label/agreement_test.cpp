@@ -2,10 +2,12 @@
 
 #include "core/catalogue/catalogue.h"
 #include "core/label/normalise.h"
+#include "tests/core/label/wrong_lamps.h"
 #include "tests/support/testing.h"
 
 #include <QStringList>
 
+#include <algorithm>
 #include <ostream>
 
 namespace coldarc::label {
@@ -396,6 +398,106 @@ TEST(WrongTypeTest, SaysOnWhichSideTheArcMayLeaveTheLampsRange)
     EXPECT_EQ(wrongTypeEffect(small, large), (WrongTypeEffect{true, false}));
     EXPECT_EQ(wrongTypeEffect(small, narrow), (WrongTypeEffect{true, true}));
     EXPECT_EQ(wrongTypeEffect(narrow, small), (WrongTypeEffect{false, false}));
+}
+
+TEST(WrongTypeTest, SaysHowLongALampMayBeLeftInPastItsWarranty)
+{
+    LampType keyed = lampType(u"KHM2516AS"_s, 60, 90);
+    LampType lamp = lampType(u"KHM2516AT"_s, 60, 90);
+    keyed.warrantyHours = 2000;
+    lamp.warrantyHours = 1400;
+
+    EXPECT_DOUBLE_EQ(wrongTypeEffect(keyed, lamp).hoursPastWarranty, 600);
+    EXPECT_DOUBLE_EQ(wrongTypeEffect(lamp, keyed).hoursPastWarranty, 0);
+}
+
+TEST(AgreementTest, AScannedTextMayBeAPackageCodeWhereverItStands)
+{
+    const Reading scanned{Source::Paper, Means::Scanned, u"77-1003"_s, kSerial};
+    const Reading typed{Source::Paper, Means::Typed, u"77-1003"_s, kSerial};
+
+    EXPECT_EQ(judge({entry(), scanned}).proved(), 1);
+    EXPECT_EQ(judge({entry(), scanned}).types[1].means, Means::Scanned);
+    EXPECT_EQ(judge({entry(), typed}).proved(), 0);
+}
+
+// ---- Slips that are asked about, never put right ----
+
+TEST(NearSerialsTest, OffersKnownSerialsNearestFirstAndThoseThatTheEyeExplains)
+{
+    const QStringList known{u"SN0047118X"_s, u"SN00471188"_s, u"SN0047181B"_s, u"SN0047128B"_s, u"TT1"_s};
+
+    const QList<SerialNear> near = nearSerials(u"sn-0047118B"_s, known);
+
+    // One slip each: X for B; 8 for B, look-alikes; 81 for 18, a swap; 2 for 1. Explained ones go first.
+    ASSERT_EQ(near.size(), 4);
+    EXPECT_EQ(near[0].serial, u"SN00471188"_s);
+    EXPECT_EQ(near[1].serial, u"SN0047181B"_s);
+    EXPECT_EQ(near[2].serial, u"SN0047118X"_s);
+    EXPECT_EQ(near[3].serial, u"SN0047128B"_s);
+    EXPECT_TRUE(near[0].difference.segments.back().alike);
+}
+
+TEST(NearSerialsTest, SaysNothingOfASerialThatIsKnownOrEmpty)
+{
+    EXPECT_TRUE(nearSerials(u"sn0047118b"_s, {u"SN0047118X"_s, u"SN0047118B"_s}).isEmpty());
+    EXPECT_TRUE(nearSerials(u""_s, {u"A"_s}).isEmpty());
+    EXPECT_TRUE(nearSerials(u"ABC"_s, {u"XYZ"_s}).isEmpty()) << "three edits are too many";
+}
+
+TEST(SlipTest, EveryOneInASerialWaitsAndTheRightOneIsOffered)
+{
+    for (int number = 0; number < 1000; ++number) {
+        const QString serial = u"HB-%1"_s.arg(20'417 + 37 * number);
+        const QStringList slips = slipsOf(serial);
+        for (const QString& slip : slips)
+            ASSERT_EQ(editDistance(serial, slip), 1) << slip.toStdString();
+        // What is made of a distance is the same for all of them: a few are enough.
+        const QString& slip = slips[number % slips.size()];
+        ASSERT_EQ(judge({entry(kType, slip), box(kType, serial)}).proved(), 0) << slip.toStdString();
+        ASSERT_EQ(nearSerials(slip, {serial}).size(), 1) << slip.toStdString();
+    }
+}
+
+TEST(SlipTest, OneInATypeIsNeverTakenForTheTypeItMeant)
+{
+    const QList<LampType> all = everyType();
+    for (const LampType& type : all) {
+        for (const QString& slip : slipsOf(type.code)) {
+            const Agreement verdict = agreement({entry(slip), box(type.code)}, {}, all, idsOf(all));
+            ASSERT_NE(verdict.type, type.id) << slip.toStdString();
+            ASSERT_EQ(verdict.proved(), 0) << slip.toStdString();
+            if (verdict.type) // it names another lamp: said of the box, which disagrees
+                ASSERT_TRUE(verdict.types.front().state == State::Differs ||
+                            verdict.types.front().state == State::DiffersBySuffix);
+            else
+                ASSERT_TRUE(std::ranges::any_of(verdict.didYouMean, [&](const Suggestion& near) {
+                    return near.type == type.id && near.distance == 1;
+                }));
+        }
+    }
+}
+
+// ---- Wrong lamps by the thousand ----
+
+TEST(WrongLampsTest, NoneIsPassedAndWithoutTheLampsOwnMarkingSomeAre)
+{
+    const QList<LampType> all =
+        catalogue::loadCatalogue(test::sourceFile("resources/catalogue")).catalogue.lampTypes();
+    const test::Tally tally = test::playWrongLamps(all, 3'000, 4);
+
+    EXPECT_EQ(tally.wrongPassed, 0);
+    EXPECT_GT(tally.wrongPassedWithoutMarking, 0) << "the lamp's own marking is what catches them";
+    EXPECT_GT(tally.wrong, 300);
+    EXPECT_GT(tally.rightPassed, 1'000);
+}
+
+TEST(WrongLampsTest, ARightLampWithWholeLabelsNeedsOneScanAndOneConfirmation)
+{
+    // The entry is what the visit was planned with and is confirmed once; box and marking are one scan each
+    // of a source: the marking is looked at anyway, at unboxing.
+    EXPECT_EQ(judge({entry(), box()}).proved(), 1);
+    EXPECT_EQ(judge({entry(), box(), marking()}).proved(), 2);
 }
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "core/label/normalise.h"
 #include "tests/support/testing.h"
 
+#include <QFile>
 #include <QStringList>
 
 namespace coldarc::label {
@@ -46,6 +47,23 @@ INSTANTIATE_TEST_SUITE_P(Published, DistanceTest,
                                            DistanceCase{"ZeroForLetter", u"SN0047118B"_s, u"SN0O47118B"_s,
                                                         1}),
                          [](const auto& instance) { return std::string(instance.param.name); });
+
+// Source: the same package; the pairs and its answers are kept in a file that says so.
+TEST(EditDistanceTest, CountsAsAnIndependentProgramDoes)
+{
+    QFile file(test::sourceFile("tests/core/label/edit_distances.txt"));
+    ASSERT_TRUE(file.open(QIODevice::ReadOnly));
+    int pairs = 0;
+    for (const QString& line : QString::fromUtf8(file.readAll()).split(u'\n', Qt::SkipEmptyParts)) {
+        if (line.startsWith(u'#'))
+            continue;
+        const QStringList words = line.split(u' ');
+        ASSERT_EQ(words.size(), 3);
+        EXPECT_EQ(editDistance(words[0], words[1]), words[2].toInt()) << line.toStdString();
+        ++pairs;
+    }
+    EXPECT_EQ(pairs, 400);
+}
 
 INSTANTIATE_TEST_SUITE_P(AroundTheEdges, DistanceTest,
                          ::testing::Values(DistanceCase{"BothEmpty", u""_s, u""_s, 0},
