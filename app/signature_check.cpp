@@ -5,8 +5,9 @@
 namespace coldarc::app {
 namespace {
 
-bool verifies(const Workspace& workspace, const store::Signature& kept,
-              const std::vector<store::Entry>& entries)
+/// A key that nobody owns signs for nobody; an owner who cannot be read is another matter.
+Result<bool> verifies(const Workspace& workspace, const store::Signature& kept,
+                      const std::vector<store::Entry>& entries)
 {
     const auto key = people::PublicKey::fromBytes(kept.publicKey);
     const auto signature = people::Signature::fromBytes(kept.bytes);
@@ -15,6 +16,8 @@ bool verifies(const Workspace& workspace, const store::Signature& kept,
     if (!key || !signature || !meaning || number >= entries.size() || entries[number].hash != kept.head)
         return false;
     const auto owner = workspace.keys.ownerOf(*key);
+    if (!owner && owner.error().kind != Error::Kind::NotFound)
+        return tl::unexpected(owner.error());
     return owner && owner->person == kept.person &&
            people::isSignedBy(*key, {kept.visit, kept.seq.value(), kept.head, *meaning}, *signature);
 }
@@ -31,7 +34,10 @@ Result<QList<ui::WantedSignature>> brokenSignatures(const Workspace& workspace, 
         return tl::unexpected(signatures.error());
     QList<ui::WantedSignature> broken;
     for (const store::Signature& one : *signatures) {
-        if (!verifies(workspace, one, *entries))
+        const auto verified = verifies(workspace, one, *entries);
+        if (!verified)
+            return tl::unexpected(verified.error());
+        if (!*verified)
             broken.append({one.seq.value(), one.person, one.meaning});
     }
     return broken;

@@ -21,12 +21,15 @@ SignatureClerk::SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::Ke
     readKept();
 }
 
-/// Whoever an entry is by has pressed something.
+/// Whoever an entry is by has pressed something; whoever left takes the key along.
 void SignatureClerk::countPress()
 {
     const QList<visit::Entry>& entries = m_desk.logbook().entries();
-    if (std::exchange(m_entries, entries.size()) < entries.size())
-        m_ring.press(entries.last().by);
+    if (std::exchange(m_entries, entries.size()) >= entries.size())
+        return;
+    m_ring.press(entries.last().by);
+    if (const auto* left = std::get_if<visit::Left>(&entries.last().body))
+        m_ring.wipe(left->person);
 }
 
 void SignatureClerk::readKept()

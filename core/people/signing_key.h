@@ -29,7 +29,7 @@ enum class Meaning : std::uint8_t {
 inline constexpr int kMeanings = static_cast<int>(Meaning::Addendum) + 1;
 
 /// "performed", "took-part", "verified", "countersigned", "witnessed", "reviewed", "released",
-/// "removed-lock", "signed-in", "stop", "incident".
+/// "removed-lock", "signed-in", "stop", "incident", "addendum".
 [[nodiscard]] std::string_view wordOf(Meaning meaning);
 [[nodiscard]] std::optional<Meaning> meaningFromWord(std::string_view word);
 

@@ -581,10 +581,12 @@ private:
                std::holds_alternative<Happened>(asked);
     }
 
-    /// Danger is told by whoever sees it, and a remark is added by whoever was there. That a lamp went out
-    /// starts its wait with the fan: hearsay shortens nothing.
-    static bool isOpenToWhoLeft(const Body& asked)
+    /// Danger is told by whoever sees it, a remark is added by whoever was there, and one comes back oneself.
+    /// That a lamp went out starts its wait with the fan: hearsay shortens nothing.
+    bool isOpenToWhoLeft(const Body& asked) const
     {
+        if (const auto* joined = std::get_if<Joined>(&asked))
+            return joined->person.id == m_by; // perhaps nobody else is here to say so
         if (const auto* happened = std::get_if<Happened>(&asked))
             return happened->incident != Incident::WillNotLight;
         return std::holds_alternative<Addendum>(asked);

@@ -535,6 +535,9 @@ TEST_F(WorkbenchTest, ASecondPersonJoinsAndSignsWithTheirOwnKey)
     incident.incident = visit::Incident::NoTimeLeft;
     room.desk().tell(ben.id, incident);
     EXPECT_EQ(room.desk().missing().size(), 1) << "his key is locked, and nobody else's signs for him";
+
+    ASSERT_TRUE(room.desk().tell(ben.id, visit::Left{ben.id}).isKept());
+    EXPECT_EQ(bench->ring().standOf(ben.id), ui::KeyRing::Stand::Shut) << "he took it along";
 }
 
 TEST_F(WorkbenchTest, KeepsNobodyInGlovesFromTheWayOutByAPassphrase)

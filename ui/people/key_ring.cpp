@@ -106,6 +106,12 @@ void KeyRing::followKeeper()
     Q_EMIT changed();
 }
 
+void KeyRing::wipe(const PersonId& person)
+{
+    if (m_slots.remove(person))
+        Q_EMIT changed();
+}
+
 bool KeyRing::isKeepers(const PersonId& person) const
 {
     return m_keeper.who() && m_keeper.who()->id == person;

@@ -72,6 +72,8 @@ public:
     void holdOpen();
     void release();
     void lockAll();
+    /// This person went away: the key is wiped. The one of whoever signed in stays with the window.
+    void wipe(const PersonId& person);
 
     /// Error::Refused unless that person's key is open.
     [[nodiscard]] Result<people::Signature> sign(const PersonId& person,

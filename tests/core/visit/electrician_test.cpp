@@ -43,6 +43,21 @@ TEST(Electrician, LeavesTheStopBehindTheirProofToWhoeverGoesOn)
     EXPECT_TRUE(night.doStep(u"stop-cold-and-dead"_s, kAsItShouldBe));
 }
 
+TEST(Electrician, TakesNoStopFromTheEngineerWhoStoodBy)
+{
+    Night night(kModel, Crew::WithElectrician);
+    ASSERT_TRUE(night.tell(Joined{{night.ben(), u"B. Lind"_s, people::Role::Engineer, true, true}}));
+    night.doUntil(u"prove-inlet"_s);
+    ASSERT_TRUE(night.doStep(u"prove-inlet"_s, kAsItShouldBe, 0, kEva));
+    const Night before = night;
+
+    EXPECT_TRUE(
+        isRefused(night.doStep(u"stop-cold-and-dead"_s, kAsItShouldBe, 0, night.ada()), Kind::NotOthers))
+        << "she did the lamp work, and another engineer stood by";
+    night = before;
+    EXPECT_TRUE(night.doStep(u"stop-cold-and-dead"_s, kAsItShouldBe, 0, night.ben()));
+}
+
 TEST(Electrician, ProvesBehindTheOpenGuardOnlyGearedUnderAnOwnLockAndInTheZone)
 {
     Night night(kModel, Crew::WithElectrician);

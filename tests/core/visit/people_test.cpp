@@ -426,6 +426,20 @@ TEST(Leaving, CanJoinAgainAndIsJudgedAnew)
     expectSame(night.state, night.readBack());
 }
 
+TEST(Leaving, IsEndedByWhoeverComesBackEvenWhereNobodyElseIsLeft)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithRelief);
+    const PersonFacts ada = night.state.people[0];
+    const PersonFacts ben = night.state.people[1];
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), Joined{ada}), Kind::NotHere)) << "of nobody else";
+    ASSERT_TRUE(night.tell(night.ben(), Joined{ben}));
+
+    EXPECT_TRUE(night.state.isHere(1));
+    expectSame(night.state, night.readBack());
+}
+
 TEST(Leaving, EndsWhatSomebodyMayProve)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithRelief);

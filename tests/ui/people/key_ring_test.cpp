@@ -279,6 +279,19 @@ TEST_F(KeyRingTest, AKeyBeingOpenedWhenTheOtherLocksIsLockedAsSoonAsItIsOpen)
     EXPECT_EQ(ring.standOf(ben.id), Stand::Locked);
 }
 
+TEST_F(KeyRingTest, KeepsNoKeyOfWhoeverWentAway)
+{
+    openBens();
+    setBensPin();
+
+    ring.wipe(ben.id);
+    ring.wipe(ada.id);
+
+    EXPECT_EQ(ring.standOf(ben.id), Stand::Shut);
+    EXPECT_FALSE(sign(ben.id));
+    EXPECT_EQ(ring.standOf(ada.id), Stand::Open) << "the window stands under it";
+}
+
 TEST_F(KeyRingTest, IsEmptyWhenWhoeverSignedInHasSignedOut)
 {
     openBens();
