@@ -1,5 +1,6 @@
 #include "app/walker.h"
 
+#include "core/visit/light_of_visit.h"
 #include "ui/visit/bench_captures.h"
 
 #include <QApplication>
@@ -17,6 +18,17 @@ namespace {
 
 constexpr int kMostTurnsHere = 60; // presses in front of one step before it counts as stuck
 constexpr int kMostTurns = 6000;
+constexpr std::uint64_t kLampSeed = 3;
+
+/// The pinned lamp, with knobs that fit the steps of the model.
+alignment::LampNature lampFor(const catalogue::ProjectorModel& model)
+{
+    alignment::LampNature nature = alignment::pinnedTestLamp();
+    nature.axes.clear();
+    for (const alignment::AxisSetup& axis : visit::setupOf(model).axes)
+        nature.axes.push_back({2.0 * axis.step.count, 1, 1, 0});
+    return nature;
+}
 
 bool isOfTheLight(const procedure::Step& step)
 {
@@ -59,6 +71,8 @@ bool Walker::walk()
             turnOfBench(*bench);
         } else if (auto* bookIn = qobject_cast<ui::BookInPage*>(page)) {
             turnOfBookIn(*bookIn);
+        } else if (auto* light = qobject_cast<ui::LightPage*>(page)) {
+            turnOfLight(*light);
         } else if (auto* signOff = qobject_cast<ui::SignOffPage*>(page)) {
             pictureOf(u"sign "_s + signOff->view().action.text);
             goOn(*page, signOff->view().asks);
@@ -194,9 +208,35 @@ void Walker::putTypeRight(ui::BookInPage& page)
         m_isVain = true;
         box->setFocus();
         box->selectAll();
-        type(*box, lamp().code);
+        type(*box, newLamp().code);
         m_isVain = false;
     }
+}
+
+/// Turns as the page says, at a light that answers, and types what the meter shows.
+void Walker::turnOfLight(ui::LightPage& page)
+{
+    const visit::VisitState& state = m_desk.logbook().state();
+    const visit::SwapState& swap = state.swaps[m_room.bench().swapInHand()];
+    const visit::LightOfSwap light = visit::lightOf(state, swap.id);
+    pictureOf(u"light "_s + page.view().axesTitle + page.view().action.text);
+    if (!m_lamp)
+        m_lamp.emplace(lampFor(state.ground->model(swap.lamphouse)), kLampSeed);
+    if (page.view().wait) {
+        m_clock.advance(30s);
+        if (!m_hasSettled)
+            m_lamp->settle();
+        m_hasSettled = true;
+        return;
+    }
+    if (page.view().isFinishing)
+        return key(Qt::Key_Return);
+    for (const alignment::Move& move : light.advice().moves)
+        m_lamp->turn(move);
+    m_clock.advance(20s);
+    if (auto* box = qobject_cast<QLineEdit*>(QApplication::focusWidget()))
+        type(*box, QString::number(m_lamp->read(), 'f', 1));
+    key(Qt::Key_Return);
 }
 
 void Walker::goOn(QWidget& page, const QList<ui::CaptureView>& asks)
@@ -215,7 +255,7 @@ void Walker::goOn(QWidget& page, const QList<ui::CaptureView>& asks)
         return key(Qt::Key_Return);
     const auto right =
         std::find_if(choice->options.begin(), choice->options.end(),
-                     [&](const ui::CaptureView::Option& option) { return option.id == lamp().code; });
+                     [&](const ui::CaptureView::Option& option) { return option.id == newLamp().code; });
     const auto number = right == choice->options.end() ? 0 : right - choice->options.begin();
     key(Qt::Key_1 + static_cast<int>(number));
 }
@@ -274,11 +314,11 @@ QString Walker::textFor(const QLineEdit& box) const
         if (name == u"capture-threshold")
             return threshold;
         if (name == u"entry-type" && m_wanted == Refusals::OnePerGate && !m_triedType)
-            return lamp().code.chopped(1) + u'X';
+            return newLamp().code.chopped(1) + u'X';
         if (name.endsWith(u"-type"_s))
-            return lamp().code;
+            return newLamp().code;
         if (name.endsWith(u"-serial"_s))
-            return lamp().serial;
+            return newLamp().serial;
         if (kTexts.contains(name))
             return kTexts.value(name);
     }

@@ -1,6 +1,8 @@
 #pragma once
 
 #include "app/walk_clock.h"
+#include "core/alignment/test_lamp.h"
+#include "ui/alignment/light_page.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
 #include "ui/visit/sign_off_page.h"
@@ -11,6 +13,7 @@
 #include <QStringList>
 
 #include <functional>
+#include <optional>
 
 class QLineEdit;
 
@@ -65,6 +68,7 @@ private:
     [[nodiscard]] bool isStuck();
     void turnOfBench(ui::BenchPage& page);
     void turnOfBookIn(ui::BookInPage& page);
+    void turnOfLight(ui::LightPage& page);
     /// One press, or one box written in and left: whatever is in front now.
     void goOn(QWidget& page, const QList<ui::CaptureView>& asks);
     [[nodiscard]] const ui::CaptureView* openChoice(QWidget& page, const QList<ui::CaptureView>& asks) const;
@@ -76,7 +80,7 @@ private:
     void settle();
     [[nodiscard]] const procedure::Step* step() const;
     [[nodiscard]] Tally& tally();
-    [[nodiscard]] NewLamp lamp() const { return m_lamps.value(m_room.bench().swapInHand()); }
+    [[nodiscard]] NewLamp newLamp() const { return m_lamps.value(m_room.bench().swapInHand()); }
     [[nodiscard]] QString textFor(const QLineEdit& box) const;
     void picture(const QString& name);
     /// Once for each name.
@@ -98,6 +102,8 @@ private:
     int m_turnsHere = 0;
     bool m_isVain = false;
     std::function<void(const std::function<void()>&)> m_watch;
+    bool m_hasSettled = false;
+    std::optional<alignment::SimulatedLight> m_lamp; ///< of the lamp that was struck last
     Tally m_plain;
     Tally m_light;
     Tally m_vain;

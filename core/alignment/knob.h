@@ -17,6 +17,13 @@ struct Eighths {
     friend constexpr Eighths operator*(int times, Eighths a) { return {times * a.count}; }
 };
 
+inline constexpr int kEighthsPerTurn = 8;
+/// For showing: a place between two settings may be anywhere.
+[[nodiscard]] constexpr double turnsOf(double eighths)
+{
+    return eighths / kEighthsPerTurn;
+}
+
 /// Where every knob stands, by the number of its axis.
 using Knobs = std::vector<Eighths>;
 

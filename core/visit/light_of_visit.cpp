@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <span>
 #include <utility>
 
 using namespace Qt::StringLiterals;
@@ -14,17 +15,24 @@ using alignment::Eighths;
 using alignment::Knobs;
 using machine::Effect;
 
-constexpr double kEighthsPerTurn = 8;
 constexpr int kLeastStep = 2;
 
 Eighths eighthsOf(double turns)
 {
-    return {static_cast<int>(std::lround(turns * kEighthsPerTurn))};
+    return {static_cast<int>(std::lround(turns * alignment::kEighthsPerTurn))};
 }
 
 double turnsOf(Eighths eighths)
 {
-    return eighths.count / kEighthsPerTurn;
+    return alignment::turnsOf(eighths.count);
+}
+
+/// Cycles since the wait of which every scan set its knob.
+int wholeCycles(const alignment::RunState& state)
+{
+    using alignment::Phase;
+    const bool isInCycle = state.phase == Phase::AfterWait || state.phase == Phase::Stuck;
+    return isInCycle ? state.cycle - 1 : state.cycle;
 }
 
 /// Minutes between two moments; after a restart of the computer only the wall clock is left.
@@ -68,11 +76,17 @@ public:
             take(*set);
         passWait(std::numeric_limits<qint64>::max());
         m_light.state = alignment::foldRun(m_light.run);
+        const alignment::Advice advice = m_light.advice();
+        const bool isAtAnEnd =
+            advice.kind == alignment::Advice::Kind::Wait || advice.kind == alignment::Advice::Kind::Stop;
         m_light.isSet =
-            m_isSetSince && m_light.form == LightForm::Planned && m_knobs == m_light.advice().knobs;
+            m_light.form == LightForm::Planned && m_knobs == advice.knobs && (m_isSetSince || isAtAnEnd);
         if (!m_quick.empty())
             m_light.quick = alignment::quickForm(m_quick);
         m_light.rest = alignment::settled(m_rest);
+        const bool isTold = wholeCycles(m_light.state) >= m_light.state.setup.leastCycles;
+        if (m_light.form == LightForm::Planned && isTold)
+            m_light.left = m_light.state.left;
         tellScans();
         return std::move(m_light);
     }
@@ -233,13 +247,18 @@ private:
         return std::nullopt;
     }
 
+    double bestOf(std::size_t from, std::size_t to) const
+    {
+        const auto points = std::span(m_light.points).subspan(from, to - from);
+        return std::ranges::max_element(points, {}, &LightPoint::light)->light;
+    }
+
     void tellScans()
     {
         if (m_light.points.empty())
             return;
-        const double last = m_light.points.back().light;
-        m_light.won = last / m_light.points.front().light - 1;
-        m_light.wonInCycle = m_light.won;
+        m_light.best = bestOf(0, m_light.points.size());
+        m_light.won = m_light.best / m_light.points.front().light - 1;
         std::vector<const alignment::ScanRecord*> scans;
         for (const alignment::ScanRecord& scan : m_light.state.done)
             scans.push_back(&scan);
@@ -252,7 +271,8 @@ private:
             m_light.marks.push_back({m_light.points[*first].minutes,
                                      catalogue::wordOf(m_axes.value(scan->axis).axis), scan->cycle});
             if (isFirstOfCycle && scan->cycle == m_light.state.cycle) {
-                m_light.wonInCycle = last / m_light.points[*first > 0 ? *first - 1 : 0].light - 1;
+                const double before = bestOf(0, std::max<std::size_t>(*first, 1));
+                m_light.wonInCycle = bestOf(*first, m_light.points.size()) / before - 1;
                 isFirstOfCycle = false;
             }
         }

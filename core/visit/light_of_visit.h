@@ -53,10 +53,14 @@ struct LightOfSwap {
     alignment::RunState state; ///< of that run
     std::optional<alignment::QuickForm> quick; ///< of the quick readings since the last other thing
     alignment::SettledVerdict rest;            ///< of the readings at rest
-    /// Every move that the plan asks for was made and written down, without a reading after it.
+    /// What may be said to be left to win, a share: nothing until as many cycles as the plan asks at least
+    /// are whole since the wait, and nothing of a quick form.
+    std::optional<double> left;
+    /// The knobs stand where the plan wants them: written down without a reading, or nothing is left to turn.
     bool isSet = false;
-    double won = 0;        ///< last light against the first, a share; the lamp's warming up is part of it
-    double wonInCycle = 0; ///< last light against the last before this cycle
+    double best = 0; ///< of all that were read; 0 before the first
+    double won = 0;  ///< the best against the first, a share; the lamp's warming up is part of it
+    double wonInCycle = 0; ///< the best of this cycle against the best before it; 0 before it has a reading
 
     [[nodiscard]] alignment::Advice advice() const { return alignment::advise(state); }
 };

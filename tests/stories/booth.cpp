@@ -22,6 +22,8 @@ Booth::Booth(const QString& model, Night::Crew crew, int screens)
 void Booth::sitDown()
 {
     m_signOff.reset();
+    m_light.reset();
+    m_lightDesk.reset();
     m_incident.reset();
     m_bookIn.reset();
     m_bench.reset();
@@ -33,6 +35,8 @@ void Booth::sitDown()
     m_bench = std::make_unique<ui::BenchPresenter>(*m_desk);
     m_bookIn = std::make_unique<ui::BookInPresenter>(*m_desk);
     m_incident = std::make_unique<ui::IncidentPresenter>(*m_desk);
+    m_lightDesk = std::make_unique<ui::LightAtDesk>(*m_desk);
+    m_light = std::make_unique<ui::LightPresenter>(*m_lightDesk);
     m_signOff = std::make_unique<ui::SignOffPresenter>(*m_desk);
     QObject::connect(m_bench.get(), &ui::BenchPresenter::signOffWanted, m_bench.get(),
                      [this] { m_wantsSignOff = true; });
@@ -104,6 +108,8 @@ void Booth::press(const QHash<QString, QString>& answers)
     const int swap = m_bench->swapInHand();
     if (isAt(Effect::MatchBox, swap) || isAt(Effect::BookIn, swap))
         return bookIn();
+    if (isAt(Effect::Peak, swap) || isAt(Effect::PeakAgain, swap))
+        return endLightStep();
     // A stop is answered by somebody else where there is somebody else, absence proved by whom the site lets.
     const auto& acts = bench().card.acts;
     const auto other = std::find_if(acts.begin(), acts.end(), [](const ui::PersonAct& act) {
@@ -171,6 +177,13 @@ void Booth::bookIn(const QString& codeOnTheBox)
     }
     m_bookIn->setRest(answersTo(m_bookIn->view().rest, {{u"hours"_s, u"1210"_s}}));
     m_bookIn->done();
+    m_bench->refresh();
+}
+
+void Booth::endLightStep()
+{
+    m_light->open(m_bench->swapInHand());
+    m_light->done();
     m_bench->refresh();
 }
 

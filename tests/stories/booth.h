@@ -3,9 +3,11 @@
 #include "core/store/database.h"
 #include "core/visit/logbook.h"
 #include "tests/core/visit/night.h"
+#include "ui/alignment/light_presenter.h"
 #include "ui/visit/bench_presenter.h"
 #include "ui/visit/book_in_presenter.h"
 #include "ui/visit/incident_presenter.h"
+#include "ui/visit/light_at_desk.h"
 #include "ui/visit/sign_off_presenter.h"
 
 #include <QHash>
@@ -54,6 +56,9 @@ public:
     void choose(int swap) { m_bench->chooseSwap(swap); }
     /// Types box, paper and entry, or the own marking, with this code on the box.
     void bookIn(const QString& codeOnTheBox = QString());
+    /// Ends the step that is up on the light page, without a reading.
+    void endLightStep();
+    [[nodiscard]] ui::LightPresenter& light() { return *m_light; }
     /// Reports that this went wrong; `said` answers what is asked, by capture.
     void report(visit::Incident kind, const QHash<QString, QString>& said);
     /// Answers everything that is open, in words.
@@ -94,6 +99,8 @@ private:
     std::unique_ptr<ui::BenchPresenter> m_bench;
     std::unique_ptr<ui::BookInPresenter> m_bookIn;
     std::unique_ptr<ui::IncidentPresenter> m_incident;
+    std::unique_ptr<ui::LightAtDesk> m_lightDesk;
+    std::unique_ptr<ui::LightPresenter> m_light;
     std::unique_ptr<ui::SignOffPresenter> m_signOff;
     bool m_wantsSignOff = false;
     bool m_wantsMakeSafe = false;

@@ -1,5 +1,7 @@
 #include "tests/support/fake_clock.h"
 #include "tests/support/gallery_views.h"
+#include "tests/support/light_cases.h"
+#include "ui/alignment/light_page.h"
 #include "ui/machine/machine_drawing.h"
 #include "ui/parts/choice_row.h"
 #include "ui/parts/command_finder.h"
@@ -53,6 +55,19 @@ void drawBenches(const QDir& folder, const QString& theme)
             page.setView(one.view);
             save(page, size, folder,
                  u"bench-%1-%2-%3"_s.arg(QString::fromLatin1(one.name), theme).arg(size.width()));
+        }
+    }
+}
+
+void drawLights(const QDir& folder, const QString& theme)
+{
+    const test::FakeClock clock;
+    for (const test::LightCase& one : test::lightCases()) {
+        for (const QSize size : {QSize(1366, 768), QSize(1920, 1080)}) {
+            LightPage page(clock);
+            page.setView(one.view);
+            save(page, size, folder,
+                 u"light-%1-%2-%3"_s.arg(QString::fromLatin1(one.name), theme).arg(size.width()));
         }
     }
 }
@@ -186,6 +201,7 @@ int main(int argc, char** argv)
         drawParts(folder, name);
         drawMachines(folder, name);
         drawBenches(folder, name);
+        drawLights(folder, name);
     }
     return 0;
 }

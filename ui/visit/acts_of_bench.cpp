@@ -151,6 +151,14 @@ QList<PersonAct> actsOf(const BenchMoment& moment, const PersonId& countersigned
                      words("shown and reported as owed"),
                      {},
                      PersonAct::Stand::Open});
+    const procedure::Step* next = turn.isMakingSafe ? nullptr : turn.next.step;
+    const bool isBeforeLight = turn.kind == BenchTurn::Kind::Hold || isStep;
+    if (isBeforeLight && next && next->effect == Effect::Settle)
+        acts.append({u"light"_s,
+                     words("Open the light page"),
+                     words("looks at the light while it settles"),
+                     {},
+                     PersonAct::Stand::Open});
     for (qsizetype index = 0; index < acts.size(); ++index)
         acts[index].key = actKey(index);
     return acts;

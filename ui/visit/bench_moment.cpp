@@ -93,4 +93,9 @@ bool hasPage(Effect effect)
     return effect == Effect::MatchBox || effect == Effect::BookIn || effect == Effect::Sign;
 }
 
+bool isOnLightPage(Effect effect)
+{
+    return effect == Effect::Peak || effect == Effect::PeakAgain;
+}
+
 } // namespace coldarc::ui

@@ -60,5 +60,7 @@ struct BenchMind {
 
 /// Whether the step is done on a page of its own.
 [[nodiscard]] bool hasPage(machine::Effect effect);
+/// Whether that is the light page.
+[[nodiscard]] bool isOnLightPage(machine::Effect effect);
 
 } // namespace coldarc::ui

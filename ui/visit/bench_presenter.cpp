@@ -112,6 +112,8 @@ void BenchPresenter::personAct(const QString& id)
     } else if (kind == u"gear-later") {
         m_mind.gearOf = {};
         refresh();
+    } else if (kind == u"light") {
+        Q_EMIT lightWanted();
     } else if (kind == u"told") {
         Q_EMIT peopleWanted(person);
     }
@@ -159,6 +161,8 @@ void BenchPresenter::done(const QList<CaptureAnswer>& answers)
             return Q_EMIT bookInWanted();
         if (effect == Effect::Sign)
             return Q_EMIT signOffWanted();
+        if (isOnLightPage(effect))
+            return Q_EMIT lightWanted();
         return doStep(moment, m_desk.presses(), answers);
     }
     case BenchTurn::Kind::EndsHere:
@@ -330,6 +334,12 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
         openItsPage();
 }
 
+void BenchPresenter::goOn()
+{
+    refresh();
+    openItsPage();
+}
+
 /// A step with a page of its own brings it up when its turn comes, without a press; signing waits for the
 /// other swaps.
 void BenchPresenter::openItsPage()
@@ -341,6 +351,8 @@ void BenchPresenter::openItsPage()
     const auto effect = effectOf(moment.turn);
     if (effect == Effect::MatchBox || effect == Effect::BookIn)
         return Q_EMIT bookInWanted();
+    if (effect && isOnLightPage(*effect))
+        return Q_EMIT lightWanted();
     const bool isEverySwap =
         std::all_of(moment.state.swaps.begin(), moment.state.swaps.end(), [&](const visit::SwapState& swap) {
             const BenchTurn turn = turnOf(moment.state, swap, moment.who());

@@ -20,6 +20,8 @@ public:
 
     /// Looks again. The view changes only if something that it shows did.
     void refresh();
+    /// A step was done on a page of its own: brings up that of the next one, where it has one.
+    void goOn();
     /// The main action was pressed, with these answers.
     void done(const QList<CaptureAnswer>& answers);
     /// An answer changed. Where the last open one needs no press of its own, the step is done by it.
@@ -35,6 +37,7 @@ Q_SIGNALS:
     void viewChanged(const coldarc::ui::BenchView& view);
     /// The step in hand has a page of its own.
     void bookInWanted();
+    void lightWanted();
     void signOffWanted();
     /// No step of the swap in hand leads on.
     void makeSafeWanted();

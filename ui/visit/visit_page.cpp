@@ -1,5 +1,6 @@
 #include "ui/visit/visit_page.h"
 
+#include "ui/alignment/light_page.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
 #include "ui/visit/done_page.h"
@@ -21,6 +22,8 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_bench(desk)
     , m_bookIn(desk)
     , m_incident(desk)
+    , m_lightDesk(desk)
+    , m_light(m_lightDesk)
     , m_signOff(desk)
     , m_peopleHere(desk)
     , m_done(desk)
@@ -28,19 +31,21 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_benchPage(new BenchPage(desk.clock(), this))
     , m_bookInPage(new BookInPage(desk.clock(), this))
     , m_incidentPage(new IncidentPage(desk.clock(), this))
+    , m_lightPage(new LightPage(desk.clock(), this))
     , m_makeSafePage(new MakeSafePage(desk.clock(), this))
     , m_signOffPage(new SignOffPage(desk.clock(), this))
     , m_peopleHerePage(new PeopleHerePage(desk.clock(), this))
     , m_donePage(new DonePage(desk.clock(), this))
 {
     for (QWidget* page : {static_cast<QWidget*>(m_benchPage), static_cast<QWidget*>(m_bookInPage),
-                          static_cast<QWidget*>(m_incidentPage), static_cast<QWidget*>(m_makeSafePage),
-                          static_cast<QWidget*>(m_signOffPage), static_cast<QWidget*>(m_peopleHerePage),
-                          static_cast<QWidget*>(m_donePage)})
+                          static_cast<QWidget*>(m_incidentPage), static_cast<QWidget*>(m_lightPage),
+                          static_cast<QWidget*>(m_makeSafePage), static_cast<QWidget*>(m_signOffPage),
+                          static_cast<QWidget*>(m_peopleHerePage), static_cast<QWidget*>(m_donePage)})
         m_pages->addWidget(page);
     connectBench();
     connectBookIn();
     connectIncident();
+    connectLight();
     connectMakeSafe();
     connectSignOff();
     connectPeopleHere();
@@ -78,6 +83,20 @@ void VisitPage::askToMakeSafe()
     m_makeSafePage->setView(makeSafeViewOf(state, state.swaps[m_bench.swapInHand()]));
 }
 
+void VisitPage::askWhatWentWrong()
+{
+    m_incident.open(m_bench.swapInHand());
+    m_incidentPage->setView(m_incident.view());
+    bringUp(m_incidentPage);
+}
+
+void VisitPage::refresh()
+{
+    m_bench.refresh();
+    if (m_pages->currentWidget() == m_lightPage)
+        m_light.refresh();
+}
+
 void VisitPage::connectBench()
 {
     connect(&m_bench, &BenchPresenter::viewChanged, m_benchPage, &BenchPage::setView);
@@ -96,11 +115,7 @@ void VisitPage::connectBench()
         showWhatWasDone();
         m_done.beginPicture();
     });
-    connect(m_benchPage, &BenchPage::somethingWrongRequested, this, [this] {
-        m_incident.open(m_bench.swapInHand());
-        m_incidentPage->setView(m_incident.view());
-        bringUp(m_incidentPage);
-    });
+    connect(m_benchPage, &BenchPage::somethingWrongRequested, this, &VisitPage::askWhatWentWrong);
     connect(m_benchPage, &BenchPage::makeSafeRequested, this, &VisitPage::askToMakeSafe);
     connect(&m_bench, &BenchPresenter::makeSafeWanted, this, &VisitPage::askToMakeSafe);
     connect(&m_bench, &BenchPresenter::bookInWanted, this, [this] {
@@ -162,6 +177,30 @@ void VisitPage::connectIncident()
     connect(m_incidentPage, &IncidentPage::doneRequested, &m_incident, &IncidentPresenter::done);
     connect(m_incidentPage, &IncidentPage::leaveRequested, this, &VisitPage::showBench);
     connect(&m_incident, &IncidentPresenter::finished, this, &VisitPage::showBench);
+}
+
+void VisitPage::connectLight()
+{
+    connect(&m_bench, &BenchPresenter::lightWanted, this, [this] {
+        m_light.open(m_bench.swapInHand());
+        m_lightPage->setView(m_light.view());
+        bringUp(m_lightPage);
+        m_lightPage->begin();
+    });
+    connect(&m_light, &LightPresenter::viewChanged, m_lightPage, &LightPage::setView);
+    connect(m_lightPage, &LightPage::entered, &m_light, &LightPresenter::enter);
+    connect(m_lightPage, &LightPage::doneRequested, &m_light, &LightPresenter::done);
+    connect(m_lightPage, &LightPage::takeBackRequested, &m_light, &LightPresenter::takeBack);
+    connect(m_lightPage, &LightPage::putRightRequested, &m_light, &LightPresenter::putRight);
+    connect(m_lightPage, &LightPage::formRequested, &m_light, &LightPresenter::changeForm);
+    connect(m_lightPage, &LightPage::oweRequested, &m_light, &LightPresenter::owe);
+    connect(m_lightPage, &LightPage::somethingWrongRequested, this, &VisitPage::askWhatWentWrong);
+    connect(m_lightPage, &LightPage::makeSafeRequested, this, &VisitPage::askToMakeSafe);
+    connect(m_lightPage, &LightPage::leaveRequested, this, &VisitPage::showBench);
+    connect(&m_light, &LightPresenter::finished, this, [this] {
+        showBench();
+        m_bench.goOn();
+    });
 }
 
 void VisitPage::connectMakeSafe()

@@ -1,9 +1,11 @@
 #pragma once
 
+#include "ui/alignment/light_presenter.h"
 #include "ui/visit/bench_presenter.h"
 #include "ui/visit/book_in_presenter.h"
 #include "ui/visit/done_presenter.h"
 #include "ui/visit/incident_presenter.h"
+#include "ui/visit/light_at_desk.h"
 #include "ui/visit/people_here_presenter.h"
 #include "ui/visit/sign_off_presenter.h"
 
@@ -19,6 +21,7 @@ class BenchPage;
 class BookInPage;
 class DonePage;
 class IncidentPage;
+class LightPage;
 class MakeSafePage;
 class PeopleHerePage;
 class SignOffPage;
@@ -45,8 +48,9 @@ public:
     [[nodiscard]] DonePresenter& whatWasDone() { return m_done; }
     /// The page of what was done: from the list of visits, and where a visit is over.
     void showWhatWasDone();
+    [[nodiscard]] LightPresenter& light() { return m_light; }
     /// Looks again; the timer does so by itself.
-    void refresh() { m_bench.refresh(); }
+    void refresh();
 
 Q_SIGNALS:
     /// What the program's root has to bring: a sheet of paper.
@@ -58,10 +62,12 @@ Q_SIGNALS:
 private:
     void showBench();
     void askToMakeSafe();
+    void askWhatWentWrong();
     void bringUp(QWidget* page);
     void connectBench();
     void connectBookIn();
     void connectIncident();
+    void connectLight();
     void connectMakeSafe();
     void connectSignOff();
     void connectPeopleHere();
@@ -72,6 +78,8 @@ private:
     BenchPresenter m_bench;
     BookInPresenter m_bookIn;
     IncidentPresenter m_incident;
+    LightAtDesk m_lightDesk;
+    LightPresenter m_light;
     SignOffPresenter m_signOff;
     PeopleHerePresenter m_peopleHere;
     DonePresenter m_done;
@@ -79,6 +87,7 @@ private:
     BenchPage* m_benchPage;
     BookInPage* m_bookInPage;
     IncidentPage* m_incidentPage;
+    LightPage* m_lightPage;
     MakeSafePage* m_makeSafePage;
     SignOffPage* m_signOffPage;
     PeopleHerePage* m_peopleHerePage;

@@ -130,12 +130,16 @@ TEST_P(LightOfVisitTest, EndsAtThePeakOfTheSettledLamp)
     doUntilSettled();
     ASSERT_EQ(light().state.phase, Phase::AfterWait);
 
-    for (int reading = 0; reading < 120 && light().state.phase != Phase::Done; ++reading)
+    for (int reading = 0; reading < 120 && light().state.phase != Phase::Done; ++reading) {
+        if (light().state.cycle <= 2 && light().state.phase == Phase::AfterWait) {
+            EXPECT_FALSE(light().left) << "two whole cycles first";
+        }
         readOnce();
+    }
 
     ASSERT_EQ(light().state.phase, Phase::Done);
     EXPECT_TRUE(isThrough(light(), *night.next().step, model()));
-    ASSERT_TRUE(light().state.left);
+    ASSERT_TRUE(light().left);
     for (const alignment::Move& move : light().advice().moves)
         lamp.turn(move);
     EXPECT_LT(lamp.loss(), 0.01);
@@ -191,7 +195,11 @@ TEST_F(LightOfTealTest, MarksWhereEachScanBeganAndWhereTheWaitWasOver)
     EXPECT_EQ(marks[3].axis, QString());
     EXPECT_EQ(marks[4].axis, u"along"_s);
     EXPECT_EQ(marks[4].cycle, 1);
-    EXPECT_NEAR(light().wonInCycle, light().points[15].light / light().points[14].light - 1, 1e-12);
+    const auto& points = light().points;
+    const auto best = std::max_element(
+        points.begin(), points.begin() + 15,
+        [](const LightPoint& one, const LightPoint& other) { return one.light < other.light; });
+    EXPECT_NEAR(light().wonInCycle, points[15].light / best->light - 1, 1e-12);
 }
 
 TEST_F(LightOfTealTest, AReadingThatWasTakenBackNeverCounts)
@@ -343,7 +351,7 @@ TEST_F(LightOfTealTest, TheQuickFormKnowsNothingButWhatWasRead)
     EXPECT_NEAR(now.quick->fallBack, 0.1, 1e-12); // 45 of 50
     EXPECT_TRUE(now.run.entries.empty());
     EXPECT_FALSE(isThrough(now, *night.next().step, model()));
-    EXPECT_NEAR(now.won, 0.125, 1e-12); // 45 of 40
+    EXPECT_NEAR(now.won, 0.25, 1e-12); // 50 of 40
 }
 
 TEST_F(LightOfTealTest, AfterTheQuickFormThePlanBeginsWhereTheKnobsStandNow)

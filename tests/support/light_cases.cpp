@@ -1,0 +1,193 @@
+#include "tests/support/light_cases.h"
+
+#include "core/alignment/test_lamp.h"
+#include "ui/alignment/view_of_light.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coldarc::test {
+
+using namespace Qt::StringLiterals;
+using namespace coldarc::ui;
+
+namespace {
+
+constexpr std::uint64_t kSeed = 11;
+constexpr std::chrono::seconds kPerReading{20};
+
+catalogue::ProjectorModel model()
+{
+    catalogue::ProjectorModel invented;
+    invented.axes = {{catalogue::Axis::Across, 1.0, catalogue::Sense::Clockwise, false},
+                     {catalogue::Axis::Up, 1.0, catalogue::Sense::Anticlockwise, false},
+                     {catalogue::Axis::Along, 1.0, catalogue::Sense::Clockwise, false}};
+    invented.settle = std::chrono::seconds(1200);
+    return invented;
+}
+
+procedure::Step stepOf(machine::Effect effect, const QString& title, std::optional<catalogue::Axis> axis = {})
+{
+    procedure::Step step;
+    step.id = StepId(title);
+    step.title = title;
+    step.effect = effect;
+    step.axis = axis;
+    step.mayFollow = true;
+    return step;
+}
+
+/// Somebody who does as told, at a lamp that answers.
+class Run {
+public:
+    Run()
+        : m_lamp(alignment::pinnedTestLamp(), kSeed)
+    {
+        m_light.run.setup = visit::setupOf(model());
+        m_light.state = alignment::beginRun(m_light.run.setup);
+    }
+
+    void read(int readings)
+    {
+        for (int i = 0; i < readings; ++i)
+            readOnce();
+    }
+
+    void readUntil(alignment::Phase phase)
+    {
+        for (int i = 0; i < 200 && m_light.state.phase != phase; ++i)
+            readOnce();
+    }
+
+    [[nodiscard]] const visit::LightOfSwap& light() const { return m_light; }
+
+    [[nodiscard]] LightView view(const procedure::Step& step, const LightMind& mind = {},
+                                 std::optional<WaitView> wait = {}) const
+    {
+        const catalogue::ProjectorModel invented = model();
+        LightMoment moment{m_light, invented, &step, std::move(wait), {}, {}};
+        moment.place = u"Screen 4\u2002\u00b7\u2002"_s + step.title;
+        moment.makeSafeEnd = u"leads to: as it is"_s;
+        return viewOf(moment, mind);
+    }
+
+    void addQuick(double value)
+    {
+        m_light.form = visit::LightForm::Quick;
+        static_cast<void>(m_lamp.read()); // its time goes by
+        addPoint(value, visit::LightPoint::Of::Quick, {});
+        m_quick.push_back(value);
+        m_light.quick = alignment::quickForm(m_quick);
+    }
+
+private:
+    Stamp now() const
+    {
+        Stamp stamp;
+        stamp.sinceBoot = std::chrono::milliseconds(kPerReading) * static_cast<int>(m_lamp.time());
+        return stamp;
+    }
+
+    void addPoint(double value, visit::LightPoint::Of of, const QString& axis)
+    {
+        const double minutes = m_lamp.time() / 3;
+        m_light.points.push_back(
+            {static_cast<qint64>(m_light.points.size()), now(), value, minutes, of, axis});
+        m_light.best = std::max(m_light.best, value);
+        m_light.won = m_light.best / m_light.points.front().light - 1;
+    }
+
+    void readOnce()
+    {
+        const alignment::Advice advice = m_light.advice();
+        for (const alignment::Move& move : advice.moves)
+            m_lamp.turn(move);
+        if (advice.kind == alignment::Advice::Kind::Wait) {
+            m_lamp.settle();
+            m_light.state = alignment::evolve(m_light.state, alignment::SettleWaitOver{advice.knobs, now()});
+            m_light.isWaitOver = true;
+            m_light.marks.push_back({m_lamp.time() / 3, {}, 0});
+            return;
+        }
+        const double light = std::round(m_lamp.read() * 10) / 10; // as a meter shows it
+        const QString axis = catalogue::wordOf(model().axes.at(advice.axis).axis);
+        if (advice.reading == 1)
+            m_light.marks.push_back({m_lamp.time() / 3, axis, m_light.state.cycle});
+        addPoint(light, visit::LightPoint::Of::Scan, axis);
+        m_light.state =
+            alignment::evolve(m_light.state, alignment::Reading{advice.axis, advice.knobs, light, now()});
+        m_light.wonInCycle = 0.031;
+        if (m_light.state.cycle > 2 || m_light.state.phase == alignment::Phase::Done)
+            m_light.left = m_light.state.left;
+    }
+
+    alignment::SimulatedLight m_lamp;
+    visit::LightOfSwap m_light;
+    std::vector<double> m_quick;
+};
+
+LightView quickView()
+{
+    Run run;
+    for (const double value : {40.1, 41.7, 43.9, 45.2, 44.6, 46.8, 48.3, 47.1})
+        run.addQuick(value);
+    return run.view(stepOf(machine::Effect::Peak, u"Find the peak sideways"_s, catalogue::Axis::Across));
+}
+
+LightView askedView(const procedure::Step& step)
+{
+    Run run;
+    run.read(8);
+    LightMind mind;
+    mind.said =
+        u"14 after 47.9: as if the meter showed foot-lamberts now, and cd/m\u00b2 before. Enter again "
+        u"takes it as it is."_s;
+    return run.view(step, mind);
+}
+
+} // namespace
+
+ui::LightView lightViewAfter(int readings)
+{
+    Run run;
+    run.readUntil(alignment::Phase::Done);
+    LightView view = run.view(stepOf(machine::Effect::PeakAgain, u"Check the peak again"_s));
+    const double last = view.trace.readings.last().x();
+    const auto read = view.trace.readings;
+    for (qsizetype i = 0; view.trace.readings.size() < readings; ++i)
+        view.trace.readings.append({last + static_cast<double>(i + 1) / 3, read.at(i % read.size()).y()});
+    return view;
+}
+
+std::vector<LightCase> lightCases()
+{
+    const procedure::Step across =
+        stepOf(machine::Effect::Peak, u"Find the peak sideways"_s, catalogue::Axis::Across);
+    const procedure::Step up = stepOf(machine::Effect::Peak, u"Find the peak upwards"_s, catalogue::Axis::Up);
+    const procedure::Step settle = stepOf(machine::Effect::Settle, u"Wait until the light has settled"_s);
+    const procedure::Step again = stepOf(machine::Effect::PeakAgain, u"Check the peak again"_s);
+    Run first;
+    Run scan;
+    scan.read(8);
+    Run ended;
+    ended.readUntil(alignment::Phase::Waiting);
+    Run peak;
+    peak.readUntil(alignment::Phase::Waiting);
+    peak.read(1 + 5 * 4 + 3);
+    Run whole;
+    whole.read(1 + 15 + 5 * 4);
+    Run done;
+    done.readUntil(alignment::Phase::Done);
+    return {{"first", first.view(across)},
+            {"scan", scan.view(up)},
+            {"set", ended.view(up)},
+            {"settling", ended.view(settle, {}, WaitView{0.4, u"12:00"_s, u"of 20:00, settled at 22:14"_s})},
+            {"peak", peak.view(again)},
+            {"whole", whole.view(again)},
+            {"done", done.view(again)},
+            {"quick", quickView()},
+            {"asked", askedView(up)},
+            {"many", lightViewAfter(500)}};
+}
+
+} // namespace coldarc::test

@@ -1,0 +1,61 @@
+#include "ui/alignment/words_light.h"
+
+#include "tests/support/testing.h"
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace coldarc::alignment;
+using catalogue::Sense;
+
+TEST(WordsLightTest, SayHowFarAHandTurns)
+{
+    EXPECT_EQ(turnText({1}), u"an eighth of a turn"_s);
+    EXPECT_EQ(turnText({2}), u"a quarter of a turn"_s);
+    EXPECT_EQ(turnText({4}), u"half a turn"_s);
+    EXPECT_EQ(turnText({7}), u"seven eighths of a turn"_s);
+    EXPECT_EQ(turnText({8}), u"one turn"_s);
+    EXPECT_EQ(turnText({10}), u"one turn and a quarter"_s);
+    EXPECT_EQ(turnText({16}), u"2 turns"_s);
+    EXPECT_EQ(turnText({21}), u"2 turns and five eighths"_s);
+}
+
+TEST(WordsLightTest, SayWhereAKnobStands)
+{
+    EXPECT_EQ(knobText({0}), u"0"_s);
+    EXPECT_EQ(knobText({2}), u"+1/4"_s);
+    EXPECT_EQ(knobText({-3}), u"\u22123/8"_s);
+    EXPECT_EQ(knobText({12}), u"+1 1/2"_s);
+    EXPECT_EQ(knobText({-16}), u"\u22122"_s);
+}
+
+TEST(WordsLightTest, SayWhichWayByTheSenseOfTheModel)
+{
+    const Move forward{0, Direction::Forward, {2}, {0}};
+    const Move back{0, Direction::Back, {4}, {2}};
+
+    EXPECT_EQ(moveText(forward, Sense::Clockwise), u"clockwise by a quarter of a turn"_s);
+    EXPECT_EQ(moveText(forward, Sense::Anticlockwise), u"anticlockwise by a quarter of a turn"_s);
+    EXPECT_EQ(moveText(back, Sense::Clockwise),
+              u"anticlockwise by three quarters of a turn, then clockwise by a quarter of a turn"_s);
+}
+
+TEST(WordsLightTest, NeverRoundABoundDown)
+{
+    EXPECT_EQ(boundText(0.0104), u"1.1 %"_s);
+    EXPECT_EQ(boundText(0.010), u"1.0 %"_s);
+    EXPECT_EQ(boundText(0.0001), u"0.1 %"_s);
+    EXPECT_EQ(shareText(0.0104), u"1.0 %"_s);
+}
+
+TEST(WordsLightTest, AskInWordsAboutEachDoubt)
+{
+    EXPECT_EQ(doubtText(ReadingDoubt::None, 48, 47), QString());
+    EXPECT_TRUE(doubtText(ReadingDoubt::PerhapsFootlamberts, 14, 48).contains(u"foot-lamberts now"_s));
+    EXPECT_TRUE(doubtText(ReadingDoubt::PerhapsCdPerM2, 48, 14).contains(u"foot-lamberts before"_s));
+    EXPECT_TRUE(doubtText(ReadingDoubt::Jump, 480, 48).contains(u"480 after 48"_s));
+}
+
+} // namespace
+} // namespace coldarc::ui

@@ -1,0 +1,100 @@
+#pragma once
+
+#include "ui/alignment/light_view.h"
+
+#include <QWidget>
+
+class QLineEdit;
+
+namespace coldarc::ui {
+
+class AxisRows;
+class PlainButton;
+class ScanChart;
+class TextLabel;
+class TraceChart;
+class TurnDial;
+
+/// The light run: left the knobs, the light and what is left to win; in the middle the charts and the box for
+/// what the meter shows; right what to turn next, and MAKE SAFE, which stands alone.
+///
+/// The box always has the focus, so that a number and Enter are all that a reading takes. Keys: Enter takes
+/// the number, or, with an empty box once nothing is left to read, ends the step; Page Down presses the main
+/// action; F4 to F8 as on their buttons; F9 something went wrong; F12 make safe; Escape back to the bench.
+class LightPage final : public QWidget {
+    Q_OBJECT
+
+public:
+    /// Borrows the clock, which must outlive the page.
+    explicit LightPage(const Clock& clock, QWidget* parent = nullptr);
+
+    void setView(const LightView& view);
+    [[nodiscard]] const LightView& view() const { return m_view; }
+    /// The box takes the focus.
+    void begin();
+
+Q_SIGNALS:
+    void entered(const QString& text);
+    void doneRequested();
+    void takeBackRequested();
+    void putRightRequested();
+    void formRequested();
+    void oweRequested();
+    void somethingWrongRequested();
+    void makeSafeRequested();
+    void leaveRequested();
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    QWidget* makeLeft();
+    QWidget* makeMiddle();
+    QWidget* makeRight();
+    void bindKeys();
+    /// Enter: the box first, then whatever the step waits for.
+    void press();
+    void pressAction();
+    /// A button that was pressed gives the focus back to the box.
+    PlainButton* addButton(const QString& name, const QString& key, void (LightPage::*signal)());
+
+    LightView m_view;
+    TextLabel* m_axesTitle;
+    AxisRows* m_axes;
+    TextLabel* m_light;
+    TextLabel* m_longLight;
+    TextLabel* m_lightSub;
+    TextLabel* m_leftTitle;
+    TextLabel* m_leftToWin;
+    TextLabel* m_leftSub;
+    TextLabel* m_won;
+    TextLabel* m_wonSub;
+    TextLabel* m_place;
+    TextLabel* m_title;
+    ScanChart* m_scan;
+    TraceChart* m_trace;
+    TextLabel* m_said;
+    TextLabel* m_fieldName;
+    QLineEdit* m_box;
+    ActionButton* m_action;
+    TextLabel* m_first;
+    TextLabel* m_what;
+    TextLabel* m_how;
+    TextLabel* m_then;
+    TurnDial* m_dial;
+    WaitRing* m_wait;
+    PlainButton* m_takeBack;
+    PlainButton* m_putRight;
+    PlainButton* m_form;
+    PlainButton* m_finish;
+    PlainButton* m_owe;
+    PlainButton* m_back;
+    PlainButton* m_wrong;
+    PlainButton* m_makeSafe;
+    QWidget* m_left;
+    QWidget* m_middle;
+    QWidget* m_right;
+};
+
+} // namespace coldarc::ui

@@ -1,0 +1,168 @@
+#include "ui/alignment/words_light.h"
+
+#include "core/alignment/hand_turn.h"
+
+#include <QCoreApplication>
+#include <QLocale>
+
+#include <array>
+#include <cmath>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using alignment::Direction;
+using alignment::Eighths;
+using alignment::kEighthsPerTurn;
+using alignment::ReadingDoubt;
+using catalogue::Sense;
+using photometry::TypedFault;
+
+QString words(const char* text)
+{
+    return QCoreApplication::translate("light", text);
+}
+
+/// Eighths that make no whole turn, of one turn and beside whole ones.
+struct Part {
+    const char* alone;
+    const char* beside;
+    const char* figures;
+};
+constexpr std::array<Part, 8> kParts{{
+    {"", "", ""},
+    {QT_TRANSLATE_NOOP("light", "an eighth of a turn"), QT_TRANSLATE_NOOP("light", "an eighth"), "1/8"},
+    {QT_TRANSLATE_NOOP("light", "a quarter of a turn"), QT_TRANSLATE_NOOP("light", "a quarter"), "1/4"},
+    {QT_TRANSLATE_NOOP("light", "three eighths of a turn"), QT_TRANSLATE_NOOP("light", "three eighths"),
+     "3/8"},
+    {QT_TRANSLATE_NOOP("light", "half a turn"), QT_TRANSLATE_NOOP("light", "a half"), "1/2"},
+    {QT_TRANSLATE_NOOP("light", "five eighths of a turn"), QT_TRANSLATE_NOOP("light", "five eighths"), "5/8"},
+    {QT_TRANSLATE_NOOP("light", "three quarters of a turn"), QT_TRANSLATE_NOOP("light", "three quarters"),
+     "3/4"},
+    {QT_TRANSLATE_NOOP("light", "seven eighths of a turn"), QT_TRANSLATE_NOOP("light", "seven eighths"),
+     "7/8"},
+}};
+
+const Part& partOf(int count)
+{
+    return kParts[static_cast<std::size_t>(count % kEighthsPerTurn)];
+}
+
+QString wayText(Direction direction, Sense forward)
+{
+    const bool isForward = direction == Direction::Forward;
+    const bool isClockwise = isForward == (forward == Sense::Clockwise);
+    return isClockwise ? words("clockwise") : words("anticlockwise");
+}
+
+} // namespace
+
+QString nameOf(catalogue::Axis axis)
+{
+    switch (axis) {
+    case catalogue::Axis::Along:
+        return words("Along");
+    case catalogue::Axis::Across:
+        return words("Across");
+    case catalogue::Axis::Up:
+        return words("Up");
+    }
+    Q_UNREACHABLE();
+}
+
+QString turnText(Eighths turn)
+{
+    const int whole = turn.count / kEighthsPerTurn;
+    const Part& part = partOf(turn.count);
+    if (whole == 0)
+        return words(part.alone);
+    if (turn.count % kEighthsPerTurn == 0)
+        return whole == 1 ? words("one turn") : words("%1 turns").arg(whole);
+    return whole == 1 ? words("one turn and %1").arg(words(part.beside))
+                      : words("%1 turns and %2").arg(whole).arg(words(part.beside));
+}
+
+QString knobText(Eighths place)
+{
+    if (place.count == 0)
+        return u"0"_s;
+    const int size = std::abs(place.count);
+    QStringList text;
+    if (size >= kEighthsPerTurn)
+        text.append(QString::number(size / kEighthsPerTurn));
+    if (size % kEighthsPerTurn != 0)
+        text.append(QString::fromLatin1(partOf(size).figures));
+    return (place.count > 0 ? u"+"_s : u"\u2212"_s) + text.join(u' ');
+}
+
+QString moveText(const alignment::Move& move, Sense forward)
+{
+    QStringList parts;
+    for (const alignment::HandTurn& turn : alignment::handTurnsOf(move))
+        parts.append(words("%1 by %2").arg(wayText(turn.direction, forward), turnText(turn.turn)));
+    return parts.join(words(", then "));
+}
+
+QString lightText(double light)
+{
+    QLocale locale;
+    locale.setNumberOptions(QLocale::OmitGroupSeparator); // it is typed again as it stands
+    return locale.toString(light, 'g', 6);
+}
+
+QString shareText(double share)
+{
+    return words("%1 %").arg(QLocale().toString(100 * share, 'f', 1));
+}
+
+QString boundText(double share)
+{
+    return shareText(std::ceil(share * 1000 - 1e-9) / 1000);
+}
+
+QString faultText(TypedFault fault, const QString& typed)
+{
+    switch (fault) {
+    case TypedFault::Empty:
+        return words("Type what the meter shows, then Enter.");
+    case TypedFault::Negative:
+        return words("No light is zero or below: \u201c%1\u201d was not taken.").arg(typed);
+    case TypedFault::TooLarge:
+        return words("No meter shows as much as \u201c%1\u201d: it was not taken.").arg(typed);
+    case TypedFault::NotANumber:
+    case TypedFault::NotAColour:
+        return words("\u201c%1\u201d is no number: figures, and one point or comma. It was not taken.")
+            .arg(typed);
+    }
+    Q_UNREACHABLE();
+}
+
+QString doubtText(ReadingDoubt doubt, double typed, double before)
+{
+    const QString now = lightText(typed);
+    const QString then = lightText(before);
+    switch (doubt) {
+    case ReadingDoubt::None:
+        return {};
+    case ReadingDoubt::NotALight:
+        return faultText(TypedFault::Negative, now);
+    case ReadingDoubt::PerhapsFootlamberts:
+        return words("%1 after %2: as if the meter showed foot-lamberts now, and cd/m\u00b2 before. Enter "
+                     "again "
+                     "takes it as it is.")
+            .arg(now, then);
+    case ReadingDoubt::PerhapsCdPerM2:
+        return words("%1 after %2: as if the meter showed cd/m\u00b2 now, and foot-lamberts before. Enter "
+                     "again "
+                     "takes it as it is.")
+            .arg(now, then);
+    case ReadingDoubt::Jump:
+        return words("%1 after %2 is a great jump. Enter again takes it as it is.").arg(now, then);
+    }
+    Q_UNREACHABLE();
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "core/alignment/light_run.h"
+#include "core/alignment/plan.h"
+#include "core/catalogue/projector_model.h"
+#include "core/photometry/typed.h"
+
+#include <QString>
+#include <QStringList>
+
+namespace coldarc::ui {
+
+/// "Across".
+[[nodiscard]] QString nameOf(catalogue::Axis axis);
+
+/// "an eighth of a turn", "one and a quarter turns". Pre: more than nothing.
+[[nodiscard]] QString turnText(alignment::Eighths turn);
+/// A place of a knob: "0", "+1/4", "\u22121 1/2", in turns.
+[[nodiscard]] QString knobText(alignment::Eighths place);
+/// What the hand does at one knob: "clockwise by half a turn", "anticlockwise by one turn, then clockwise by
+/// half a turn".
+[[nodiscard]] QString moveText(const alignment::Move& move, catalogue::Sense forward);
+
+/// A light as the meter shows it, in the person's locale.
+[[nodiscard]] QString lightText(double light);
+/// A share as a part of a hundred with one decimal: "1.4 %".
+[[nodiscard]] QString shareText(double share);
+/// The same rounded up, so that a bound stays one.
+[[nodiscard]] QString boundText(double share);
+
+/// Why a number cannot be a reading. @param typed  what stands in the box.
+[[nodiscard]] QString faultText(photometry::TypedFault fault, const QString& typed);
+/// What is asked before it is taken; empty when there is nothing to ask.
+[[nodiscard]] QString doubtText(alignment::ReadingDoubt doubt, double typed, double before);
+
+} // namespace coldarc::ui
