@@ -24,6 +24,8 @@ using visit::VisitState;
 
 /// More steps than any procedure has. A visit that needs more goes in circles.
 constexpr int kMostSteps = 400;
+constexpr int kMostReadings = 150;    // of one step
+constexpr double kMeterNoise = 0.006; // relative, of one reading
 
 QString textOf(Effect effect)
 {
@@ -350,37 +352,79 @@ Result<void> DemoDriver::readMarking(const SwapState& swap)
                                         {label::Source::OwnMarking, label::Means::Typed, code, lamp.serial}});
 }
 
-/// Five readings along each axis of the step, around a peak that lies a little off where the lamp stands.
+/// Turns and reads as the plan of the light run says, at a light that answers, until the step is through.
 Result<void> DemoDriver::readLight(const SwapState& swap, const procedure::Step& step)
 {
-    const double top = m_luminance * m_hands.chance.between(1.25, 1.45);
-    const DemoTwist* withdraw = twist(DemoTwist::Kind::ReadingWithdrawn);
-    for (const catalogue::AxisDrive& drive : state().ground->model(swap.lamphouse).axes) {
-        if (step.axis && *step.axis != drive.axis)
-            continue;
-        const double peak = m_hands.chance.between(-0.8, 0.8); // steps of the search
-        for (int at = -2; at <= 2; ++at) {
-            const double off = at - peak;
-            const double light = top * (1 - 0.035 * off * off) * m_hands.chance.about(1, 0.003);
-            visit::LightRead read{swap.id, step.id, catalogue::wordOf(drive.axis), at * drive.stepTurns,
-                                  std::round(light * 10) / 10};
-            m_hands.clock.advance(22s);
-            if (withdraw && !m_hasWithdrawn) {
-                m_hasWithdrawn = true;
-                visit::LightRead wild = read;
-                wild.value = std::round(light * 6) / 10;
-                if (auto told = tell(lead(), wild); !told)
-                    return told;
-                m_hands.clock.advance(15s);
-                if (auto told = tell(lead(), visit::Withdrawn{state().entries - 1, withdraw->text}); !told)
-                    return told;
-                m_hands.clock.advance(20s);
-            }
-            if (auto told = tell(lead(), read); !told)
-                return told;
-        }
+    const catalogue::ProjectorModel& model = state().ground->model(swap.lamphouse);
+    const bool isAgain = step.effect == Effect::PeakAgain;
+    alignment::SimulatedLight& lamp = lampOf(swap);
+    if (isAgain && m_settled.insert(swap.id.text()).second)
+        lamp.settle();
+    for (int reading = 0; reading < kMostReadings; ++reading) {
+        const visit::LightOfSwap light = visit::lightOf(state(), swap.id);
+        if (visit::isThrough(light, step, model) || light.state.phase == alignment::Phase::Stuck)
+            return setKnobs(swap, step, light);
+        for (const alignment::Move& move : light.advice().moves)
+            lamp.turn(move);
+        visit::LightRead read =
+            visit::advisedReading(light, model, std::round(lamp.read() * 10) / 10); // a meter shows tenths
+        read.swap = swap.id;
+        read.step = step.id;
+        m_hands.clock.advance(22s);
+        if (auto slipped = slip(read); !slipped)
+            return slipped;
+        if (auto told = tell(lead(), read); !told)
+            return told;
     }
     return {};
+}
+
+/// What is turned without a reading: before the settle wait, and at the end.
+Result<void> DemoDriver::setKnobs(const SwapState& swap, const procedure::Step& step,
+                                  const visit::LightOfSwap& light)
+{
+    const alignment::Advice advice = light.advice();
+    const bool isAtAnEnd =
+        advice.kind == alignment::Advice::Kind::Wait || advice.kind == alignment::Advice::Kind::Stop;
+    if (!isAtAnEnd || light.isSet)
+        return {};
+    for (const alignment::Move& move : advice.moves)
+        lampOf(swap).turn(move);
+    m_hands.clock.advance(15s);
+    return tell(lead(), visit::LightSet{swap.id, step.id,
+                                        visit::advisedTurns(light, state().ground->model(swap.lamphouse))});
+}
+
+/// Once in a visit that has it so: a number typed wrong, and taken back.
+Result<void> DemoDriver::slip(const visit::LightRead& read)
+{
+    const DemoTwist* withdraw = twist(DemoTwist::Kind::ReadingWithdrawn);
+    if (!withdraw || m_hasWithdrawn)
+        return {};
+    m_hasWithdrawn = true;
+    visit::LightRead wild = read;
+    wild.value = std::round(read.value * 6) / 10;
+    if (auto told = tell(lead(), wild); !told)
+        return told;
+    m_hands.clock.advance(15s);
+    if (auto told = tell(lead(), visit::Withdrawn{state().entries - 1, withdraw->text}); !told)
+        return told;
+    m_hands.clock.advance(20s);
+    return {};
+}
+
+/// The new lamp's light, a good deal above what the old one gave.
+alignment::SimulatedLight& DemoDriver::lampOf(const SwapState& swap)
+{
+    const auto found = m_lamps.find(swap.id.text());
+    if (found != m_lamps.end())
+        return found->second;
+    alignment::LampNature nature =
+        alignment::testLampFor(visit::setupOf(state().ground->model(swap.lamphouse)));
+    nature.light = m_luminance * m_hands.chance.between(1.25, 1.45);
+    nature.noise = kMeterNoise;
+    const auto seed = static_cast<std::uint64_t>(m_hands.chance.below(1'000'000));
+    return m_lamps.emplace(swap.id.text(), alignment::SimulatedLight(nature, seed)).first->second;
 }
 
 /// The sheet of the screen: on arrival under a lamp that has burnt all evening, else under the new one.

@@ -2,11 +2,14 @@
 
 #include "app/demo_chance.h"
 #include "app/demo_data.h"
+#include "core/alignment/test_lamp.h"
 #include "core/base/clock.h"
 #include "core/people/signing_key.h"
+#include "core/visit/light_of_visit.h"
 #include "core/visit/logbook.h"
 
 #include <map>
+#include <set>
 
 namespace coldarc::app {
 
@@ -103,6 +106,10 @@ private:
     [[nodiscard]] Result<void> readClosedBox(const visit::SwapState& swap);
     [[nodiscard]] Result<void> readMarking(const visit::SwapState& swap);
     [[nodiscard]] Result<void> readLight(const visit::SwapState& swap, const procedure::Step& step);
+    [[nodiscard]] Result<void> setKnobs(const visit::SwapState& swap, const procedure::Step& step,
+                                        const visit::LightOfSwap& light);
+    [[nodiscard]] Result<void> slip(const visit::LightRead& read);
+    [[nodiscard]] alignment::SimulatedLight& lampOf(const visit::SwapState& swap);
     [[nodiscard]] Result<void> readScreen(const visit::SwapState& swap, const procedure::Step& step);
     [[nodiscard]] Result<void> answerIncidents();
     [[nodiscard]] Result<void> prepare(const visit::SwapState& swap, const procedure::Step& step);
@@ -124,6 +131,8 @@ private:
     qsizetype m_current = 0; ///< swap
     bool m_hasFailedToLight = false;
     bool m_hasWithdrawn = false;
+    std::map<QString, alignment::SimulatedLight> m_lamps; ///< by swap
+    std::set<QString> m_settled;                          ///< swaps whose lamp has settled
     // The same all night: what is counted, and the number on the leader's lock.
     int m_tools = 0;
     int m_fasteners = 0;

@@ -20,16 +20,6 @@ constexpr int kMostTurnsHere = 60; // presses in front of one step before it cou
 constexpr int kMostTurns = 6000;
 constexpr std::uint64_t kLampSeed = 3;
 
-/// The pinned lamp, with knobs that fit the steps of the model.
-alignment::LampNature lampFor(const catalogue::ProjectorModel& model)
-{
-    alignment::LampNature nature = alignment::pinnedTestLamp();
-    nature.axes.clear();
-    for (const alignment::AxisSetup& axis : visit::setupOf(model).axes)
-        nature.axes.push_back({2.0 * axis.step.count, 1, 1, 0});
-    return nature;
-}
-
 bool isOfTheLight(const procedure::Step& step)
 {
     using machine::Effect;
@@ -221,7 +211,7 @@ void Walker::turnOfLight(ui::LightPage& page)
     const visit::LightOfSwap light = visit::lightOf(state, swap.id);
     pictureOf(u"light "_s + page.view().axesTitle + page.view().action.text);
     if (!m_lamp)
-        m_lamp.emplace(lampFor(state.ground->model(swap.lamphouse)), kLampSeed);
+        m_lamp.emplace(alignment::testLampFor(light.run.setup), kLampSeed);
     if (page.view().wait) {
         m_clock.advance(30s);
         if (!m_hasSettled)

@@ -1,5 +1,7 @@
 #include "core/alignment/test_lamp.h"
 
+#include "core/alignment/scan_record.h"
+
 #include <boost/random/normal_distribution.hpp>
 #include <boost/random/uniform_real_distribution.hpp>
 
@@ -13,6 +15,18 @@ LampNature pinnedTestLamp()
 {
     LampNature nature;
     nature.axes.resize(3);
+    return nature;
+}
+
+LampNature testLampFor(const RunSetup& setup)
+{
+    LampNature nature = pinnedTestLamp();
+    nature.axes.clear();
+    for (const AxisSetup& axis : setup.axes) {
+        AxisNature knob;
+        knob.halfRange = kEndOfScan * axis.step.count;
+        nature.axes.push_back(knob);
+    }
     return nature;
 }
 

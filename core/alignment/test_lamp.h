@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/alignment/knob.h"
+#include "core/alignment/light_run.h"
 
 #include <boost/random/mersenne_twister.hpp>
 
@@ -39,6 +40,9 @@ struct LampNature {
 /// readings, peak moved by 0.2 half range (standard deviation) during the wait, noise 1 %. Two turns and 60
 /// readings of wait are this program's own choice.
 [[nodiscard]] LampNature pinnedTestLamp();
+
+/// The same with the knobs of a run: each scan ends one half range off its middle.
+[[nodiscard]] LampNature testLampFor(const RunSetup& setup);
 
 /// The same with a peak along the last axis whose flanks are as 0.7 to 1.6.
 [[nodiscard]] LampNature skewedTestLamp();

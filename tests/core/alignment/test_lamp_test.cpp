@@ -207,5 +207,20 @@ TEST(TestLampTest, SettlingMovesThePeak)
     EXPECT_NEAR(std::sqrt(squares / 900), 3.2, 0.4);
 }
 
+TEST(TestLampTest, FitsTheKnobsOfARun)
+{
+    RunSetup setup;
+    setup.axes.resize(2);
+    setup.axes[0].step = {4};
+    setup.axes[1].step = {2};
+
+    const LampNature nature = testLampFor(setup);
+
+    ASSERT_EQ(nature.axes.size(), 2u);
+    EXPECT_EQ(nature.axes[0].halfRange, 8); // the ends of a scan stand two steps off
+    EXPECT_EQ(nature.axes[1].halfRange, 4);
+    EXPECT_EQ(nature.noise, pinnedTestLamp().noise);
+}
+
 } // namespace
 } // namespace coldarc::test
