@@ -69,8 +69,19 @@ protected:
         axis.setLinePen(QPen(tokens().line, 1));
     }
 
+    /// A chart that comes back has to be laid out anew, or its axes stay unseen.
+    void setShown(bool isShown)
+    {
+        if (isShown == chart()->isVisible())
+            return;
+        chart()->setVisible(isShown);
+        if (isShown)
+            setPlot(m_around);
+    }
+
     void setPlot(const QMarginsF& around)
     {
+        m_around = around;
         chart()->setPlotArea(QRectF(rect()).marginsRemoved(around));
         chart()->layout()->invalidate(); // else the axes stay where they were
         chart()->layout()->activate();
@@ -90,6 +101,9 @@ protected:
                                       std::max(plot().left(), plot().right() - width));
         drawFigures(painter, {left, middle.y()}, text);
     }
+
+private:
+    QMarginsF m_around;
 };
 
 } // namespace
@@ -136,7 +150,7 @@ public:
                                   view.least != m_view.least || view.most != m_view.most ||
                                   view.ticks != m_view.ticks;
         m_view = view;
-        chart()->setVisible(view.empty.isEmpty());
+        setShown(view.empty.isEmpty());
         if (view.empty.isEmpty() && isOtherRange)
             setRanges();
         m_fitted->replace(view.fitted);
@@ -269,7 +283,7 @@ public:
     void show(const TraceChartView& view)
     {
         m_view = view;
-        chart()->setVisible(!view.readings.isEmpty());
+        setShown(!view.readings.isEmpty());
         if (view.readings.isEmpty())
             return viewport()->update();
         const auto [least, most] =

@@ -105,6 +105,7 @@ LightPage::LightPage(const Clock& clock, QWidget* parent)
     connect(m_action, &ActionButton::done, this, &LightPage::pressAction);
     connect(m_makeSafe, &QAbstractButton::clicked, this, &LightPage::makeSafeRequested);
     bindKeys();
+    setView({}); // a page that was never opened asks for no room
 }
 
 PlainButton* LightPage::addButton(const QString& name, const QString& key, void (LightPage::*signal)())

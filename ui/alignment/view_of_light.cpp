@@ -84,7 +84,7 @@ LightAxisRow rowOf(const LightMoment& moment, int axis)
     }
     if (axis != advice.axis) {
         row.state = words("later");
-        row.sub = words("%1 a step").arg(turnText(state.steps[static_cast<std::size_t>(axis)]));
+        row.sub = words("%1 a step").arg(stepText(state.steps[static_cast<std::size_t>(axis)]));
         return row;
     }
     row.stand = LightAxisRow::Stand::Now;

@@ -51,6 +51,17 @@ const Part& partOf(int count)
     return kParts[static_cast<std::size_t>(count % kEighthsPerTurn)];
 }
 
+/// Pre: > 0.
+QString figuresOf(int count)
+{
+    QStringList text;
+    if (count >= kEighthsPerTurn)
+        text.append(QString::number(count / kEighthsPerTurn));
+    if (count % kEighthsPerTurn != 0)
+        text.append(QString::fromLatin1(partOf(count).figures));
+    return text.join(u' ');
+}
+
 QString wayText(Direction direction, Sense forward)
 {
     const bool isForward = direction == Direction::Forward;
@@ -85,17 +96,17 @@ QString turnText(Eighths turn)
                       : words("%1 turns and %2").arg(whole).arg(words(part.beside));
 }
 
+QString stepText(Eighths step)
+{
+    return step.count > kEighthsPerTurn ? words("%1 turns").arg(figuresOf(step.count))
+                                        : words("%1 turn").arg(figuresOf(step.count));
+}
+
 QString knobText(Eighths place)
 {
     if (place.count == 0)
         return u"0"_s;
-    const int size = std::abs(place.count);
-    QStringList text;
-    if (size >= kEighthsPerTurn)
-        text.append(QString::number(size / kEighthsPerTurn));
-    if (size % kEighthsPerTurn != 0)
-        text.append(QString::fromLatin1(partOf(size).figures));
-    return (place.count > 0 ? u"+"_s : u"\u2212"_s) + text.join(u' ');
+    return (place.count > 0 ? u"+"_s : u"\u2212"_s) + figuresOf(std::abs(place.count));
 }
 
 QString moveText(const alignment::Move& move, Sense forward)

@@ -17,6 +17,8 @@ namespace coldarc::ui {
 [[nodiscard]] QString turnText(alignment::Eighths turn);
 /// A place of a knob: "0", "+1/4", "\u22121 1/2", in turns.
 [[nodiscard]] QString knobText(alignment::Eighths place);
+/// The step of a search: "1/4 turn", "1 1/2 turns".
+[[nodiscard]] QString stepText(alignment::Eighths step);
 /// What the hand does at one knob: "clockwise by half a turn", "anticlockwise by one turn, then clockwise by
 /// half a turn".
 [[nodiscard]] QString moveText(const alignment::Move& move, catalogue::Sense forward);

@@ -200,6 +200,14 @@ TEST_F(LightPageTest, AKeyThatRepeatsTakesNothing)
     EXPECT_EQ(readings(), 0u);
 }
 
+TEST_F(LightPageTest, AsksForNoRoomThatTheScreenHasNotWhileItWasNeverOpened)
+{
+    const LightPage fresh(work.clock());
+
+    EXPECT_LE(fresh.minimumSizeHint().height(), 768);
+    EXPECT_LE(fresh.minimumSizeHint().width(), 1366);
+}
+
 struct Look {
     ThemeKind theme;
     QSize size;

@@ -58,7 +58,7 @@ TEST_F(LightPresenterTest, OpensAtTheModelsFirstKnobWithWhatToTurn)
     EXPECT_EQ(view().axes[0].stand, Stand::Now);
     EXPECT_EQ(view().axes[0].sub, u"0 of 5 readings"_s);
     EXPECT_EQ(view().axes[1].stand, Stand::Ahead);
-    EXPECT_EQ(view().axes[1].sub, u"a quarter of a turn a step"_s);
+    EXPECT_EQ(view().axes[1].sub, u"1/4 turn a step"_s);
     // One step of half a turn back, come upon going forward from a quarter of a turn further.
     EXPECT_EQ(view().what,
               u"Along: anticlockwise by three quarters of a turn, then clockwise by a quarter of a "

@@ -30,6 +30,13 @@ TEST(WordsLightTest, SayWhereAKnobStands)
     EXPECT_EQ(knobText({-16}), u"\u22122"_s);
 }
 
+TEST(WordsLightTest, SayTheStepOfASearchInFigures)
+{
+    EXPECT_EQ(stepText({2}), u"1/4 turn"_s);
+    EXPECT_EQ(stepText({8}), u"1 turn"_s);
+    EXPECT_EQ(stepText({12}), u"1 1/2 turns"_s);
+}
+
 TEST(WordsLightTest, SayWhichWayByTheSenseOfTheModel)
 {
     const Move forward{0, Direction::Forward, {2}, {0}};

@@ -167,6 +167,9 @@ TEST_F(VisitPageTest, APlainSwapGoesFromTheFirstLookToTheSignatureByKeyboard)
             }
             ASSERT_EQ(shownName(hands), u"benchPage"_s)
                 << page->bookIn().view().waits.join(u" | "_s).toStdString();
+        } else if (shown == u"lightPage" && !card.wait) {
+            night.clock.advance(1s);
+            hands.press(page->light().view().isFinishing ? Qt::Key_Return : Qt::Key_F6);
         } else if (card.wait) {
             night.clock.advance(20min);
             page->refresh();
@@ -200,6 +203,67 @@ TEST_F(VisitPageTest, APlainSwapGoesFromTheFirstLookToTheSignatureByKeyboard)
     RecordProperty("typed", hands.typed);
     std::printf("presses %d, moves between boxes %d, characters typed %d\n", hands.presses, hands.moves,
                 hands.typed);
+}
+
+TEST_F(VisitPageTest, TheStepsOfTheLightBringUpTheirPageAndGiveTheBenchBack)
+{
+    Night night;
+    night.doUntil(u"dowser-open"_s);
+    bringUp(night);
+    Hands hands(*page, *work);
+    night.clock.advance(1s);
+    hands.press(Qt::Key_Return);
+    ASSERT_EQ(shownName(hands), u"lightPage"_s);
+    hands.type(u"41,5"_s);
+    hands.press(Qt::Key_Return);
+    hands.type(u"42"_s);
+    hands.press(Qt::Key_Return);
+    const QString what = page->light().view().what;
+    ASSERT_EQ(work->state().light.size(), 2);
+
+    hands.press(Qt::Key_Escape);
+    EXPECT_EQ(shownName(hands), u"benchPage"_s);
+    EXPECT_EQ(page->bench().view().card.action.text, u"Open the light page"_s);
+    night.clock.advance(1s);
+    hands.press(Qt::Key_Return);
+
+    EXPECT_EQ(shownName(hands), u"lightPage"_s);
+    EXPECT_EQ(page->light().view().what, what) << "leaving and coming back changes nothing";
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"reading"_s);
+    hands.press(Qt::Key_F12);
+    EXPECT_EQ(shownName(hands), u"makeSafePage"_s);
+}
+
+TEST_F(VisitPageTest, TheSettlingLightCanBeLookedAtFromTheBenchAndTheSecondSearchOwed)
+{
+    Night night;
+    night.doUntil(u"peak-up"_s);
+    bringUp(night);
+    Hands hands(*page, *work);
+    night.clock.advance(1s);
+    hands.press(Qt::Key_Return);
+    hands.press(Qt::Key_F6);
+    ASSERT_EQ(shownName(hands), u"lightPage"_s);
+    EXPECT_TRUE(page->light().view().wait) << "the wait is shown where the readings are";
+    hands.press(Qt::Key_Escape);
+    ASSERT_EQ(shownName(hands), u"benchPage"_s);
+    const auto& acts = page->bench().view().card.acts;
+    ASSERT_TRUE(
+        std::any_of(acts.begin(), acts.end(), [](const PersonAct& act) { return act.id == u"light"; }));
+    page->bench().personAct(u"light"_s);
+    settle();
+    ASSERT_EQ(shownName(hands), u"lightPage"_s);
+
+    night.clock.advance(20min);
+    page->refresh();
+    settle();
+    EXPECT_FALSE(page->light().view().wait) << "the page sees the wait end";
+    night.clock.advance(1s);
+    hands.press(Qt::Key_Return);
+    hands.press(Qt::Key_F5);
+
+    EXPECT_EQ(work->state().swaps[0].record(StepId(u"peak-again"_s)).status, visit::StepRecord::Status::Owed);
+    EXPECT_NE(shownName(hands), u"lightPage"_s);
 }
 
 TEST_F(VisitPageTest, WhatWentWrongIsReportedByKeyboardAndAnsweredLater)
