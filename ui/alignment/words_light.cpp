@@ -134,6 +134,22 @@ QString boundText(double share)
     return shareText(std::ceil(share * 1000 - 1e-9) / 1000);
 }
 
+QList<QStringList> rowsOf(const visit::LightOfSwap& light)
+{
+    if (light.points.empty())
+        return {};
+    const bool isQuick = light.form == visit::LightForm::Quick;
+    const QString left = light.left ? words("at most %1, all axes together").arg(boundText(*light.left))
+                         : isQuick  ? words("not known: turned by eye")
+                                    : words("not known: two cycles after the settle wait are needed");
+    return {{words("Readings"), QString::number(light.points.size())},
+            {words("Light, as the meter showed it"),
+             words("first %1, best %2, last %3")
+                 .arg(lightText(light.points.front().light), lightText(light.best),
+                      lightText(light.points.back().light))},
+            {words("Left to win"), left}};
+}
+
 QString faultText(TypedFault fault, const QString& typed)
 {
     switch (fault) {

@@ -4,7 +4,9 @@
 #include "core/alignment/plan.h"
 #include "core/catalogue/projector_model.h"
 #include "core/photometry/typed.h"
+#include "core/visit/light_of_visit.h"
 
+#include <QList>
 #include <QString>
 #include <QStringList>
 
@@ -29,6 +31,9 @@ namespace coldarc::ui {
 [[nodiscard]] QString shareText(double share);
 /// The same rounded up, so that a bound stays one.
 [[nodiscard]] QString boundText(double share);
+
+/// A light run in a report, a row each: what it is about, and what is said. None without a reading.
+[[nodiscard]] QList<QStringList> rowsOf(const visit::LightOfSwap& light);
 
 /// Why a number cannot be a reading. @param typed  what stands in the box.
 [[nodiscard]] QString faultText(photometry::TypedFault fault, const QString& typed);

@@ -1,5 +1,6 @@
 #include "ui/visit/printed_page.h"
 
+#include "ui/alignment/words_light.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/sign_off_presenter.h"
 #include "ui/visit/view_of_machine.h"
@@ -181,6 +182,8 @@ QString printedPage(const visit::VisitState& state, const QList<visit::Entry>& e
     html += section(words("Who"), people);
     for (const visit::SwapState& swap : state.swaps) {
         html += section(words("Lamps at %1").arg(placeOf(state, swap.lamphouse)), lampRows(state, swap));
+        html += section(words("Light at %1").arg(placeOf(state, swap.lamphouse)),
+                        rowsOf(visit::lightOf(state, swap.id)));
         html += section(words("Gates and work at %1").arg(placeOf(state, swap.lamphouse)),
                         stepRows(state, swap, zone));
     }

@@ -151,8 +151,9 @@ public:
         const QString light = locale.toString(read.value, 'g', 5);
         const QString turns = read.turns ? words("%1 turns").arg(locale.toString(*read.turns, 'g', 4))
                                          : words("turns not counted");
-        return {read.replaces < 0 ? words("Light read: %1").arg(light)
-                                  : words("Light put right, entry %1 was: %2").arg(read.replaces).arg(light),
+        return {read.replaces < 0
+                    ? words("Light read: %1").arg(light)
+                    : words("Light put right: %1, in place of entry %2").arg(light).arg(read.replaces),
                 withText({joined({step ? step->title : QString(), read.axis, turns})}),
                 {}};
     }

@@ -56,6 +56,25 @@ TEST(WordsLightTest, NeverRoundABoundDown)
     EXPECT_EQ(shareText(0.0104), u"1.0 %"_s);
 }
 
+TEST(WordsLightTest, ReportWhatIsLeftToWinOrWhyThatIsNotKnown)
+{
+    visit::LightOfSwap light;
+    EXPECT_TRUE(rowsOf(light).isEmpty());
+    light.points = {{1, {}, 40, 0, visit::LightPoint::Of::Scan, u"up"_s},
+                    {2, {}, 48, 1, visit::LightPoint::Of::Scan, u"up"_s},
+                    {3, {}, 47, 2, visit::LightPoint::Of::Scan, u"up"_s}};
+    light.best = 48;
+
+    EXPECT_EQ(rowsOf(light).at(0).at(1), u"3"_s);
+    EXPECT_EQ(rowsOf(light).at(1).at(1), u"first 40, best 48, last 47"_s);
+    EXPECT_TRUE(rowsOf(light).at(2).at(1).startsWith(u"not known: two cycles"_s));
+    light.left = 0.0061;
+    EXPECT_EQ(rowsOf(light).at(2).at(1), u"at most 0.7 %, all axes together"_s);
+    light.left.reset();
+    light.form = visit::LightForm::Quick;
+    EXPECT_EQ(rowsOf(light).at(2).at(1), u"not known: turned by eye"_s);
+}
+
 TEST(WordsLightTest, AskInWordsAboutEachDoubt)
 {
     EXPECT_EQ(doubtText(ReadingDoubt::None, 48, 47), QString());

@@ -67,6 +67,23 @@ TEST_F(WordsEntryTest, NamePlacesPeopleAndReasonsInEveryKind)
               u"Something that this program does not know (teleported)"_s);
 }
 
+TEST_F(WordsEntryTest, SayOfALightReadingWhereItsKnobStood)
+{
+    const StepId step(u"peak-up"_s);
+    visit::LightRead read{swap, step, u"up"_s, 0.25, 41.5};
+    EXPECT_EQ(
+        told(night, read),
+        (EntryWords{u"Light read: 41.5"_s, {u"Find the peak in height \u00b7 up \u00b7 0.25 turns"_s}, {}}));
+    read.turns.reset();
+    EXPECT_TRUE(told(night, read).more.first().endsWith(u"turns not counted"_s));
+    read.replaces = 12;
+    EXPECT_EQ(told(night, read).what, u"Light put right: 41.5, in place of entry 12"_s);
+    EXPECT_EQ(told(night, visit::LightSet{swap, step, {{u"across"_s, -0.5}, {u"up"_s, 0.25}}}),
+              (EntryWords{u"Knobs set, without a reading"_s,
+                          {u"Find the peak in height \u00b7 across at -0.5 turns, up at 0.25 turns"_s},
+                          {}}));
+}
+
 TEST_F(WordsEntryTest, SayWhatAStepWasAnsweredGateByGateAndWhoAgreed)
 {
     visit::Did did;
