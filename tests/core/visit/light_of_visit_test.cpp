@@ -318,6 +318,36 @@ TEST_F(LightOfTealTest, TheSecondSearchGoesOnWithoutAFirst)
     EXPECT_EQ(light().state.scan.points.size(), 1u);
 }
 
+TEST_F(LightOfTealTest, AReadingOfTheSecondSearchMeansThatTheWaitIsOver)
+{
+    while (night.next().step->effect == machine::Effect::Peak)
+        ASSERT_TRUE(night.doNext());
+    ASSERT_TRUE(night.tell(Owed{night.swap().id, step()})); // the settle step, left to a later visit
+    night.clock.advance(model().settle);
+    ASSERT_EQ(night.next().step->effect, machine::Effect::PeakAgain);
+    EXPECT_FALSE(light().isWaitOver);
+
+    readOnce();
+
+    EXPECT_TRUE(light().isWaitOver);
+    EXPECT_EQ(light().state.phase, Phase::AfterWait);
+    EXPECT_EQ(light().state.scan.points.size(), 1u);
+}
+
+TEST_F(LightOfTealTest, AReadingSaysWhereTheOtherKnobsWereSetWithoutOneOfTheirOwn)
+{
+    for (int reading = 0; reading < 5; ++reading)
+        readOnce();
+    const Knobs advised =
+        light().advice().knobs; // the first knob at its setting, the second at its first place
+    ASSERT_EQ(light().advice().axis, 1);
+    ASSERT_NE(advised[0], light().state.knobs[0]);
+
+    readOnce();
+
+    EXPECT_EQ(std::get<alignment::Reading>(light().run.entries.back()).knobs, advised);
+}
+
 TEST_F(LightOfTealTest, ALampThatIsStruckAgainBeginsAnew)
 {
     readOnce();
