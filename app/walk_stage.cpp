@@ -1,6 +1,7 @@
 #include "app/walk_stage.h"
 
 #include "app/demo_data.h"
+#include "core/photometry/tolerance_file.h"
 #include "core/procedure/procedure_file.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/open_visit.h"
@@ -117,6 +118,8 @@ Result<std::unique_ptr<WalkStage>> WalkStage::set(const QString& workspace, cons
     std::unique_ptr<WalkStage> stage(new WalkStage(std::move(*opened.database)));
     if (auto begun = stage->begin(*opening); !begun)
         return tl::unexpected(begun.error());
+    stage->room().sheet().setLimits(
+        photometry::loadToleranceSets(QDir(folders.resources).filePath(u"photometry"_s)).sets);
     const visit::WantedSwap& swap = wanted->swaps.first();
     stage->m_lamps = {{catalogue.catalogue.lampType(*swap.newLamp.type)->code, swap.newLamp.serial}};
     return stage;

@@ -9,6 +9,7 @@
 #include <QTest>
 
 #include <algorithm>
+#include <array>
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
@@ -61,6 +62,8 @@ bool Walker::walk()
             turnOfBench(*bench);
         } else if (auto* bookIn = qobject_cast<ui::BookInPage*>(page)) {
             turnOfBookIn(*bookIn);
+        } else if (auto* sheet = qobject_cast<ui::SheetPage*>(page)) {
+            turnOfSheet(*sheet);
         } else if (auto* light = qobject_cast<ui::LightPage*>(page)) {
             turnOfLight(*light);
         } else if (auto* signOff = qobject_cast<ui::SignOffPage*>(page)) {
@@ -185,6 +188,33 @@ void Walker::turnOfBookIn(ui::BookInPage& page)
         m_trouble.append(u"not taken: %1"_s.arg(page.view().waits.join(u"; "_s)));
     else
         putTypeRight(page);
+}
+
+void Walker::turnOfSheet(ui::SheetPage& page)
+{
+    struct Seen {
+        const char16_t* place;
+        const char16_t* light; ///< cd/m2, invented
+    };
+    static constexpr std::array<Seen, 3> kSeen{
+        {{u"centre", u"47.6"}, {u"left", u"40.9"}, {u"right", u"39.8"}}};
+    static const QHash<QString, QString> kWhite{{u"x"_s, u"0.3152"_s}, {u"y"_s, u"0.3524"_s}};
+    if (page.view().isFilled) {
+        pictureOf(u"screen sheet"_s);
+        return key(Qt::Key_Return);
+    }
+    auto* box = qobject_cast<QLineEdit*>(QApplication::focusWidget());
+    const auto point = std::find_if(page.view().points.begin(), page.view().points.end(),
+                                    [](const ui::SheetPointView& one) { return one.isInHand; });
+    if (box && box->text().isEmpty() && point != page.view().points.end()) {
+        const auto seen = std::find_if(kSeen.begin(), kSeen.end(),
+                                       [&](const Seen& one) { return point->id == QStringView(one.place); });
+        const QString name = box->parentWidget()->objectName();
+        const QString text = name == u"luminance" && seen != kSeen.end() ? QString::fromUtf16(seen->light)
+                                                                         : kWhite.value(name);
+        type(*box, text);
+    }
+    key(Qt::Key_Return);
 }
 
 void Walker::putTypeRight(ui::BookInPage& page)

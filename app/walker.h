@@ -3,6 +3,7 @@
 #include "app/walk_clock.h"
 #include "core/alignment/test_lamp.h"
 #include "ui/alignment/light_page.h"
+#include "ui/photometry/sheet_page.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
 #include "ui/visit/sign_off_page.h"
@@ -68,6 +69,8 @@ private:
     [[nodiscard]] bool isStuck();
     void turnOfBench(ui::BenchPage& page);
     void turnOfBookIn(ui::BookInPage& page);
+    /// The reading of the point in hand, or what comes after the last one.
+    void turnOfSheet(ui::SheetPage& page);
     void turnOfLight(ui::LightPage& page);
     /// One press, or one box written in and left: whatever is in front now.
     void goOn(QWidget& page, const QList<ui::CaptureView>& asks);

@@ -353,6 +353,7 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     const ui::PeopleTools tools{
         &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
     m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock, presses);
+    m_room->page().sheet().setLimits(m_outside.library.toleranceSets());
     connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
     connect(m_room, &VisitRoom::leaveRequested, this, &Workbench::leaveVisit);
     connect(m_room, &VisitRoom::visitClosed, this, &Workbench::refreshLamps);

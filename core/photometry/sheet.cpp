@@ -12,6 +12,12 @@ std::size_t indexOf(Place place)
 
 } // namespace
 
+double shownBy(const Reading& reading)
+{
+    // Through cd/m2 and back a figure can lose its last bit.
+    return QString::number(reading.luminance.in(reading.shownIn), 'g', 12).toDouble();
+}
+
 ScreenSheet::ScreenSheet(Convention convention, Conditions conditions)
     : m_convention(convention)
     , m_conditions(std::move(conditions))

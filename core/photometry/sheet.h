@@ -20,6 +20,9 @@ struct Reading {
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 
+/// The figure that the meter showed, in its unit, to twelve digits.
+[[nodiscard]] double shownBy(const Reading& reading);
+
 /// One measurement of one screen on full white: the readings at the points of one convention, and the
 /// conditions. Readings hold the room's light, as the published limits do (DCI HDR addendum, Annex A, READ).
 class ScreenSheet {

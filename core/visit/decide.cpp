@@ -197,6 +197,8 @@ public:
             judgeBookIn(*swap, did);
         if (step->effect == Effect::KeyController)
             judgeReadBack(act, answers);
+        if (step->effect == Effect::MeasureScreen && !isCentreRead(*swap))
+            no(Why::Kind::ScreenNotRead);
         judgeAnswers(*swap, *step, act, did, answers);
         judgeGearDates(act);
         if (!machine::isWhole(m_state.plant, act))
@@ -744,6 +746,15 @@ private:
             }
         }
         return -1;
+    }
+
+    bool isCentreRead(const SwapState& swap) const
+    {
+        const SheetOfSwap sheet = sheetOf(m_state, swap.id, sheetTimeNow(swap));
+        const auto isCentre = [](const SheetPoint& one) {
+            return one.read.place == photometry::Place::Centre;
+        };
+        return std::any_of(sheet.points.begin(), sheet.points.end(), isCentre);
     }
 
     static bool isPositive(const std::optional<double>& value) { return !value || *value > 0; }

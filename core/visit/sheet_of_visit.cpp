@@ -40,8 +40,10 @@ public:
             m_since = strike->entry;
     }
 
-    SheetOfSwap gather()
+    SheetOfSwap gather(const photometry::ToleranceSet* otherwise)
     {
+        if (otherwise)
+            m_sheet.set = *otherwise;
         for (const SheetLine& line : m_state.sheets)
             std::visit([&](const auto& said) { take(said, line); }, line.said);
         if (m_sheet.set)
@@ -51,7 +53,7 @@ public:
             place(point);
         if (m_sheet.set)
             m_sheet.verdict = photometry::judge(m_sheet.sheet, *m_sheet.set);
-        expect();
+        m_sheet.expected = m_sheet.said ? expectedOf(*m_sheet.said) : std::nullopt;
         return std::move(m_sheet);
     }
 
@@ -98,14 +100,6 @@ private:
             m_sheet.elsewhere.push_back(point);
     }
 
-    void expect()
-    {
-        const auto& screen = m_sheet.sheet.conditions().screen;
-        if (m_sheet.said && m_sheet.said->lumens && m_sheet.said->gain && screen)
-            m_sheet.expected = photometry::expectedLuminance(
-                *m_sheet.said->lumens, *screen, *m_sheet.said->gain, m_sheet.said->transmission.value_or(1));
-    }
-
     const VisitState& m_state;
     const SwapState& m_swap;
     SheetOfSwap m_sheet;
@@ -121,13 +115,22 @@ SheetTime sheetTimeNow(const SwapState& swap)
     return strikeOf(swap) ? SheetTime::After : SheetTime::Arrival;
 }
 
-SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time)
+SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time,
+                    const photometry::ToleranceSet* otherwise)
 {
     if (const SwapState* found = state.swap(swap))
-        return Gatherer(state, *found, time).gather();
+        return Gatherer(state, *found, time).gather(otherwise);
     SheetOfSwap sheet;
     sheet.time = time;
     return sheet;
+}
+
+std::optional<photometry::Luminance> expectedOf(const ScreenConditions& said)
+{
+    const auto& screen = said.conditions.screen;
+    if (!said.lumens || !said.gain || !screen)
+        return std::nullopt;
+    return photometry::expectedLuminance(*said.lumens, *screen, *said.gain, said.transmission.value_or(1));
 }
 
 std::optional<photometry::Comparison> comparisonOf(const VisitState& state, const SwapId& swap)

@@ -44,7 +44,12 @@ struct SheetOfSwap {
 /// After: what was read since the lamp was last struck. Of two readings at one place the later one counts;
 /// one that was taken back never does. The points follow the set's convention, or, while no set was chosen,
 /// that of the last reading.
-[[nodiscard]] SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time);
+/// @param otherwise  held against this one while none was chosen.
+[[nodiscard]] SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time,
+                                  const photometry::ToleranceSet* otherwise = nullptr);
+
+/// What a screen should show by these; nothing while something that it takes is not said.
+[[nodiscard]] std::optional<photometry::Luminance> expectedOf(const ScreenConditions& said);
 
 /// Arrival against After; nothing while one of them has no reading.
 [[nodiscard]] std::optional<photometry::Comparison> comparisonOf(const VisitState& state, const SwapId& swap);

@@ -22,6 +22,8 @@ Booth::Booth(const QString& model, Night::Crew crew, int screens)
 void Booth::sitDown()
 {
     m_signOff.reset();
+    m_sheet.reset();
+    m_sheetDesk.reset();
     m_light.reset();
     m_lightDesk.reset();
     m_incident.reset();
@@ -37,6 +39,8 @@ void Booth::sitDown()
     m_incident = std::make_unique<ui::IncidentPresenter>(*m_desk);
     m_lightDesk = std::make_unique<ui::LightAtDesk>(*m_desk);
     m_light = std::make_unique<ui::LightPresenter>(*m_lightDesk);
+    m_sheetDesk = std::make_unique<ui::SheetAtDesk>(*m_desk);
+    m_sheet = std::make_unique<ui::SheetPresenter>(*m_sheetDesk);
     m_signOff = std::make_unique<ui::SignOffPresenter>(*m_desk);
     QObject::connect(m_bench.get(), &ui::BenchPresenter::signOffWanted, m_bench.get(),
                      [this] { m_wantsSignOff = true; });
@@ -89,6 +93,10 @@ QList<ui::CaptureAnswer> Booth::answersTo(const QList<ui::CaptureView>& captures
     QList<ui::CaptureAnswer> answers;
     for (const ui::CaptureView& capture : captures) {
         QString value = capture.options.isEmpty() ? u"47"_s : capture.options.first().id;
+        if (capture.id == u"count" && capture.options.isEmpty())
+            value = u"47 47"_s; // tools and fasteners, as they were counted at the opening
+        if (capture.id == u"type" && capture.options.isEmpty())
+            value = m_night.newType(m_bench->swapInHand()).code;
         if (!capture.value.isEmpty())
             value = capture.value.first();
         answers.append({capture.id, {said.value(capture.id, value)}});
@@ -110,6 +118,8 @@ void Booth::press(const QHash<QString, QString>& answers)
         return bookIn();
     if (isAt(Effect::Peak, swap) || isAt(Effect::PeakAgain, swap))
         return endLightStep();
+    if (isAt(Effect::MeasureScreen, swap))
+        return measureScreen();
     // A stop is answered by somebody else where there is somebody else, absence proved by whom the site lets.
     const auto& acts = bench().card.acts;
     const auto other = std::find_if(acts.begin(), acts.end(), [](const ui::PersonAct& act) {
@@ -184,6 +194,15 @@ void Booth::endLightStep()
 {
     m_light->open(m_bench->swapInHand());
     m_light->done();
+    m_bench->refresh();
+}
+
+void Booth::measureScreen()
+{
+    m_sheet->open(m_bench->swapInHand());
+    m_sheet->setTyped(u"48"_s, QString(), QString());
+    m_sheet->enter();
+    m_sheet->done();
     m_bench->refresh();
 }
 

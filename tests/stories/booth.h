@@ -4,10 +4,12 @@
 #include "core/visit/logbook.h"
 #include "tests/core/visit/night.h"
 #include "ui/alignment/light_presenter.h"
+#include "ui/photometry/sheet_presenter.h"
 #include "ui/visit/bench_presenter.h"
 #include "ui/visit/book_in_presenter.h"
 #include "ui/visit/incident_presenter.h"
 #include "ui/visit/light_at_desk.h"
+#include "ui/visit/sheet_at_desk.h"
 #include "ui/visit/sign_off_presenter.h"
 
 #include <QHash>
@@ -58,6 +60,8 @@ public:
     void bookIn(const QString& codeOnTheBox = QString());
     /// Ends the step that is up on the light page, without a reading.
     void endLightStep();
+    /// Reads the screen's centre and ends the step.
+    void measureScreen();
     [[nodiscard]] ui::LightPresenter& light() { return *m_light; }
     /// Reports that this went wrong; `said` answers what is asked, by capture.
     void report(visit::Incident kind, const QHash<QString, QString>& said);
@@ -101,6 +105,8 @@ private:
     std::unique_ptr<ui::IncidentPresenter> m_incident;
     std::unique_ptr<ui::LightAtDesk> m_lightDesk;
     std::unique_ptr<ui::LightPresenter> m_light;
+    std::unique_ptr<ui::SheetAtDesk> m_sheetDesk;
+    std::unique_ptr<ui::SheetPresenter> m_sheet;
     std::unique_ptr<ui::SignOffPresenter> m_signOff;
     bool m_wantsSignOff = false;
     bool m_wantsMakeSafe = false;

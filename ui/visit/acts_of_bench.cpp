@@ -151,6 +151,12 @@ QList<PersonAct> actsOf(const BenchMoment& moment, const PersonId& countersigned
                      words("shown and reported as owed"),
                      {},
                      PersonAct::Stand::Open});
+    if (isStep && offersSheet(*turn.next.step))
+        acts.append({u"sheet"_s,
+                     words("Open the screen sheet"),
+                     words("sides, corners and colour too, to compare with the new lamp"),
+                     {},
+                     PersonAct::Stand::Open});
     const procedure::Step* next = turn.isMakingSafe ? nullptr : turn.next.step;
     const bool isBeforeLight = turn.kind == BenchTurn::Kind::Hold || isStep;
     if (isBeforeLight && next && next->effect == Effect::Settle)

@@ -93,6 +93,19 @@ bool hasPage(Effect effect)
     return effect == Effect::MatchBox || effect == Effect::BookIn || effect == Effect::Sign;
 }
 
+bool isOnSheetPage(Effect effect)
+{
+    return effect == Effect::MeasureScreen;
+}
+
+bool offersSheet(const procedure::Step& step)
+{
+    return step.effect == Effect::Look &&
+           std::any_of(step.captures.begin(), step.captures.end(), [](const procedure::Capture& capture) {
+               return capture.kind == procedure::CaptureKind::Reading && capture.choices.isEmpty();
+           });
+}
+
 bool isOnLightPage(Effect effect)
 {
     return effect == Effect::Peak || effect == Effect::PeakAgain;

@@ -62,5 +62,10 @@ struct BenchMind {
 [[nodiscard]] bool hasPage(machine::Effect effect);
 /// Whether that is the light page.
 [[nodiscard]] bool isOnLightPage(machine::Effect effect);
+/// Whether it is the screen sheet.
+[[nodiscard]] bool isOnSheetPage(machine::Effect effect);
+/// Whether the sheet can be filled at this step too, though it is done at the bench: the light of the lamp
+/// that was found.
+[[nodiscard]] bool offersSheet(const procedure::Step& step);
 
 } // namespace coldarc::ui

@@ -114,6 +114,8 @@ void BenchPresenter::personAct(const QString& id)
         refresh();
     } else if (kind == u"light") {
         Q_EMIT lightWanted();
+    } else if (kind == u"sheet") {
+        Q_EMIT sheetWanted();
     } else if (kind == u"told") {
         Q_EMIT peopleWanted(person);
     }
@@ -163,6 +165,8 @@ void BenchPresenter::done(const QList<CaptureAnswer>& answers)
             return Q_EMIT signOffWanted();
         if (isOnLightPage(effect))
             return Q_EMIT lightWanted();
+        if (isOnSheetPage(effect))
+            return Q_EMIT sheetWanted();
         return doStep(moment, m_desk.presses(), answers);
     }
     case BenchTurn::Kind::EndsHere:
@@ -353,6 +357,8 @@ void BenchPresenter::openItsPage()
         return Q_EMIT bookInWanted();
     if (effect && isOnLightPage(*effect))
         return Q_EMIT lightWanted();
+    if (effect && isOnSheetPage(*effect))
+        return Q_EMIT sheetWanted();
     const bool isEverySwap =
         std::all_of(moment.state.swaps.begin(), moment.state.swaps.end(), [&](const visit::SwapState& swap) {
             const BenchTurn turn = turnOf(moment.state, swap, moment.who());

@@ -38,6 +38,7 @@ Q_SIGNALS:
     /// The step in hand has a page of its own.
     void bookInWanted();
     void lightWanted();
+    void sheetWanted();
     void signOffWanted();
     /// No step of the swap in hand leads on.
     void makeSafeWanted();

@@ -63,6 +63,8 @@ void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
         card.action.text = words("Open the signing page");
     if (isOnLightPage(step.effect))
         card.action.text = words("Open the light page");
+    if (isOnSheetPage(step.effect))
+        card.action.text = words("Open the screen sheet");
 
     // What the answers of this very step bring about is not waited for, and the book-in card says the rest.
     machine::Unmet unmet = moment.turn.next.unmet;

@@ -1,6 +1,8 @@
 #include "ui/visit/visit_page.h"
 
 #include "ui/alignment/light_page.h"
+#include "ui/photometry/sheet_at_page.h"
+#include "ui/photometry/sheet_page.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
 #include "ui/visit/done_page.h"
@@ -24,6 +26,8 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_incident(desk)
     , m_lightDesk(desk)
     , m_light(m_lightDesk)
+    , m_sheetDesk(desk)
+    , m_sheet(m_sheetDesk)
     , m_signOff(desk)
     , m_peopleHere(desk)
     , m_done(desk)
@@ -32,6 +36,7 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_bookInPage(new BookInPage(desk.clock(), this))
     , m_incidentPage(new IncidentPage(desk.clock(), this))
     , m_lightPage(new LightPage(desk.clock(), this))
+    , m_sheetPage(new SheetPage(desk.clock(), this))
     , m_makeSafePage(new MakeSafePage(desk.clock(), this))
     , m_signOffPage(new SignOffPage(desk.clock(), this))
     , m_peopleHerePage(new PeopleHerePage(desk.clock(), this))
@@ -39,13 +44,15 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
 {
     for (QWidget* page : {static_cast<QWidget*>(m_benchPage), static_cast<QWidget*>(m_bookInPage),
                           static_cast<QWidget*>(m_incidentPage), static_cast<QWidget*>(m_lightPage),
-                          static_cast<QWidget*>(m_makeSafePage), static_cast<QWidget*>(m_signOffPage),
-                          static_cast<QWidget*>(m_peopleHerePage), static_cast<QWidget*>(m_donePage)})
+                          static_cast<QWidget*>(m_sheetPage), static_cast<QWidget*>(m_makeSafePage),
+                          static_cast<QWidget*>(m_signOffPage), static_cast<QWidget*>(m_peopleHerePage),
+                          static_cast<QWidget*>(m_donePage)})
         m_pages->addWidget(page);
     connectBench();
     connectBookIn();
     connectIncident();
     connectLight();
+    connectSheet();
     connectMakeSafe();
     connectSignOff();
     connectPeopleHere();
@@ -95,6 +102,8 @@ void VisitPage::refresh()
     m_bench.refresh();
     if (m_pages->currentWidget() == m_lightPage)
         m_light.refresh();
+    if (m_pages->currentWidget() == m_sheetPage)
+        m_sheet.refresh();
 }
 
 void VisitPage::connectBench()
@@ -197,7 +206,31 @@ void VisitPage::connectLight()
     connect(m_lightPage, &LightPage::somethingWrongRequested, this, &VisitPage::askWhatWentWrong);
     connect(m_lightPage, &LightPage::makeSafeRequested, this, &VisitPage::askToMakeSafe);
     connect(m_lightPage, &LightPage::leaveRequested, this, &VisitPage::showBench);
+    connect(&m_bench, &BenchPresenter::viewChanged, m_lightPage,
+            [this](const BenchView& view) { m_lightPage->setStrip(view.strip); });
+    connect(m_lightPage, &LightPage::stripDismissed, &m_bench, &BenchPresenter::dismissStrip);
+    connect(m_lightPage, &LightPage::stripActRequested, this, [this] {
+        m_bench.followStrip();
+        showBench();
+    });
     connect(&m_light, &LightPresenter::finished, this, [this] {
+        showBench();
+        m_bench.goOn();
+    });
+}
+
+void VisitPage::connectSheet()
+{
+    connect(&m_bench, &BenchPresenter::sheetWanted, this, [this] {
+        m_sheet.open(m_bench.swapInHand());
+        m_sheetPage->setView(m_sheet.view());
+        bringUp(m_sheetPage);
+        m_sheetPage->begin();
+    });
+    connectSheetPage(m_sheet, *m_sheetPage);
+    connect(m_sheetPage, &SheetPage::somethingWrongRequested, this, &VisitPage::askWhatWentWrong);
+    connect(&m_sheet, &SheetPresenter::left, this, &VisitPage::showBench);
+    connect(&m_sheet, &SheetPresenter::finished, this, [this] {
         showBench();
         m_bench.goOn();
     });

@@ -1,12 +1,14 @@
 #pragma once
 
 #include "ui/alignment/light_presenter.h"
+#include "ui/photometry/sheet_presenter.h"
 #include "ui/visit/bench_presenter.h"
 #include "ui/visit/book_in_presenter.h"
 #include "ui/visit/done_presenter.h"
 #include "ui/visit/incident_presenter.h"
 #include "ui/visit/light_at_desk.h"
 #include "ui/visit/people_here_presenter.h"
+#include "ui/visit/sheet_at_desk.h"
 #include "ui/visit/sign_off_presenter.h"
 
 #include <QWidget>
@@ -24,6 +26,7 @@ class IncidentPage;
 class LightPage;
 class MakeSafePage;
 class PeopleHerePage;
+class SheetPage;
 class SignOffPage;
 
 /// One visit at work: the bench, and the pages that it opens and comes back from. Owns the timer that lets
@@ -49,6 +52,7 @@ public:
     /// The page of what was done: from the list of visits, and where a visit is over.
     void showWhatWasDone();
     [[nodiscard]] LightPresenter& light() { return m_light; }
+    [[nodiscard]] SheetPresenter& sheet() { return m_sheet; }
     /// Looks again; the timer does so by itself.
     void refresh();
 
@@ -68,6 +72,7 @@ private:
     void connectBookIn();
     void connectIncident();
     void connectLight();
+    void connectSheet();
     void connectMakeSafe();
     void connectSignOff();
     void connectPeopleHere();
@@ -80,6 +85,8 @@ private:
     IncidentPresenter m_incident;
     LightAtDesk m_lightDesk;
     LightPresenter m_light;
+    SheetAtDesk m_sheetDesk;
+    SheetPresenter m_sheet;
     SignOffPresenter m_signOff;
     PeopleHerePresenter m_peopleHere;
     DonePresenter m_done;
@@ -88,6 +95,7 @@ private:
     BookInPage* m_bookInPage;
     IncidentPage* m_incidentPage;
     LightPage* m_lightPage;
+    SheetPage* m_sheetPage;
     MakeSafePage* m_makeSafePage;
     SignOffPage* m_signOffPage;
     PeopleHerePage* m_peopleHerePage;

@@ -48,5 +48,15 @@ TEST(SheetTest, TakesNoShareOfAMissingOrDarkCentre)
                      .shareOfCentre(Place::Left));
 }
 
+TEST(ShownByTest, GivesTheFigureBackThatWasTypedInEitherUnit)
+{
+    for (const LuminanceUnit unit : {LuminanceUnit::CdPerM2, LuminanceUnit::FootLamberts}) {
+        for (int tenths = 1; tenths < 2000; ++tenths) {
+            const double typed = tenths / 10.0;
+            EXPECT_EQ(shownBy({*Luminance::from(typed, unit), unit, std::nullopt}), typed);
+        }
+    }
+}
+
 } // namespace
 } // namespace coldarc::photometry

@@ -415,7 +415,9 @@ QJsonObject Night::answersFor(const SwapState& swap, const procedure::Step& step
             answers.insert(capture.id, capture.choices.first().text);
             continue;
         }
-        const QString code = newType(static_cast<int>(state.swaps.indexOf(swap))).code;
+        const auto plan = std::find_if(m_opening.swaps.begin(), m_opening.swaps.end(),
+                                       [&](const SwapPlan& one) { return one.id == swap.id; });
+        const QString code = newType(static_cast<int>(plan - m_opening.swaps.begin())).code;
         if (step.stop && (capture.id == u"count" || capture.id == u"type")) {
             answers.insert(capture.id, capture.id == u"count" ? u"900 and 900"_s : code);
             continue;

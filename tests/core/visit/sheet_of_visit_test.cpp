@@ -221,6 +221,16 @@ TEST_F(SheetOfVisitTest, KeepsTheTextOfTheSetThatItWasHeldAgainst)
     EXPECT_FALSE(back.set->document.hex().isEmpty());
 }
 
+TEST_F(SheetOfVisitTest, TheScreenIsNotMeasuredWithoutItsCentre)
+{
+    goToScreen();
+    ASSERT_TRUE(read(Place::Left, 40));
+    EXPECT_TRUE(isRefused(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}), Why::Kind::ScreenNotRead));
+
+    ASSERT_TRUE(read(Place::Centre, 48));
+    EXPECT_TRUE(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}));
+}
+
 TEST_F(SheetOfVisitTest, TheScreenMayBeOwedWithoutAReading)
 {
     goToScreen();

@@ -170,6 +170,10 @@ TEST_F(VisitPageTest, APlainSwapGoesFromTheFirstLookToTheSignatureByKeyboard)
         } else if (shown == u"lightPage" && !card.wait) {
             night.clock.advance(1s);
             hands.press(page->light().view().isFinishing ? Qt::Key_Return : Qt::Key_F6);
+        } else if (shown == u"sheetPage") {
+            night.clock.advance(1s);
+            hands.type(u"48"_s);
+            hands.press(Qt::Key_PageDown); // takes it, and the step with it
         } else if (card.wait) {
             night.clock.advance(20min);
             page->refresh();

@@ -1,0 +1,102 @@
+#pragma once
+
+#include "ui/photometry/sheet_view.h"
+
+#include <QMap>
+#include <QWidget>
+
+class QGridLayout;
+
+namespace coldarc::ui {
+
+class ComboField;
+class TextLabel;
+
+/// Every verdict: its sign, what it is about, the value, and beneath them its word, the limit and how that is
+/// known.
+class VerdictTable final : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit VerdictTable(QWidget* parent = nullptr);
+
+    void setLines(const QList<VerdictLine>& lines);
+    [[nodiscard]] bool hasHeightForWidth() const override { return true; }
+    [[nodiscard]] int heightForWidth(int width) const override;
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    [[nodiscard]] int rowHeight(const VerdictLine& line, int width) const;
+
+    QList<VerdictLine> m_lines;
+};
+
+/// Part of the x y diagram: the box of the limits, and the whites that were read. The centre's is filled.
+class XyInset final : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit XyInset(QWidget* parent = nullptr);
+
+    void setView(const XyView& view);
+    [[nodiscard]] QSize sizeHint() const override { return {340, 210}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {220, 190}; }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    XyView m_view;
+};
+
+/// Fields in two columns; a field with answers to choose from is a box that opens.
+class FormGrid final : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit FormGrid(QWidget* parent = nullptr);
+
+    /// Rebuilds only where other fields come.
+    void setFields(const QList<SheetField>& fields);
+
+Q_SIGNALS:
+    void changed(const QString& id, const QString& text);
+
+private:
+    struct Part {
+        QWidget* widget = nullptr;
+        Field* field = nullptr;
+        ComboField* combo = nullptr;
+    };
+    void rebuild(const QList<SheetField>& fields);
+
+    QGridLayout* m_grid;
+    QStringList m_ids;
+    QMap<QString, Part> m_parts;
+};
+
+/// A sign with its word: how the whole sheet stands.
+class SignedWords final : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit SignedWords(QWidget* parent = nullptr);
+
+    void setWords(SheetSign sign, const QString& words, const QString& sub);
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    SheetSign m_sign = SheetSign::Open;
+    QString m_words;
+    QString m_sub;
+};
+
+} // namespace coldarc::ui

@@ -1,0 +1,745 @@
+#include "ui/photometry/sheet_presenter.h"
+
+#include "core/visit/next_step.h"
+#include "ui/photometry/view_of_sheet.h"
+#include "ui/photometry/words_sheet.h"
+
+#include <QDateTime>
+#include <QFile>
+
+#include <algorithm>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+using namespace photometry;
+using visit::SheetTime;
+
+namespace {
+
+constexpr int kColumns = 3; ///< of the places, in reading order
+
+const QString kAsTyped = u"as-typed"_s;
+const QString kOtherUnit = u"other-unit"_s;
+const QString kAgain = u"again"_s;
+const QString kLeast = u"least:"_s;
+const QString kMost = u"most:"_s;
+
+LuminanceUnit otherThan(LuminanceUnit unit)
+{
+    return unit == LuminanceUnit::CdPerM2 ? LuminanceUnit::FootLamberts : LuminanceUnit::CdPerM2;
+}
+
+SheetQuestion questionOf(const QString& text, Doubt doubt, LuminanceUnit unit)
+{
+    SheetQuestion question{text, {}};
+    if (doubt != Doubt::FarOff)
+        question.answers.append(
+            {kOtherUnit, SheetPresenter::tr("It shows %1").arg(longNameOf(otherThan(unit)))});
+    question.answers.append({kAsTyped, doubt == Doubt::FarOff
+                                           ? SheetPresenter::tr("It is what the meter shows")
+                                           : SheetPresenter::tr("It shows %1").arg(longNameOf(unit))});
+    question.answers.append({kAgain, SheetPresenter::tr("Type it again")});
+    return question;
+}
+
+Day dayOf(WallTime wall, const QTimeZone& zone)
+{
+    const QDate date = QDateTime::fromMSecsSinceEpoch(wall.time_since_epoch().count(), zone).date();
+    return {std::chrono::year(date.year()), std::chrono::month(static_cast<unsigned>(date.month())),
+            std::chrono::day(static_cast<unsigned>(date.day()))};
+}
+
+} // namespace
+
+SheetPresenter::SheetPresenter(SheetDesk& desk, QObject* parent)
+    : QObject(parent)
+    , m_desk(desk)
+{
+}
+
+// ---- Which sheet ------------------------------------------------------------------------------------------
+
+const visit::SwapState& SheetPresenter::swap(const visit::VisitState& state) const
+{
+    return state.swaps[m_swap];
+}
+
+const ToleranceSet* SheetPresenter::usual() const
+{
+    const auto set = std::ranges::find_if(m_sets, [](const ToleranceSet& one) {
+        return one.roomClass == RoomClass::Theatre && one.picture == Picture::Digital;
+    });
+    if (set != m_sets.end())
+        return &*set;
+    return m_sets.empty() ? nullptr : &m_sets.front();
+}
+
+visit::SheetOfSwap SheetPresenter::sheet(const visit::VisitState& state) const
+{
+    return visit::sheetOf(state, swap(state).id, m_time, usual());
+}
+
+visit::SheetOfSwap SheetPresenter::sheetAsTyped(const visit::VisitState& state) const
+{
+    visit::SheetOfSwap now = sheet(state);
+    const auto typed = mind().form.read(mind().unit);
+    if (!typed)
+        return now;
+    Conditions conditions = typed->conditions;
+    conditions.day = now.sheet.conditions().day;
+    if (!conditions.day)
+        conditions.day = dayOf(m_desk.clock().now().wall, m_desk.zone());
+    if (!conditions.lit && now.isEmpty())
+        conditions.lit = visit::litSinceStrike(swap(state), m_desk.clock().now());
+    now.sheet.setConditions(conditions);
+    if (now.set)
+        now.verdict = judge(now.sheet, *now.set);
+    now.expected = visit::expectedOf(*typed);
+    return now;
+}
+
+void SheetPresenter::open(int swapIndex)
+{
+    m_swap = swapIndex;
+    const visit::VisitState state = m_desk.seen();
+    m_time = visit::sheetTimeNow(swap(state));
+    const visit::NextStep next = visit::nextStep(state, swap(state), state.lead);
+    m_step = next.step ? next.step->id : StepId();
+    m_key = swap(state).id.text() + u'/' + visit::wordOf(m_time);
+    if (!m_minds.contains(m_key))
+        begin(state);
+    mind().fault.clear();
+    mind().said.clear();
+    goOn();
+}
+
+/// The page of a sheet that was not open yet, or not since the program was started.
+void SheetPresenter::begin(const visit::VisitState& state)
+{
+    Mind& fresh = mind();
+    const visit::SheetOfSwap now = sheet(state);
+    if (!now.points.empty())
+        fresh.unit = now.points.back().unit;
+    visit::ScreenConditions said;
+    said.conditions = visit::knownConditions(state, swap(state).id, m_time);
+    fresh.form.fill(now.said.value_or(said), fresh.unit);
+}
+
+// ---- From point to point ----------------------------------------------------------------------------------
+
+/// The centre first, since everything is held against it; then what the limits need, then the rest.
+std::vector<Place> SheetPresenter::order(const visit::SheetOfSwap& now) const
+{
+    std::vector<Place> places{Place::Centre};
+    const auto add = [&](const std::vector<Place>& more) {
+        for (const Place place : more) {
+            if (std::ranges::find(places, place) == places.end())
+                places.push_back(place);
+        }
+    };
+    if (now.set)
+        add(now.set->needs);
+    add(placesOf(now.sheet.convention()));
+    return places;
+}
+
+std::vector<std::vector<Place>> SheetPresenter::tableOrders(const visit::SheetOfSwap& now) const
+{
+    std::vector<std::vector<Place>> orders;
+    if (now.set)
+        orders.push_back(now.set->needs);
+    if (now.sheet.convention() == Convention::TenthGrid)
+        orders.emplace_back(kCross.begin(), kCross.end());
+    orders.push_back(placesOf(now.sheet.convention()));
+    return orders;
+}
+
+/// Nothing once every needed point has a reading, unless somebody has begun with the others.
+std::optional<Place> SheetPresenter::nextOpen(const visit::SheetOfSwap& now) const
+{
+    const auto isNeeded = [&](Place place) {
+        return place == Place::Centre ||
+               (now.set && std::ranges::find(now.set->needs, place) != now.set->needs.end());
+    };
+    const std::vector<Place> places = order(now);
+    const bool hasOthers = std::ranges::any_of(
+        places, [&](Place place) { return !isNeeded(place) && now.sheet.at(place).has_value(); });
+    const auto next = std::ranges::find_if(
+        places, [&](Place place) { return !now.sheet.at(place) && (isNeeded(place) || hasOthers); });
+    return next == places.end() ? std::nullopt : std::optional(*next);
+}
+
+void SheetPresenter::goTo(Place place)
+{
+    Mind& now = mind();
+    now.inHand = place;
+    now.doubt.reset();
+    now.fault.clear();
+    ++m_turn;
+    refresh();
+}
+
+void SheetPresenter::goOn()
+{
+    const auto next = nextOpen(sheet(m_desk.seen()));
+    goTo(next.value_or(mind().inHand));
+}
+
+void SheetPresenter::choosePoint(const QString& place)
+{
+    if (const auto chosen = placeFromWord(place))
+        goTo(*chosen);
+}
+
+void SheetPresenter::move(Toward toward)
+{
+    const auto places = placesOf(sheet(m_desk.seen()).sheet.convention());
+    const int from = static_cast<int>(mind().inHand);
+    int row = from / kColumns;
+    int column = from % kColumns;
+    for (;;) {
+        row += toward == Toward::Down ? 1 : toward == Toward::Up ? -1 : 0;
+        column += toward == Toward::Right ? 1 : toward == Toward::Left ? -1 : 0;
+        if (row < 0 || column < 0 || row >= kColumns || column >= kColumns)
+            return;
+        const auto place = static_cast<Place>(row * kColumns + column);
+        if (std::ranges::find(places, place) != places.end())
+            return goTo(place);
+    }
+}
+
+// ---- One reading ------------------------------------------------------------------------------------------
+
+void SheetPresenter::chooseUnit(const QString& unit)
+{
+    useUnit(luminanceUnitFromWord(unit).value_or(mind().unit));
+    mind().doubt.reset();
+    refresh();
+}
+
+void SheetPresenter::useUnit(LuminanceUnit unit)
+{
+    Mind& now = mind();
+    now.form.changeUnit(now.unit, unit);
+    now.unit = unit;
+}
+
+void SheetPresenter::setTyped(const QString& luminance, const QString& x, const QString& y)
+{
+    Mind& now = mind();
+    now.typed[now.inHand] = {luminance, x, y};
+    now.doubt.reset();
+    now.fault.clear();
+    now.said.clear();
+    refresh();
+}
+
+/// What stands in the boxes: what was typed, else what was read there.
+SheetPresenter::Typed SheetPresenter::typedAt(const visit::SheetOfSwap& now, Place place) const
+{
+    const auto typed = mind().typed.find(place);
+    if (typed != mind().typed.end())
+        return typed->second;
+    for (const visit::SheetPoint& point : now.points) {
+        if (point.read.place != place)
+            continue;
+        const auto& colour = point.read.colour;
+        const QString value = point.unit == mind().unit
+                                  ? plainText(point.read.value)
+                                  : luminanceText(now.sheet.at(place)->luminance, mind().unit);
+        return {value, colour ? plainText(colour->x()) : QString(),
+                colour ? plainText(colour->y()) : QString()};
+    }
+    return {};
+}
+
+std::optional<Reading> SheetPresenter::readTyped()
+{
+    Mind& now = mind();
+    const Typed typed = typedAt(sheet(m_desk.seen()), now.inHand);
+    const auto luminance = luminanceFrom(typed.luminance, now.unit);
+    if (!luminance) {
+        now.fault = faultWords(luminance.error(), typed.luminance);
+        return std::nullopt;
+    }
+    Reading reading{*luminance, now.unit, std::nullopt};
+    if (typed.x.trimmed().isEmpty() && typed.y.trimmed().isEmpty())
+        return reading;
+    const auto colour = chromaticityFromXy(typed.x, typed.y);
+    if (!colour) {
+        const QString which = numberFrom(typed.x) ? typed.y : typed.x;
+        now.fault = colour.error() == TypedFault::Empty
+                        ? tr("A colour has both, x and y: type the other one too.")
+                        : faultWords(colour.error(), which);
+        return std::nullopt;
+    }
+    reading.colour = *colour;
+    return reading;
+}
+
+void SheetPresenter::enter()
+{
+    Mind& now = mind();
+    now.said.clear();
+    now.fault.clear();
+    const visit::SheetOfSwap was = sheet(m_desk.seen());
+    if (!now.typed.contains(now.inHand) && was.sheet.at(now.inHand))
+        return goOn(); // it stands there as it was read
+    const auto reading = readTyped();
+    if (!reading)
+        return refresh();
+    now.doubt = was.set ? doubtAbout(*reading, expectedAt(was.sheet, *was.set, now.inHand)) : std::nullopt;
+    if (now.doubt)
+        return refresh();
+    take(*reading);
+}
+
+void SheetPresenter::answer(const QString& id)
+{
+    Mind& now = mind();
+    if (!now.doubt)
+        return;
+    now.doubt.reset();
+    if (id == kOtherUnit)
+        useUnit(otherThan(now.unit));
+    const auto reading = id == kAgain ? std::nullopt : readTyped();
+    if (reading)
+        return take(*reading);
+    ++m_turn;
+    refresh();
+}
+
+void SheetPresenter::take(const Reading& reading)
+{
+    Mind& now = mind();
+    keepWhatCanBe();
+    const visit::VisitState state = m_desk.seen();
+    visit::ScreenRead read;
+    read.swap = swap(state).id;
+    read.step = m_step;
+    read.convention = sheet(state).sheet.convention();
+    read.unit = reading.shownIn;
+    read.points = {{now.inHand, shownBy(reading), reading.colour}};
+    if (!tell(read))
+        return refresh();
+    now.typed.erase(now.inHand);
+    goOn();
+}
+
+void SheetPresenter::takeBack()
+{
+    Mind& now = mind();
+    for (const visit::SheetPoint& point : sheet(m_desk.seen()).points) {
+        if (point.read.place == now.inHand &&
+            tell(visit::Withdrawn{point.entry, tr("taken back on the screen sheet")}))
+            now.typed.erase(now.inHand);
+    }
+    goTo(now.inHand);
+}
+
+// ---- Entries ----------------------------------------------------------------------------------------------
+
+bool SheetPresenter::tell(const visit::Body& body)
+{
+    const QStringList no = m_desk.tell(body);
+    mind().said = no;
+    return no.isEmpty();
+}
+
+bool SheetPresenter::tellLimits()
+{
+    const visit::VisitState state = m_desk.seen();
+    const bool isChosen = visit::sheetOf(state, swap(state).id, m_time).set.has_value();
+    const ToleranceSet* set = usual();
+    return isChosen || !set || tell(visit::ScreenLimits{swap(state).id, m_step, *set});
+}
+
+bool SheetPresenter::tellConditions()
+{
+    const visit::VisitState state = m_desk.seen();
+    if (!formFaults(state).isEmpty())
+        return false;
+    const visit::SheetOfSwap now = sheet(state);
+    visit::ScreenConditions said = *mind().form.read(mind().unit);
+    said.swap = swap(state).id;
+    said.step = m_step;
+    said.time = m_time;
+    said.conditions = sheetAsTyped(state).sheet.conditions();
+    const auto same = [&](const visit::ScreenConditions& before) {
+        return before.conditions == said.conditions && before.lumens == said.lumens &&
+               before.gain == said.gain && before.transmission == said.transmission;
+    };
+    if (now.said && same(*now.said))
+        return true;
+    if (!tell(said))
+        return false;
+    mind().form.fill(said, mind().unit);
+    return true;
+}
+
+/// Of what belongs to the sheet before its first reading; what can't be kept yet stays typed and marked.
+void SheetPresenter::keepWhatCanBe()
+{
+    static_cast<void>(tellAll());
+    mind().said.clear();
+}
+
+QMap<QString, QString> SheetPresenter::formFaults(const visit::VisitState& state) const
+{
+    QMap<QString, QString> faults = mind().form.faults(mind().unit);
+    const auto said = mind().form.read(mind().unit);
+    if (said && visit::isLitTooLong(swap(state), said->conditions, m_desk.clock().now()))
+        faults.insert(u"lit"_s, tr("It was struck less long ago than that."));
+    return faults;
+}
+
+// ---- Limits, conditions -----------------------------------------------------------------------------------
+
+void SheetPresenter::choosePanel(SheetPanel panel)
+{
+    if (mind().panel == SheetPanel::Conditions)
+        keepWhatCanBe();
+    mind().panel = panel;
+    refresh();
+}
+
+void SheetPresenter::chooseSet(const QString& id)
+{
+    const auto set = std::ranges::find(m_sets, ToleranceSetId(id), &ToleranceSet::id);
+    const visit::VisitState state = m_desk.seen();
+    mind().ownLimits.clear();
+    if (set != m_sets.end() && tell(visit::ScreenLimits{swap(state).id, m_step, *set})) {
+        mind().typed.clear();
+        return goOn();
+    }
+    refresh();
+}
+
+void SheetPresenter::setCondition(const QString& id, const QString& text)
+{
+    mind().form.set(id, text);
+    refresh();
+}
+
+void SheetPresenter::setOwnLimit(const QString& id, const QString& text)
+{
+    Mind& now = mind();
+    now.ownLimits.insert(id, text);
+    const visit::VisitState state = m_desk.seen();
+    const auto set = sheet(state).set;
+    for (const Limit& limit : set ? set->limits : std::vector<Limit>()) {
+        const QString word = wordOf(limit.quantity);
+        if (id != kLeast + word && id != kMost + word)
+            continue;
+        const auto figure = [&](const QString& key, const std::optional<double>& before) {
+            if (!now.ownLimits.contains(key))
+                return before;
+            const auto typed = numberFrom(now.ownLimits.value(key));
+            return typed ? std::optional(*typed) : std::nullopt;
+        };
+        const auto own = withOwnLimit(*set, limit.quantity, figure(kLeast + word, limit.least),
+                                      figure(kMost + word, limit.most));
+        if (own && *own != *set)
+            static_cast<void>(tell(visit::ScreenLimits{swap(state).id, m_step, *own}));
+        break;
+    }
+    refresh();
+}
+
+// ---- A meter's table --------------------------------------------------------------------------------------
+
+void SheetPresenter::giveTable(const QString& text)
+{
+    mind().import.give(text);
+    refresh();
+}
+
+void SheetPresenter::giveFile(const QString& path)
+{
+    QFile file(path);
+    if (file.open(QIODevice::ReadOnly))
+        mind().import.give(file);
+    else
+        mind().import.refuse();
+    refresh();
+}
+
+void SheetPresenter::mapTable(const QString& id, const QString& answer)
+{
+    mind().import.map(id, answer);
+    refresh();
+}
+
+void SheetPresenter::takeTable()
+{
+    Mind& now = mind();
+    const visit::SheetOfSwap before = sheet(m_desk.seen());
+    const auto rows = now.import.rows(before.sheet.convention(), tableOrders(before));
+    if (!rows)
+        return refresh();
+    ScreenSheet with = before.sheet;
+    for (const MeterRow& row : *rows)
+        static_cast<void>(with.put(*Point::at(with.convention(), *row.place), row.reading));
+    for (const MeterRow& row : *rows) {
+        const auto expected = before.set ? expectedAt(with, *before.set, *row.place) : std::nullopt;
+        const auto doubt = doubtAbout(row.reading, expected);
+        if (!doubt)
+            continue;
+        const QString text =
+            tr("%1: %2").arg(nameOf(*row.place), doubtWords(*doubt, plainText(shownBy(row.reading)),
+                                                            now.import.unit(), *expected));
+        SheetQuestion question = questionOf(text, *doubt, now.import.unit());
+        question.answers.last().text = tr("Look at it again");
+        now.import.ask(question);
+        return refresh();
+    }
+    takeRows(*rows);
+}
+
+void SheetPresenter::answerTable(const QString& id)
+{
+    Mind& now = mind();
+    now.import.ask(std::nullopt);
+    if (id == kOtherUnit)
+        now.import.setUnit(otherThan(now.import.unit()));
+    const visit::SheetOfSwap before = sheet(m_desk.seen());
+    const auto rows = now.import.rows(before.sheet.convention(), tableOrders(before));
+    if (id == kAgain || !rows)
+        return refresh();
+    takeRows(*rows);
+}
+
+/// All of them, as one entry.
+void SheetPresenter::takeRows(const std::vector<MeterRow>& rows)
+{
+    Mind& now = mind();
+    keepWhatCanBe();
+    const visit::VisitState state = m_desk.seen();
+    visit::ScreenRead read;
+    read.swap = swap(state).id;
+    read.step = m_step;
+    read.convention = sheet(state).sheet.convention();
+    read.unit = now.import.unit();
+    for (const MeterRow& row : rows)
+        read.points.append({*row.place, shownBy(row.reading), row.reading.colour});
+    if (!tell(read))
+        return refresh();
+    for (const MeterRow& row : rows)
+        now.typed.erase(*row.place);
+    useUnit(read.unit);
+    now.import.taken(rows.size() == 1 ? tr("One reading was taken.")
+                                      : tr("%1 readings were taken.").arg(rows.size()));
+    goOn();
+}
+
+// ---- The end ----------------------------------------------------------------------------------------------
+
+void SheetPresenter::done()
+{
+    Mind& now = mind();
+    now.said.clear();
+    const auto typed = now.typed.find(now.inHand);
+    if (typed != now.typed.end() && !typed->second.isEmpty()) {
+        enter();
+        if (now.doubt || !now.fault.isEmpty() || !now.said.isEmpty())
+            return;
+    }
+    if (m_time == SheetTime::Arrival)
+        return leave();
+    const visit::VisitState state = m_desk.seen();
+    if (!formFaults(state).isEmpty()) {
+        now.panel = SheetPanel::Conditions;
+        now.said = {tr("Put right what is marked among the conditions first.")};
+        return refresh();
+    }
+    visit::Did did;
+    did.swap = swap(state).id;
+    did.step = m_step;
+    if (tellAll() && tell(did))
+        return Q_EMIT finished();
+    refresh();
+}
+
+void SheetPresenter::owe()
+{
+    keepWhatCanBe();
+    if (tell(visit::Owed{swap(m_desk.seen()).id, m_step}))
+        return Q_EMIT finished();
+    refresh();
+}
+
+void SheetPresenter::leave()
+{
+    const visit::VisitState state = m_desk.seen();
+    const bool isBegun = sheet(state).said || !sheet(state).isEmpty();
+    if (isBegun)
+        keepWhatCanBe();
+    Q_EMIT left();
+}
+
+// ---- The view ---------------------------------------------------------------------------------------------
+
+bool SheetPresenter::wantsColour(const visit::SheetOfSwap& now) const
+{
+    const bool isOfWhite =
+        now.set && (now.set->limitOn(Quantity::WhiteX) || now.set->limitOn(Quantity::ColourTemperature));
+    if (mind().inHand == Place::Centre)
+        return isOfWhite;
+    return std::ranges::any_of(now.points, [](const visit::SheetPoint& point) {
+        return point.read.place != Place::Centre && point.read.colour.has_value();
+    });
+}
+
+void SheetPresenter::showEntry(SheetView& view, const visit::SheetOfSwap& now) const
+{
+    const Mind& m = mind();
+    const Typed typed = typedAt(now, m.inHand);
+    view.pointName = nameOf(m.inHand);
+    view.luminance = typed.luminance;
+    view.x = typed.x;
+    view.y = typed.y;
+    view.wantsColour = wantsColour(now);
+    view.fault = m.fault;
+    view.said = m.said.join(u'\n');
+    view.turn = m_turn;
+    view.isFilled = !nextOpen(now) && !m.typed.contains(m.inHand);
+    view.unit.label = tr("The meter shows");
+    view.unit.chosen = wordOf(m.unit);
+    for (const LuminanceUnit unit : {LuminanceUnit::CdPerM2, LuminanceUnit::FootLamberts})
+        view.unit.options.append({wordOf(unit), nameOf(unit)});
+    if (m.doubt) {
+        const auto expected = now.set ? expectedAt(now.sheet, *now.set, m.inHand) : std::nullopt;
+        view.question = questionOf(doubtWords(*m.doubt, typed.luminance.trimmed(), m.unit,
+                                              expected.value_or(Luminance::fromCdPerM2(0))),
+                                   *m.doubt, m.unit);
+    }
+    view.canTakeBack = std::ranges::any_of(
+        now.points, [&](const visit::SheetPoint& point) { return point.read.place == m.inHand; });
+}
+
+QList<SheetField> SheetPresenter::ownLimitFields(const visit::SheetOfSwap& now) const
+{
+    QList<SheetField> fields;
+    for (const Limit& limit : now.set ? now.set->limits : std::vector<Limit>()) {
+        if (limit.absence != Absence::Unset && limit.standing != Standing::Own)
+            continue;
+        const QString word = wordOf(limit.quantity);
+        const auto field = [&](const QString& id, const QString& label, const std::optional<double>& figure) {
+            SheetField one;
+            one.id = id;
+            one.field.label = label.arg(nameOf(limit.quantity));
+            one.field.value = mind().ownLimits.value(id, figure ? plainText(*figure) : QString());
+            one.field.unit = limit.quantity == Quantity::CentreLuminance ? u"cd/m²"_s : QString();
+            if (!one.field.value.trimmed().isEmpty() && !figure)
+                one.field.error = tr("No limit can stand there.");
+            fields.append(one);
+        };
+        const bool isOffset = limit.quantity == Quantity::CornerColourOffset ||
+                              limit.quantity == Quantity::LargestColourDistance ||
+                              limit.quantity == Quantity::DarkLuminance;
+        if (!isOffset)
+            field(kLeast + word, tr("%1: at least"), limit.least);
+        field(kMost + word, tr("%1: at most"), limit.most);
+    }
+    return fields;
+}
+
+void SheetPresenter::showVerdicts(SheetView& view, const visit::SheetOfSwap& now) const
+{
+    for (const ToleranceSet& set : m_sets)
+        view.set.options.append({set.id.text(), set.name});
+    view.set.label = tr("Held against");
+    view.xy = xyViewOf(now);
+    for (const EvennessNumber& number : evennessOf(now.sheet))
+        view.evenness.append(wordsOf(number));
+    if (!now.set || !now.verdict) {
+        view.whole = tr("Nothing to hold it against");
+        return;
+    }
+    view.set.chosen = now.set->id.text();
+    view.setSource =
+        tr("%1, edition %2; %3; %4")
+            .arg(now.set->source, now.set->edition, nameOf(now.set->roomClass), nameOf(now.set->convention));
+    view.ownLimits = ownLimitFields(now);
+    view.verdicts = verdictLinesOf(*now.verdict);
+    view.notes = notesOf(*now.verdict);
+    view.claim = claimOf(*now.verdict);
+    view.whole = wordsOf(wholeOf(*now.verdict));
+    view.wholeSign = signOf(wholeOf(*now.verdict));
+}
+
+void SheetPresenter::showForm(SheetView& view, const visit::VisitState& state,
+                              const visit::SheetOfSwap& now) const
+{
+    const auto watched = visit::litSinceStrike(swap(state), m_desk.clock().now());
+    const QString hint =
+        watched ? tr("%1 since the strike").arg(std::chrono::floor<std::chrono::minutes>(*watched).count())
+                : QString();
+    view.form = mind().form.fields(mind().unit, hint);
+    const QMap<QString, QString> faults = formFaults(state);
+    for (SheetField& field : view.form)
+        field.field.error = faults.value(field.id);
+    view.conditions = conditionsLine(now.sheet.conditions());
+    if (now.expected)
+        view.expected = tr("The screen should show %1 (%2), on the average of its face.")
+                            .arg(withUnit(*now.expected, LuminanceUnit::CdPerM2),
+                                 withUnit(*now.expected, LuminanceUnit::FootLamberts));
+    else
+        view.expected =
+            tr("With the picture's width and shape, the projector's light and the screen's gain the "
+               "expected light is worked out.");
+}
+
+void SheetPresenter::showAction(SheetView& view, const visit::VisitState& state,
+                                const visit::SheetOfSwap& now) const
+{
+    const procedure::Step* step = swap(state).step(m_step);
+    const bool isAfter = m_time == SheetTime::After;
+    view.title = step ? step->title : QString();
+    view.time = isAfter ? tr("under the new lamp") : tr("under the lamp that was found");
+    view.action.stepKey = u"sheet/"_s + m_key;
+    view.action.text = isAfter ? tr("The screen is measured") : tr("Back to the bench with it");
+    view.action.stand = ActionView::Stand::Ready;
+    if (isAfter && !now.sheet.at(Place::Centre) && !mind().typed.contains(Place::Centre)) {
+        view.action.stand = ActionView::Stand::Asks;
+        view.action.waits = tr("Waits: a reading of the centre");
+    }
+    view.canOwe = isAfter && step && step->mayFollow;
+}
+
+SheetView SheetPresenter::viewOf(const visit::VisitState& state) const
+{
+    const visit::SheetOfSwap now = sheetAsTyped(state);
+    SheetView view;
+    view.place = m_desk.placeOf(state, swap(state));
+    view.panel = mind().panel;
+    view.aspect = now.sheet.conditions().screen ? now.sheet.conditions().screen->aspect() : kUsualAspect;
+    view.points = pointViewsOf(now, mind().unit, mind().inHand);
+    if (!now.elsewhere.empty())
+        view.elsewhere = tr("%1 readings stand at the points of another convention: kept, and not mixed in.")
+                             .arg(now.elsewhere.size());
+    showEntry(view, now);
+    showVerdicts(view, now);
+    showForm(view, state, now);
+    showAction(view, state, now);
+    view.import = mind().import.view(now.sheet.convention(), tableOrders(now));
+    const auto comparison = visit::comparisonOf(state, swap(state).id);
+    view.comparison = comparisonWords(comparison);
+    if (comparison)
+        view.changes = changeLinesOf(*comparison, mind().unit);
+    return view;
+}
+
+void SheetPresenter::refresh()
+{
+    if (m_key.isEmpty())
+        return;
+    const SheetView view = viewOf(m_desk.seen());
+    if (view == m_view)
+        return;
+    m_view = view;
+    Q_EMIT viewChanged(m_view);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,144 @@
+#pragma once
+
+#include "core/photometry/typed.h"
+#include "core/visit/sheet_of_visit.h"
+#include "ui/photometry/meter_import.h"
+#include "ui/photometry/sheet_desk.h"
+#include "ui/photometry/sheet_form.h"
+#include "ui/photometry/sheet_view.h"
+
+#include <QObject>
+
+#include <map>
+#include <vector>
+
+namespace coldarc::ui {
+
+/// The screen sheet of one swap, on arrival or under the new lamp. Every reading that is taken is an entry;
+/// what is typed and not taken yet stays here until it is.
+class SheetPresenter final : public QObject {
+    Q_OBJECT
+
+public:
+    enum class Toward {
+        Left,
+        Right,
+        Up,
+        Down,
+    };
+
+    /// Borrows the desk, which must outlive the presenter.
+    explicit SheetPresenter(SheetDesk& desk, QObject* parent = nullptr);
+
+    /// What a sheet can be held against. The first one for digital pictures in a theatre is in use until
+    /// somebody chooses.
+    void setLimits(const std::vector<photometry::ToleranceSet>& sets) { m_sets = sets; }
+
+    [[nodiscard]] const SheetView& view() const { return m_view; }
+    /// Takes up the sheet of this swap: under the new lamp, or, before it was struck, under the one found.
+    void open(int swap);
+    void refresh();
+
+    void choosePoint(const QString& place);
+    void move(Toward toward);
+    void chooseUnit(const QString& unit);
+    void setTyped(const QString& luminance, const QString& x, const QString& y);
+    /// Takes what is typed for the point in hand, or asks about it, and goes on to the next point.
+    void enter();
+    void answer(const QString& id);
+    void takeBack();
+
+    void choosePanel(SheetPanel panel);
+    void chooseSet(const QString& id);
+    void setCondition(const QString& id, const QString& text);
+    /// @param id  a field of the own limits.
+    void setOwnLimit(const QString& id, const QString& text);
+    void giveTable(const QString& text);
+    void giveFile(const QString& path);
+    void mapTable(const QString& id, const QString& answer);
+    void takeTable();
+    void answerTable(const QString& id);
+
+    void done();
+    void owe();
+    /// What was said of the conditions is kept, and the bench comes up.
+    void leave();
+
+Q_SIGNALS:
+    void viewChanged(const coldarc::ui::SheetView& view);
+    /// The step is done, or left to a later visit.
+    void finished();
+    void left();
+
+private:
+    struct Typed {
+        QString luminance;
+        QString x;
+        QString y;
+        [[nodiscard]] bool isEmpty() const
+        {
+            return luminance.trimmed().isEmpty() && x.trimmed().isEmpty() && y.trimmed().isEmpty();
+        }
+    };
+    /// What is on the page of one sheet and in no entry.
+    struct Mind {
+        photometry::LuminanceUnit unit = photometry::LuminanceUnit::CdPerM2;
+        photometry::Place inHand = photometry::Place::Centre;
+        std::map<photometry::Place, Typed> typed;
+        SheetForm form;
+        SheetPanel panel = SheetPanel::Verdicts;
+        MeterImport import;
+        QMap<QString, QString> ownLimits;
+        std::optional<photometry::Doubt> doubt; ///< asked of the reading in hand
+        QString fault;
+        QStringList said;
+    };
+
+    [[nodiscard]] const visit::SwapState& swap(const visit::VisitState& state) const;
+    [[nodiscard]] visit::SheetOfSwap sheet(const visit::VisitState& state) const;
+    /// The same under the conditions that stand in the form, whether they are kept yet or not.
+    [[nodiscard]] visit::SheetOfSwap sheetAsTyped(const visit::VisitState& state) const;
+    [[nodiscard]] const photometry::ToleranceSet* usual() const;
+    [[nodiscard]] Mind& mind() { return m_minds[m_key]; }
+    [[nodiscard]] const Mind& mind() const { return m_minds.at(m_key); }
+    [[nodiscard]] std::vector<photometry::Place> order(const visit::SheetOfSwap& sheet) const;
+    [[nodiscard]] std::vector<std::vector<photometry::Place>>
+    tableOrders(const visit::SheetOfSwap& sheet) const;
+    [[nodiscard]] std::optional<photometry::Place> nextOpen(const visit::SheetOfSwap& sheet) const;
+    [[nodiscard]] Typed typedAt(const visit::SheetOfSwap& sheet, photometry::Place place) const;
+    [[nodiscard]] bool wantsColour(const visit::SheetOfSwap& sheet) const;
+    [[nodiscard]] std::optional<photometry::Reading> readTyped();
+
+    void begin(const visit::VisitState& state);
+    void goOn();
+    void useUnit(photometry::LuminanceUnit unit);
+    void goTo(photometry::Place place);
+    void take(const photometry::Reading& reading);
+    [[nodiscard]] bool tell(const visit::Body& body);
+    [[nodiscard]] bool tellLimits();
+    /// True too where nothing is to be kept; false where the form holds what can't be, or it was refused.
+    [[nodiscard]] bool tellConditions();
+    [[nodiscard]] bool tellAll() { return tellLimits() && tellConditions(); }
+    void keepWhatCanBe();
+    [[nodiscard]] QMap<QString, QString> formFaults(const visit::VisitState& state) const;
+    void takeRows(const std::vector<photometry::MeterRow>& rows);
+
+    [[nodiscard]] SheetView viewOf(const visit::VisitState& state) const;
+    void showEntry(SheetView& view, const visit::SheetOfSwap& sheet) const;
+    void showVerdicts(SheetView& view, const visit::SheetOfSwap& sheet) const;
+    void showForm(SheetView& view, const visit::VisitState& state, const visit::SheetOfSwap& sheet) const;
+    void showAction(SheetView& view, const visit::VisitState& state, const visit::SheetOfSwap& sheet) const;
+    [[nodiscard]] QList<SheetField> ownLimitFields(const visit::SheetOfSwap& sheet) const;
+
+    SheetDesk& m_desk;
+    std::vector<photometry::ToleranceSet> m_sets;
+    SheetView m_view;
+    int m_swap = 0;
+    visit::SheetTime m_time = visit::SheetTime::Arrival;
+    StepId m_step;
+    QString m_key;
+    std::map<QString, Mind> m_minds;
+    int m_turn = 0;
+};
+
+} // namespace coldarc::ui

@@ -1,0 +1,33 @@
+#pragma once
+
+#include "core/visit/sheet_of_visit.h"
+#include "ui/photometry/sheet_view.h"
+
+namespace coldarc::ui {
+
+/// How a screen of which nobody said the shape is drawn.
+inline constexpr double kUsualAspect = 2.39;
+
+[[nodiscard]] SheetSign signOf(photometry::Outcome outcome);
+[[nodiscard]] SheetSign signOf(photometry::Whole whole);
+
+/// The points of the sheet's convention in reading order, as seen from the seats.
+[[nodiscard]] QList<SheetPointView> pointViewsOf(const visit::SheetOfSwap& sheet,
+                                                 photometry::LuminanceUnit unit, photometry::Place inHand);
+[[nodiscard]] QList<VerdictLine> verdictLinesOf(const photometry::SheetVerdict& verdict);
+/// Why verdicts are held back, each once, then what the whole sheet is marked with.
+[[nodiscard]] QStringList notesOf(const photometry::SheetVerdict& verdict);
+/// Whether what is shown could be read as a statement about the document; empty: nothing is judged.
+[[nodiscard]] QString claimOf(const photometry::SheetVerdict& verdict);
+[[nodiscard]] XyView xyViewOf(const visit::SheetOfSwap& sheet);
+/// "lit 34 min · meter calibrated".
+[[nodiscard]] QString conditionsLine(const photometry::Conditions& conditions);
+/// "Top left 36.1 -> 45.2 cd/m², 1.25 times", one for each point that both have.
+[[nodiscard]] QStringList changeLinesOf(const photometry::Comparison& comparison,
+                                        photometry::LuminanceUnit unit);
+[[nodiscard]] QString comparisonWords(const std::optional<photometry::Comparison>& comparison);
+/// One line for whoever signs: "centre 48.2 cd/m²; within Digital cinema, theatre (2008); not a conformity
+/// claim"; empty without a reading.
+[[nodiscard]] QString sheetSummary(const visit::SheetOfSwap& sheet);
+
+} // namespace coldarc::ui
