@@ -38,6 +38,8 @@ TextLabel* named(TextRole role, Ink ink, const char* name, QWidget* parent)
 
 LightPage::LightPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
+    , m_strip(new Strip(this))
+    , m_stripKey(new QShortcut(this))
     , m_axesTitle(new SectionLabel(QString(), this))
     , m_axes(new AxisRows(this))
     , m_light(named(TextRole::Number, Ink::Text, "light", this))
@@ -95,16 +97,25 @@ LightPage::LightPage(const Clock& clock, QWidget* parent)
     for (TextLabel* label : {m_said, m_how, m_then})
         label->setLeading(3);
 
-    auto* columns = new QHBoxLayout(this);
-    columns->setContentsMargins(0, 0, 0, 0);
+    auto* page = new QVBoxLayout(this);
+    page->setContentsMargins(0, 0, 0, 0);
+    page->setSpacing(0);
+    page->addWidget(m_strip);
+    auto* columns = new QHBoxLayout;
     columns->setSpacing(0);
+    page->addLayout(columns, 1);
     columns->addWidget(m_left);
     columns->addWidget(m_middle, 1);
     columns->addWidget(m_right);
 
     connect(m_action, &ActionButton::done, this, &LightPage::pressAction);
     connect(m_makeSafe, &QAbstractButton::clicked, this, &LightPage::makeSafeRequested);
+    m_stripKey->setAutoRepeat(false);
+    connect(m_stripKey, &QShortcut::activated, this, &LightPage::stripActRequested);
+    connect(m_strip, &Strip::actRequested, this, &LightPage::stripActRequested);
+    connect(m_strip, &Strip::dismissed, this, &LightPage::stripDismissed);
     bindKeys();
+    setStrip({});
     setView({}); // a page that was never opened asks for no room
 }
 
@@ -294,6 +305,13 @@ void LightPage::setView(const LightView& view)
     m_makeSafe->setSub(view.makeSafeEnd);
 }
 
+void LightPage::setStrip(const StripView& view)
+{
+    m_strip->setView(view);
+    m_stripKey->setKey(QKeySequence(view.key));
+    update();
+}
+
 void LightPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
@@ -307,8 +325,9 @@ void LightPage::paintEvent(QPaintEvent* /*event*/)
     const Tokens& t = tokensOf(*this);
     painter.fillRect(rect(), t.ground);
     painter.setPen(t.line);
-    painter.drawLine(m_left->geometry().right(), 0, m_left->geometry().right(), height());
-    painter.drawLine(m_right->x(), 0, m_right->x(), height());
+    const int top = m_left->y();
+    painter.drawLine(m_left->geometry().right(), top, m_left->geometry().right(), height());
+    painter.drawLine(m_right->x(), top, m_right->x(), height());
 }
 
 } // namespace coldarc::ui

@@ -1,10 +1,12 @@
 #pragma once
 
 #include "ui/alignment/light_view.h"
+#include "ui/parts/strip.h"
 
 #include <QWidget>
 
 class QLineEdit;
+class QShortcut;
 
 namespace coldarc::ui {
 
@@ -29,6 +31,8 @@ public:
     explicit LightPage(const Clock& clock, QWidget* parent = nullptr);
 
     void setView(const LightView& view);
+    /// A wait that ended at another swap.
+    void setStrip(const StripView& view);
     [[nodiscard]] const LightView& view() const { return m_view; }
     /// The box takes the focus.
     void begin();
@@ -43,6 +47,8 @@ Q_SIGNALS:
     void somethingWrongRequested();
     void makeSafeRequested();
     void leaveRequested();
+    void stripActRequested();
+    void stripDismissed();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -60,6 +66,8 @@ private:
     PlainButton* addButton(const QString& name, const QString& key, void (LightPage::*signal)());
 
     LightView m_view;
+    Strip* m_strip;
+    QShortcut* m_stripKey;
     TextLabel* m_axesTitle;
     AxisRows* m_axes;
     TextLabel* m_light;

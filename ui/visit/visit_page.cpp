@@ -206,6 +206,13 @@ void VisitPage::connectLight()
     connect(m_lightPage, &LightPage::somethingWrongRequested, this, &VisitPage::askWhatWentWrong);
     connect(m_lightPage, &LightPage::makeSafeRequested, this, &VisitPage::askToMakeSafe);
     connect(m_lightPage, &LightPage::leaveRequested, this, &VisitPage::showBench);
+    connect(&m_bench, &BenchPresenter::viewChanged, m_lightPage,
+            [this](const BenchView& view) { m_lightPage->setStrip(view.strip); });
+    connect(m_lightPage, &LightPage::stripDismissed, &m_bench, &BenchPresenter::dismissStrip);
+    connect(m_lightPage, &LightPage::stripActRequested, this, [this] {
+        m_bench.followStrip();
+        showBench();
+    });
     connect(&m_light, &LightPresenter::finished, this, [this] {
         showBench();
         m_bench.goOn();

@@ -208,6 +208,20 @@ TEST_F(LightPageTest, AsksForNoRoomThatTheScreenHasNotWhileItWasNeverOpened)
     EXPECT_LE(fresh.minimumSizeHint().width(), 1366);
 }
 
+TEST_F(LightPageTest, AWaitThatEndsElsewhereCallsAndLeavesTheFocusAlone)
+{
+    QSignalSpy act(&page, &LightPage::stripActRequested);
+    QTest::keyClicks(&box(), u"41"_s);
+
+    page.setStrip({u"Screen 2: the wait is over."_s, u"Go to Screen 2"_s, u"F2"_s, StripView::Call::Sounds});
+    settle();
+
+    EXPECT_EQ(QApplication::focusWidget(), &box());
+    EXPECT_EQ(box().text(), u"41"_s);
+    key(Qt::Key_F2);
+    EXPECT_EQ(act.size(), 1);
+}
+
 struct Look {
     ThemeKind theme;
     QSize size;
@@ -223,6 +237,8 @@ TEST_P(LightLookTest, CutsNoWordAndKeepsEveryTargetInReach)
     for (const test::LightCase& one : test::lightCases()) {
         LightPage page(clock);
         page.setView(one.view);
+        page.setStrip({u"Screen 2: the wait is over. Next: Open the guard"_s, u"Go to Screen 2"_s, u"F2"_s,
+                       StripView::Call::Silent});
         page.resize(GetParam().size);
         page.show();
         settle();
