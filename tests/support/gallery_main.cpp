@@ -1,6 +1,7 @@
 #include "tests/support/fake_clock.h"
 #include "tests/support/gallery_views.h"
 #include "tests/support/light_cases.h"
+#include "tests/support/sheet_cases.h"
 #include "ui/alignment/light_page.h"
 #include "ui/machine/machine_drawing.h"
 #include "ui/parts/choice_row.h"
@@ -9,6 +10,7 @@
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
 #include "ui/parts/theme.h"
+#include "ui/photometry/sheet_page.h"
 #include "ui/visit/bench_page.h"
 
 #include <QApplication>
@@ -68,6 +70,19 @@ void drawLights(const QDir& folder, const QString& theme)
             page.setView(one.view);
             save(page, size, folder,
                  u"light-%1-%2-%3"_s.arg(QString::fromLatin1(one.name), theme).arg(size.width()));
+        }
+    }
+}
+
+void drawSheets(const QDir& folder, const QString& theme)
+{
+    const test::FakeClock clock;
+    for (const test::SheetCase& one : test::sheetCases()) {
+        for (const QSize size : {QSize(1366, 768), QSize(1920, 1080)}) {
+            SheetPage page(clock);
+            page.setView(one.view);
+            save(page, size, folder,
+                 u"sheet-%1-%2-%3"_s.arg(QString::fromLatin1(one.name), theme).arg(size.width()));
         }
     }
 }
@@ -202,6 +217,7 @@ int main(int argc, char** argv)
         drawMachines(folder, name);
         drawBenches(folder, name);
         drawLights(folder, name);
+        drawSheets(folder, name);
     }
     return 0;
 }

@@ -228,10 +228,9 @@ SheetForm::Reading SheetForm::reading(LuminanceUnit unit) const
     return read;
 }
 
-std::optional<visit::ScreenConditions> SheetForm::read(LuminanceUnit unit) const
+visit::ScreenConditions SheetForm::soFar(LuminanceUnit unit) const
 {
-    const Reading read = reading(unit);
-    return read.faults.isEmpty() ? std::optional(read.said) : std::nullopt;
+    return reading(unit).said;
 }
 
 QMap<QString, QString> SheetForm::faults(LuminanceUnit unit) const
@@ -251,6 +250,7 @@ QList<SheetField> SheetForm::fields(LuminanceUnit unit, const QString& litHint) 
         one.field.unit = row.id == kDark ? nameOf(unit) : QString::fromUtf8(row.unit);
         one.field.hint = row.id == kLit ? litHint : QString::fromUtf8(row.hint);
         one.field.error = wrong.value(row.id);
+        one.isWide = row.id == kPosition || row.id == kFormat;
         if (row.id == kPosition) {
             for (const MeterPosition position :
                  {MeterPosition::MiddleRow, MeterPosition::ReferenceView, MeterPosition::MainSeating,

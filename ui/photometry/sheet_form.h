@@ -19,9 +19,9 @@ public:
     void set(const QString& id, const QString& text);
     [[nodiscard]] QString text(const QString& id) const { return m_texts.value(id); }
 
-    /// What the texts say. Nothing where one of them is not understood; `faults` says which.
+    /// What the texts say, less what is not understood; `faults` says which that is.
     /// @param unit  what the meter is set to: the dark screen is typed in it.
-    [[nodiscard]] std::optional<visit::ScreenConditions> read(photometry::LuminanceUnit unit) const;
+    [[nodiscard]] visit::ScreenConditions soFar(photometry::LuminanceUnit unit) const;
     /// What is wrong, by the id of the field.
     [[nodiscard]] QMap<QString, QString> faults(photometry::LuminanceUnit unit) const;
     /// @param litHint  what stands in the empty box of how long the lamp has burnt.

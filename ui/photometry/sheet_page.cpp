@@ -29,8 +29,8 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
-constexpr int kBoxHeight = 56;
 constexpr int kMostTyped = 24; // characters
+constexpr int kUnitWidth = 236;
 
 TextLabel* named(TextRole role, Ink ink, const char* name, QWidget* parent)
 {
@@ -71,16 +71,16 @@ SheetPage::SheetPage(const Clock& clock, QWidget* parent)
     , m_luminance(new Field(Field::Kind::Number, this))
     , m_x(new Field(Field::Kind::Number, this))
     , m_y(new Field(Field::Kind::Number, this))
-    , m_unit(new ChoiceRow(this))
+    , m_unit(new ChoiceBar(2, this))
     , m_fault(named(TextRole::Strong, Ink::Text, "fault", this))
-    , m_question(new ChoiceRow(this))
+    , m_question(new ChoiceBar(3, this))
     , m_takeBack(addButton(u"takeBack"_s, tr("Take back"), u"F8"_s, &SheetPage::takeBackRequested))
     , m_owe(addButton(u"owe"_s, tr("Leave to a later visit"), u"F5"_s, &SheetPage::oweRequested))
     , m_wrong(addButton(u"somethingWrong"_s, tr("Something went wrong"), u"F9"_s,
                         &SheetPage::somethingWrongRequested))
     , m_back(addButton(u"back"_s, tr("Back to the bench"), u"Esc"_s, &SheetPage::leaveRequested))
     , m_action(new ActionButton(clock, this))
-    , m_panels(new ChoiceRow(this))
+    , m_panels(new ChoiceBar(2, this))
     , m_set(new ComboField(this))
     , m_source(named(TextRole::Caption, Ink::Quiet, "setSource", this))
     , m_verdicts(new VerdictTable(this))
@@ -94,7 +94,7 @@ SheetPage::SheetPage(const Clock& clock, QWidget* parent)
     , m_paste(new PastePanel(this))
     , m_mapping(new FormGrid(this))
     , m_preview(named(TextRole::Caption, Ink::Quiet, "preview", this))
-    , m_tableQuestion(new ChoiceRow(this))
+    , m_tableQuestion(new ChoiceBar(1, this))
     , m_file(new PlainButton(tr("Open a file"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_take(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Strong, this))
     , m_comparison(named(TextRole::Body, Ink::Text, "comparison", this))
@@ -123,9 +123,9 @@ SheetPage::SheetPage(const Clock& clock, QWidget* parent)
         m_luminance->box()->end(false);
         tellTyped();
     });
-    connect(m_unit, &ChoiceRow::choiceChanged, this, &SheetPage::unitChosen);
-    connect(m_question, &ChoiceRow::choiceChanged, this, &SheetPage::answered);
-    connect(m_panels, &ChoiceRow::choiceChanged, this,
+    connect(m_unit, &ChoiceBar::choiceChanged, this, &SheetPage::unitChosen);
+    connect(m_question, &ChoiceBar::choiceChanged, this, &SheetPage::answered);
+    connect(m_panels, &ChoiceBar::choiceChanged, this,
             [this](const QString& id) { Q_EMIT panelChosen(static_cast<SheetPanel>(id.toInt())); });
     connect(m_set, &ComboField::choiceChanged, this, &SheetPage::setChosen);
     connect(m_ownLimits, &FormGrid::changed, this, &SheetPage::ownLimitTyped);
@@ -134,7 +134,7 @@ SheetPage::SheetPage(const Clock& clock, QWidget* parent)
     connect(m_paste, &PastePanel::pasted, this, &SheetPage::tableGiven);
     connect(m_file, &QAbstractButton::clicked, this, &SheetPage::askForFile);
     connect(m_take, &QAbstractButton::clicked, this, &SheetPage::tableTaken);
-    connect(m_tableQuestion, &ChoiceRow::choiceChanged, this, &SheetPage::tableAnswered);
+    connect(m_tableQuestion, &ChoiceBar::choiceChanged, this, &SheetPage::tableAnswered);
     connect(m_action, &ActionButton::done, this, &SheetPage::doneRequested);
     bindKeys();
 }
@@ -158,11 +158,10 @@ QWidget* SheetPage::makeLeft()
     m_luminance->setObjectName(u"luminance"_s);
     m_x->setObjectName(u"x"_s);
     m_y->setObjectName(u"y"_s);
-    for (Field* field : {m_luminance, m_x, m_y})
-        field->box()->setMinimumHeight(kBoxHeight);
     m_action->setObjectName(u"action"_s);
     m_action->setFocusPolicy(Qt::TabFocus);
     m_point->setMinimumWidth(132);
+    m_unit->setMinimumWidth(kUnitWidth);
     auto* head = new QHBoxLayout;
     head->addWidget(m_title, 1);
     head->addWidget(m_whole, 0, Qt::AlignTop);
@@ -173,15 +172,19 @@ QWidget* SheetPage::makeLeft()
 
     auto* entry = new QHBoxLayout;
     entry->setSpacing(14);
-    entry->addWidget(m_point, 0, Qt::AlignBottom);
-    entry->addWidget(m_luminance, 4);
-    entry->addWidget(m_x, 3);
-    entry->addWidget(m_y, 3);
-    entry->addWidget(m_unit, 4);
+    entry->addWidget(m_point, 0, Qt::AlignVCenter);
+    entry->addWidget(m_luminance, 5, Qt::AlignTop);
+    entry->addWidget(m_x, 3, Qt::AlignTop);
+    entry->addWidget(m_y, 3, Qt::AlignTop);
+    entry->addWidget(m_unit, 0, Qt::AlignTop);
+    auto* quiet = new QHBoxLayout;
+    quiet->setSpacing(12);
+    for (PlainButton* button : {m_takeBack, m_owe, m_wrong})
+        quiet->addWidget(button);
+    quiet->addStretch(1);
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(12);
-    for (PlainButton* button : {m_back, m_owe, m_takeBack, m_wrong})
-        buttons->addWidget(button, 0, Qt::AlignBottom);
+    buttons->addWidget(m_back, 0, Qt::AlignBottom);
     buttons->addStretch(1);
     buttons->addWidget(m_action, 1000, Qt::AlignBottom);
     m_action->setMaximumWidth(460);
@@ -197,7 +200,7 @@ QWidget* SheetPage::makeLeft()
     column->addLayout(entry);
     column->addWidget(m_fault);
     column->addWidget(m_question);
-    column->addSpacing(4);
+    column->addLayout(quiet);
     column->addLayout(buttons);
     return left;
 }
@@ -390,7 +393,7 @@ void SheetPage::setView(const SheetView& view)
     m_action->setView(view.action);
     showPanel();
     if (isAsked)
-        m_question->findChild<QAbstractButton*>()->setFocus(Qt::OtherFocusReason);
+        m_question->begin();
     else if (isNextPoint)
         begin();
     else if (isOtherPart && m_parts.at(static_cast<qsizetype>(view.panel))->isVisible())

@@ -9,6 +9,7 @@ class QVBoxLayout;
 
 namespace coldarc::ui {
 
+class ChoiceBar;
 class ComboField;
 class FormGrid;
 class PastePanel;
@@ -93,16 +94,16 @@ private:
     Field* m_luminance;
     Field* m_x;
     Field* m_y;
-    ChoiceRow* m_unit;
+    ChoiceBar* m_unit;
     TextLabel* m_fault;
-    ChoiceRow* m_question;
+    ChoiceBar* m_question;
     PlainButton* m_takeBack;
     PlainButton* m_owe;
     PlainButton* m_wrong;
     PlainButton* m_back;
     ActionButton* m_action;
 
-    ChoiceRow* m_panels;
+    ChoiceBar* m_panels;
     ComboField* m_set;
     TextLabel* m_source;
     VerdictTable* m_verdicts;
@@ -116,7 +117,7 @@ private:
     PastePanel* m_paste;
     FormGrid* m_mapping;
     TextLabel* m_preview;
-    ChoiceRow* m_tableQuestion;
+    ChoiceBar* m_tableQuestion;
     PlainButton* m_file;
     PlainButton* m_take;
     TextLabel* m_comparison;

@@ -2,14 +2,18 @@
 
 #include "ui/parts/combo_field.h"
 #include "ui/parts/figures.h"
+#include "ui/parts/mark_button.h"
 #include "ui/parts/retire.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/theme.h"
 #include "ui/photometry/screen_drawing.h"
 
 #include <QGridLayout>
+#include <QKeyEvent>
 #include <QLineEdit>
 #include <QLocale>
 #include <QPainter>
+#include <QVBoxLayout>
 
 #include <algorithm>
 #include <cmath>
@@ -218,8 +222,11 @@ void FormGrid::rebuild(const QList<SheetField>& fields)
                     [this, id = field.id](const QString& chosen) { Q_EMIT changed(id, chosen); });
         }
         part.widget->setObjectName(u"field-"_s + field.id);
-        m_grid->addWidget(part.widget, place / kColumns, place % kColumns, Qt::AlignTop);
-        ++place;
+        if (field.isWide && place % kColumns != 0)
+            ++place;
+        m_grid->addWidget(part.widget, place / kColumns, place % kColumns, 1, field.isWide ? kColumns : 1,
+                          Qt::AlignTop);
+        place += field.isWide ? kColumns : 1;
         m_parts.insert(field.id, part);
         m_ids.append(field.id);
     }
@@ -240,6 +247,72 @@ void FormGrid::setFields(const QList<SheetField>& fields)
             part.combo->setView(
                 {field.field.label, field.options, field.field.value, field.field.error, Reach::Hand});
     }
+}
+
+// ---- A choice ---------------------------------------------------------------------------------------------
+
+ChoiceBar::ChoiceBar(int columns, QWidget* parent)
+    : QWidget(parent)
+    , m_columns(columns)
+    , m_label(new TextLabel(TextRole::Small, Ink::Text, this))
+    , m_grid(new QGridLayout)
+{
+    m_grid->setSpacing(8);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(5);
+    column->addWidget(m_label);
+    column->addLayout(m_grid);
+}
+
+void ChoiceBar::rebuild()
+{
+    for (MarkButton* button : std::as_const(m_buttons))
+        retire(button);
+    m_buttons.clear();
+    for (const ChoiceOption& option : m_view.options) {
+        const int place = static_cast<int>(m_buttons.size());
+        auto* button = new MarkButton(MarkButton::Mark::Round, Reach::Hand, this);
+        button->setObjectName(u"choice-"_s + option.id);
+        button->setText(option.text);
+        button->setAccessibleName(u"%1 %2"_s.arg(m_view.label, option.text));
+        button->setKeyCap(QString::number(place + 1));
+        button->setFocusPolicy(Qt::TabFocus);
+        connect(button, &QAbstractButton::clicked, this, [this, button, id = option.id] {
+            button->setChecked(m_view.chosen == id);
+            Q_EMIT choiceChanged(id);
+        });
+        m_grid->addWidget(button, place / m_columns, place % m_columns);
+        m_grid->setColumnStretch(place % m_columns, 1);
+        m_buttons.append(button);
+    }
+}
+
+void ChoiceBar::setView(const ChoiceView& view)
+{
+    if (view == m_view)
+        return;
+    const bool isOther = view.label != m_view.label || view.options != m_view.options;
+    m_view = view;
+    showText(m_label, view.label);
+    if (isOther)
+        rebuild();
+    for (qsizetype i = 0; i < m_buttons.size(); ++i)
+        m_buttons.at(i)->setChecked(view.options.at(i).id == view.chosen);
+}
+
+void ChoiceBar::begin()
+{
+    if (!m_buttons.isEmpty())
+        m_buttons.first()->setFocus(Qt::OtherFocusReason);
+}
+
+void ChoiceBar::keyPressEvent(QKeyEvent* event)
+{
+    const int number = event->key() - Qt::Key_1;
+    if (!event->isAutoRepeat() && number >= 0 && number < m_buttons.size())
+        return m_buttons.at(number)->click();
+    QWidget::keyPressEvent(event);
 }
 
 // ---- The whole --------------------------------------------------------------------------------------------

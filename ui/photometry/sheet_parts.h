@@ -10,6 +10,7 @@ class QGridLayout;
 namespace coldarc::ui {
 
 class ComboField;
+class MarkButton;
 class TextLabel;
 
 /// Every verdict: its sign, what it is about, the value, and beneath them its word, the limit and how that is
@@ -77,6 +78,34 @@ private:
     QGridLayout* m_grid;
     QStringList m_ids;
     QMap<QString, Part> m_parts;
+};
+
+/// A question above its answers, which stand beside each other in so many columns. While the focus is inside,
+/// the keys 1 to 9 choose. What is chosen is told by the view alone.
+class ChoiceBar final : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit ChoiceBar(int columns, QWidget* parent = nullptr);
+
+    void setView(const ChoiceView& view);
+    /// The first answer takes the focus.
+    void begin();
+
+Q_SIGNALS:
+    void choiceChanged(const QString& id);
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    void rebuild();
+
+    int m_columns;
+    TextLabel* m_label;
+    QGridLayout* m_grid;
+    QList<MarkButton*> m_buttons;
+    ChoiceView m_view;
 };
 
 /// A sign with its word: how the whole sheet stands.

@@ -83,19 +83,22 @@ visit::SheetOfSwap SheetPresenter::sheet(const visit::VisitState& state) const
 visit::SheetOfSwap SheetPresenter::sheetAsTyped(const visit::VisitState& state) const
 {
     visit::SheetOfSwap now = sheet(state);
-    const auto typed = mind().form.read(mind().unit);
-    if (!typed)
-        return now;
-    Conditions conditions = typed->conditions;
+    now.set = setAsTyped(now);
+    if (now.set)
+        now.verdict = judge(now.sheet, *now.set);
+    const visit::ScreenConditions typed = mind().form.soFar(mind().unit);
+    Conditions conditions = typed.conditions;
     conditions.day = now.sheet.conditions().day;
     if (!conditions.day)
         conditions.day = dayOf(m_desk.clock().now().wall, m_desk.zone());
-    if (!conditions.lit && now.isEmpty())
+    if (visit::isLitTooLong(swap(state), conditions, m_desk.clock().now()))
+        conditions.lit.reset();
+    else if (!conditions.lit && now.isEmpty())
         conditions.lit = visit::litSinceStrike(swap(state), m_desk.clock().now());
     now.sheet.setConditions(conditions);
     if (now.set)
         now.verdict = judge(now.sheet, *now.set);
-    now.expected = visit::expectedOf(*typed);
+    now.expected = visit::expectedOf(typed);
     return now;
 }
 
@@ -283,7 +286,7 @@ void SheetPresenter::enter()
     Mind& now = mind();
     now.said.clear();
     now.fault.clear();
-    const visit::SheetOfSwap was = sheet(m_desk.seen());
+    const visit::SheetOfSwap was = sheetAsTyped(m_desk.seen());
     if (!now.typed.contains(now.inHand) && was.sheet.at(now.inHand))
         return goOn(); // it stands there as it was read
     const auto reading = readTyped();
@@ -347,21 +350,41 @@ bool SheetPresenter::tell(const visit::Body& body)
     return no.isEmpty();
 }
 
+/// The set in use with the limits that somebody typed for it, as far as they are some.
+std::optional<ToleranceSet> SheetPresenter::setAsTyped(const visit::SheetOfSwap& now) const
+{
+    std::optional<ToleranceSet> set = now.set;
+    for (const Limit& limit : now.set ? now.set->limits : std::vector<Limit>()) {
+        const QString word = wordOf(limit.quantity);
+        const auto figure = [&](const QString& key, const std::optional<double>& before) {
+            if (!mind().ownLimits.contains(key))
+                return before;
+            const auto typed = numberFrom(mind().ownLimits.value(key));
+            return typed ? std::optional(*typed) : std::nullopt;
+        };
+        if (!mind().ownLimits.contains(kLeast + word) && !mind().ownLimits.contains(kMost + word))
+            continue;
+        if (const auto own = withOwnLimit(*set, limit.quantity, figure(kLeast + word, limit.least),
+                                          figure(kMost + word, limit.most)))
+            set = *own;
+    }
+    return set;
+}
+
 bool SheetPresenter::tellLimits()
 {
     const visit::VisitState state = m_desk.seen();
-    const bool isChosen = visit::sheetOf(state, swap(state).id, m_time).set.has_value();
-    const ToleranceSet* set = usual();
-    return isChosen || !set || tell(visit::ScreenLimits{swap(state).id, m_step, *set});
+    const auto kept = visit::sheetOf(state, swap(state).id, m_time).set;
+    const auto set = setAsTyped(sheet(state));
+    return !set || kept == set || tell(visit::ScreenLimits{swap(state).id, m_step, *set});
 }
 
 bool SheetPresenter::tellConditions()
 {
     const visit::VisitState state = m_desk.seen();
-    if (!formFaults(state).isEmpty())
-        return false;
+    const QMap<QString, QString> faults = formFaults(state);
     const visit::SheetOfSwap now = sheet(state);
-    visit::ScreenConditions said = *mind().form.read(mind().unit);
+    visit::ScreenConditions said = mind().form.soFar(mind().unit);
     said.swap = swap(state).id;
     said.step = m_step;
     said.time = m_time;
@@ -370,26 +393,25 @@ bool SheetPresenter::tellConditions()
         return before.conditions == said.conditions && before.lumens == said.lumens &&
                before.gain == said.gain && before.transmission == said.transmission;
     };
-    if (now.said && same(*now.said))
-        return true;
-    if (!tell(said))
+    if (!(now.said && same(*now.said)) && !tell(said))
         return false;
-    mind().form.fill(said, mind().unit);
-    return true;
+    if (faults.isEmpty())
+        mind().form.fill(said, mind().unit);
+    return faults.isEmpty();
 }
 
 /// Of what belongs to the sheet before its first reading; what can't be kept yet stays typed and marked.
 void SheetPresenter::keepWhatCanBe()
 {
-    static_cast<void>(tellAll());
+    mind().isTouched = !tellAll();
     mind().said.clear();
 }
 
 QMap<QString, QString> SheetPresenter::formFaults(const visit::VisitState& state) const
 {
     QMap<QString, QString> faults = mind().form.faults(mind().unit);
-    const auto said = mind().form.read(mind().unit);
-    if (said && visit::isLitTooLong(swap(state), said->conditions, m_desk.clock().now()))
+    const visit::ScreenConditions said = mind().form.soFar(mind().unit);
+    if (visit::isLitTooLong(swap(state), said.conditions, m_desk.clock().now()))
         faults.insert(u"lit"_s, tr("It was struck less long ago than that."));
     return faults;
 }
@@ -398,7 +420,7 @@ QMap<QString, QString> SheetPresenter::formFaults(const visit::VisitState& state
 
 void SheetPresenter::choosePanel(SheetPanel panel)
 {
-    if (mind().panel == SheetPanel::Conditions)
+    if (mind().isTouched)
         keepWhatCanBe();
     mind().panel = panel;
     refresh();
@@ -419,31 +441,14 @@ void SheetPresenter::chooseSet(const QString& id)
 void SheetPresenter::setCondition(const QString& id, const QString& text)
 {
     mind().form.set(id, text);
+    mind().isTouched = true;
     refresh();
 }
 
 void SheetPresenter::setOwnLimit(const QString& id, const QString& text)
 {
-    Mind& now = mind();
-    now.ownLimits.insert(id, text);
-    const visit::VisitState state = m_desk.seen();
-    const auto set = sheet(state).set;
-    for (const Limit& limit : set ? set->limits : std::vector<Limit>()) {
-        const QString word = wordOf(limit.quantity);
-        if (id != kLeast + word && id != kMost + word)
-            continue;
-        const auto figure = [&](const QString& key, const std::optional<double>& before) {
-            if (!now.ownLimits.contains(key))
-                return before;
-            const auto typed = numberFrom(now.ownLimits.value(key));
-            return typed ? std::optional(*typed) : std::nullopt;
-        };
-        const auto own = withOwnLimit(*set, limit.quantity, figure(kLeast + word, limit.least),
-                                      figure(kMost + word, limit.most));
-        if (own && *own != *set)
-            static_cast<void>(tell(visit::ScreenLimits{swap(state).id, m_step, *own}));
-        break;
-    }
+    mind().ownLimits.insert(id, text);
+    mind().isTouched = true;
     refresh();
 }
 
@@ -571,9 +576,7 @@ void SheetPresenter::owe()
 
 void SheetPresenter::leave()
 {
-    const visit::VisitState state = m_desk.seen();
-    const bool isBegun = sheet(state).said || !sheet(state).isEmpty();
-    if (isBegun)
+    if (mind().isTouched)
         keepWhatCanBe();
     Q_EMIT left();
 }
@@ -604,7 +607,7 @@ void SheetPresenter::showEntry(SheetView& view, const visit::SheetOfSwap& now) c
     view.said = m.said.join(u'\n');
     view.turn = m_turn;
     view.isFilled = !nextOpen(now) && !m.typed.contains(m.inHand);
-    view.unit.label = tr("The meter shows");
+    view.unit.label = tr("The meter shows (F7)");
     view.unit.chosen = wordOf(m.unit);
     for (const LuminanceUnit unit : {LuminanceUnit::CdPerM2, LuminanceUnit::FootLamberts})
         view.unit.options.append({wordOf(unit), nameOf(unit)});
@@ -674,8 +677,7 @@ void SheetPresenter::showForm(SheetView& view, const visit::VisitState& state,
 {
     const auto watched = visit::litSinceStrike(swap(state), m_desk.clock().now());
     const QString hint =
-        watched ? tr("%1 since the strike").arg(std::chrono::floor<std::chrono::minutes>(*watched).count())
-                : QString();
+        watched ? tr("%1 so far").arg(std::chrono::floor<std::chrono::minutes>(*watched).count()) : QString();
     view.form = mind().form.fields(mind().unit, hint);
     const QMap<QString, QString> faults = formFaults(state);
     for (SheetField& field : view.form)

@@ -89,6 +89,7 @@ private:
         SheetPanel panel = SheetPanel::Verdicts;
         MeterImport import;
         QMap<QString, QString> ownLimits;
+        bool isTouched = false;                 ///< conditions or limits were typed that are in no entry
         std::optional<photometry::Doubt> doubt; ///< asked of the reading in hand
         QString fault;
         QStringList said;
@@ -96,7 +97,8 @@ private:
 
     [[nodiscard]] const visit::SwapState& swap(const visit::VisitState& state) const;
     [[nodiscard]] visit::SheetOfSwap sheet(const visit::VisitState& state) const;
-    /// The same under the conditions that stand in the form, whether they are kept yet or not.
+    [[nodiscard]] std::optional<photometry::ToleranceSet> setAsTyped(const visit::SheetOfSwap& sheet) const;
+    /// The same under the conditions and limits that stand in the form, whether they are kept yet or not.
     [[nodiscard]] visit::SheetOfSwap sheetAsTyped(const visit::VisitState& state) const;
     [[nodiscard]] const photometry::ToleranceSet* usual() const;
     [[nodiscard]] Mind& mind() { return m_minds[m_key]; }
@@ -116,7 +118,7 @@ private:
     void take(const photometry::Reading& reading);
     [[nodiscard]] bool tell(const visit::Body& body);
     [[nodiscard]] bool tellLimits();
-    /// True too where nothing is to be kept; false where the form holds what can't be, or it was refused.
+    /// Keeps what the form says, less what is not understood. True where all of it is kept.
     [[nodiscard]] bool tellConditions();
     [[nodiscard]] bool tellAll() { return tellLimits() && tellConditions(); }
     void keepWhatCanBe();

@@ -90,6 +90,7 @@ struct SheetField {
     QString id;
     FieldView field;
     QList<ChoiceOption> options; ///< of a choice; `field.value` is then the id of the answer
+    bool isWide = false;         ///< takes a row of its own
 
     friend bool operator==(const SheetField&, const SheetField&) = default;
 };

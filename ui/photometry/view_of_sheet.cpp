@@ -74,15 +74,15 @@ QString capitalised(QString text)
 
 XyView::Box spanOf(const XyView& view)
 {
-    constexpr double kMargin = 0.006; // of the diagram, so that a box of +-0.002 is still a box
     XyView::Box span = *view.box;
+    const double margin = (span.mostX - span.leastX) * 0.45; // room round the box, in its own measure
     for (const XyPoint& point : view.points) {
         span.leastX = std::min(span.leastX, point.x);
         span.mostX = std::max(span.mostX, point.x);
         span.leastY = std::min(span.leastY, point.y);
         span.mostY = std::max(span.mostY, point.y);
     }
-    return {span.leastX - kMargin, span.mostX + kMargin, span.leastY - kMargin, span.mostY + kMargin};
+    return {span.leastX - margin, span.mostX + margin, span.leastY - margin, span.mostY + margin};
 }
 
 std::optional<XyView::Box> boxOf(const std::optional<ToleranceSet>& set)
