@@ -1,4 +1,5 @@
 #include "app/demo.h"
+#include "app/label_command.h"
 #include "app/opening_words.h"
 #include "app/walk.h"
 #include "app/workbench.h"
@@ -149,6 +150,11 @@ int work(const Run& run)
 
 int main(int argc, char** argv)
 {
+    if (argc > 1 && QByteArrayView(argv[1]) == "label") {
+        const QCoreApplication bare(argc, argv); // no display is needed
+        const QString folder = QCoreApplication::applicationDirPath();
+        return app::labelCommand(QCoreApplication::arguments().mid(2), folder, app::resourcesFolder(folder));
+    }
     QApplication application(argc, argv);
     QApplication::setApplicationName(u"Coldarc"_s);
     QApplication::setOrganizationName(u"Coldarc"_s);

@@ -1,0 +1,240 @@
+#include "app/label_command.h"
+
+#include "core/base/clock.h"
+#include "core/catalogue/catalogue.h"
+#include "core/label/payload.h"
+
+#include <QDir>
+#include <QEventLoop>
+#include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+
+#include <chrono>
+#include <cstdio>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::app {
+
+namespace {
+
+using ui::DecodingProcess;
+
+constexpr std::chrono::seconds kPatience{20};
+
+enum Status {
+    kAgreed = 0,
+    kNotAgreed = 1,
+    kNotLookedAt = 2,
+};
+
+QString wordOf(DecodingProcess::Failure failure)
+{
+    switch (failure) {
+    case DecodingProcess::Failure::NotStarted:
+        return u"decoder-not-started"_s;
+    case DecodingProcess::Failure::Died:
+        return u"decoder-died"_s;
+    case DecodingProcess::Failure::TookTooLong:
+        return u"decoder-took-too-long"_s;
+    case DecodingProcess::Failure::Nonsense:
+        return u"decoder-answered-nonsense"_s;
+    }
+    Q_UNREACHABLE();
+}
+
+QString stateOf(const LabelFile& file)
+{
+    if (file.failure)
+        return wordOf(*file.failure);
+    return file.isReadable ? u"looked-at"_s : u"no-picture"_s;
+}
+
+label::Together togetherOf(const QList<LabelFile>& files)
+{
+    QList<label::LabelText> texts;
+    for (const LabelFile& file : files)
+        texts += file.texts;
+    return label::together(texts);
+}
+
+QJsonArray idsOf(const QList<LampTypeId>& types)
+{
+    QJsonArray ids;
+    for (const LampTypeId& type : types)
+        ids.append(type.text());
+    return ids;
+}
+
+QString dateText(const std::optional<label::LabelDate>& date)
+{
+    if (!date)
+        return {};
+    const QString month = u"%1-%2"_s.arg(date->year, 4, 10, QChar(u'0')).arg(date->month, 2, 10, QChar(u'0'));
+    return date->day ? month + u"-%1"_s.arg(*date->day, 2, 10, QChar(u'0')) : month;
+}
+
+QString symbologyOf(const label::Payload& payload)
+{
+    return payload.symbology ? label::wordOf(payload.symbology->symbology) : u"other"_s;
+}
+
+QJsonObject codeJson(const label::FoundCode& code, const label::LabelText& text, int currentYear)
+{
+    const label::Payload payload = label::readPayload(code.scanned, currentYear);
+    QJsonArray corners;
+    for (const label::Place& corner : code.corners)
+        corners.append(QJsonArray{corner.x, corner.y});
+    return {{u"scanned"_s, code.scanned},
+            {u"symbology"_s, symbologyOf(payload)},
+            {u"verdict"_s, label::wordOf(text.verdict)},
+            {u"type"_s, text.type},
+            {u"serial"_s, text.serial},
+            {u"lamp_types"_s, idsOf(text.types)},
+            {u"lot"_s, text.lot},
+            {u"made"_s, dateText(text.made)},
+            {u"use_by"_s, dateText(text.useBy)},
+            {u"corners"_s, corners}};
+}
+
+QByteArray jsonReport(const QList<LabelFile>& files, const label::Together& all, int currentYear)
+{
+    QJsonArray list;
+    for (const LabelFile& file : files) {
+        QJsonArray codes;
+        for (qsizetype i = 0; i < file.texts.size(); ++i)
+            codes.append(codeJson(file.reading.codes.at(i), file.texts.at(i), currentYear));
+        list.append(QJsonObject{{u"file"_s, file.file},
+                                {u"state"_s, stateOf(file)},
+                                {u"width"_s, file.reading.width},
+                                {u"height"_s, file.reading.height},
+                                {u"codes"_s, codes}});
+    }
+    const QJsonObject report{{u"files"_s, list},
+                             {u"verdict"_s, label::wordOf(all.verdict)},
+                             {u"lamp_types"_s, idsOf(all.types)},
+                             {u"serials"_s, QJsonArray::fromStringList(all.serials)}};
+    return QJsonDocument(report).toJson();
+}
+
+// What cannot be printed stands as its code, so that a separator in a text is seen.
+QString visible(const QString& text)
+{
+    QString shown;
+    for (const QChar c : text)
+        shown += c.isPrint() ? QString(c) : u"<%1>"_s.arg(c.unicode(), 2, 16, QChar(u'0'));
+    return shown;
+}
+
+QString codeLine(const label::FoundCode& code, const label::LabelText& text, int currentYear)
+{
+    const label::Payload payload = label::readPayload(code.scanned, currentYear);
+    QStringList parts{symbologyOf(payload), label::wordOf(text.verdict)};
+    const auto add = [&](const QString& name, const QString& value) {
+        if (!value.isEmpty())
+            parts << name + u' ' + value;
+    };
+    add(u"type"_s, text.type);
+    add(u"serial"_s, text.serial);
+    add(u"lot"_s, text.lot);
+    add(u"made"_s, dateText(text.made));
+    add(u"use by"_s, dateText(text.useBy));
+    if (text.verdict != label::LabelText::Verdict::Read)
+        add(u"text"_s, visible(payload.text));
+    return u"  "_s + parts.join(u", "_s) + u'\n';
+}
+
+QByteArray textReport(const QList<LabelFile>& files, const label::Together& all, int currentYear)
+{
+    QString text;
+    for (const LabelFile& file : files) {
+        text += u"%1: %2, codes: %3\n"_s.arg(file.file, stateOf(file)).arg(file.texts.size());
+        for (qsizetype i = 0; i < file.texts.size(); ++i)
+            text += codeLine(file.reading.codes.at(i), file.texts.at(i), currentYear);
+    }
+    text += u"together: %1\n"_s.arg(label::wordOf(all.verdict));
+    return text.toUtf8();
+}
+
+bool wasLookedAt(const LabelFile& file)
+{
+    return file.isReadable && !file.failure;
+}
+
+LabelFile lookedAt(DecodingProcess& process, const QString& name, const QByteArray& bytes)
+{
+    LabelFile file;
+    file.file = name;
+    QEventLoop loop;
+    QObject::connect(&process, &DecodingProcess::decoded, &loop, [&](const label::PictureReading& reading) {
+        file.reading = reading;
+        file.isReadable = reading.width > 0;
+        loop.quit();
+    });
+    QObject::connect(&process, &DecodingProcess::failed, &loop, [&](DecodingProcess::Failure failure) {
+        file.failure = failure;
+        loop.quit();
+    });
+    QMetaObject::invokeMethod(
+        &process, [&] { process.decode(bytes); }, Qt::QueuedConnection);
+    loop.exec();
+    return file;
+}
+
+} // namespace
+
+LabelReport labelReport(const QList<LabelFile>& files, int currentYear, bool asJson)
+{
+    const label::Together all = togetherOf(files);
+    const QByteArray text =
+        asJson ? jsonReport(files, all, currentYear) : textReport(files, all, currentYear);
+    if (!std::ranges::all_of(files, wasLookedAt))
+        return {text, kNotLookedAt};
+    return {text, all.verdict == label::Together::Verdict::Agree ? kAgreed : kNotAgreed};
+}
+
+QList<LabelFile> lookAtFiles(const QStringList& files, const QString& decoder,
+                             const QList<catalogue::LampType>& lampTypes, int currentYear)
+{
+    DecodingProcess process(decoder, {}, kPatience);
+    QList<LabelFile> looked;
+    for (const QString& name : files) {
+        QFile in(name);
+        if (!in.open(QIODevice::ReadOnly)) {
+            looked.append({name});
+            continue;
+        }
+        LabelFile file = lookedAt(process, name, in.readAll());
+        for (const label::FoundCode& code : file.reading.codes)
+            file.texts.append(label::labelText(label::readPayload(code.scanned, currentYear), lampTypes));
+        looked.append(file);
+    }
+    return looked;
+}
+
+QString decoderBeside(const QString& programFolder)
+{
+    return QDir(programFolder).filePath(u"coldarc_decode"_s);
+}
+
+int labelCommand(const QStringList& arguments, const QString& programFolder, const QString& resources)
+{
+    QStringList files = arguments;
+    const bool asJson = files.removeAll(u"--json"_s) > 0;
+    if (files.isEmpty()) {
+        std::fputs("coldarc label [--json] FILE...\n", stderr);
+        return kNotLookedAt;
+    }
+    const SystemClock clock;
+    const std::chrono::year_month_day today(std::chrono::floor<std::chrono::days>(clock.now().wall));
+    const int year = static_cast<int>(today.year());
+    const auto loading = catalogue::loadCatalogue(QDir(resources).filePath(u"catalogue"_s));
+    const auto looked = lookAtFiles(files, decoderBeside(programFolder), loading.catalogue.lampTypes(), year);
+    const LabelReport report = labelReport(looked, year, asJson);
+    std::fwrite(report.text.constData(), 1, static_cast<std::size_t>(report.text.size()), stdout);
+    return report.status;
+}
+
+} // namespace coldarc::app

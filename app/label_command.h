@@ -1,0 +1,46 @@
+#pragma once
+
+#include "core/catalogue/lamp_type.h"
+#include "core/label/together.h"
+#include "ui/label/decoding_process.h"
+
+#include <QByteArray>
+#include <QList>
+#include <QString>
+#include <QStringList>
+
+#include <optional>
+
+namespace coldarc::app {
+
+/// One picture file and what is in it.
+struct LabelFile {
+    QString file;
+    bool isReadable = false;                               ///< false: no such file, or no picture
+    std::optional<ui::DecodingProcess::Failure> failure{}; ///< the decoding process gave it up
+    label::PictureReading reading{};
+    QList<label::LabelText> texts{}; ///< one for each code
+};
+
+/// What `coldarc label` says, and with which exit status: 0 everything that was found was read and is of one
+/// lamp; 1 it is not, or nothing was found; 2 a file could not be looked at.
+struct LabelReport {
+    QByteArray text; ///< for people; with --json one JSON object
+    int status = 0;
+};
+[[nodiscard]] LabelReport labelReport(const QList<LabelFile>& files, int currentYear, bool asJson);
+
+/// Looks at the files one after the other, by a decoding process each.
+/// @param decoder  its program.
+[[nodiscard]] QList<LabelFile> lookAtFiles(const QStringList& files, const QString& decoder,
+                                           const QList<catalogue::LampType>& lampTypes, int currentYear);
+
+/// The decoding program that stands beside this one.
+[[nodiscard]] QString decoderBeside(const QString& programFolder);
+
+/// `coldarc label [--json] FILE...`: the arguments behind "label". Needs no display. Writes to standard
+/// output.
+[[nodiscard]] int labelCommand(const QStringList& arguments, const QString& programFolder,
+                               const QString& resources);
+
+} // namespace coldarc::app

@@ -1,0 +1,276 @@
+#include "app/label_command.h"
+
+#include "app/decode_ladder.h"
+#include "app/decode_picture.h"
+#include "core/catalogue/catalogue.h"
+#include "core/label/payload.h"
+#include "tests/app/label_pictures.h"
+#include "tests/support/testing.h"
+
+#include <QBuffer>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QPainter>
+#include <QProcess>
+#include <QStandardPaths>
+#include <QTemporaryDir>
+
+namespace coldarc::app {
+namespace {
+
+using namespace Qt::StringLiterals;
+
+constexpr int kYear = 2026;
+
+// All types and serials are invented.
+
+const QList<catalogue::LampType>& lampTypes()
+{
+    static const QList<catalogue::LampType> types =
+        catalogue::loadCatalogue(test::sourceFile("resources/catalogue")).catalogue.lampTypes();
+    return types;
+}
+
+class LabelCommandTest : public ::testing::Test {
+protected:
+    /// A label made by an independent program; its file. The program is one of .ci/packages.
+    QString madeBy(const QString& program, const QStringList& arguments, const QString& name,
+                   const QByteArray& in = {})
+    {
+        const QString found = QStandardPaths::findExecutable(program);
+        EXPECT_FALSE(found.isEmpty()) << program.toStdString() << " is missing: run .ci/install";
+        const QString file = folder.filePath(name);
+        QProcess process;
+        process.start(found, QStringList(arguments).replaceInStrings(u"OUT"_s, file));
+        process.write(in);
+        process.closeWriteChannel();
+        EXPECT_TRUE(process.waitForFinished());
+        EXPECT_TRUE(QFile::exists(file)) << process.readAllStandardError().toStdString();
+        return file;
+    }
+
+    QString zint(const QString& kind, const QString& text, const QString& name, const QStringList& more = {})
+    {
+        return madeBy(u"zint"_s,
+                      QStringList{u"-o"_s, u"OUT"_s, u"-b"_s, kind, u"--scale=3"_s, u"-w"_s, u"10"_s,
+                                  u"--vwhitesp=10"_s, u"-d"_s, text} +
+                          more,
+                      name);
+    }
+
+    static QList<LabelFile> looked(const QStringList& files)
+    {
+        return lookAtFiles(files, QStringLiteral(COLDARC_DECODER), lampTypes(), kYear);
+    }
+
+    static LabelReport report(const QStringList& files) { return labelReport(looked(files), kYear, false); }
+
+    QTemporaryDir folder;
+};
+
+struct Made {
+    const char* name;
+    QString kind; ///< zint's number of the symbology
+    QString text;
+    QStringList more;
+    QString type;
+    QString serial;
+
+    friend void PrintTo(const Made& made, std::ostream* out) { *out << made.name; }
+};
+
+class MadeByZintTest : public LabelCommandTest, public ::testing::WithParamInterface<Made> {};
+
+TEST_P(MadeByZintTest, IsReadByteForByte)
+{
+    const QString file = zint(GetParam().kind, GetParam().text, u"label.png"_s, GetParam().more);
+
+    const QList<LabelFile> files = looked({file});
+
+    ASSERT_EQ(files.front().texts.size(), 1);
+    const label::LabelText& text = files.front().texts.front();
+    EXPECT_EQ(text.verdict, label::LabelText::Verdict::Read);
+    EXPECT_EQ(text.type, GetParam().type);
+    EXPECT_EQ(text.serial, GetParam().serial);
+    EXPECT_EQ(labelReport(files, kYear, false).status, 0);
+}
+
+const QString kGs1 = u"[01]02900041701028[21]HB-20417[11]240331[10]LOT7/A"_s;
+
+INSTANTIATE_TEST_SUITE_P(
+    All, MadeByZintTest,
+    ::testing::Values(
+        Made{"Gs1DataMatrix", u"71"_s, kGs1, {u"--gs1"_s}, u"2900041701028"_s, u"HB-20417"_s},
+        Made{"Gs1Code128", u"16"_s, kGs1, {}, u"2900041701028"_s, u"HB-20417"_s},
+        Made{"Gs1Qr", u"58"_s, kGs1, {u"--gs1"_s}, u"2900041701028"_s, u"HB-20417"_s},
+        Made{"LinkInQr",
+             u"58"_s,
+             u"https://maker.example/01/02900041701042/21/TK4-51577?11=240300"_s,
+             {},
+             u"2900041701042"_s,
+             u"TK4-51577"_s},
+        Made{"Ean13", u"13"_s, u"2900041701035"_s, {}, u"2900041701035"_s, {}},
+        Made{"TypeInCode39", u"8"_s, u"HVQ30-408"_s, {}, u"HVQ30-408"_s, {}},
+        Made{"BothInCode128", u"20"_s, u"TWA-K42R5/TK4-51577"_s, {}, u"TWA-K42R5"_s, u"TK4-51577"_s}),
+    [](const auto& instance) { return std::string(instance.param.name); });
+
+TEST_F(LabelCommandTest, ReadsWhatTwoOtherProgramsMake)
+{
+    const QString qr =
+        madeBy(u"qrencode"_s, {u"-s"_s, u"6"_s, u"-o"_s, u"OUT"_s, u"TYPE: HVQ21-40A\nS/N: HA-62544"_s},
+               u"qr.png"_s);
+    const QString matrix = madeBy(u"dmtxwrite"_s, {u"-o"_s, u"OUT"_s}, u"dm.png"_s, "HA-62544");
+
+    const QList<LabelFile> files = looked({qr, matrix});
+
+    ASSERT_EQ(files[0].texts.size(), 1);
+    EXPECT_EQ(files[0].texts[0].type, u"HVQ21-40A"_s);
+    ASSERT_EQ(files[1].texts.size(), 1);
+    EXPECT_EQ(files[1].texts[0].serial, u"HA-62544"_s);
+    EXPECT_EQ(labelReport(files, kYear, false).status, 0) << "both are of one lamp";
+}
+
+TEST_F(LabelCommandTest, TheStatusTellsWhetherAllOfThemAreOfOneLamp)
+{
+    const QString box = zint(u"71"_s, kGs1, u"box.png"_s, {u"--gs1"_s});
+    const QString sister = zint(u"8"_s, u"HVQ30-408"_s, u"sister.png"_s);
+    const QString foreign = zint(u"20"_s, u"HELLO"_s, u"foreign.png"_s);
+    QImage blank(300, 200, QImage::Format_RGB32);
+    blank.fill(Qt::white);
+    blank.save(folder.filePath(u"blank.png"_s));
+
+    EXPECT_EQ(report({box}).status, 0);
+    EXPECT_EQ(report({box, sister}).status, 1);
+    EXPECT_EQ(report({box, foreign}).status, 1);
+    EXPECT_EQ(report({folder.filePath(u"blank.png"_s)}).status, 1);
+    EXPECT_EQ(report({box, folder.filePath(u"none.png"_s)}).status, 2);
+    EXPECT_EQ(report({test::sourceFile("README.md")}).status, 2) << "no picture";
+}
+
+TEST_F(LabelCommandTest, WithoutItsDecoderItSaysSo)
+{
+    const QString box = zint(u"71"_s, kGs1, u"box.png"_s, {u"--gs1"_s});
+
+    const LabelReport said =
+        labelReport(lookAtFiles({box}, u"/nowhere/decoder"_s, lampTypes(), kYear), kYear, false);
+
+    EXPECT_EQ(said.status, 2);
+    EXPECT_TRUE(said.text.contains("decoder-not-started")) << said.text.toStdString();
+}
+
+TEST_F(LabelCommandTest, JsonSaysTheSameForPrograms)
+{
+    const QString box = zint(u"71"_s, kGs1, u"box.png"_s, {u"--gs1"_s});
+
+    const QJsonObject object = QJsonDocument::fromJson(labelReport(looked({box}), kYear, true).text).object();
+
+    EXPECT_EQ(object.value(u"verdict").toString(), u"agree"_s);
+    const QJsonObject code =
+        object.value(u"files").toArray().at(0).toObject().value(u"codes").toArray().at(0).toObject();
+    EXPECT_EQ(code.value(u"symbology").toString(), u"data-matrix"_s);
+    EXPECT_EQ(code.value(u"scanned").toString(), u"]d2010290004170102821HB-20417\u001D1124033110LOT7/A"_s);
+    EXPECT_EQ(code.value(u"made").toString(), u"2024-03-31"_s);
+    EXPECT_EQ(code.value(u"corners").toArray().size(), 4);
+}
+
+// ---- What is found in pictures ----
+
+TEST(FindCodesTest, FindsSeveralCodesAndWhereEachStands)
+{
+    const QImage upper = test::cleanCode(test::Code::Code128, u"TK4-51577"_s, 3);
+    const QImage lower = test::cleanCode(test::Code::Code128, u"TK4-51578"_s, 3);
+    const QImage beside = test::cleanCode(test::Code::Qr, u"TYPE: TWA-K42R5"_s, 5);
+    QImage sheet(1100, 500, QImage::Format_Grayscale8);
+    sheet.fill(Qt::white);
+    QPainter painter(&sheet);
+    painter.drawImage(20, 20, upper);
+    painter.drawImage(20, 40 + upper.height(), lower);
+    painter.drawImage(700, 60, beside);
+    painter.end();
+
+    const label::PictureReading reading{sheet.width(), sheet.height(), findCodes(greyOf(sheet))};
+
+    QMap<QString, label::Place> at;
+    for (const label::FoundCode& code : reading.codes)
+        at.insert(label::scanText(code.scanned).text, code.corners[0]);
+    EXPECT_EQ(at.keys(), (QStringList{u"TK4-51577"_s, u"TK4-51578"_s, u"TYPE: TWA-K42R5"_s}));
+    EXPECT_LT(at[u"TK4-51577"_s].y, 20 + upper.height());
+    EXPECT_GT(at[u"TK4-51578"_s].y, 40 + upper.height());
+    EXPECT_GT(at[u"TYPE: TWA-K42R5"_s].x, 700);
+}
+
+TEST(FindCodesTest, ATwinOfALinearCodeEndsNothing)
+{
+    // Two codes that say the same far apart end the library's own search for several with an assertion.
+    const QImage code = test::cleanCode(test::Code::Code128, u"TK4-51577"_s, 3);
+    QImage sheet(code.width() + 40, 1400, QImage::Format_Grayscale8);
+    sheet.fill(Qt::white);
+    QPainter painter(&sheet);
+    painter.drawImage(20, 20, code);
+    painter.drawImage(20, 1200, code);
+    painter.end();
+
+    EXPECT_EQ(findCodes(greyOf(sheet)).size(), 1) << "said once";
+}
+
+TEST(FindCodesTest, PlacesOfATurnedPictureAreThoseOfTheOneThatWasGiven)
+{
+    const test::LabelPicture picture =
+        test::labelPicture(test::Code::DataMatrix, test::Distortion::Rotation, 3);
+
+    const QList<label::FoundCode> codes = findCodes(greyOf(picture.image));
+
+    ASSERT_EQ(codes.size(), 1);
+    for (const label::Place& corner : codes.front().corners) {
+        EXPECT_GT(corner.x, 0);
+        EXPECT_GT(corner.y, 0);
+        EXPECT_LT(corner.x, picture.image.width());
+        EXPECT_LT(corner.y, picture.image.height());
+    }
+}
+
+TEST(FindCodesTest, ReadsEveryCodeThroughEveryDistortion)
+{
+    // How often of many stands in tests/bench; here one easy picture of each.
+    for (const test::Code code : test::kEveryCode)
+        for (const test::Distortion distortion : test::kEveryDistortion) {
+            const test::LabelPicture picture = test::labelPicture(code, distortion, 5);
+            const QList<label::FoundCode> codes = findCodes(greyOf(picture.image));
+            ASSERT_EQ(codes.size(), 1)
+                << test::nameOf(code).toStdString() << ' ' << test::nameOf(distortion).toStdString();
+            EXPECT_EQ(label::scanText(codes.front().scanned).text, picture.text);
+        }
+}
+
+TEST(FindCodesTest, FindsNothingWhereThereIsNothing)
+{
+    EXPECT_TRUE(findCodes({}).isEmpty());
+    EXPECT_TRUE(findCodes(label::GreyPicture(1, 1)).isEmpty());
+    for (std::uint32_t seed = 0; seed < 14; ++seed)
+        EXPECT_TRUE(
+            findCodes(greyOf(test::pictureWithoutCode(test::kEveryDistortion.at(seed % 7), seed).image))
+                .isEmpty());
+}
+
+TEST(PictureFileTest, HalfTheSizeKeepsThePlacesAndJunkIsNoPicture)
+{
+    const QImage code = test::cleanCode(test::Code::Qr, u"TYPE: TWA-K42R5"_s, 8);
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    code.save(&buffer, "PNG");
+
+    const label::PictureReading whole = readingOf(bytes);
+    const label::PictureReading half = readingOf(bytes, LookAt::Half);
+
+    ASSERT_EQ(whole.codes.size(), 1);
+    ASSERT_EQ(half.codes.size(), 1);
+    EXPECT_EQ(half.width, code.width());
+    EXPECT_NEAR(half.codes[0].corners[2].x, whole.codes[0].corners[2].x, 8);
+    EXPECT_EQ(readingOf("junk"), label::PictureReading());
+    EXPECT_EQ(readingOf({}), label::PictureReading());
+}
+
+} // namespace
+} // namespace coldarc::app
