@@ -190,6 +190,24 @@ void Walker::turnOfBookIn(ui::BookInPage& page)
         putTypeRight(page);
 }
 
+/// The conditions from field to field, then back to the reading in hand.
+void Walker::sayConditions(ui::SheetPage& page)
+{
+    static const QHash<QString, QString> kSaid{
+        {u"field-meter"_s, u"Spot 2"_s}, {u"field-calibrated"_s, u"2026-03-02"_s},
+        {u"field-acceptance"_s, u"1"_s}, {u"field-distance"_s, u"13"_s},
+        {u"field-format"_s, u"Scope"_s}, {u"field-dark"_s, u"0.02"_s},
+        {u"field-watts"_s, u"2100"_s}};
+    if (page.view().panel != ui::SheetPanel::Conditions)
+        return key(Qt::Key_F3);
+    auto* box = qobject_cast<QLineEdit*>(QApplication::focusWidget());
+    const QString field = box ? box->parentWidget()->objectName() : QString();
+    if (box && box->text().isEmpty() && kSaid.contains(field))
+        type(*box, kSaid.value(field));
+    m_saidConditions = field == u"field-watts";
+    key(m_saidConditions ? Qt::Key_F2 : Qt::Key_Return);
+}
+
 void Walker::turnOfSheet(ui::SheetPage& page)
 {
     struct Seen {
@@ -199,6 +217,8 @@ void Walker::turnOfSheet(ui::SheetPage& page)
     static constexpr std::array<Seen, 3> kSeen{
         {{u"centre", u"47.6"}, {u"left", u"40.9"}, {u"right", u"39.8"}}};
     static const QHash<QString, QString> kWhite{{u"x"_s, u"0.3152"_s}, {u"y"_s, u"0.3524"_s}};
+    if (!m_saidConditions)
+        return sayConditions(page);
     if (page.view().isFilled) {
         pictureOf(u"screen sheet"_s);
         return key(Qt::Key_Return);

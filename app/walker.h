@@ -71,6 +71,7 @@ private:
     void turnOfBookIn(ui::BookInPage& page);
     /// The reading of the point in hand, or what comes after the last one.
     void turnOfSheet(ui::SheetPage& page);
+    void sayConditions(ui::SheetPage& page);
     void turnOfLight(ui::LightPage& page);
     /// One press, or one box written in and left: whatever is in front now.
     void goOn(QWidget& page, const QList<ui::CaptureView>& asks);
@@ -101,6 +102,7 @@ private:
     QStringList m_refusals;
     bool m_triedGear = false;
     bool m_triedType = false;
+    bool m_saidConditions = false;
     QString m_place; ///< what was in front at the last turn
     int m_turnsHere = 0;
     bool m_isVain = false;

@@ -396,8 +396,19 @@ void SheetPage::setView(const SheetView& view)
         m_question->begin();
     else if (isNextPoint)
         begin();
-    else if (isOtherPart && m_parts.at(static_cast<qsizetype>(view.panel))->isVisible())
-        m_parts.at(static_cast<qsizetype>(view.panel))->setFocus(Qt::OtherFocusReason);
+    else if (isOtherPart)
+        goToPart();
+}
+
+/// Into the part that came up; from the verdicts, and where nothing can be typed, back to the reading in
+/// hand.
+void SheetPage::goToPart()
+{
+    if (m_view.panel == SheetPanel::Conditions)
+        return m_form->begin();
+    if (m_view.panel == SheetPanel::MeterFile)
+        return m_file->setFocus(Qt::OtherFocusReason);
+    begin();
 }
 
 void SheetPage::showPanel()

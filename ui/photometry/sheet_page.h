@@ -80,6 +80,7 @@ private:
     void tellTyped();
     void askForFile();
     void showPanel();
+    void goToPart();
     void showImport();
 
     SheetView m_view;

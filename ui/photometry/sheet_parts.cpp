@@ -249,6 +249,12 @@ void FormGrid::setFields(const QList<SheetField>& fields)
     }
 }
 
+void FormGrid::begin()
+{
+    if (!m_ids.isEmpty())
+        m_parts[m_ids.first()].widget->setFocus(Qt::OtherFocusReason);
+}
+
 // ---- A choice ---------------------------------------------------------------------------------------------
 
 ChoiceBar::ChoiceBar(int columns, QWidget* parent)

@@ -63,6 +63,8 @@ public:
 
     /// Rebuilds only where other fields come.
     void setFields(const QList<SheetField>& fields);
+    /// The first field takes the focus.
+    void begin();
 
 Q_SIGNALS:
     void changed(const QString& id, const QString& text);

@@ -1,5 +1,6 @@
 #include "ui/photometry/view_of_sheet.h"
 
+#include "ui/photometry/sheet_form.h"
 #include "ui/photometry/words_sheet.h"
 
 #include <QCoreApplication>
@@ -263,6 +264,67 @@ QString conditionsLine(const Conditions& conditions)
         break;
     }
     return lit + u"\u2002·\u2002"_s + meter;
+}
+
+QString conditionsText(const Conditions& c)
+{
+    QStringList parts;
+    const auto add = [&](const QString& text) {
+        if (!text.isEmpty())
+            parts.append(text);
+    };
+    if (c.lit)
+        add(words("lit %1 min").arg(std::chrono::floor<std::chrono::minutes>(*c.lit).count()));
+    if (!c.meter.name.isEmpty())
+        add(words("meter %1").arg(c.meter.name));
+    if (c.meter.calibratedOn)
+        add(words("calibrated %1").arg(dayText(*c.meter.calibratedOn)));
+    if (c.meter.dueOn)
+        add(words("valid until %1").arg(dayText(*c.meter.dueOn)));
+    if (c.meter.acceptanceDegrees)
+        add(words("acceptance %1\u00b0").arg(plainText(*c.meter.acceptanceDegrees)));
+    if (c.position)
+        add(nameOf(*c.position));
+    if (c.distanceM)
+        add(words("%1 m away").arg(plainText(*c.distanceM)));
+    if (c.screen)
+        add(words("picture %1 m wide, %2:1")
+                .arg(plainText(c.screen->widthM()), plainText(c.screen->aspect())));
+    add(nameOf(c.picture));
+    add(c.format);
+    if (c.darkReading)
+        add(words("dark screen %1").arg(valueText(Quantity::DarkLuminance, c.darkReading->cdPerM2())));
+    if (c.lampWatts)
+        add(words("lamp %1 W").arg(plainText(*c.lampWatts)));
+    if (c.lampAmperes)
+        add(words("lamp %1 A").arg(plainText(*c.lampAmperes)));
+    return parts.join(u"; "_s);
+}
+
+QList<QStringList> sheetRows(const visit::SheetOfSwap& sheet)
+{
+    QList<QStringList> rows;
+    if (sheet.isEmpty())
+        return rows;
+    for (const visit::SheetPoint& point : sheet.points) {
+        const auto& colour = point.read.colour;
+        rows.append(
+            {capitalised(nameOf(point.read.place)),
+             u"%1\u00a0%2"_s.arg(plainText(point.read.value), nameOf(point.unit)),
+             colour ? words("x %1, y %2").arg(plainText(colour->x()), plainText(colour->y())) : QString()});
+    }
+    for (const VerdictLine& line : sheet.verdict ? verdictLinesOf(*sheet.verdict) : QList<VerdictLine>())
+        rows.append(
+            {line.what, line.value,
+             line.limit.isEmpty() ? line.words : u"%1 (%2, %3)"_s.arg(line.words, line.limit, line.note)});
+    if (sheet.verdict)
+        rows.append(
+            {wordsOf(wholeOf(*sheet.verdict)), claimOf(*sheet.verdict), notesOf(*sheet.verdict).join(u' ')});
+    if (sheet.set)
+        rows.append({words("Held against"), sheet.set->name,
+                     words("%1, edition %2").arg(sheet.set->source, sheet.set->edition)});
+    rows.append({words("Conditions"), conditionsText(sheet.sheet.conditions()), QString()});
+    return rows;
 }
 
 QStringList changeLinesOf(const Comparison& comparison, LuminanceUnit unit)

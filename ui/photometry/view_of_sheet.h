@@ -22,10 +22,15 @@ inline constexpr double kUsualAspect = 2.39;
 [[nodiscard]] XyView xyViewOf(const visit::SheetOfSwap& sheet);
 /// "lit 34 min · meter calibrated".
 [[nodiscard]] QString conditionsLine(const photometry::Conditions& conditions);
+/// Everything that was written down of them, in one line.
+[[nodiscard]] QString conditionsText(const photometry::Conditions& conditions);
 /// "Top left 36.1 -> 45.2 cd/m², 1.25 times", one for each point that both have.
 [[nodiscard]] QStringList changeLinesOf(const photometry::Comparison& comparison,
                                         photometry::LuminanceUnit unit);
 [[nodiscard]] QString comparisonWords(const std::optional<photometry::Comparison>& comparison);
+/// For a sheet of paper: name and figure of each point, then the verdicts, the conditions and what they are
+/// held against; empty without a reading.
+[[nodiscard]] QList<QStringList> sheetRows(const visit::SheetOfSwap& sheet);
 /// One line for whoever signs: "centre 48.2 cd/m²; within Digital cinema, theatre (2008); not a conformity
 /// claim"; empty without a reading.
 [[nodiscard]] QString sheetSummary(const visit::SheetOfSwap& sheet);

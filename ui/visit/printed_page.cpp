@@ -1,7 +1,9 @@
 #include "ui/visit/printed_page.h"
 
+#include "core/visit/sheet_of_visit.h"
 #include "ui/alignment/words_light.h"
 #include "ui/parts/quantities.h"
+#include "ui/photometry/view_of_sheet.h"
 #include "ui/visit/sign_off_presenter.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_effect.h"
@@ -150,6 +152,14 @@ WallTime endOf(const QList<visit::Entry>& entries, const visit::VisitState& stat
     return state.last.wall;
 }
 
+QList<QStringList> changeRows(const photometry::Comparison& comparison)
+{
+    QList<QStringList> rows{{comparisonWords(comparison)}};
+    for (const QString& line : changeLinesOf(comparison, photometry::LuminanceUnit::CdPerM2))
+        rows.append({line});
+    return rows;
+}
+
 std::unique_ptr<QTextDocument> documentOf(const QString& html, double width)
 {
     auto document = std::make_unique<QTextDocument>();
@@ -184,6 +194,13 @@ QString printedPage(const visit::VisitState& state, const QList<visit::Entry>& e
         html += section(words("Lamps at %1").arg(placeOf(state, swap.lamphouse)), lampRows(state, swap));
         html += section(words("Light at %1").arg(placeOf(state, swap.lamphouse)),
                         rowsOf(visit::lightOf(state, swap.id)));
+        const QString place = placeOf(state, swap.lamphouse);
+        html += section(words("Screen on arrival, %1").arg(place),
+                        sheetRows(visit::sheetOf(state, swap.id, visit::SheetTime::Arrival)));
+        html += section(words("Screen under the new lamp, %1").arg(place),
+                        sheetRows(visit::sheetOf(state, swap.id, visit::SheetTime::After)));
+        if (const auto comparison = visit::comparisonOf(state, swap.id))
+            html += section(words("Before and after, %1").arg(place), changeRows(*comparison));
         html += section(words("Gates and work at %1").arg(placeOf(state, swap.lamphouse)),
                         stepRows(state, swap, zone));
     }

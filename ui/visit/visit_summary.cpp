@@ -1,8 +1,10 @@
 #include "ui/visit/visit_summary.h"
 
 #include "core/lamps/custody.h"
+#include "core/visit/sheet_of_visit.h"
 #include "ui/machine/machine_words.h"
 #include "ui/parts/quantities.h"
+#include "ui/photometry/view_of_sheet.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_exception.h"
 #include "ui/visit/words_incident.h"
@@ -82,6 +84,9 @@ SummarySection swapSection(const visit::VisitState& state, const visit::SwapStat
         {wasChanged ? words("Lamp in") : words("Lamp brought"), lampName(state, swap.newLamp)});
     if (swap.thresholdHours)
         section.rows.append({words("Alert at"), hoursText(*swap.thresholdHours, QLocale())});
+    if (const QString screen = sheetSummary(visit::sheetOf(state, swap.id, visit::SheetTime::After));
+        !screen.isEmpty())
+        section.rows.append({words("Screen"), screen});
     QStringList owed;
     for (const procedure::Step& step : swap.steps) {
         if (swap.record(step.id).status == Status::Owed)

@@ -1,6 +1,8 @@
 #include "ui/visit/words_entry.h"
 
 #include "ui/people/people_words.h"
+#include "ui/photometry/view_of_sheet.h"
+#include "ui/photometry/words_sheet.h"
 #include "ui/visit/sign_off_presenter.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/view_of_steps.h"
@@ -169,20 +171,32 @@ public:
     EntryWords operator()(const visit::ScreenRead& read) const
     {
         QStringList points;
-        for (const visit::PointRead& point : read.points)
-            points.append(u"%1 %2"_s.arg(photometry::wordOf(point.place), QLocale().toString(point.value)));
-        return {words("Screen read: %1").arg(points.join(u", "_s)),
-                withText({joined({titleOf(read.swap, read.step), photometry::wordOf(read.unit)})}),
+        QStringList colours;
+        for (const visit::PointRead& point : read.points) {
+            const QString name = nameOf(point.place);
+            points.append(point.replaces < 0 ? u"%1 %2"_s.arg(name, plainText(point.value))
+                                             : words("%1 %2 in place of entry %3")
+                                                   .arg(name, plainText(point.value))
+                                                   .arg(point.replaces));
+            if (point.colour)
+                colours.append(words("%1: x %2, y %3")
+                                   .arg(name, plainText(point.colour->x()), plainText(point.colour->y())));
+        }
+        return {words("Screen read, in %1: %2").arg(nameOf(read.unit), points.join(u", "_s)),
+                withText({joined({titleOf(read.swap, read.step), timeOf(read.time)}), colours.join(u"; "_s)}),
                 {}};
     }
     EntryWords operator()(const visit::ScreenConditions& said) const
     {
-        return {words("Conditions of the screen sheet"), withText({titleOf(said.swap, said.step)}), {}};
+        return {words("Under what conditions the screen is measured"),
+                withText({joined({titleOf(said.swap, said.step), timeOf(said.time)}),
+                          conditionsText(said.conditions)}),
+                {}};
     }
     EntryWords operator()(const visit::ScreenLimits& limits) const
     {
         return {words("The screen is held against: %1").arg(limits.set.name),
-                withText({joined({limits.set.source, limits.set.edition})}),
+                withText({words("%1, edition %2").arg(limits.set.source, limits.set.edition)}),
                 {}};
     }
     EntryWords operator()(const visit::FanAnswered& fan) const
@@ -283,6 +297,11 @@ private:
         return text;
     }
     QString name(const PersonId& id) const { return nameOfPerson(m_state, id); }
+    static QString timeOf(visit::SheetTime time)
+    {
+        return time == visit::SheetTime::After ? words("under the new lamp")
+                                               : words("under the lamp that was found");
+    }
     QString place(const LamphouseId& id) const
     {
         const Index lamphouse = m_state.ground->lamphouse(id);

@@ -187,7 +187,8 @@ TEST_F(SheetPageTest, TheFourPartsComeUpByTheirKeysAndConditionsAreTypedFromFiel
         EXPECT_TRUE(part(shown).isVisible()) << shown;
     }
     key(Qt::Key_F3);
-    box("field-meter").setFocus();
+    EXPECT_EQ(QApplication::focusWidget(), &box("field-lit"));
+    key(Qt::Key_Return);
     type(u"Spot 2"_s);
     EXPECT_EQ(QApplication::focusWidget(), &box("field-calibrated"));
     type(u"2026-11-01"_s);

@@ -402,8 +402,9 @@ TEST(PrintedPageTest, TellsWhoWhatWhenAndIsCutOffNowhere)
     const QString html =
         printedPage(work.state(), work.entries(), work.desk().logbook().head(), QTimeZone::utc());
 
-    for (const QString& text : {u"Pier Street"_s, u"A. Okoro"_s, u"NEW000001"_s, u"OLD000001"_s, u"900 h"_s,
-                                u"Try to start it"_s, u"did and led the work"_s, u"+00:00"_s})
+    for (const QString& text :
+         {u"Pier Street"_s, u"A. Okoro"_s, u"NEW000001"_s, u"OLD000001"_s, u"900 h"_s, u"Try to start it"_s,
+          u"did and led the work"_s, u"Screen under the new lamp"_s, u"+00:00"_s})
         EXPECT_TRUE(html.contains(text)) << text.toStdString();
     EXPECT_LE(widthLaidOut(html, 490), 490.0); // A4 less its margins, in points
     QTemporaryDir folder;

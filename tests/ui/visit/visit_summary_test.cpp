@@ -1,5 +1,6 @@
 #include "ui/visit/visit_summary.h"
 
+#include "core/photometry/tolerance_file.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/parts/text_label.h"
 #include "ui/parts/theme.h"
@@ -46,6 +47,24 @@ TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
     EXPECT_TRUE(saidOf(sections[0], u"Left"_s).endsWith(u"no lock hangs there"));
     EXPECT_EQ(sections.last().title, u"Out of the ordinary"_s);
     EXPECT_EQ(sections.last().rows, (QList<SummaryRow>{{QString(), u"Nothing."_s}}));
+}
+
+TEST(VisitSummaryTest, TheScreenStandsThereInOneLine)
+{
+    Night night;
+    night.doUntil(u"measure-screen"_s);
+    EXPECT_EQ(saidOf(summaryOf(night)[0], u"Screen"_s), u"(no such row)"_s);
+    night.readCentre(0, 47.6);
+    EXPECT_EQ(saidOf(summaryOf(night)[0], u"Screen"_s), u"centre 47.6\u00a0cd/m²"_s);
+
+    visit::ScreenLimits limits{night.swap().id, StepId(u"measure-screen"_s)};
+    for (const auto& set : photometry::loadToleranceSets(test::sourceFile("resources/photometry")).sets) {
+        if (set.id.text() == u"digital-theatre")
+            limits.set = set;
+    }
+    ASSERT_TRUE(night.tell(limits));
+    EXPECT_EQ(saidOf(summaryOf(night)[0], u"Screen"_s),
+              u"centre 47.6\u00a0cd/m²; not judged yet, Digital cinema, theatre (2008)"_s);
 }
 
 TEST(VisitSummaryTest, ALampThatWasOnlyBroughtDidNotGoIn)

@@ -84,6 +84,23 @@ TEST_F(WordsEntryTest, SayOfALightReadingWhereItsKnobStood)
                           {}}));
 }
 
+TEST_F(WordsEntryTest, SayWhatTheMeterShowedOfTheScreenAndWhatItReplaces)
+{
+    const StepId step(u"measure-screen"_s);
+    visit::ScreenRead read{swap, step, visit::SheetTime::After};
+    read.unit = photometry::LuminanceUnit::FootLamberts;
+    read.points = {{photometry::Place::Centre, 14.1, photometry::Chromaticity::fromXy(0.314, 0.351)},
+                   {photometry::Place::TopLeft, 11.5, std::nullopt, 7}};
+    EXPECT_EQ(told(night, read),
+              (EntryWords{u"Screen read, in fL: centre 14.1, top left 11.5 in place of entry 7"_s,
+                          {u"Measure the screen \u00b7 under the new lamp"_s, u"centre: x 0.314, y 0.351"_s},
+                          {}}));
+    visit::ScreenConditions said{swap, step, visit::SheetTime::Arrival};
+    said.conditions.lit = std::chrono::minutes(25);
+    said.conditions.meter.name = u"Spot 2"_s;
+    EXPECT_EQ(told(night, said).more.last(), u"lit 25 min; meter Spot 2; Digital"_s);
+}
+
 TEST_F(WordsEntryTest, SayWhatAStepWasAnsweredGateByGateAndWhoAgreed)
 {
     visit::Did did;
