@@ -260,6 +260,12 @@ std::chrono::sys_days LabelDate::lastDay() const
                : std::chrono::sys_days(month_ / std::chrono::last);
 }
 
+std::chrono::sys_days LabelDate::firstDay() const
+{
+    const int first = day.value_or(1);
+    return std::chrono::year(year) / month / first;
+}
+
 std::optional<LabelDate> gs1Date(QStringView sixDigits, int currentYear)
 {
     if (sixDigits.size() != 6 || !areDigits(sixDigits))

@@ -92,6 +92,8 @@ struct LabelDate {
 
     /// The day itself, or the last one of the month. Source: GS1 General Specifications, from memory.
     [[nodiscard]] std::chrono::sys_days lastDay() const;
+    /// The day itself, or the first one of the month.
+    [[nodiscard]] std::chrono::sys_days firstDay() const;
     friend bool operator==(const LabelDate&, const LabelDate&) = default;
 };
 

@@ -1,0 +1,100 @@
+#include "core/label/doubts.h"
+
+#include "core/label/normalise.h"
+
+#include <algorithm>
+
+namespace coldarc::label {
+
+namespace {
+
+using Cause = Doubt::Cause;
+using Where = KnownLamp::Where;
+
+std::optional<Cause> causeOf(Where where)
+{
+    switch (where) {
+    case Where::AtHand:
+        return std::nullopt;
+    case Where::Fitted:
+        return Cause::SerialFitted;
+    case Where::Boxed:
+        return Cause::SerialBoxed;
+    case Where::Returned:
+        return Cause::SerialReturned;
+    case Where::Recycled:
+        return Cause::SerialRecycled;
+    }
+    Q_UNREACHABLE();
+}
+
+bool hasSerial(const KnownLamp& known, const QString& serial)
+{
+    return !normalise(serial).isEmpty() && normalise(known.serial) == normalise(serial);
+}
+
+QList<Doubt> ofKnownLamp(const Incoming& lamp, const KnownLamp& known)
+{
+    QList<Doubt> found;
+    if (known.type != lamp.type) {
+        found.append({.cause = Cause::SerialOfAnother, .type = known.type});
+        return found;
+    }
+    if (const auto cause = causeOf(known.where))
+        found.append({.cause = *cause, .lamphouse = known.lamphouse});
+    if (!known.bookedFor.isEmpty() && known.bookedFor != lamp.visit)
+        found.append({.cause = Cause::BookedElsewhere, .visit = known.bookedFor});
+    return found;
+}
+
+QList<Doubt> ofSerial(const Incoming& lamp, const QList<KnownLamp>& lamps)
+{
+    QList<Doubt> found;
+    QStringList atHand;
+    for (const KnownLamp& known : lamps) {
+        if (hasSerial(known, lamp.serial))
+            found += ofKnownLamp(lamp, known);
+        if (known.type == lamp.type && known.where == Where::AtHand)
+            atHand.append(known.serial);
+    }
+    for (const SerialNear& near : nearSerials(lamp.serial, atHand))
+        found.append({.cause = Cause::SerialNear, .near = near});
+    return found;
+}
+
+QList<Doubt> ofDates(const Incoming& lamp, std::chrono::sys_days today)
+{
+    QList<Doubt> found;
+    if (lamp.useBy && lamp.useBy->lastDay() < today)
+        found.append({.cause = Cause::PastUseBy});
+    if (lamp.made && lamp.made->firstDay() > today)
+        found.append({.cause = Cause::MadeLater});
+    return found;
+}
+
+QList<Doubt> ofPictures(const Incoming& lamp, const QList<KnownPicture>& pictures)
+{
+    QList<Doubt> found;
+    for (const KnownPicture& known : pictures)
+        if (known.visit != lamp.visit && lamp.pictures.contains(known.picture))
+            found.append({.cause = Cause::PictureUsedBefore, .visit = known.visit, .picture = known.picture});
+    return found;
+}
+
+} // namespace
+
+QList<Doubt> doubts(const Incoming& lamp, const Memory& memory)
+{
+    QList<Doubt> found;
+    if (!memory.taken.contains(lamp.type))
+        found.append({.cause = Cause::TypeNotTaken});
+    found += ofSerial(lamp, memory.lamps);
+    if (memory.withAdaptor.contains(lamp.type) && !memory.adaptorInKit)
+        found.append({.cause = Cause::AdaptorMissing});
+    found += ofDates(lamp, memory.today);
+    found += ofPictures(lamp, memory.pictures);
+    std::ranges::stable_sort(found, {}, &Doubt::cause);
+    return found;
+}
+
+} // namespace coldarc::label
