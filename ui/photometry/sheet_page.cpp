@@ -17,6 +17,7 @@
 #include <QPainter>
 #include <QPlainTextEdit>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QShortcut>
 #include <QVBoxLayout>
 
@@ -224,13 +225,13 @@ QWidget* SheetPage::makeRight()
     for (QWidget* part : m_parts)
         parts->addWidget(part);
     parts->addStretch(1);
-    QScrollArea* scroll = bareScroll(inside, right);
-    scroll->setObjectName(u"partScroll"_s);
+    m_partScroll = bareScroll(inside, right);
+    m_partScroll->setObjectName(u"partScroll"_s);
     auto* column = new QVBoxLayout(right);
     column->setContentsMargins(24, 22, 14, 22);
     column->setSpacing(14);
     column->addWidget(m_panels);
-    column->addWidget(scroll, 1);
+    column->addWidget(m_partScroll, 1);
     return right;
 }
 
@@ -404,6 +405,7 @@ void SheetPage::setView(const SheetView& view)
 /// hand.
 void SheetPage::goToPart()
 {
+    m_partScroll->verticalScrollBar()->setValue(0);
     if (m_view.panel == SheetPanel::Conditions)
         return m_form->begin();
     if (m_view.panel == SheetPanel::MeterFile)

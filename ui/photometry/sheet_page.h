@@ -5,6 +5,7 @@
 #include <QWidget>
 
 class QLineEdit;
+class QScrollArea;
 class QVBoxLayout;
 
 namespace coldarc::ui {
@@ -124,6 +125,7 @@ private:
     TextLabel* m_comparison;
     TextLabel* m_changes;
     QList<QWidget*> m_parts; ///< by SheetPanel
+    QScrollArea* m_partScroll = nullptr;
     QWidget* m_left;
     QWidget* m_right;
 };
