@@ -1,0 +1,59 @@
+#pragma once
+
+#include "core/base/clock.h"
+#include "core/label/key_burst.h"
+
+#include <QKeyEvent>
+#include <QObject>
+#include <QPointer>
+#include <QSet>
+#include <QTimer>
+
+#include <memory>
+#include <vector>
+
+class QCoreApplication;
+
+namespace coldarc::ui {
+
+/// Hears a scanner that plays a keyboard, whatever widget has the focus. Its keys never reach a field, and
+/// the separator that line edits drop is kept. What a person types arrives as it was typed, each key at most
+/// the rule's gap later.
+class ScannerFilter final : public QObject {
+    Q_OBJECT
+
+public:
+    /// Watches every key of the application until it is destroyed. Borrows the clock, which must outlive it.
+    ScannerFilter(QCoreApplication& application, const Clock& clock, label::BurstRule rule = {},
+                  QObject* parent = nullptr);
+
+    /// Looks whether the pause after the last key is over; the timer does so by itself.
+    void lookAgain();
+
+Q_SIGNALS:
+    void scanned(const QString& text);
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
+private:
+    struct HeldKey {
+        QPointer<QObject> receiver;
+        std::unique_ptr<QKeyEvent> event;
+    };
+    [[nodiscard]] std::chrono::milliseconds now() const;
+    bool pressed(QObject* receiver, const QKeyEvent& event);
+    bool settle(label::KeyBurst::Fate fate, QObject* receiver, const QKeyEvent& event);
+    void hold(QObject* receiver, const QKeyEvent& event);
+    void release();
+    void tell();
+
+    const Clock& m_clock;
+    label::KeyBurst m_burst;
+    std::vector<HeldKey> m_held;
+    QSet<int> m_keptBack; ///< keys that were held: their release says nothing any more
+    bool m_releasing = false;
+    QTimer m_pause;
+};
+
+} // namespace coldarc::ui
