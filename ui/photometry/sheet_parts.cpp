@@ -154,8 +154,8 @@ void XyInset::paintEvent(QPaintEvent* /*event*/)
     // One scale for both axes: a box of equal tolerances is a square.
     const XyView::Box& shown = m_view.shown;
     const qreal scale =
-        std::min(room.width() / (shown.mostX - shown.leastX), room.height() / (shown.mostY - shown.leastY));
-    const QPointF middle((shown.leastX + shown.mostX) / 2, (shown.leastY + shown.mostY) / 2);
+        std::min(room.width() / (shown.xMost - shown.xLeast), room.height() / (shown.yMost - shown.yLeast));
+    const QPointF middle((shown.xLeast + shown.xMost) / 2, (shown.yLeast + shown.yMost) / 2);
     const auto at = [&](double x, double y) {
         return QPointF(room.center().x() + (x - middle.x()) * scale,
                        room.center().y() - (y - middle.y()) * scale);
@@ -166,14 +166,14 @@ void XyInset::paintEvent(QPaintEvent* /*event*/)
     const XyView::Box& box = *m_view.box;
     painter.setPen(QPen(t.text, 1.6));
     painter.setBrush(t.panel);
-    painter.drawRect(QRectF(at(box.leastX, box.mostY), at(box.mostX, box.leastY)));
+    painter.drawRect(QRectF(at(box.xLeast, box.yMost), at(box.xMost, box.yLeast)));
     painter.setPen(t.quiet);
-    for (const double x : {box.leastX, box.mostX}) {
+    for (const double x : {box.xLeast, box.xMost}) {
         const qreal width = figureAdvance(metrics, text(x));
-        const qreal left = x == box.leastX ? at(x, 0).x() - width + 6 : at(x, 0).x() - 6;
+        const qreal left = x == box.xLeast ? at(x, 0).x() - width + 6 : at(x, 0).x() - 6;
         drawFigures(painter, QPointF(left, room.bottom() + 4 + metrics.ascent()), text(x));
     }
-    for (const double y : {box.leastY, box.mostY}) {
+    for (const double y : {box.yLeast, box.yMost}) {
         const qreal base = at(0, y).y() + metrics.ascent() / 2 - 2;
         drawFigures(painter, QPointF(0, base), text(y));
     }

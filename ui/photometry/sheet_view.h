@@ -62,10 +62,10 @@ struct XyPoint {
 };
 struct XyView {
     struct Box {
-        double leastX = 0;
-        double mostX = 0;
-        double leastY = 0;
-        double mostY = 0;
+        double xLeast = 0;
+        double xMost = 0;
+        double yLeast = 0;
+        double yMost = 0;
 
         friend bool operator==(const Box&, const Box&) = default;
     };

@@ -76,14 +76,14 @@ QString capitalised(QString text)
 XyView::Box spanOf(const XyView& view)
 {
     XyView::Box span = *view.box;
-    const double margin = (span.mostX - span.leastX) * 0.45; // room round the box, in its own measure
+    const double margin = (span.xMost - span.xLeast) * 0.45; // room round the box, in its own measure
     for (const XyPoint& point : view.points) {
-        span.leastX = std::min(span.leastX, point.x);
-        span.mostX = std::max(span.mostX, point.x);
-        span.leastY = std::min(span.leastY, point.y);
-        span.mostY = std::max(span.mostY, point.y);
+        span.xLeast = std::min(span.xLeast, point.x);
+        span.xMost = std::max(span.xMost, point.x);
+        span.yLeast = std::min(span.yLeast, point.y);
+        span.yMost = std::max(span.yMost, point.y);
     }
-    return {span.leastX - margin, span.mostX + margin, span.leastY - margin, span.mostY + margin};
+    return {span.xLeast - margin, span.xMost + margin, span.yLeast - margin, span.yMost + margin};
 }
 
 std::optional<XyView::Box> boxOf(const std::optional<ToleranceSet>& set)
