@@ -32,8 +32,8 @@ photometry::Day dayOf(WallTime wall)
     return {std::chrono::floor<std::chrono::days>(wall)};
 }
 
-photometry::Conditions conditionsOf(const visit::VisitState& state, machine::Index lamp,
-                                    std::chrono::seconds litFor, WallTime now)
+photometry::Conditions demoConditions(const visit::VisitState& state, machine::Index lamp,
+                                      std::chrono::seconds litFor, WallTime now)
 {
     photometry::Conditions conditions;
     conditions.lit = litFor;
@@ -61,7 +61,7 @@ QList<visit::Body> demoSheet(const visit::VisitState& state, const visit::SwapSt
     const bool isAfter = visit::sheetTimeNow(swap) == visit::SheetTime::After;
     QList<visit::Body> bodies;
     visit::ScreenConditions said{swap.id, step.id};
-    said.conditions = conditionsOf(state, isAfter ? swap.newLamp : swap.oldLamp, litFor, now);
+    said.conditions = demoConditions(state, isAfter ? swap.newLamp : swap.oldLamp, litFor, now);
     bodies.append(said);
     const auto set = std::ranges::find_if(sets, [](const photometry::ToleranceSet& one) {
         return one.roomClass == photometry::RoomClass::Theatre && one.picture == photometry::Picture::Digital;
