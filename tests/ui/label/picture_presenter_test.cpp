@@ -1,0 +1,150 @@
+#include "ui/label/picture_presenter.h"
+
+#include "tests/support/testing.h"
+
+#include <QSignalSpy>
+#include <QTemporaryDir>
+#include <QTest>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+
+// All types and serials are invented.
+QList<catalogue::LampType> lampTypes()
+{
+    catalogue::LampType type;
+    type.id = LampTypeId(u"khm"_s);
+    type.code = u"KHM-25B"_s;
+    type.labels = {{catalogue::LabelForm::Plain, {}, {}, u"{type}"_s, {}},
+                   {catalogue::LabelForm::Plain, {}, {}, u"{serial}"_s, u"KB-#####"_s}};
+    return {type};
+}
+
+/// A shell answers in the place of the decoding program, whatever the picture is.
+class PicturePresenterTest : public ::testing::Test {
+protected:
+    void answer(const QStringList& scanned)
+    {
+        label::PictureReading reading{200, 100, {}};
+        double y = 10;
+        for (const QString& text : scanned) {
+            reading.codes.append({text, {label::Place{20, y}, {180, y}, {180, y + 10}, {20, y + 10}}});
+            y += 30;
+        }
+        make(u"cat > /dev/null; printf '%s' '"_s + QString::fromUtf8(label::toLine(reading)).trimmed() +
+             u"'"_s);
+    }
+    void make(const QString& script)
+    {
+        process = std::make_unique<DecodingProcess>(u"/bin/sh"_s, QStringList{u"-c"_s, script}, 20s);
+        presenter = std::make_unique<PicturePresenter>(*process, inPlace(), lampTypes(), 2026);
+        QObject::connect(presenter.get(), &PicturePresenter::picked, presenter.get(),
+                         [this](const label::LabelText& text, const Hash& hash) {
+                             picked = text;
+                             evidence = hash;
+                         });
+    }
+    void look(const PictureSource& source)
+    {
+        presenter->look(source);
+        EXPECT_TRUE(QTest::qWaitFor([this] { return !presenter->view().isBusy; }, 30'000));
+    }
+    static QImage picture(int width = 200)
+    {
+        QImage image(width, width / 2, QImage::Format_RGB32);
+        image.fill(Qt::white);
+        return image;
+    }
+
+    std::unique_ptr<DecodingProcess> process;
+    std::unique_ptr<PicturePresenter> presenter;
+    std::optional<label::LabelText> picked;
+    Hash evidence;
+};
+
+TEST_F(PicturePresenterTest, TheOnlyCodeThatSaysSomethingIsPickedByItself)
+{
+    answer({u"]A0HELLO"_s, u"]A0KHM-25B"_s});
+
+    look(picture());
+
+    const PictureView& view = presenter->view();
+    ASSERT_EQ(view.codes.size(), 2);
+    EXPECT_FALSE(view.codes[0].canBePicked);
+    EXPECT_EQ(view.codes[0].words, u"Not known to the catalogue: HELLO"_s);
+    EXPECT_EQ(view.codes[1].words, u"Type KHM-25B"_s);
+    EXPECT_EQ(view.codes[1].corners.at(1), QPointF(0.9, 0.4));
+    EXPECT_EQ(view.picked, 1);
+    ASSERT_TRUE(picked);
+    EXPECT_EQ(picked->type, u"KHM-25B"_s);
+    EXPECT_EQ(evidence, presenter->picture().hash);
+    EXPECT_EQ(evidence, sha256(presenter->picture().kept)) << "the hash vouches for what is kept";
+}
+
+TEST_F(PicturePresenterTest, OfSeveralAPersonPicks)
+{
+    answer({u"]A0KHM-25B"_s, u"]A0KB-20417"_s, u"]A0HELLO"_s});
+    look(picture());
+    EXPECT_EQ(presenter->view().picked, -1);
+    EXPECT_FALSE(picked);
+
+    presenter->pick(2);
+    EXPECT_FALSE(picked) << "it says nothing";
+    presenter->pick(1);
+
+    ASSERT_TRUE(picked);
+    EXPECT_EQ(picked->serial, u"KB-20417"_s);
+    EXPECT_EQ(presenter->view().picked, 1);
+}
+
+TEST_F(PicturePresenterTest, WithoutACodeItSaysHowToGoOn)
+{
+    answer({});
+    look(picture());
+
+    EXPECT_EQ(presenter->view().says,
+              u"No code was found. Go closer, hold level, more light; or type what stands on the label."_s);
+    EXPECT_FALSE(presenter->view().picture.isNull());
+}
+
+TEST_F(PicturePresenterTest, ADecoderThatDiesCostsThePictureOnly)
+{
+    make(u"kill -ABRT $$"_s);
+    look(picture());
+
+    EXPECT_EQ(presenter->view().says,
+              u"This picture could not be read. Take another one, scan the label, or type it."_s);
+    EXPECT_FALSE(picked);
+}
+
+TEST_F(PicturePresenterTest, AFileThatIsNoPictureIsSaidToBeNone)
+{
+    answer({u"]A0KHM-25B"_s});
+    look(test::sourceFile("README.md"));
+    EXPECT_EQ(presenter->view().says, u"That is no picture that can be opened."_s);
+    look(u"/nowhere/label.jpg"_s);
+    EXPECT_TRUE(presenter->view().picture.isNull());
+    look(QImage());
+    EXPECT_FALSE(picked);
+}
+
+TEST_F(PicturePresenterTest, WhatIsShownAndKeptIsNoLargerThanItNeedsToBe)
+{
+    answer({});
+    QTemporaryDir folder;
+    const QString file = folder.filePath(u"label.png"_s);
+    picture(4000).save(file);
+
+    look(file);
+
+    EXPECT_EQ(presenter->picture().shown.size(), QSize(kShownSide, kShownSide / 2));
+    EXPECT_EQ(QImage::fromData(presenter->picture().kept).size(), QSize(kShownSide, kShownSide / 2));
+    EXPECT_EQ(QImage::fromData(presenter->picture().whole).width(), 4000)
+        << "codes are looked for in all of it";
+}
+
+} // namespace
+} // namespace coldarc::ui

@@ -1,0 +1,105 @@
+#include "ui/label/picture_presenter.h"
+
+#include "ui/label/words_picture.h"
+
+#include <algorithm>
+#include <memory>
+
+namespace coldarc::ui {
+
+PicturePresenter::PicturePresenter(DecodingProcess& process, Behind behind,
+                                   QList<catalogue::LampType> lampTypes, int currentYear, QObject* parent)
+    : QObject(parent)
+    , m_process(process)
+    , m_behind(std::move(behind))
+    , m_lampTypes(std::move(lampTypes))
+    , m_currentYear(currentYear)
+{
+    m_view.says = wordsNoPictureYet();
+    connect(&m_process, &DecodingProcess::decoded, this, &PicturePresenter::decoded);
+    connect(&m_process, &DecodingProcess::failed, this, &PicturePresenter::failed);
+}
+
+void PicturePresenter::look(const PictureSource& source)
+{
+    m_picture = {};
+    m_texts.clear();
+    PictureView view;
+    view.says = wordsLooking();
+    view.isBusy = true;
+    show(view);
+    const int asked = ++m_asked;
+    const auto ready = std::make_shared<LabelPicture>();
+    m_behind([ready, source] { *ready = labelPicture(source); },
+             [this, ready, asked] {
+                 if (asked == m_asked)
+                     made(*ready);
+             });
+}
+
+void PicturePresenter::pick(int code)
+{
+    if (code < 0 || code >= m_view.codes.size() || !m_view.codes.at(code).canBePicked)
+        return;
+    PictureView view = m_view;
+    view.picked = code;
+    show(view);
+    Q_EMIT picked(m_texts.at(code), m_picture.hash);
+}
+
+void PicturePresenter::made(const LabelPicture& picture)
+{
+    PictureView view = m_view;
+    view.picture = picture.shown;
+    view.isBusy = !picture.whole.isEmpty();
+    if (picture.whole.isEmpty()) {
+        view.says = wordsNoPicture();
+        show(view);
+        return;
+    }
+    m_picture = picture;
+    show(view);
+    m_process.decode(picture.whole);
+}
+
+void PicturePresenter::decoded(const label::PictureReading& reading)
+{
+    PictureView view = m_view;
+    view.isBusy = false;
+    m_texts.clear();
+    view.codes.clear();
+    for (const label::FoundCode& code : reading.codes) {
+        const label::Payload payload = label::readPayload(code.scanned, m_currentYear);
+        m_texts.append(label::labelText(payload, m_lampTypes));
+        PictureCode shown;
+        for (const label::Place& corner : code.corners)
+            shown.corners << QPointF(corner.x / reading.width, corner.y / reading.height);
+        shown.words = wordsOf(m_texts.last(), payload);
+        shown.canBePicked = m_texts.last().verdict == label::LabelText::Verdict::Read;
+        view.codes.append(shown);
+    }
+    const auto canBePicked = std::ranges::count_if(view.codes, &PictureCode::canBePicked);
+    view.says = wordsOfCodes(view.codes.size(), canBePicked);
+    show(view);
+    const auto only = std::ranges::find_if(m_view.codes, &PictureCode::canBePicked);
+    if (canBePicked == 1)
+        pick(static_cast<int>(only - m_view.codes.begin()));
+}
+
+void PicturePresenter::failed(DecodingProcess::Failure failure)
+{
+    PictureView view = m_view;
+    view.isBusy = false;
+    view.says = wordsOf(failure);
+    show(view);
+}
+
+void PicturePresenter::show(PictureView view)
+{
+    if (view == m_view)
+        return;
+    m_view = std::move(view);
+    Q_EMIT viewChanged(m_view);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,86 @@
+#include "ui/label/words_picture.h"
+
+#include <QCoreApplication>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+constexpr qsizetype kLongestShown = 48;
+
+QString words(const char* text)
+{
+    return QCoreApplication::translate("label", text);
+}
+
+QString shortened(const QString& text)
+{
+    QString shown;
+    for (const QChar c : text.left(kLongestShown))
+        shown += c.isPrint() ? c : QChar(u'\u00B7');
+    return text.size() > kLongestShown ? shown + u'\u2026' : shown;
+}
+
+} // namespace
+
+QString wordsOf(const label::LabelText& text, const label::Payload& payload)
+{
+    switch (text.verdict) {
+    case label::LabelText::Verdict::Read:
+        if (text.type.isEmpty())
+            return words("Serial %1").arg(text.serial);
+        return text.serial.isEmpty() ? words("Type %1").arg(text.type)
+                                     : words("Type %1, serial %2").arg(text.type, text.serial);
+    case label::LabelText::Verdict::Unsound:
+        return words("Misread or misprinted: %1").arg(shortened(payload.text));
+    case label::LabelText::Verdict::Unknown:
+        return words("Not known to the catalogue: %1").arg(shortened(payload.text));
+    case label::LabelText::Verdict::Contradicts:
+        return words("Names two lamps at once: %1").arg(shortened(payload.text));
+    }
+    Q_UNREACHABLE();
+}
+
+QString wordsOf(DecodingProcess::Failure failure)
+{
+    switch (failure) {
+    case DecodingProcess::Failure::NotStarted:
+        return words("The part of the program that reads pictures is missing. Scan the label or type it.");
+    case DecodingProcess::Failure::TookTooLong:
+        return words("This picture takes too long to read. Take a closer one, scan the label, or type it.");
+    case DecodingProcess::Failure::Died:
+    case DecodingProcess::Failure::Nonsense:
+        return words("This picture could not be read. Take another one, scan the label, or type it.");
+    }
+    Q_UNREACHABLE();
+}
+
+QString wordsOfCodes(qsizetype codes, qsizetype canBePicked)
+{
+    if (codes == 0)
+        return words(
+            "No code was found. Go closer, hold level, more light; or type what stands on the label.");
+    if (canBePicked == 0)
+        return words("None of these says what lamp it is. Type what stands on the label.");
+    return canBePicked == 1 ? words("One code says what lamp it is.")
+                            : words("Pick the code of the lamp that you hold.");
+}
+
+QString wordsNoPictureYet()
+{
+    return words("Drop a picture of the label here, paste it, or choose a file.");
+}
+
+QString wordsLooking()
+{
+    return words("Looking for codes.");
+}
+
+QString wordsNoPicture()
+{
+    return words("That is no picture that can be opened.");
+}
+
+} // namespace coldarc::ui

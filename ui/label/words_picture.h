@@ -1,0 +1,20 @@
+#pragma once
+
+#include "core/label/label_text.h"
+#include "ui/label/decoding_process.h"
+
+#include <QString>
+
+namespace coldarc::ui {
+
+/// What a code on a picture says of the lamp, or why it says nothing.
+[[nodiscard]] QString wordsOf(const label::LabelText& text, const label::Payload& payload);
+[[nodiscard]] QString wordsOf(DecodingProcess::Failure failure);
+/// What to do with so many codes, of which some can be picked.
+[[nodiscard]] QString wordsOfCodes(qsizetype codes, qsizetype canBePicked);
+
+[[nodiscard]] QString wordsNoPictureYet();
+[[nodiscard]] QString wordsLooking();
+[[nodiscard]] QString wordsNoPicture();
+
+} // namespace coldarc::ui
