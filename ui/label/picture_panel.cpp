@@ -88,7 +88,9 @@ void PictureCanvas::paintEvent(QPaintEvent*)
         const QPolygonF outline = outlineOf(m_view.codes.at(i));
         const bool isPicked = i == m_view.picked;
         painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen(isPicked ? tokens.accent : tokens.edge, isPicked ? 4 : 2));
+        painter.setPen(QPen(tokens.ground, 7)); // a picture may be as bright as the line
+        painter.drawPolygon(outline);
+        painter.setPen(QPen(isPicked ? tokens.accent : tokens.text, isPicked ? 4 : 2));
         painter.drawPolygon(outline);
         const QRectF number(outline.boundingRect().topLeft(), QSizeF(kNumberSide, kNumberSide));
         painter.fillRect(number, isPicked ? tokens.accent : tokens.panel);

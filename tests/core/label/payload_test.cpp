@@ -1,5 +1,6 @@
 #include "core/label/payload.h"
 
+#include "tests/core/label/any_payload.h"
 #include "tests/support/testing.h"
 
 #include <random>
@@ -72,48 +73,12 @@ TEST(PayloadTest, ReadsKeysWhereEveryLineHasOne)
 
 // ---- Any text whatever ----
 
-QString randomText(std::mt19937& chance)
-{
-    static const QString kPieces[] = {u"01"_s,
-                                      u"09506000134352"_s,
-                                      u"21"_s,
-                                      u"\u001D"_s,
-                                      u"]d2"_s,
-                                      u"]C1"_s,
-                                      u"https://a/01/"_s,
-                                      u"?"_s,
-                                      u"%2"_s,
-                                      u"%00"_s,
-                                      u"(01)"_s,
-                                      u"("_s,
-                                      u")"_s,
-                                      u"/"_s,
-                                      u"10"_s,
-                                      u"ABC"_s,
-                                      u"240"_s,
-                                      u"17"_s,
-                                      u"290300"_s,
-                                      u"="_s,
-                                      u":"_s,
-                                      u"\n"_s,
-                                      u"&99=7"_s,
-                                      u"#"_s,
-                                      u"2900041701028"_s};
-    QString text;
-    for (auto n = chance() % 9; n > 0; --n)
-        text += chance() % 4 == 0 ? QString(QChar(static_cast<char16_t>(chance())))
-                                  : kPieces[chance() % std::size(kPieces)];
-    return text;
-}
-
 TEST(PayloadTest, ReadsAnyTextWithoutAFaultAndKeepsItWhole)
 {
-    std::mt19937 chance(20'261'125);
+    std::mt19937 chance(20'261'125); // a million of them in tests/long
     for (int i = 0; i < 20'000; ++i) {
-        const QString text = randomText(chance);
-        const Payload payload = read(text);
-        ASSERT_TRUE(text.endsWith(payload.text)) << text.toStdString();
-        ASSERT_EQ(payload.form == Form::Keyed, !payload.keyed.isEmpty()) << text.toStdString();
+        const QString text = test::anyPayload(chance);
+        ASSERT_TRUE(test::readsSafely(text)) << text.toStdString();
     }
     EXPECT_EQ(read(QString(100'000, u'1')).text.size(), kLongestPayload);
 }

@@ -1,0 +1,35 @@
+#include "app/decode_ladder.h"
+#include "app/decode_picture.h"
+#include "core/label/symbology.h"
+#include "tests/app/label_pictures.h"
+#include "tests/core/label/any_payload.h"
+#include "tests/support/testing.h"
+
+#include <algorithm>
+
+namespace coldarc {
+namespace {
+
+TEST(LabelLongTest, AMillionTextsAreReadWithoutAFault)
+{
+    std::mt19937 chance(1);
+    for (int i = 0; i < 1'000'000; ++i) {
+        const QString text = test::anyPayload(chance);
+        ASSERT_TRUE(test::readsSafely(text)) << text.toStdString();
+    }
+}
+
+// Takes hours: a picture without a code is looked at in every way there is.
+TEST(LabelLongTest, NothingIsReadThatDoesNotStandThere)
+{
+    int misread = 0;
+    for (std::uint32_t number = 0; number < 20'000; ++number) {
+        const test::LabelPicture picture = test::pictureOfRow(number);
+        for (const label::FoundCode& code : app::findCodes(app::greyOf(picture.image)))
+            misread += label::scanText(code.scanned).text != picture.text;
+    }
+    EXPECT_EQ(misread, 0);
+}
+
+} // namespace
+} // namespace coldarc
