@@ -75,7 +75,8 @@ enum class Happening : std::uint8_t {
                  ///< exception
     Resumed,     ///< restart or sleep while something stood open
     WentOut,     ///< a lit lamp went out by itself
-    FoundOpen,   ///< one lamphouse that was taken to be shut is open; which cover nobody can say, so all of them
+    FoundOpen,   ///< one lamphouse that was taken to be shut is open; which cover nobody can say, so all of
+                 ///< them
 };
 inline constexpr int kHappenings = static_cast<int>(Happening::FoundOpen) + 1;
 

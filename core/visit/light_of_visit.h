@@ -58,8 +58,8 @@ struct LightOfSwap {
     std::optional<double> left;
     /// The knobs stand where the plan wants them: written down without a reading, or nothing is left to turn.
     bool isSet = false;
-    double best = 0; ///< of all that were read; 0 before the first
-    double won = 0;  ///< the best against the first, a share; the lamp's warming up is part of it
+    double best = 0;       ///< of all that were read; 0 before the first
+    double won = 0;        ///< the best against the first, a share; the lamp's warming up is part of it
     double wonInCycle = 0; ///< the best of this cycle against the best before it; 0 before it has a reading
 
     [[nodiscard]] alignment::Advice advice() const { return alignment::advise(state); }

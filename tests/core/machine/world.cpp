@@ -345,9 +345,9 @@ private:
     {
         const Rare& rare = m_setting.rare;
         for (Index lamphouse = 0; lamphouse < m_plant.lamphouses; ++lamphouse) {
-            for (const Happening what : {Happening::FanStopped, Happening::WentOut, Happening::AdaptorLost,
-                                         Happening::CountAnswered, Happening::LockRemoved,
-                                         Happening::FoundOpen}) {
+            for (const Happening what :
+                 {Happening::FanStopped, Happening::WentOut, Happening::AdaptorLost, Happening::CountAnswered,
+                  Happening::LockRemoved, Happening::FoundOpen}) {
                 if ((what == Happening::FanStopped || what == Happening::WentOut) && !rare.fan)
                     continue;
                 if ((what == Happening::FoundOpen && !rare.foundOpen) ||
