@@ -194,6 +194,21 @@ QList<Wait> waitsOfStep(const Field& field, std::span<const Source> sources, int
     return waits;
 }
 
+const FieldVerdict* ofMarking(const QList<FieldVerdict>& verdicts)
+{
+    const auto found = std::ranges::find(verdicts, Source::OwnMarking, &FieldVerdict::source);
+    return found == verdicts.end() ? nullptr : &*found;
+}
+
+// One look at one character is all that tells two lamps apart, and the serial does not vouch for it.
+bool hangsOnOneLook(const Agreement& verdict, const QList<LampType>& lampTypes)
+{
+    const FieldVerdict* const type = ofMarking(verdict.types);
+    const FieldVerdict* const serial = ofMarking(verdict.serials);
+    return verdict.type && type && serial && type->state == State::Agrees && type->means == Means::Typed &&
+           serial->state == State::Passed && !sistersOf(*verdict.type, lampTypes).isEmpty();
+}
+
 QList<NamedType> namedTypes(const Question& question, const QList<LampTypeId>& taken)
 {
     constexpr std::array<Source, 4> kAll{Source::Entry, Source::Box, Source::Paper, Source::OwnMarking};
@@ -247,6 +262,9 @@ Agreement agreement(const QList<Reading>& readings, const QList<SerialPass>& pas
     for (const Field& field : {type, serial})
         result.waits += waitsOfStep(field, kMarking, 2);
 
+    if (hangsOnOneLook(result, lampTypes))
+        result.waits.append({Cause::SisterNotExcluded, Source::OwnMarking, 2});
+
     const auto waits = [&](int step) {
         return std::ranges::any_of(result.waits, [&](const Wait& wait) { return wait.step == step; });
     };
@@ -270,6 +288,18 @@ QList<Suggestion> suggestions(const QString& text, const QList<LampType>& lampTy
     }
     std::ranges::stable_sort(near, {}, &Suggestion::distance);
     return near;
+}
+
+QList<LampTypeId> sistersOf(const LampTypeId& type, const QList<LampType>& lampTypes)
+{
+    QList<LampTypeId> sisters;
+    const auto self = std::ranges::find(lampTypes, type, &LampType::id);
+    if (self == lampTypes.end())
+        return sisters;
+    for (const LampType& other : lampTypes)
+        if (other.id != type && editDistance(other.code, self->code) <= 1)
+            sisters.append(other.id);
+    return sisters;
 }
 
 QList<SerialNear> nearSerials(const QString& text, const QStringList& known)

@@ -93,6 +93,10 @@ struct Wait {
         EntrySerialMissing,
         SerialUnread, ///< as TypeUnread
         SerialDiffers,
+        /// Of the own marking: its type was typed, another type is one slip away from it, and its serial was
+        /// let pass, so nothing but one look at one character tells the two lamps apart. Answered by choosing
+        /// between them, or by a scan.
+        SisterNotExcluded,
     };
     Cause cause = Cause::EntryTypeMissing;
     Source source = Source::Entry; ///< where the cause stands
@@ -161,6 +165,10 @@ struct Agreement {
 
 /// Catalogue types whose code is 1 or 2 edits away from a text; nearest first, then in the catalogue's order.
 [[nodiscard]] QList<Suggestion> suggestions(const QString& text, const QList<catalogue::LampType>& lampTypes);
+
+/// The other types that one slip makes of this one: a character changed, missing, extra, or two swapped.
+[[nodiscard]] QList<LampTypeId> sistersOf(const LampTypeId& type,
+                                          const QList<catalogue::LampType>& lampTypes);
 
 /// A serial that is known and near another. To be shown and chosen by a person.
 struct SerialNear {

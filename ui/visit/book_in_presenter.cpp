@@ -95,6 +95,8 @@ CaptureView textCapture(const QString& id, const QString& label)
     return view;
 }
 
+const QString kSister = u"marking-choice"_s;
+
 } // namespace
 
 BookInPresenter::BookInPresenter(VisitDesk& desk, ThresholdBasis basis, QObject* parent)
@@ -177,6 +179,11 @@ void BookInPresenter::scanned(const QString& column, const QString& type, const 
 void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
 {
     m_rest = answers;
+    // Which of two types stands on the lamp, told by choosing between them.
+    const QString chosen = answer(kSister);
+    const Typed marking = m_typed.value(Source::OwnMarking);
+    if (!chosen.isEmpty() && (marking.means == label::Means::Typed || marking.type != chosen))
+        m_typed[Source::OwnMarking] = {chosen, marking.serial, label::Means::Chosen};
     refresh();
 }
 
@@ -240,9 +247,39 @@ QList<CaptureView> BookInPresenter::restOf(const visit::VisitState& state) const
             capture.value = {m_suggested};
         rest.append(capture);
     }
+    if (const auto ask = sisterAsk(state))
+        rest.append(*ask);
     if (m_asksReason)
         rest.append(textCapture(u"reason"_s, tr("Why the alert stands so high")));
     return rest;
+}
+
+// Nothing preselected, in the catalogue's order: whichever is expected must not be the easier press.
+std::optional<CaptureView> BookInPresenter::sisterAsk(const visit::VisitState& state) const
+{
+    const label::Agreement agreed = agreement(state);
+    const bool isAsked = std::ranges::any_of(agreed.waits, [](const label::Wait& wait) {
+        return wait.cause == label::Wait::Cause::SisterNotExcluded;
+    });
+    const bool isChosen = m_typed.value(Source::OwnMarking).means == label::Means::Chosen;
+    if (!agreed.type || (!isChosen && !(isAsked && m_wasCompared)))
+        return std::nullopt;
+    const catalogue::Catalogue& catalogue = state.ground->catalogue;
+    const QList<LampTypeId> sisters = label::sistersOf(*agreed.type, catalogue.lampTypes());
+    const QString own = catalogue.lampType(*agreed.type)->code;
+    CaptureView ask;
+    ask.id = kSister;
+    ask.label = tr("Look at the lamp's own marking once more: which stands there?");
+    for (const catalogue::LampType& type : catalogue.lampTypes()) {
+        if (type.id == *agreed.type)
+            ask.options.append(
+                {type.code, apartWords(type.code, catalogue.lampType(sisters.value(0, type.id))->code), {}});
+        else if (sisters.contains(type.id))
+            ask.options.append({type.code, apartWords(type.code, own), {}});
+    }
+    if (isChosen)
+        ask.value = {m_typed.value(Source::OwnMarking).type};
+    return ask;
 }
 
 std::optional<Source> BookInPresenter::sourceToPass(const label::Agreement& agreed) const
@@ -376,6 +413,7 @@ void BookInPresenter::done()
     did.answers = answersOf(m_rest);
     did.reason = answer(u"reason"_s);
     did.answers.remove(u"reason"_s);
+    did.answers.remove(kSister);
     did.countersignedBy = m_countersigned;
     const VisitDesk::Told told = m_desk.tell(did);
     m_said = told.no;

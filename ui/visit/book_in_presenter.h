@@ -51,6 +51,7 @@ private:
     [[nodiscard]] BookInView viewOf(const visit::VisitState& state) const;
     [[nodiscard]] BookInColumn columnOf(label::Source source, const label::Agreement& agreement) const;
     [[nodiscard]] QList<CaptureView> restOf(const visit::VisitState& state) const;
+    [[nodiscard]] std::optional<CaptureView> sisterAsk(const visit::VisitState& state) const;
     [[nodiscard]] std::optional<double> threshold() const;
     [[nodiscard]] QString answer(const QString& id) const;
     [[nodiscard]] QList<CaptureView> passAsks(const label::Agreement& agreement) const;

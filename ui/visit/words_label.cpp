@@ -114,6 +114,11 @@ QString wordsOf(const label::Wait& wait)
             .arg(source);
     case Cause::EntrySerialMissing:
         return words("The entry has no serial yet: type it.");
+    case Cause::SisterNotExcluded:
+        return words("%1 could be that of another lamp but for one character, and its serial does not vouch "
+                     "for "
+                     "it: look once more and choose which of them stands there.")
+            .arg(source);
     case Cause::SerialUnread:
         return wait.source == label::Source::Box
                    ? words("Neither box nor paper was read for the serial: read one, or let it pass with a "
@@ -160,6 +165,21 @@ QString wordsOf(const label::FieldVerdict& verdict, const QString& entry, const 
         return words("let pass with a reason");
     }
     Q_UNREACHABLE();
+}
+
+QString apartWords(const QString& code, const QString& other)
+{
+    const auto segments = label::compareFields(other, code).segments;
+    for (const label::Segment& segment : segments) {
+        if (segment.kind == Kind::Same)
+            continue;
+        const QString here = part(code, segment.b);
+        if (here.isEmpty())
+            return words("%1: one character less").arg(code);
+        const QString kind = here.at(0).isDigit() ? words("the figure %1") : words("the letter %1");
+        return words("%1: place %2 is %3").arg(code).arg(segment.b.at + 1).arg(kind.arg(here));
+    }
+    return code;
 }
 
 QStringList wrongTypeWords(const label::Agreement& agreement, const QList<catalogue::LampType>& lampTypes)

@@ -23,6 +23,9 @@ inline constexpr int kMostDifferences = 3;
 /// How one field agrees: "agrees", "not read yet", "differs: ...".
 [[nodiscard]] QString wordsOf(const label::FieldVerdict& verdict, const QString& entry, const QString& here);
 
+/// A type beside the one that it is easily taken for: "HVQ30-408: place 9 is the figure 8".
+[[nodiscard]] QString apartWords(const QString& code, const QString& other);
+
 /// What would follow if the lamp were one type and the controller told another, for each pair that was named.
 [[nodiscard]] QStringList wrongTypeWords(const label::Agreement& agreement,
                                          const QList<catalogue::LampType>& lampTypes);

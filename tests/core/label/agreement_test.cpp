@@ -360,6 +360,39 @@ TEST(SerialPassTest, TypedAgainMustComeOffAThirdSourceAndAgree)
     EXPECT_EQ(judge(readings, {again(Source::Entry, kSerial)}).proved(), 0);
 }
 
+// KHM2516AS has the sister KHM2516AT one slip away, PRT4031QD has PRT4081QD.
+TEST(SerialPassTest, WhereASisterExistsAPassedSerialOfTheMarkingAsksForAChoiceBetweenThem)
+{
+    const QList<SerialPass> passes{pictureOf(Source::OwnMarking, u"X1"_s)};
+    const auto marked = [&](Means means) {
+        return judge({entry(), box(), Reading{Source::OwnMarking, means, kType, u"X1"_s}}, passes);
+    };
+
+    EXPECT_EQ(marked(Means::Typed).proved(), 1);
+    EXPECT_EQ(marked(Means::Typed).waits, (QList<Wait>{{Cause::SisterNotExcluded, Source::OwnMarking, 2}}));
+    EXPECT_FALSE(marked(Means::Typed).waits.front().canBePassedWithReason());
+    EXPECT_EQ(marked(Means::Chosen).proved(), 2);
+    EXPECT_EQ(marked(Means::Scanned).proved(), 2);
+    EXPECT_EQ(judge({entry(), box(), marking()}).proved(), 2) << "a serial that agrees vouches for the lamp";
+}
+
+TEST(SerialPassTest, WithoutASisterAPassedSerialIsEnough)
+{
+    const QList<LampType> lonely{types()[0], types()[4]};
+    const Agreement verdict = agreement({entry(), box(), marking(kType, u"X1"_s)},
+                                        {pictureOf(Source::OwnMarking, u"X1"_s)}, lonely, idsOf(lonely));
+
+    EXPECT_EQ(verdict.proved(), 2);
+}
+
+TEST(SistersTest, AreTheTypesThatOneSlipMakesOfAnother)
+{
+    const QList<LampTypeId> sisters{LampTypeId(u"khm2516at"_s), LampTypeId(u"khm2s16as"_s),
+                                    LampTypeId(u"khm2561as"_s)}; // T for S, S for 5, 61 for 16
+    EXPECT_EQ(sistersOf(LampTypeId(u"khm2516as"_s), types()), sisters);
+    EXPECT_TRUE(sistersOf(LampTypeId(u"unknown"_s), types()).isEmpty());
+}
+
 TEST(SerialPassTest, NeverLetsATypePass)
 {
     const QList<SerialPass> passes{pictureOf(Source::Box, kSerial), pictureOf(Source::Box, u"X1"_s)};

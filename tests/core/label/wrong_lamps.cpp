@@ -23,7 +23,8 @@ constexpr double kTorn = 0.1;
 constexpr double kOddPaper = 0.1;
 constexpr double kWorn = 0.05;
 constexpr double kSlip = 0.05;
-constexpr double kAlike = 0.5; // of slips
+constexpr double kAlike = 0.5;        // of slips
+constexpr double kWrongChoice = 0.02; // between two types that stand beside each other
 
 struct Truth {
     const LampType* planned = nullptr;
@@ -75,6 +76,18 @@ public:
             break;
         }
         return entryTyped(before[0], before[2]);
+    }
+
+    /// The marking is looked at once more, with the entry's type and its sisters side by side.
+    [[nodiscard]] Reading markingChosen(const LampTypeId& entry, const QString& serial)
+    {
+        QList<LampTypeId> shown = label::sistersOf(entry, m_types);
+        shown.prepend(entry);
+        const bool isThere = shown.contains(m_truth.lamp->id);
+        const LampTypeId& chosen =
+            isThere && !happens(kWrongChoice) ? m_truth.lamp->id : shown.at(below(shown.size()));
+        const auto type = std::ranges::find(m_types, chosen, &LampType::id);
+        return {Source::OwnMarking, Means::Chosen, type->code, serial};
     }
 
 private:
@@ -200,6 +213,12 @@ label::Agreement played(Night& night, const QList<LampType>& types, std::optiona
     for (const label::Wait& wait : verdict.waits)
         if (wait.canBePassedWithReason())
             passes.append(passOf(wait.source, readings));
+    verdict = label::agreement(readings, passes, types, taken);
+    const auto isSister = [](const label::Wait& wait) {
+        return wait.cause == label::Wait::Cause::SisterNotExcluded;
+    };
+    if (std::ranges::any_of(verdict.waits, isSister))
+        readings[2] = night.markingChosen(*verdict.type, readings[2].serial);
     return label::agreement(readings, passes, types, taken);
 }
 

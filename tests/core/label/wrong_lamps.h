@@ -22,8 +22,9 @@ struct Tally {
 /// Plays visits by chance. The generator knows which lamp is in the seat and may corrupt every source: the
 /// box's label torn, misread or another lamp's; the paper missing, misread or of the sister type; the marking
 /// worn or misread; the entry typed off the plan, off the box or off the marking, with slips. The engineer
-/// reads what differs a second time, and lets every serial pass that can be passed. All lamps are invented;
-/// how often each happens is our own choice and no measured rate.
+/// reads what differs a second time, lets every serial pass that can be passed, and chooses between sisters
+/// where that is asked, now and then wrongly. All lamps are invented; how often each happens is our own
+/// choice and no measured rate.
 [[nodiscard]] Tally playWrongLamps(const QList<catalogue::LampType>& lampTypes, int visits, unsigned seed);
 
 } // namespace coldarc::test

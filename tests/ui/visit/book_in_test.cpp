@@ -11,6 +11,8 @@
 #include <QSignalSpy>
 #include <QTest>
 
+#include <algorithm>
+
 namespace coldarc::ui {
 namespace {
 
@@ -205,6 +207,30 @@ TEST_F(BookInTest, ASerialThatDiffersPassesWithAReasonAndASecondReading)
 
     EXPECT_EQ(finished.size(), 1);
     EXPECT_EQ(work->state().exceptions.last().kind, visit::Exception::Kind::SerialPassed);
+}
+
+TEST_F(BookInTest, WhereASisterExistsAPassedSerialOfTheMarkingAsksForAChoiceWithNothingPreselected)
+{
+    openAt(u"book-in"_s);
+    type(u"marking"_s, u"HVQ30-40B"_s, u"NEW000009"_s);
+    card->done();
+    card->setPass({{u"evidence"_s, {u"picture"_s}}, {u"reason"_s, {u"worn"_s}}});
+    card->passSerial();
+    card->done();
+
+    const auto ask = std::ranges::find(card->view().rest, u"marking-choice"_s, &CaptureView::id);
+    ASSERT_NE(ask, card->view().rest.end());
+    EXPECT_TRUE(ask->value.isEmpty());
+    ASSERT_EQ(ask->options.size(), 2);
+    EXPECT_EQ(ask->options[0].text, u"HVQ30-40B: place 9 is the letter B"_s);
+    EXPECT_EQ(ask->options[1].text, u"HVQ30-408: place 9 is the figure 8"_s);
+
+    card->setRest({{u"marking-choice"_s, {u"HVQ30-408"_s}}});
+    EXPECT_EQ(card->view().columns.back().type.mark, Mark::Differs) << "the lamp is the other one";
+
+    card->setRest({{u"marking-choice"_s, {u"HVQ30-40B"_s}}});
+    EXPECT_EQ(card->view().columns.back().type.mark, Mark::Agrees);
+    EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
 }
 
 TEST_F(BookInTest, TheAlertIsSuggestedFromWarrantyWeeklyHoursAndLeadTime)
