@@ -16,7 +16,7 @@ struct Row {
 
 // The table: what each effect demands. An effect without a row demands nothing.
 const Row kRows[] = {
-    {Effect::DowserOpen, {D::Lit}},
+    {Effect::DowserOpen, {D::NotLeftExposed, D::Lit}},
     {Effect::GearOff, {D::Outside}},
     {Effect::TellAgain, {D::NoLock}},
     {Effect::LampOff, {D::Lit}},
@@ -33,7 +33,7 @@ const Row kRows[] = {
       D::TestReachable, D::GearedIfOpen}},
     {Effect::OpenHousing,
      {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::StartTried, D::HousingShut}},
-    {Effect::EnterZone, {D::Outside, D::GearSigned, D::OwnLock}},
+    {Effect::EnterZone, {D::Outside, D::NotLit, D::GearSigned, D::OwnLock}},
     {Effect::ExposeLamp,
      {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::Relieved, D::StartTried, D::Absent,
       D::HousingOpen, D::GuardShut, D::InZone, D::Geared, D::OneBare}},
@@ -69,10 +69,10 @@ const Row kRows[] = {
      {D::Found, D::NotLeftExposed, D::NobodyHurt, D::NotLit, D::Shut, D::NoLock, D::PointsOn, D::ProjectorOn,
       D::DowserShut, D::ExtractionOn, D::ToldAgain, D::SeatClamped, D::SeatingSeen, D::AdaptorRight,
       D::LampKnown, D::ReadBack, D::NotBarred, D::PauseOver, D::StrikesLeft}},
-    {Effect::Settle, {D::Lit, D::Settled}},
-    {Effect::Peak, {D::Lit, D::DowserOpen}},
-    {Effect::PeakAgain, {D::Lit, D::DowserOpen, D::Settled}},
-    {Effect::MeasureScreen, {D::Lit, D::DowserOpen, D::Settled}},
+    {Effect::Settle, {D::NotLeftExposed, D::Lit, D::Settled}},
+    {Effect::Peak, {D::NotLeftExposed, D::Lit, D::DowserOpen}},
+    {Effect::PeakAgain, {D::NotLeftExposed, D::Lit, D::DowserOpen, D::Settled}},
+    {Effect::MeasureScreen, {D::NotLeftExposed, D::Lit, D::DowserOpen, D::Settled}},
     {Effect::TagOut, {D::IsolatedAndLocked, D::Shut, D::ZonesEmpty}},
     {Effect::Sign, {D::NothingLeft, D::CustodyDecided, D::Answered}},
 };

@@ -576,6 +576,21 @@ TEST(FoundOpen, IsOpenToTheWayBackOnlyUntilItIsShut)
     EXPECT_TRUE(night.may(E::Relieve));
 }
 
+TEST(FoundOpen, WhileItBurnsNobodyGoesInAndNothingIsReadOfTheLight)
+{
+    Night night;
+    night.through(E::Strike).happens(Happening::FoundOpen);
+    ASSERT_EQ(night.here().heat, Heat::Lit);
+    EXPECT_TRUE(night.here().guardOpen);
+
+    for (const E effect : {E::DowserOpen, E::Peak, E::PeakAgain, E::MeasureScreen, E::Settle, E::Sign})
+        EXPECT_FALSE(night.may(effect)) << wordOf(effect);
+    night.does(E::GearOn);
+    EXPECT_FALSE(night.may(E::EnterZone));
+    makesSafe(night); // the light first
+    EXPECT_FALSE(night.here().guardOpen);
+}
+
 // ---- Found again ----------------------------------------------------------------------------------------
 
 TEST(FoundAgain, ALampThatBurnsSitsClampedInTheSeatWhateverWasSeenAtFirst) // A5

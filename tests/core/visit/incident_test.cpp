@@ -317,6 +317,35 @@ TEST(FoundOpen, IsShutFirstWithGearAndALockWhereOneCanHang)
     EXPECT_EQ(night.state.end, u"as-it-was"_s);
 }
 
+TEST(LeftExposed, ToldOfALampThatBurnsPutsItOutBeforeAnybodyGoesNear)
+{
+    for (const char* model : {"larkmoor-teal", "quillhaven-pair", "sedgebrook-nook"}) {
+        Night night(QString::fromLatin1(model));
+        night.doUntil(u"settle"_s);
+        ASSERT_EQ(night.lamphouse().heat, Heat::Lit) << model;
+        const QString lamphouse = night.state.ground->lamphouses[night.swap().lamphouse].text();
+
+        ASSERT_TRUE(night.tell(at(Incident::LeftExposed, lamphouse)));
+
+        EXPECT_TRUE(night.lamphouse().leftExposed);
+        EXPECT_EQ(night.next().step->effect, Effect::LampOff) << model;
+        night.makeSafe();
+        ASSERT_FALSE(::testing::Test::HasFatalFailure());
+        EXPECT_FALSE(night.lamphouse().guardOpen);
+        expectSame(night.state, night.readBack());
+    }
+}
+
+TEST(LeftExposed, IsToldOfAPlace)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    Happened nowhere;
+    nowhere.incident = Incident::LeftExposed;
+
+    EXPECT_TRUE(isRefused(night.tell(nowhere), Kind::UnknownName));
+}
+
 TEST(FoundLit, WithItsBreakerSeenOffCountsTheBreakerAsOn)
 {
     Night night;
