@@ -210,27 +210,16 @@ QWidget* LightPage::makeRight()
 
 void LightPage::bindKeys()
 {
-    const auto bind = [this](Qt::Key key, const std::function<void()>& deed) {
-        auto* shortcut = new QShortcut(QKeySequence(key), this);
-        shortcut->setAutoRepeat(false);
-        connect(shortcut, &QShortcut::activated, this, deed);
-    };
-    const auto click = [&](Qt::Key key, QAbstractButton* button) {
-        bind(key, [button] {
-            if (button->isVisible())
-                button->click();
-        });
-    };
     onEnter(*this, [this] { press(); });
     onEscape(*this, [this] { Q_EMIT leaveRequested(); });
-    bind(Qt::Key_PageDown, [this] { m_action->click(); });
-    click(Qt::Key_F4, m_form);
-    click(Qt::Key_F5, m_owe);
-    click(Qt::Key_F6, m_finish);
-    click(Qt::Key_F7, m_putRight);
-    click(Qt::Key_F8, m_takeBack);
-    click(Qt::Key_F9, m_wrong);
-    click(Qt::Key_F12, m_makeSafe);
+    onKey(*this, Qt::Key_PageDown, [this] { m_action->click(); });
+    onKey(*this, Qt::Key_F4, *m_form);
+    onKey(*this, Qt::Key_F5, *m_owe);
+    onKey(*this, Qt::Key_F6, *m_finish);
+    onKey(*this, Qt::Key_F7, *m_putRight);
+    onKey(*this, Qt::Key_F8, *m_takeBack);
+    onKey(*this, Qt::Key_F9, *m_wrong);
+    onKey(*this, Qt::Key_F12, *m_makeSafe);
 }
 
 void LightPage::press()

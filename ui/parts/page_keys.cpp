@@ -1,16 +1,18 @@
 #include "ui/parts/page_keys.h"
 
+#include <QAbstractButton>
 #include <QShortcut>
 
 namespace coldarc::ui {
 
 namespace {
 
-void bind(QWidget& page, Qt::Key key, const std::function<void()>& deed)
+void bind(QWidget& page, Qt::Key key, const std::function<void()>& deed,
+          Qt::ShortcutContext context = Qt::WidgetWithChildrenShortcut)
 {
     auto* shortcut = new QShortcut(QKeySequence(key), &page);
     shortcut->setAutoRepeat(false);
-    shortcut->setContext(Qt::WidgetWithChildrenShortcut);
+    shortcut->setContext(context);
     QObject::connect(shortcut, &QShortcut::activated, &page, deed);
 }
 
@@ -25,6 +27,19 @@ void onEnter(QWidget& page, const std::function<void()>& deed)
 void onEscape(QWidget& page, const std::function<void()>& deed)
 {
     bind(page, Qt::Key_Escape, deed);
+}
+
+void onKey(QWidget& page, Qt::Key key, const std::function<void()>& deed)
+{
+    bind(page, key, deed, Qt::WindowShortcut);
+}
+
+void onKey(QWidget& page, Qt::Key key, QAbstractButton& button)
+{
+    onKey(page, key, [&button] {
+        if (button.isVisible())
+            button.click();
+    });
 }
 
 } // namespace coldarc::ui

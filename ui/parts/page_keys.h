@@ -1,7 +1,10 @@
 #pragma once
 
+#include <Qt>
+
 #include <functional>
 
+class QAbstractButton;
 class QWidget;
 
 namespace coldarc::ui {
@@ -10,5 +13,10 @@ namespace coldarc::ui {
 void onEnter(QWidget& page, const std::function<void()>& deed);
 /// The same for Escape.
 void onEscape(QWidget& page, const std::function<void()>& deed);
+/// Any other key, wherever the focus is in the window, while the page is shown. A key that repeats does
+/// nothing.
+void onKey(QWidget& page, Qt::Key key, const std::function<void()>& deed);
+/// The key of a button of the page; nothing happens while the button is hidden or takes no press.
+void onKey(QWidget& page, Qt::Key key, QAbstractButton& button);
 
 } // namespace coldarc::ui

@@ -18,7 +18,6 @@
 #include <QPlainTextEdit>
 #include <QScrollArea>
 #include <QScrollBar>
-#include <QShortcut>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -296,34 +295,23 @@ QWidget* SheetPage::makeBeforeAfter()
 
 void SheetPage::bindKeys()
 {
-    const auto bind = [this](Qt::Key key, const std::function<void()>& deed) {
-        auto* shortcut = new QShortcut(QKeySequence(key), this);
-        shortcut->setAutoRepeat(false);
-        connect(shortcut, &QShortcut::activated, this, deed);
-    };
-    const auto click = [&](Qt::Key key, QAbstractButton* button) {
-        bind(key, [button] {
-            if (button->isVisible() && button->isEnabled())
-                button->click();
-        });
-    };
     onEnter(*this, [this] { press(); });
     onEscape(*this, [this] { Q_EMIT leaveRequested(); });
-    bind(Qt::Key_PageDown, [this] { m_action->click(); });
-    bind(Qt::Key_F2, [this] { Q_EMIT panelChosen(SheetPanel::Verdicts); });
-    bind(Qt::Key_F3, [this] { Q_EMIT panelChosen(SheetPanel::Conditions); });
-    bind(Qt::Key_F4, [this] { Q_EMIT panelChosen(SheetPanel::MeterFile); });
-    bind(Qt::Key_F6, [this] { Q_EMIT panelChosen(SheetPanel::BeforeAfter); });
-    bind(Qt::Key_F7, [this] {
+    onKey(*this, Qt::Key_PageDown, [this] { m_action->click(); });
+    onKey(*this, Qt::Key_F2, [this] { Q_EMIT panelChosen(SheetPanel::Verdicts); });
+    onKey(*this, Qt::Key_F3, [this] { Q_EMIT panelChosen(SheetPanel::Conditions); });
+    onKey(*this, Qt::Key_F4, [this] { Q_EMIT panelChosen(SheetPanel::MeterFile); });
+    onKey(*this, Qt::Key_F6, [this] { Q_EMIT panelChosen(SheetPanel::BeforeAfter); });
+    onKey(*this, Qt::Key_F7, [this] {
         const auto other =
             std::find_if(m_view.unit.options.begin(), m_view.unit.options.end(),
                          [&](const ChoiceOption& option) { return option.id != m_view.unit.chosen; });
         if (other != m_view.unit.options.end())
             Q_EMIT unitChosen(other->id);
     });
-    click(Qt::Key_F5, m_owe);
-    click(Qt::Key_F8, m_takeBack);
-    click(Qt::Key_F9, m_wrong);
+    onKey(*this, Qt::Key_F5, *m_owe);
+    onKey(*this, Qt::Key_F8, *m_takeBack);
+    onKey(*this, Qt::Key_F9, *m_wrong);
 }
 
 void SheetPage::press()
