@@ -362,9 +362,11 @@ public:
             return no(Why::Kind::UnknownName);
         ScreenConditions said = asked;
         said.time = sheetTimeNow(*swap);
-        if (!photometry::impossibleIn(said.conditions).empty() ||
-            isLitTooLong(*swap, said.conditions, m_now) || !isPositive(said.lumens) ||
-            !isPositive(said.gain) || !isPositive(said.transmission) || said.transmission > 1)
+        const LitClaim lit = litClaimOf(m_state, *swap, asked.conditions.lit, m_now);
+        said.conditions.lit = lit.lit;
+        if (!photometry::impossibleIn(asked.conditions).empty() || lit.isTooLong ||
+            !isPositive(said.lumens) || !isPositive(said.gain) || !isPositive(said.transmission) ||
+            said.transmission > 1)
             no(Why::Kind::AnswerBad);
         m_body = said;
     }

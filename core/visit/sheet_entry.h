@@ -51,7 +51,7 @@ struct ScreenConditions {
     SwapId swap;
     StepId step;
     SheetTime time = SheetTime::Arrival; ///< filled in
-    photometry::Conditions conditions{};
+    photometry::Conditions conditions{}; ///< `lit` filled in: no more than this computer watched
     // What the screen should show is worked out from these; each may be missing.
     std::optional<double> lumens{};       ///< lm that leave the projector
     std::optional<double> gain{};         ///< luminance factor of the screen

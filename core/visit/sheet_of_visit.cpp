@@ -172,10 +172,27 @@ std::optional<std::chrono::seconds> litSinceStrike(const SwapState& swap, const 
     return std::chrono::floor<std::chrono::seconds>(now.sinceBoot - strike->at.sinceBoot);
 }
 
-bool isLitTooLong(const SwapState& swap, const photometry::Conditions& conditions, const Stamp& now)
+std::optional<std::chrono::seconds> litAtFirstReading(const VisitState& state, const SwapState& swap,
+                                                      const Stamp& now)
 {
-    const auto watched = litSinceStrike(swap, now);
-    return watched && conditions.lit && *conditions.lit > *watched + kLeeway;
+    const auto strike = strikeOf(swap);
+    const auto first = std::ranges::find_if(state.sheets, [&](const SheetLine& line) {
+        const auto* read = std::get_if<ScreenRead>(&line.said);
+        return strike && read && read->swap == swap.id && read->time == SheetTime::After &&
+               line.entry > strike->entry;
+    });
+    return litSinceStrike(swap, first == state.sheets.end() ? now : first->at);
+}
+
+LitClaim litClaimOf(const VisitState& state, const SwapState& swap, std::optional<std::chrono::seconds> said,
+                    const Stamp& now)
+{
+    const auto watched = litAtFirstReading(state, swap, now);
+    if (!watched || !said)
+        return {said, false};
+    if (*said > *watched + kLeeway)
+        return {std::nullopt, true};
+    return {std::min(*said, *watched), false};
 }
 
 } // namespace coldarc::visit

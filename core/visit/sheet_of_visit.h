@@ -59,13 +59,26 @@ struct SheetOfSwap {
 [[nodiscard]] photometry::Conditions knownConditions(const VisitState& state, const SwapId& swap,
                                                      SheetTime time);
 
-/// How long the new lamp has burnt, as far as this computer has watched since the strike; nothing before it,
-/// and after a restart.
+/// How long the lamp has burnt, as far as this computer has watched since the strike that counts; nothing
+/// before it, and after a restart. Of a picture that two lamps make the later strike counts, whichever of
+/// them it lit: the light is no steadier than its younger lamp.
 [[nodiscard]] std::optional<std::chrono::seconds> litSinceStrike(const SwapState& swap, const Stamp& now);
 
-/// What is wrong with conditions beyond what one of their fields can hold: lit for longer than since the
-/// strike, as far as that was watched.
-[[nodiscard]] bool isLitTooLong(const SwapState& swap, const photometry::Conditions& conditions,
-                                const Stamp& now);
+/// The same at the first reading that the sheet under the new lamp holds, or now while it holds none: a
+/// reading taken too early does not become a late one by being talked about later.
+[[nodiscard]] std::optional<std::chrono::seconds> litAtFirstReading(const VisitState& state,
+                                                                    const SwapState& swap, const Stamp& now);
+
+/// How a warm-up that somebody says stands against the one that was watched.
+struct LitClaim {
+    std::optional<std::chrono::seconds> lit; ///< what may be kept of it: never more than was watched
+    bool isTooLong = false;                  ///< more than watched by more than a slip; `lit` is nothing then
+
+    friend bool operator==(const LitClaim&, const LitClaim&) = default;
+};
+/// Up to a minute more than was watched at the first reading is a slip and becomes what was watched. Where
+/// nobody watched, what is said stands.
+[[nodiscard]] LitClaim litClaimOf(const VisitState& state, const SwapState& swap,
+                                  std::optional<std::chrono::seconds> said, const Stamp& now);
 
 } // namespace coldarc::visit

@@ -91,10 +91,11 @@ visit::SheetOfSwap SheetPresenter::sheetAsTyped(const visit::VisitState& state) 
     conditions.day = now.sheet.conditions().day;
     if (!conditions.day)
         conditions.day = dayOf(m_desk.clock().now().wall, m_desk.zone());
-    if (visit::isLitTooLong(swap(state), conditions, m_desk.clock().now()))
-        conditions.lit.reset();
-    else if (!conditions.lit && now.isEmpty())
-        conditions.lit = visit::litSinceStrike(swap(state), m_desk.clock().now());
+    const Stamp moment = m_desk.clock().now();
+    const visit::LitClaim claim = visit::litClaimOf(state, swap(state), conditions.lit, moment);
+    conditions.lit = claim.lit;
+    if (!claim.lit && !claim.isTooLong && now.isEmpty())
+        conditions.lit = visit::litSinceStrike(swap(state), moment);
     now.sheet.setConditions(conditions);
     if (now.set)
         now.verdict = judge(now.sheet, *now.set);
@@ -411,8 +412,8 @@ QMap<QString, QString> SheetPresenter::formFaults(const visit::VisitState& state
 {
     QMap<QString, QString> faults = mind().form.faults(mind().unit);
     const visit::ScreenConditions said = mind().form.soFar(mind().unit);
-    if (visit::isLitTooLong(swap(state), said.conditions, m_desk.clock().now()))
-        faults.insert(u"lit"_s, tr("It was struck less long ago than that."));
+    if (visit::litClaimOf(state, swap(state), said.conditions.lit, m_desk.clock().now()).isTooLong)
+        faults.insert(u"lit"_s, tr("It had not burnt for that long at the first reading."));
     return faults;
 }
 

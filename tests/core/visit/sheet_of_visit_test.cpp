@@ -37,6 +37,16 @@ class SheetOfVisitTest : public ::testing::Test {
 protected:
     void goTo(const QString& step) { night.doUntil(step); }
     void goToScreen() { goTo(u"measure-screen"_s); }
+    /// At the screen of the model whose light settles first, in 15 minutes, with the lamp lit for exactly so
+    /// long.
+    void strikeAgo(std::chrono::seconds lit)
+    {
+        night = Night(u"sedgebrook-nook"_s);
+        goToScreen();
+        const auto watched = litSinceStrike(night.swap(), night.clock.now());
+        ASSERT_TRUE(watched && *watched <= lit) << "the way to the screen takes longer";
+        night.clock.advance(lit - *watched);
+    }
     [[nodiscard]] SwapId swap() const { return night.swap().id; }
     [[nodiscard]] StepId step() const { return night.next().step->id; }
     [[nodiscard]] SheetOfSwap sheet(SheetTime time = SheetTime::After) const
@@ -329,6 +339,71 @@ TEST_F(SheetOfVisitTest, NobodySaysThatALampIsWarmWhichWasJustStruck)
     conditions.lit = *watched;
     EXPECT_TRUE(say(conditions));
 }
+
+TEST_F(SheetOfVisitTest, AReadingOfACoolLampIsNotJudgedBecauseTheWarmUpIsSaidLater)
+{
+    strikeAgo(16min);
+    ASSERT_TRUE(holdAgainst(u"digital-theatre"_s));
+    ASSERT_TRUE(read(Place::Centre, 48));
+    night.clock.advance(5min);
+
+    auto conditions = photometry::test::goodConditions();
+    conditions.lit = 21min;
+    EXPECT_TRUE(isRefused(say(conditions), Why::Kind::AnswerBad)) << "it had burnt for 16 minutes";
+    EXPECT_NE(outcome(photometry::Quantity::CentreLuminance, Place::Centre), Outcome::Within);
+
+    conditions.lit = 16min;
+    ASSERT_TRUE(say(conditions));
+    EXPECT_EQ(outcome(photometry::Quantity::CentreLuminance, Place::Centre), Outcome::Withheld);
+}
+
+TEST_F(SheetOfVisitTest, AReadingThatWasTakenBackNoLongerSaysWhenTheSheetBegan)
+{
+    strikeAgo(16min);
+    ASSERT_TRUE(read(Place::Centre, 48));
+    ASSERT_TRUE(night.tell(Withdrawn{night.state.entries - 1, u"too early"_s}));
+    night.clock.advance(5min);
+
+    auto conditions = photometry::test::goodConditions();
+    conditions.lit = 21min;
+    EXPECT_TRUE(say(conditions));
+}
+
+/// Said, watched, and what is kept: a slip of up to a minute is taken, but never as a longer warm-up.
+struct LitCase {
+    const char* name;
+    std::chrono::seconds said;
+    std::chrono::seconds watched;
+    std::optional<std::chrono::seconds> kept; ///< nothing: refused
+    Outcome outcome = Outcome::Withheld;
+
+    friend void PrintTo(const LitCase& one, std::ostream* out) { *out << one.name; }
+};
+class WarmUpSaidTest : public SheetOfVisitTest, public ::testing::WithParamInterface<LitCase> {};
+
+TEST_P(WarmUpSaidTest, IsKeptUpToWhatWasWatched)
+{
+    const LitCase& one = GetParam();
+    strikeAgo(one.watched);
+    ASSERT_TRUE(holdAgainst(u"digital-theatre"_s));
+    auto conditions = photometry::test::goodConditions();
+    conditions.lit = one.said;
+
+    EXPECT_EQ(static_cast<bool>(say(conditions)), one.kept.has_value());
+
+    ASSERT_TRUE(read(Place::Centre, 48));
+    EXPECT_EQ(sheet().sheet.conditions().lit, one.kept);
+    EXPECT_EQ(outcome(photometry::Quantity::CentreLuminance, Place::Centre), one.outcome);
+}
+
+INSTANTIATE_TEST_SUITE_P(AroundTheEdges, WarmUpSaidTest,
+                         ::testing::Values(LitCase{"AMinuteTooMuch", 20min, 19min, 19min},
+                                           LitCase{"MoreThanAMinuteTooMuch", 20min, 19min - 1s, std::nullopt},
+                                           LitCase{"ASecondTooMuch", 20min, 20min - 1s, 20min - 1s},
+                                           LitCase{"JustEnough", 20min, 20min, 20min, Outcome::Within},
+                                           LitCase{"LessThanWatched", 20min, 25min, 20min, Outcome::Within},
+                                           LitCase{"ShortThoughWatchedLong", 19min, 25min, 19min}),
+                         [](const auto& instance) { return std::string(instance.param.name); });
 
 TEST_F(SheetOfVisitTest, AfterARestartOfTheComputerTheWarmUpIsWhatThePersonSays)
 {
