@@ -80,21 +80,24 @@ visit::SheetOfSwap SheetPresenter::sheet(const visit::VisitState& state) const
     return visit::sheetOf(state, swap(state).id, m_time, usual());
 }
 
+Conditions SheetPresenter::conditionsAsTyped(const visit::VisitState& state) const
+{
+    Conditions conditions = mind().form.soFar(mind().unit).conditions;
+    conditions.day = sheet(state).sheet.conditions().day;
+    conditions.lit = visit::litClaimOf(state, swap(state), conditions.lit, m_desk.clock().now()).lit;
+    return conditions;
+}
+
 visit::SheetOfSwap SheetPresenter::sheetAsTyped(const visit::VisitState& state) const
 {
     visit::SheetOfSwap now = sheet(state);
     now.set = setAsTyped(now);
-    if (now.set)
-        now.verdict = judge(now.sheet, *now.set);
-    const visit::ScreenConditions typed = mind().form.soFar(mind().unit);
-    Conditions conditions = typed.conditions;
-    conditions.day = now.sheet.conditions().day;
-    if (!conditions.day)
-        conditions.day = dayOf(m_desk.clock().now().wall, m_desk.zone());
     const Stamp moment = m_desk.clock().now();
-    const visit::LitClaim claim = visit::litClaimOf(state, swap(state), conditions.lit, moment);
-    conditions.lit = claim.lit;
-    if (!claim.lit && !claim.isTooLong && now.isEmpty())
+    const visit::ScreenConditions typed = mind().form.soFar(mind().unit);
+    Conditions conditions = conditionsAsTyped(state);
+    if (!conditions.day)
+        conditions.day = dayOf(moment.wall, m_desk.zone());
+    if (!typed.conditions.lit && now.isEmpty())
         conditions.lit = visit::litSinceStrike(swap(state), moment);
     now.sheet.setConditions(conditions);
     if (now.set)
@@ -317,7 +320,7 @@ void SheetPresenter::answer(const QString& id)
 void SheetPresenter::take(const Reading& reading)
 {
     Mind& now = mind();
-    keepWhatCanBe();
+    keepWhatCanBe(Keeping::ForAReading);
     const visit::VisitState state = m_desk.seen();
     visit::ScreenRead read;
     read.swap = swap(state).id;
@@ -380,7 +383,7 @@ bool SheetPresenter::tellLimits()
     return !set || kept == set || tell(visit::ScreenLimits{swap(state).id, m_step, *set});
 }
 
-bool SheetPresenter::tellConditions()
+bool SheetPresenter::tellConditions(Keeping keeping)
 {
     const visit::VisitState state = m_desk.seen();
     const QMap<QString, QString> faults = formFaults(state);
@@ -389,7 +392,9 @@ bool SheetPresenter::tellConditions()
     said.swap = swap(state).id;
     said.step = m_step;
     said.time = m_time;
-    said.conditions = sheetAsTyped(state).sheet.conditions();
+    said.conditions = keeping == Keeping::ForAReading || !now.isEmpty()
+                          ? sheetAsTyped(state).sheet.conditions()
+                          : conditionsAsTyped(state);
     const auto same = [&](const visit::ScreenConditions& before) {
         return before.conditions == said.conditions && before.lumens == said.lumens &&
                before.gain == said.gain && before.transmission == said.transmission;
@@ -402,9 +407,9 @@ bool SheetPresenter::tellConditions()
 }
 
 /// Of what belongs to the sheet before its first reading; what can't be kept yet stays typed and marked.
-void SheetPresenter::keepWhatCanBe()
+void SheetPresenter::keepWhatCanBe(Keeping keeping)
 {
-    mind().isTouched = !tellAll();
+    mind().isTouched = !tellAll(keeping);
     mind().said.clear();
 }
 
@@ -422,7 +427,7 @@ QMap<QString, QString> SheetPresenter::formFaults(const visit::VisitState& state
 void SheetPresenter::choosePanel(SheetPanel panel)
 {
     if (mind().isTouched)
-        keepWhatCanBe();
+        keepWhatCanBe(Keeping::AsSaid);
     mind().panel = panel;
     refresh();
 }
@@ -520,7 +525,7 @@ void SheetPresenter::answerTable(const QString& id)
 void SheetPresenter::takeRows(const std::vector<MeterRow>& rows)
 {
     Mind& now = mind();
-    keepWhatCanBe();
+    keepWhatCanBe(Keeping::ForAReading);
     const visit::VisitState state = m_desk.seen();
     visit::ScreenRead read;
     read.swap = swap(state).id;
@@ -562,14 +567,14 @@ void SheetPresenter::done()
     visit::Did did;
     did.swap = swap(state).id;
     did.step = m_step;
-    if (tellAll() && tell(did))
+    if (tellAll(Keeping::AsSaid) && tell(did))
         return Q_EMIT finished();
     refresh();
 }
 
 void SheetPresenter::owe()
 {
-    keepWhatCanBe();
+    keepWhatCanBe(Keeping::AsSaid);
     if (tell(visit::Owed{swap(m_desk.seen()).id, m_step}))
         return Q_EMIT finished();
     refresh();
@@ -578,7 +583,7 @@ void SheetPresenter::owe()
 void SheetPresenter::leave()
 {
     if (mind().isTouched)
-        keepWhatCanBe();
+        keepWhatCanBe(Keeping::AsSaid);
     Q_EMIT left();
 }
 

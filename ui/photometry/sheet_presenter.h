@@ -98,7 +98,11 @@ private:
     [[nodiscard]] const visit::SwapState& swap(const visit::VisitState& state) const;
     [[nodiscard]] visit::SheetOfSwap sheet(const visit::VisitState& state) const;
     [[nodiscard]] std::optional<photometry::ToleranceSet> setAsTyped(const visit::SheetOfSwap& sheet) const;
-    /// The same under the conditions and limits that stand in the form, whether they are kept yet or not.
+    /// What stands in the form of the conditions; `lit` only as far as it was said.
+    [[nodiscard]] photometry::Conditions conditionsAsTyped(const visit::VisitState& state) const;
+    /// The sheet under the conditions and limits that stand in the form, whether they are kept yet or not.
+    /// What nobody has said and a first reading would fill in is filled in: how long the lamp has burnt, and
+    /// the day.
     [[nodiscard]] visit::SheetOfSwap sheetAsTyped(const visit::VisitState& state) const;
     [[nodiscard]] const photometry::ToleranceSet* usual() const;
     [[nodiscard]] Mind& mind() { return m_minds[m_key]; }
@@ -118,10 +122,15 @@ private:
     void take(const photometry::Reading& reading);
     [[nodiscard]] bool tell(const visit::Body& body);
     [[nodiscard]] bool tellLimits();
+    /// Whether something is kept because a reading is about to be taken.
+    enum class Keeping {
+        AsSaid,
+        ForAReading, ///< with how long the lamp has burnt by now, where nobody said it
+    };
     /// Keeps what the form says, less what is not understood. True where all of it is kept.
-    [[nodiscard]] bool tellConditions();
-    [[nodiscard]] bool tellAll() { return tellLimits() && tellConditions(); }
-    void keepWhatCanBe();
+    [[nodiscard]] bool tellConditions(Keeping keeping);
+    [[nodiscard]] bool tellAll(Keeping keeping) { return tellLimits() && tellConditions(keeping); }
+    void keepWhatCanBe(Keeping keeping);
     [[nodiscard]] QMap<QString, QString> formFaults(const visit::VisitState& state) const;
     void takeRows(const std::vector<photometry::MeterRow>& rows);
 

@@ -119,6 +119,21 @@ TEST_F(SheetPresenterTest, KeepsWithTheFirstReadingHowLongTheLampHasBurntAndTheS
     EXPECT_TRUE(sheet.sheet.conditions().day);
 }
 
+TEST_F(SheetPresenterTest, SaysHowLongTheLampHasBurntOnlyWithTheFirstReading)
+{
+    atTheScreen();
+    condition(u"meter"_s, u"Spot 2"_s);
+    presenter.choosePanel(SheetPanel::Verdicts);
+    ASSERT_TRUE(work.sheet().said) << "the meter is kept";
+    EXPECT_FALSE(work.sheet().said->conditions.lit) << "nothing was read yet";
+    work.night().clock.advance(10min);
+    const auto watched = visit::litSinceStrike(work.night().swap(), work.clock().now());
+
+    type(u"48"_s);
+
+    EXPECT_EQ(work.sheet().sheet.conditions().lit, watched);
+}
+
 TEST_F(SheetPresenterTest, HoldsVerdictsBackUntilTheMeterIsKnownToBeCalibrated)
 {
     atTheScreen();
