@@ -14,7 +14,7 @@ using namespace photometry;
 
 namespace {
 
-constexpr qsizetype kShownLines = 8;
+constexpr qsizetype kShownLines = 12; // nine points below a heading
 constexpr qsizetype kShownColumns = 8;
 constexpr std::size_t kShownBad = 12;
 constexpr int kMostHeaderLines = 9;
@@ -192,12 +192,17 @@ SheetImportView MeterImport::view(Convention convention, const std::vector<std::
         view.said = words("Nothing was taken: put these right, or choose other columns.");
         return view;
     }
-    if (!placed(*rows, lists)) {
+    const auto whole = placed(*rows, lists);
+    if (!whole) {
         view.said =
             words("%1 lines do not say which point they are, and no set of points has as many. Nothing "
                   "was taken.")
                 .arg(rows->size());
         return view;
+    }
+    for (const MeterRow& row : *whole) {
+        if (view.headerLines + view.places.size() < view.preview.size())
+            view.places.append(nameOf(*row.place));
     }
     view.act = rows->size() == 1 ? words("Take this reading") : words("Take %1 readings").arg(rows->size());
     return view;

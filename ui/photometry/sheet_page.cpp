@@ -447,7 +447,10 @@ void SheetPage::showImport()
     QStringList lines;
     for (qsizetype line = 0; line < table.preview.size(); ++line) {
         const QString cells = table.preview.at(line).join(u"\u2002|\u2002"_s);
-        lines.append(line < table.headerLines ? tr("heading: %1").arg(cells) : cells);
+        const QString place = table.places.value(line - table.headerLines);
+        lines.append(line < table.headerLines ? tr("heading: %1").arg(cells)
+                     : place.isEmpty()        ? cells
+                                              : u"%1: %2"_s.arg(place, cells));
     }
     showText(m_preview, lines.join(u'\n'));
     m_mapping->setFields(table.mapping);

@@ -101,6 +101,7 @@ struct SheetImportView {
     QList<SheetField> mapping;  ///< empty while there is no table
     QList<QStringList> preview; ///< the first lines, cell by cell
     int headerLines = 0;        ///< so many of them hold no readings
+    QStringList places;         ///< beside each of the others, which point it is taken for; empty: unknown
     QStringList bad;            ///< one for each bad line
     std::optional<SheetQuestion> question;
     QString act;     ///< on the button that takes it: "Take 5 readings"; empty: it can't be taken

@@ -563,6 +563,35 @@ TEST_F(SheetPresenterTest, LinesWithoutAPointAreTakenInOrderOnlyWhereTheirNumber
     EXPECT_TRUE(view().import.said.contains(u"which point"_s)) << view().import.said.toStdString();
 }
 
+TEST_F(SheetPresenterTest, ATableWithoutPointsIsTakenFromLeftToRightAndSaysSoBefore)
+{
+    atTheScreen();
+    presenter.giveTable(u"L\n41\n48\n40\n"_s);
+    ASSERT_EQ(view().import.act, u"Take 3 readings"_s);
+    EXPECT_EQ(view().import.places, (QStringList{u"left"_s, u"centre"_s, u"right"_s}));
+
+    presenter.takeTable();
+
+    EXPECT_EQ(read(Place::Left), 41.0);
+    EXPECT_EQ(read(Place::Centre), 48.0);
+    EXPECT_EQ(read(Place::Right), 40.0);
+}
+
+TEST_F(SheetPresenterTest, ATableOfAllNineIsTakenRowByRowOfTheScreenAndNamesEachBefore)
+{
+    atTheScreen();
+    presenter.giveTable(u"L\n31\n32\n33\n44\n48\n46\n37\n38\n39\n"_s);
+    EXPECT_EQ(view().import.places.size(), 9);
+    EXPECT_EQ(view().import.places.last(), u"bottom right"_s);
+
+    presenter.takeTable();
+
+    EXPECT_EQ(read(Place::TopLeft), 31.0);
+    EXPECT_EQ(read(Place::Left), 44.0);
+    EXPECT_EQ(read(Place::Centre), 48.0);
+    EXPECT_EQ(read(Place::BottomRight), 39.0);
+}
+
 /// Each shipped model has a screen step that the sheet is for.
 class SheetOfEachModel : public ::testing::TestWithParam<const char*> {};
 
