@@ -177,6 +177,16 @@ std::optional<Place> SheetPresenter::nextOpen(const visit::SheetOfSwap& now) con
     return next == places.end() ? std::nullopt : std::optional(*next);
 }
 
+std::optional<Place> SheetPresenter::leftTyped(const visit::SheetOfSwap& now) const
+{
+    const std::vector<Place> places = order(now);
+    const auto left = std::ranges::find_if(places, [&](Place place) {
+        const auto typed = mind().typed.find(place);
+        return typed != mind().typed.end() && !typed->second.isEmpty();
+    });
+    return left == places.end() ? std::nullopt : std::optional(*left);
+}
+
 void SheetPresenter::goTo(Place place)
 {
     Mind& now = mind();
@@ -437,10 +447,8 @@ void SheetPresenter::chooseSet(const QString& id)
     const auto set = std::ranges::find(m_sets, ToleranceSetId(id), &ToleranceSet::id);
     const visit::VisitState state = m_desk.seen();
     mind().ownLimits.clear();
-    if (set != m_sets.end() && tell(visit::ScreenLimits{swap(state).id, m_step, *set})) {
-        mind().typed.clear();
+    if (set != m_sets.end() && tell(visit::ScreenLimits{swap(state).id, m_step, *set}))
         return goOn();
-    }
     refresh();
 }
 
@@ -555,6 +563,11 @@ void SheetPresenter::done()
         enter();
         if (now.doubt || !now.fault.isEmpty() || !now.said.isEmpty())
             return;
+    }
+    if (const auto place = leftTyped(sheet(m_desk.seen()))) {
+        now.said = {tr("At the point %1 something is typed that was not entered: enter it, or clear it.")
+                        .arg(nameOf(*place))};
+        return goTo(*place);
     }
     if (m_time == SheetTime::Arrival)
         return leave();

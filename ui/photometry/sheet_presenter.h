@@ -111,6 +111,8 @@ private:
     [[nodiscard]] std::vector<std::vector<photometry::Place>>
     tableOrders(const visit::SheetOfSwap& sheet) const;
     [[nodiscard]] std::optional<photometry::Place> nextOpen(const visit::SheetOfSwap& sheet) const;
+    /// The first point of the sheet at which something stands that was not entered.
+    [[nodiscard]] std::optional<photometry::Place> leftTyped(const visit::SheetOfSwap& sheet) const;
     [[nodiscard]] Typed typedAt(const visit::SheetOfSwap& sheet, photometry::Place place) const;
     [[nodiscard]] bool wantsColour(const visit::SheetOfSwap& sheet) const;
     [[nodiscard]] std::optional<photometry::Reading> readTyped();

@@ -415,6 +415,56 @@ TEST_F(SheetPresenterTest, ALastTypedFigureThatIsAskedAboutHoldsTheEndUp)
     EXPECT_FALSE(work.isMeasured());
 }
 
+TEST_F(SheetPresenterTest, WhatIsTypedAtAnotherPointAndNotEnteredHoldsTheEndUp)
+{
+    atTheScreen();
+    presenter.choosePoint(u"left"_s);
+    presenter.setTyped(u"41"_s, QString(), QString());
+    presenter.choosePoint(u"centre"_s);
+    presenter.setTyped(u"48"_s, QString(), QString());
+
+    presenter.done();
+
+    EXPECT_FALSE(work.isMeasured());
+    EXPECT_EQ(read(Place::Centre), 48.0) << "the point in hand is entered";
+    EXPECT_EQ(inHand(), u"left"_s);
+    EXPECT_EQ(view().luminance, u"41"_s);
+    EXPECT_TRUE(view().said.contains(u"left"_s)) << view().said.toStdString();
+
+    presenter.choosePoint(u"right"_s);
+    presenter.done();
+    EXPECT_FALSE(work.isMeasured()) << "whichever point is in hand";
+    EXPECT_EQ(inHand(), u"left"_s);
+
+    presenter.setTyped(QString(), QString(), QString());
+    presenter.done();
+    EXPECT_TRUE(work.isMeasured()) << "what was cleared asks nothing";
+}
+
+TEST_F(SheetPresenterTest, OnArrivalNothingTypedIsLeftBehindEither)
+{
+    work.goTo(u"light-before"_s);
+    presenter.open(0);
+    QSignalSpy left(&presenter, &SheetPresenter::left);
+    presenter.choosePoint(u"left"_s);
+    presenter.setTyped(u"41"_s, QString(), QString());
+    presenter.choosePoint(u"centre"_s);
+
+    presenter.done();
+
+    EXPECT_EQ(left.size(), 0);
+    EXPECT_EQ(inHand(), u"left"_s);
+}
+
+TEST_F(SheetPresenterTest, AnotherSetLeavesWhatIsTyped)
+{
+    atTheScreen();
+    presenter.setTyped(u"47."_s, QString(), QString());
+    presenter.chooseSet(u"digital-review-room"_s);
+    presenter.choosePoint(u"centre"_s);
+    EXPECT_EQ(view().luminance, u"47."_s);
+}
+
 TEST_F(SheetPresenterTest, TheScreenCanBeOwed)
 {
     atTheScreen();
