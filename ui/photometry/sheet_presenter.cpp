@@ -245,7 +245,8 @@ void SheetPresenter::useUnit(LuminanceUnit unit)
 void SheetPresenter::setTyped(const QString& luminance, const QString& x, const QString& y)
 {
     Mind& now = mind();
-    now.typed[now.inHand] = {luminance, x, y};
+    const Typed before = typedAt(sheet(m_desk.seen()), now.inHand);
+    now.typed[now.inHand] = {luminance, x, y, before.isLightTyped || luminance != before.luminance};
     now.doubt.reset();
     now.fault.clear();
     now.said.clear();
@@ -256,8 +257,16 @@ void SheetPresenter::setTyped(const QString& luminance, const QString& x, const 
 SheetPresenter::Typed SheetPresenter::typedAt(const visit::SheetOfSwap& now, Place place) const
 {
     const auto typed = mind().typed.find(place);
-    if (typed != mind().typed.end())
-        return typed->second;
+    if (typed == mind().typed.end())
+        return readAt(now, place);
+    Typed stands = typed->second;
+    if (!stands.isLightTyped)
+        stands.luminance = readAt(now, place).luminance;
+    return stands;
+}
+
+SheetPresenter::Typed SheetPresenter::readAt(const visit::SheetOfSwap& now, Place place) const
+{
     for (const visit::SheetPoint& point : now.points) {
         if (point.read.place != place)
             continue;
@@ -274,13 +283,16 @@ SheetPresenter::Typed SheetPresenter::typedAt(const visit::SheetOfSwap& now, Pla
 std::optional<Reading> SheetPresenter::readTyped()
 {
     Mind& now = mind();
-    const Typed typed = typedAt(sheet(m_desk.seen()), now.inHand);
+    const visit::SheetOfSwap was = sheet(m_desk.seen());
+    const Typed typed = typedAt(was, now.inHand);
     const auto luminance = luminanceFrom(typed.luminance, now.unit);
     if (!luminance) {
         now.fault = faultWords(luminance.error(), typed.luminance);
         return std::nullopt;
     }
     Reading reading{*luminance, now.unit, std::nullopt};
+    if (const auto& stands = was.sheet.at(now.inHand); stands && !typed.isLightTyped)
+        reading = {stands->luminance, stands->shownIn, std::nullopt}; // not what a display rounds of it
     if (typed.x.trimmed().isEmpty() && typed.y.trimmed().isEmpty())
         return reading;
     const auto colour = chromaticityFromXy(typed.x, typed.y);
@@ -306,7 +318,9 @@ void SheetPresenter::enter()
     const auto reading = readTyped();
     if (!reading)
         return refresh();
-    now.doubt = was.set ? doubtAbout(*reading, expectedAt(was.sheet, *was.set, now.inHand)) : std::nullopt;
+    const bool isNew = typedAt(was, now.inHand).isLightTyped;
+    now.doubt =
+        isNew && was.set ? doubtAbout(*reading, expectedAt(was.sheet, *was.set, now.inHand)) : std::nullopt;
     if (now.doubt)
         return refresh();
     take(*reading);

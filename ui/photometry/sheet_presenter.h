@@ -75,6 +75,8 @@ private:
         QString luminance;
         QString x;
         QString y;
+        /// Somebody typed the light; else it stands there as it was read, shown in the unit in use.
+        bool isLightTyped = false;
         [[nodiscard]] bool isEmpty() const
         {
             return luminance.trimmed().isEmpty() && x.trimmed().isEmpty() && y.trimmed().isEmpty();
@@ -113,6 +115,7 @@ private:
     [[nodiscard]] std::optional<photometry::Place> nextOpen(const visit::SheetOfSwap& sheet) const;
     /// The first point of the sheet at which something stands that was not entered.
     [[nodiscard]] std::optional<photometry::Place> leftTyped(const visit::SheetOfSwap& sheet) const;
+    [[nodiscard]] Typed readAt(const visit::SheetOfSwap& sheet, photometry::Place place) const;
     [[nodiscard]] Typed typedAt(const visit::SheetOfSwap& sheet, photometry::Place place) const;
     [[nodiscard]] bool wantsColour(const visit::SheetOfSwap& sheet) const;
     [[nodiscard]] std::optional<photometry::Reading> readTyped();

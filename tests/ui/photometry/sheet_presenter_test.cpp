@@ -247,6 +247,42 @@ TEST_F(SheetPresenterTest, AReadingThatStandsIsNotWrittenASecondTime)
     EXPECT_EQ(inHand(), u"left"_s);
 }
 
+// 11.03 fL are 37.7916 cd/m2, below the 37.8 of the theatre class; rounded they would be within (ISO 26431-1,
+// READ-2; the unit DERIVED).
+TEST_F(SheetPresenterTest, ALightThatNobodyTouchesKeepsItsFigureAndUnitWhenItsColourIsPutRight)
+{
+    atTheScreen();
+    goodConditions();
+    presenter.chooseUnit(u"fL"_s);
+    type(u"11.03"_s);
+    ASSERT_EQ(point(u"centre"_s).sign, SheetSign::Low);
+    presenter.choosePoint(u"centre"_s);
+    presenter.setTyped(u"11.03"_s, u"0.31"_s, QString());
+
+    presenter.chooseUnit(u"cd/m2"_s);
+    EXPECT_EQ(view().luminance, u"37.8"_s);
+    type(view().luminance, u"0.314"_s, u"0.351"_s);
+
+    const visit::SheetOfSwap sheet = work.sheet();
+    ASSERT_EQ(sheet.points.size(), 1u);
+    EXPECT_EQ(sheet.points[0].read.value, 11.03);
+    EXPECT_EQ(sheet.points[0].unit, LuminanceUnit::FootLamberts);
+    EXPECT_TRUE(sheet.points[0].read.colour);
+    EXPECT_EQ(point(u"centre"_s).sign, SheetSign::Low);
+}
+
+TEST_F(SheetPresenterTest, ALightThatIsTypedAnewCountsInTheUnitInUse)
+{
+    atTheScreen();
+    presenter.chooseUnit(u"fL"_s);
+    type(u"11.03"_s);
+    presenter.choosePoint(u"centre"_s);
+    presenter.chooseUnit(u"cd/m2"_s);
+    presenter.setTyped(u"37."_s, QString(), QString());
+    type(u"37.8"_s);
+    EXPECT_EQ(read(Place::Centre), 37.8);
+}
+
 TEST_F(SheetPresenterTest, AReadingIsTakenBackByAnEntry)
 {
     atTheScreen();
