@@ -22,6 +22,7 @@ constexpr int kColumns = 3; ///< of the places, in reading order
 const QString kAsTyped = u"as-typed"_s;
 const QString kOtherUnit = u"other-unit"_s;
 const QString kAgain = u"again"_s;
+const QString kWholeFile = u"whole-file"_s;
 const QString kLeast = u"least:"_s;
 const QString kMost = u"most:"_s;
 
@@ -41,6 +42,24 @@ SheetQuestion questionOf(const QString& text, Doubt doubt, LuminanceUnit unit)
                                            : SheetPresenter::tr("It shows %1").arg(longNameOf(unit))});
     question.answers.append({kAgain, SheetPresenter::tr("Type it again")});
     return question;
+}
+
+/// How many readings came with this one: 1 where it was typed.
+qsizetype broughtBy(const visit::VisitState& state, qint64 entry)
+{
+    for (const visit::SheetLine& line : state.sheets) {
+        const auto* read = std::get_if<visit::ScreenRead>(&line.said);
+        if (read && line.entry == entry)
+            return read->points.size();
+    }
+    return 0;
+}
+
+const visit::SheetPoint* pointAt(const visit::SheetOfSwap& sheet, Place place)
+{
+    const auto found = std::ranges::find_if(
+        sheet.points, [&](const visit::SheetPoint& point) { return point.read.place == place; });
+    return found == sheet.points.end() ? nullptr : &*found;
 }
 
 Day dayOf(WallTime wall, const QTimeZone& zone)
@@ -192,6 +211,7 @@ void SheetPresenter::goTo(Place place)
     Mind& now = mind();
     now.inHand = place;
     now.doubt.reset();
+    now.asksForTheFile = false;
     now.fault.clear();
     ++m_turn;
     refresh();
@@ -232,6 +252,7 @@ void SheetPresenter::chooseUnit(const QString& unit)
 {
     useUnit(luminanceUnitFromWord(unit).value_or(mind().unit));
     mind().doubt.reset();
+    mind().asksForTheFile = false;
     refresh();
 }
 
@@ -248,6 +269,7 @@ void SheetPresenter::setTyped(const QString& luminance, const QString& x, const 
     const Typed before = typedAt(sheet(m_desk.seen()), now.inHand);
     now.typed[now.inHand] = {luminance, x, y, before.isLightTyped || luminance != before.luminance};
     now.doubt.reset();
+    now.asksForTheFile = false;
     now.fault.clear();
     now.said.clear();
     refresh();
@@ -329,9 +351,19 @@ void SheetPresenter::enter()
 void SheetPresenter::answer(const QString& id)
 {
     Mind& now = mind();
+    if (now.asksForTheFile) {
+        now.asksForTheFile = false;
+        const visit::SheetOfSwap was = sheet(m_desk.seen());
+        const visit::SheetPoint* point = pointAt(was, now.inHand);
+        if (point && id == kWholeFile)
+            return takeBackAll(*point);
+        ++m_turn;
+        return refresh();
+    }
     if (!now.doubt)
         return;
     now.doubt.reset();
+    now.asksForTheFile = false;
     if (id == kOtherUnit)
         useUnit(otherThan(now.unit));
     const auto reading = id == kAgain ? std::nullopt : readTyped();
@@ -361,12 +393,24 @@ void SheetPresenter::take(const Reading& reading)
 void SheetPresenter::takeBack()
 {
     Mind& now = mind();
-    for (const visit::SheetPoint& point : sheet(m_desk.seen()).points) {
-        if (point.read.place == now.inHand &&
-            tell(visit::Withdrawn{point.entry, tr("taken back on the screen sheet")}))
-            now.typed.erase(now.inHand);
-    }
-    goTo(now.inHand);
+    const visit::VisitState state = m_desk.seen();
+    const visit::SheetOfSwap was = sheet(state);
+    const visit::SheetPoint* point = pointAt(was, now.inHand);
+    if (!point)
+        return;
+    if (broughtBy(state, point->entry) <= 1)
+        return takeBackAll(*point);
+    now.doubt.reset();
+    now.asksForTheFile = true;
+    refresh();
+}
+
+/// The entry that the reading came with. What is typed at other points stays typed.
+void SheetPresenter::takeBackAll(const visit::SheetPoint& point)
+{
+    if (tell(visit::Withdrawn{point.entry, tr("taken back on the screen sheet")}))
+        mind().typed.erase(mind().inHand);
+    goTo(mind().inHand);
 }
 
 // ---- Entries ----------------------------------------------------------------------------------------------
@@ -627,7 +671,25 @@ bool SheetPresenter::wantsColour(const visit::SheetOfSwap& now) const
     });
 }
 
-void SheetPresenter::showEntry(SheetView& view, const visit::SheetOfSwap& now) const
+std::optional<SheetQuestion> SheetPresenter::question(const visit::SheetOfSwap& now,
+                                                      const visit::VisitState& state) const
+{
+    const Mind& m = mind();
+    const visit::SheetPoint* point = pointAt(now, m.inHand);
+    if (m.asksForTheFile && point)
+        return SheetQuestion{tr("It came with a file: all %1 readings of the file are taken back with it.")
+                                 .arg(broughtBy(state, point->entry)),
+                             {{kWholeFile, tr("Take all of them back")}, {kAgain, tr("Leave them")}}};
+    if (!m.doubt)
+        return std::nullopt;
+    const auto expected = now.set ? expectedAt(now.sheet, *now.set, m.inHand) : std::nullopt;
+    return questionOf(doubtWords(*m.doubt, typedAt(now, m.inHand).luminance.trimmed(), m.unit,
+                                 expected.value_or(Luminance::fromCdPerM2(0))),
+                      *m.doubt, m.unit);
+}
+
+void SheetPresenter::showEntry(SheetView& view, const visit::VisitState& state,
+                               const visit::SheetOfSwap& now) const
 {
     const Mind& m = mind();
     const Typed typed = typedAt(now, m.inHand);
@@ -644,14 +706,8 @@ void SheetPresenter::showEntry(SheetView& view, const visit::SheetOfSwap& now) c
     view.unit.chosen = wordOf(m.unit);
     for (const LuminanceUnit unit : {LuminanceUnit::CdPerM2, LuminanceUnit::FootLamberts})
         view.unit.options.append({wordOf(unit), nameOf(unit)});
-    if (m.doubt) {
-        const auto expected = now.set ? expectedAt(now.sheet, *now.set, m.inHand) : std::nullopt;
-        view.question = questionOf(doubtWords(*m.doubt, typed.luminance.trimmed(), m.unit,
-                                              expected.value_or(Luminance::fromCdPerM2(0))),
-                                   *m.doubt, m.unit);
-    }
-    view.canTakeBack = std::ranges::any_of(
-        now.points, [&](const visit::SheetPoint& point) { return point.read.place == m.inHand; });
+    view.question = question(now, state);
+    view.canTakeBack = pointAt(now, m.inHand) != nullptr;
 }
 
 QList<SheetField> SheetPresenter::ownLimitFields(const visit::SheetOfSwap& now) const
@@ -754,7 +810,7 @@ SheetView SheetPresenter::viewOf(const visit::VisitState& state) const
     if (!now.elsewhere.empty())
         view.elsewhere = tr("%1 readings stand at the points of another convention: kept, and not mixed in.")
                              .arg(now.elsewhere.size());
-    showEntry(view, now);
+    showEntry(view, state, now);
     showVerdicts(view, now);
     showForm(view, state, now);
     showAction(view, state, now);

@@ -93,6 +93,7 @@ private:
         QMap<QString, QString> ownLimits;
         bool isTouched = false;                 ///< conditions or limits were typed that are in no entry
         std::optional<photometry::Doubt> doubt; ///< asked of the reading in hand
+        bool asksForTheFile = false;            ///< whether all that came with the reading in hand goes
         QString fault;
         QStringList said;
     };
@@ -125,6 +126,9 @@ private:
     void useUnit(photometry::LuminanceUnit unit);
     void goTo(photometry::Place place);
     void take(const photometry::Reading& reading);
+    void takeBackAll(const visit::SheetPoint& point);
+    [[nodiscard]] std::optional<SheetQuestion> question(const visit::SheetOfSwap& sheet,
+                                                        const visit::VisitState& state) const;
     [[nodiscard]] bool tell(const visit::Body& body);
     [[nodiscard]] bool tellLimits();
     /// Whether something is kept because a reading is about to be taken.
@@ -140,7 +144,7 @@ private:
     void takeRows(const std::vector<photometry::MeterRow>& rows);
 
     [[nodiscard]] SheetView viewOf(const visit::VisitState& state) const;
-    void showEntry(SheetView& view, const visit::SheetOfSwap& sheet) const;
+    void showEntry(SheetView& view, const visit::VisitState& state, const visit::SheetOfSwap& sheet) const;
     void showVerdicts(SheetView& view, const visit::SheetOfSwap& sheet) const;
     void showForm(SheetView& view, const visit::VisitState& state, const visit::SheetOfSwap& sheet) const;
     void showAction(SheetView& view, const visit::VisitState& state, const visit::SheetOfSwap& sheet) const;

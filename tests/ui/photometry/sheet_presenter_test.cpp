@@ -577,6 +577,42 @@ TEST_F(SheetPresenterTest, AMetersFileIsLookedAtAndTakenAsOneEntry)
     EXPECT_EQ(view().import.act, QString());
 }
 
+TEST_F(SheetPresenterTest, AsksBeforeOneReadingOfAFileTakesAllOfThemBack)
+{
+    atTheScreen();
+    presenter.giveTable(u"Point,Lv\ncentre,48\nleft,41\nright,40\n"_s);
+    presenter.takeTable();
+    presenter.choosePoint(u"left"_s);
+
+    presenter.takeBack();
+
+    ASSERT_TRUE(view().question);
+    EXPECT_TRUE(view().question->text.contains(u"all 3 readings"_s)) << view().question->text.toStdString();
+    EXPECT_EQ(work.sheet().points.size(), 3u) << "it is asked first";
+    presenter.answer(u"again"_s);
+    EXPECT_FALSE(view().question);
+    EXPECT_EQ(work.sheet().points.size(), 3u);
+
+    presenter.takeBack();
+    presenter.answer(u"whole-file"_s);
+    EXPECT_TRUE(work.sheet().isEmpty());
+}
+
+TEST_F(SheetPresenterTest, AReadingThatWasTypedOverAFilesOneIsTakenBackWithoutAQuestion)
+{
+    atTheScreen();
+    presenter.giveTable(u"Point,Lv\ncentre,48\nleft,41\nright,40\n"_s);
+    presenter.takeTable();
+    presenter.choosePoint(u"left"_s);
+    type(u"42"_s);
+    presenter.choosePoint(u"left"_s);
+
+    presenter.takeBack();
+
+    EXPECT_FALSE(view().question);
+    EXPECT_EQ(read(Place::Left), 41.0) << "the file's own comes up again";
+}
+
 TEST_F(SheetPresenterTest, EveryBadLineIsNamedAndNothingIsTaken)
 {
     atTheScreen();
