@@ -197,7 +197,7 @@ public:
             judgeBookIn(*swap, did);
         if (step->effect == Effect::KeyController)
             judgeReadBack(act, answers);
-        if (step->effect == Effect::MeasureScreen && !isCentreRead(*swap))
+        if (step->effect == Effect::MeasureScreen && !isCentreRead(m_state, *swap))
             no(Why::Kind::ScreenNotRead);
         judgeAnswers(*swap, *step, act, did, answers);
         judgeGearDates(act);
@@ -748,15 +748,6 @@ private:
             }
         }
         return -1;
-    }
-
-    bool isCentreRead(const SwapState& swap) const
-    {
-        const SheetOfSwap sheet = sheetOf(m_state, swap.id, sheetTimeNow(swap));
-        const auto isCentre = [](const SheetPoint& one) {
-            return one.read.place == photometry::Place::Centre;
-        };
-        return std::any_of(sheet.points.begin(), sheet.points.end(), isCentre);
     }
 
     static bool isPositive(const std::optional<double>& value) { return !value || *value > 0; }

@@ -4,6 +4,7 @@
 #include "core/machine/reach.h"
 #include "core/machine/whole.h"
 #include "core/visit/next_step.h"
+#include "core/visit/sheet_of_visit.h"
 #include "core/visit/stop_answers.h"
 
 using namespace Qt::StringLiterals;
@@ -273,9 +274,17 @@ public:
 
     void operator()(const LightSet& set) { m_state.lightSets.append({set, m_entry.at, m_number}); }
 
-    void operator()(const ScreenRead& read) { m_state.sheets.append({read, m_entry.at, m_number}); }
+    void operator()(const ScreenRead& read)
+    {
+        m_state.sheets.append({read, m_entry.at, m_number});
+        reopenUnreadScreens();
+    }
     void operator()(const ScreenConditions& said) { m_state.sheets.append({said, m_entry.at, m_number}); }
-    void operator()(const ScreenLimits& limits) { m_state.sheets.append({limits, m_entry.at, m_number}); }
+    void operator()(const ScreenLimits& limits)
+    {
+        m_state.sheets.append({limits, m_entry.at, m_number});
+        reopenUnreadScreens();
+    }
 
     void operator()(const FanAnswered& answered)
     {
@@ -315,7 +324,8 @@ public:
         }
         m_state.light.removeIf([&](const LightReading& light) { return light.entry == withdrawn.entry; });
         m_state.lightSets.removeIf([&](const LightSetting& set) { return set.entry == withdrawn.entry; });
-        m_state.sheets.removeIf([&](const SheetLine& line) { return line.entry == withdrawn.entry; });
+        if (m_state.sheets.removeIf([&](const SheetLine& line) { return line.entry == withdrawn.entry; }) > 0)
+            reopenUnreadScreens();
     }
 
     void operator()(const Noted&) {}
@@ -676,6 +686,21 @@ private:
             machine::canWithdraw(m_state.acts.value(record.entry).effect))
             takeBack(m_state.acts.value(record.entry));
         swap.records.remove(step);
+    }
+
+    /// A screen that is no longer read, or was read at the points of another convention, is to be measured
+    /// again.
+    void reopenUnreadScreens()
+    {
+        for (SwapState& swap : m_state.swaps) {
+            if (isCentreRead(m_state, swap))
+                continue;
+            for (const procedure::Step& step : std::as_const(swap.steps)) {
+                if (step.effect == machine::Effect::MeasureScreen &&
+                    swap.record(step.id).status == StepRecord::Status::Done)
+                    reopen(swap, step.id);
+            }
+        }
     }
 
     void answerCounts(const SwapId& swapId)

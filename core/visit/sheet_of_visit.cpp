@@ -125,6 +125,11 @@ SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time,
     return sheet;
 }
 
+bool isCentreRead(const VisitState& state, const SwapState& swap)
+{
+    return sheetOf(state, swap.id, sheetTimeNow(swap)).sheet.at(Place::Centre).has_value();
+}
+
 std::optional<photometry::Luminance> expectedOf(const ScreenConditions& said)
 {
     const auto& screen = said.conditions.screen;

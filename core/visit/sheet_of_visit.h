@@ -48,6 +48,9 @@ struct SheetOfSwap {
 [[nodiscard]] SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time,
                                   const photometry::ToleranceSet* otherwise = nullptr);
 
+/// Whether the sheet that is measured now has a reading of the centre, without which the step is not done.
+[[nodiscard]] bool isCentreRead(const VisitState& state, const SwapState& swap);
+
 /// What a screen should show by these; nothing while something that it takes is not said.
 [[nodiscard]] std::optional<photometry::Luminance> expectedOf(const ScreenConditions& said);
 

@@ -241,6 +241,52 @@ TEST_F(SheetOfVisitTest, TheScreenIsNotMeasuredWithoutItsCentre)
     EXPECT_TRUE(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}));
 }
 
+TEST_F(SheetOfVisitTest, TheStepIsToBeDoneAgainOnceItsReadingsAreTakenBack)
+{
+    goToScreen();
+    ASSERT_TRUE(read(Place::Centre, 47));
+    ASSERT_TRUE(read(Place::Centre, 48));
+    const qint64 second = night.state.entries - 1;
+    ASSERT_TRUE(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}));
+
+    ASSERT_TRUE(night.tell(Withdrawn{second, u"wrong screen"_s}));
+    EXPECT_TRUE(night.isDone(u"measure-screen"_s)) << "the first reading stands again";
+
+    ASSERT_TRUE(night.tell(Withdrawn{second - 1, u"wrong screen"_s}));
+    EXPECT_FALSE(night.isDone(u"measure-screen"_s));
+    EXPECT_EQ(night.nextId(), u"measure-screen"_s);
+    expectSame(night.readBack(), night.state);
+
+    ASSERT_TRUE(read(Place::Centre, 46));
+    EXPECT_TRUE(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}));
+}
+
+TEST_F(SheetOfVisitTest, TheStepIsToBeDoneAgainOnceTheSheetIsHeldAgainstOtherPoints)
+{
+    goToScreen();
+    const StepId measuring = step();
+    ASSERT_TRUE(holdAgainst(u"digital-theatre"_s));
+    ASSERT_TRUE(read(Place::Centre, 48));
+    ASSERT_TRUE(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}));
+
+    ASSERT_TRUE(night.tell(ScreenLimits{swap(), measuring, shippedSet(u"digital-review-room"_s)}));
+    EXPECT_TRUE(night.isDone(u"measure-screen"_s)) << "the same points";
+    ASSERT_TRUE(night.tell(ScreenLimits{swap(), measuring, shippedSet(u"digital-laboratory"_s)}));
+    EXPECT_FALSE(night.isDone(u"measure-screen"_s));
+}
+
+TEST_F(SheetOfVisitTest, AScreenThatIsOwedStaysOwedWhateverIsTakenBack)
+{
+    goToScreen();
+    ASSERT_TRUE(read(Place::Centre, 48));
+    const qint64 reading = night.state.entries - 1;
+    ASSERT_TRUE(night.tell(Owed{swap(), step()}));
+
+    ASSERT_TRUE(night.tell(Withdrawn{reading, u"wrong screen"_s}));
+
+    EXPECT_EQ(night.swap().record(StepId(u"measure-screen"_s)).status, StepRecord::Status::Owed);
+}
+
 TEST_F(SheetOfVisitTest, TheScreenMayBeOwedWithoutAReading)
 {
     goToScreen();
