@@ -15,12 +15,12 @@ DecodingProcess::DecodingProcess(QString program, QStringList arguments, std::ch
 
 DecodingProcess::~DecodingProcess()
 {
-    end();
+    cancel();
 }
 
 void DecodingProcess::decode(const QByteArray& picture)
 {
-    end();
+    cancel();
     m_picture = picture;
     start(Try::Whole);
 }
@@ -28,24 +28,27 @@ void DecodingProcess::decode(const QByteArray& picture)
 void DecodingProcess::start(Try which)
 {
     m_try = which;
-    m_process = new QProcess(this);
-    m_process->setProcessChannelMode(QProcess::SeparateChannels);
-    connect(m_process, &QProcess::finished, this, &DecodingProcess::finished);
-    connect(m_process, &QProcess::errorOccurred, this, [this](QProcess::ProcessError error) {
+    auto* const process = new QProcess(this);
+    m_process = process;
+    process->setProcessChannelMode(QProcess::SeparateChannels);
+    connect(process, &QProcess::finished, this, &DecodingProcess::finished);
+    connect(process, &QProcess::errorOccurred, this, [this](QProcess::ProcessError error) {
         if (error == QProcess::FailedToStart)
             giveUp(Failure::NotStarted);
     });
     QStringList arguments = m_arguments;
     if (which == Try::Half)
         arguments << QString::fromLatin1(kHalf);
-    m_process->start(m_program, arguments);
-    m_process->write(m_picture);
-    m_process->closeWriteChannel();
+    process->start(m_program, arguments);
+    if (m_process != process)
+        return; // it failed while it was being started
+    process->write(m_picture);
+    process->closeWriteChannel();
     m_patience.start();
 }
 
 // The process, if there is one, is left to die and says no more.
-void DecodingProcess::end()
+void DecodingProcess::cancel()
 {
     m_patience.stop();
     m_try = Try::None;
@@ -64,7 +67,7 @@ void DecodingProcess::end()
 void DecodingProcess::giveUp(Failure failure)
 {
     const bool again = m_try == Try::Whole && failure != Failure::NotStarted;
-    end();
+    cancel();
     if (again)
         start(Try::Half);
     else
@@ -82,7 +85,7 @@ void DecodingProcess::finished(int status, QProcess::ExitStatus how)
         giveUp(Failure::Nonsense);
         return;
     }
-    end();
+    cancel();
     Q_EMIT decoded(*reading);
 }
 

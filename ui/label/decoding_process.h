@@ -38,6 +38,8 @@ public:
 
     /// Looks at a picture file's bytes. One that is under way is given up without a word.
     void decode(const QByteArray& picture);
+    /// Gives up what is under way, without a word.
+    void cancel();
     [[nodiscard]] bool isBusy() const { return m_try != Try::None; }
 
 Q_SIGNALS:
@@ -51,7 +53,6 @@ private:
         Half,
     };
     void start(Try which);
-    void end();
     void giveUp(Failure failure);
     void finished(int status, QProcess::ExitStatus how);
 

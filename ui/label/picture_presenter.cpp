@@ -22,6 +22,7 @@ PicturePresenter::PicturePresenter(DecodingProcess& process, Behind behind,
 
 void PicturePresenter::look(const PictureSource& source)
 {
+    m_process.cancel();
     m_picture = {};
     m_texts.clear();
     PictureView view;
@@ -49,7 +50,9 @@ void PicturePresenter::pick(int code)
 
 void PicturePresenter::made(const LabelPicture& picture)
 {
-    PictureView view = m_view;
+    m_texts.clear();
+    PictureView view;
+    view.says = m_view.says;
     view.picture = picture.shown;
     view.isBusy = !picture.whole.isEmpty();
     if (picture.whole.isEmpty()) {
@@ -88,8 +91,9 @@ void PicturePresenter::decoded(const label::PictureReading& reading)
 
 void PicturePresenter::failed(DecodingProcess::Failure failure)
 {
-    PictureView view = m_view;
-    view.isBusy = false;
+    m_texts.clear();
+    PictureView view;
+    view.picture = m_view.picture;
     view.says = wordsOf(failure);
     show(view);
 }

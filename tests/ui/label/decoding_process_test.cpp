@@ -3,6 +3,7 @@
 #include "tests/support/testing.h"
 
 #include <QSignalSpy>
+#include <QTemporaryDir>
 #include <QTest>
 
 namespace coldarc::ui {
@@ -79,15 +80,46 @@ TEST(DecodingProcessTest, OneThatIsNotThereIsSaidToBe)
     EXPECT_EQ(decoded(u"/nowhere/decoder"_s, {}).failure, Failure::NotStarted);
 }
 
-TEST(DecodingProcessTest, AnotherPictureTakesThePlaceOfTheOneUnderWay)
+TEST(DecodingProcessTest, WithoutAProgramItFailsAsOneThatIsNotThere)
 {
-    DecodingProcess process(u"/bin/sh"_s,
-                            {u"-c"_s, u"[ \"$(cat)\" = second ] || exec sleep 600; "_s + kAnswer}, 20s);
-    QSignalSpy decoded(&process, &DecodingProcess::decoded);
+    // This one fails while it is being started, not afterwards.
+    EXPECT_EQ(decoded(QString(), {}).failure, Failure::NotStarted);
+}
+
+TEST(DecodingProcessTest, AnotherPictureTakesThePlaceOfOneThatWouldAnswerLate)
+{
+    // The first answers when the second is under way; the second waits until nobody is there to do so.
+    const QTemporaryDir folder;
+    const QString script =
+        u"cd '%1'; if [ \"$(cat)\" = first ]; then echo $$ > made; mv made pid; "
+        u"until [ -e go ]; do sleep 0.01; done; echo '{\"width\":1,\"height\":1,\"codes\":[]}'; "
+        u"else touch go; while kill -0 $(cat pid); do sleep 0.01; done; "_s.arg(folder.path()) +
+        kAnswer + u"; fi"_s;
+    DecodingProcess process(u"/bin/sh"_s, {u"-c"_s, script}, 20s);
+    QList<int> widths;
+    QObject::connect(&process, &DecodingProcess::decoded, &process,
+                     [&](const label::PictureReading& reading) { widths.append(reading.width); });
+    QSignalSpy failed(&process, &DecodingProcess::failed);
     process.decode("first");
+    ASSERT_TRUE(QTest::qWaitFor([&] { return QFile::exists(folder.filePath(u"pid"_s)); }, 60'000));
+
     process.decode("second");
 
-    EXPECT_TRUE(QTest::qWaitFor([&] { return decoded.count() == 1; }, 60'000));
+    EXPECT_TRUE(QTest::qWaitFor([&] { return !process.isBusy(); }, 60'000));
+    EXPECT_EQ(widths, QList<int>{4});
+    EXPECT_TRUE(failed.isEmpty());
+}
+
+TEST(DecodingProcessTest, NothingIsHeardOfOneThatWasCancelled)
+{
+    DecodingProcess process(u"/bin/sh"_s, {u"-c"_s, u"exec sleep 600"_s}, 20s);
+    QSignalSpy failed(&process, &DecodingProcess::failed);
+    process.decode("picture");
+
+    process.cancel();
+
+    EXPECT_FALSE(process.isBusy());
+    EXPECT_TRUE(failed.isEmpty());
 }
 
 } // namespace

@@ -37,10 +37,10 @@ protected:
         make(u"cat > /dev/null; printf '%s' '"_s + QString::fromUtf8(label::toLine(reading)).trimmed() +
              u"'"_s);
     }
-    void make(const QString& script)
+    void make(const QString& script, const Behind& behind = inPlace())
     {
         process = std::make_unique<DecodingProcess>(u"/bin/sh"_s, QStringList{u"-c"_s, script}, 20s);
-        presenter = std::make_unique<PicturePresenter>(*process, inPlace(), lampTypes(), 2026);
+        presenter = std::make_unique<PicturePresenter>(*process, behind, lampTypes(), 2026);
         QObject::connect(presenter.get(), &PicturePresenter::picked, presenter.get(),
                          [this](const label::LabelText& text, const Hash& hash) {
                              picked = text;
@@ -98,6 +98,41 @@ TEST_F(PicturePresenterTest, OfSeveralAPersonPicks)
     ASSERT_TRUE(picked);
     EXPECT_EQ(picked->serial, u"KB-20417"_s);
     EXPECT_EQ(presenter->view().picked, 1);
+}
+
+TEST_F(PicturePresenterTest, WhatIsFoundInTheLastPictureIsNeverTakenForTheNext)
+{
+    std::vector<std::function<void()>> later;
+    make(u"exec sleep 600"_s, [&](const std::function<void()>& work, const std::function<void()>& then) {
+        later.emplace_back([work, then] {
+            work();
+            then();
+        });
+    });
+    presenter->look(picture(200));
+    later.at(0)();
+    ASSERT_TRUE(process->isBusy());
+
+    presenter->look(picture(300));
+
+    EXPECT_FALSE(process->isBusy()) << "nothing comes of the first any more";
+    EXPECT_FALSE(picked);
+    later.at(1)();
+    EXPECT_TRUE(process->isBusy());
+    EXPECT_EQ(presenter->picture().shown.width(), 300);
+}
+
+TEST_F(PicturePresenterTest, APictureThatCannotBeReadLeavesNoCodesToPick)
+{
+    answer({u"]C0KHM-25B"_s, u"]C0KB-20417"_s});
+    look(picture());
+    ASSERT_EQ(presenter->view().codes.size(), 2);
+
+    Q_EMIT process->failed(DecodingProcess::Failure::Died);
+
+    EXPECT_TRUE(presenter->view().codes.isEmpty());
+    presenter->pick(0);
+    EXPECT_FALSE(picked);
 }
 
 TEST_F(PicturePresenterTest, WithoutACodeItSaysHowToGoOn)
