@@ -47,6 +47,31 @@ QString part(const Payload& payload, const QString& name)
     return found == payload.keyed.end() ? QString() : found->value;
 }
 
+// Whether a key stands in the text with two values that differ: a misprint, or two labels in one code.
+bool isDoubled(const Payload& payload, const QString& key)
+{
+    QString first;
+    for (const KeyedValue& one : payload.keyed) {
+        if (one.key.compare(key, Qt::CaseInsensitive) != 0)
+            continue;
+        const QString value = normalise(one.value);
+        if (!first.isEmpty() && value != first)
+            return true;
+        first = value;
+    }
+    return false;
+}
+
+bool hasDoubledKey(const Payload& payload, const QList<LampType>& lampTypes)
+{
+    const auto readsDoubled = [&](const LabelRule& rule) {
+        return rule.form == LabelForm::Keyed &&
+               (isDoubled(payload, rule.type) || isDoubled(payload, rule.serial));
+    };
+    return std::ranges::any_of(
+        lampTypes, [&](const LampType& type) { return std::ranges::any_of(type.labels, readsDoubled); });
+}
+
 QString withoutNoughts(const QString& number)
 {
     qsizetype at = 0;
@@ -238,10 +263,27 @@ std::optional<QString> patternOf(const QString& text, const QString& type, const
 
 } // namespace
 
+QString wordOf(LabelText::Verdict verdict)
+{
+    switch (verdict) {
+    case LabelText::Verdict::Read:
+        return u"read"_s;
+    case LabelText::Verdict::Unsound:
+        return u"unsound"_s;
+    case LabelText::Verdict::Unknown:
+        return u"unknown"_s;
+    case LabelText::Verdict::Contradicts:
+        return u"contradicts"_s;
+    }
+    Q_UNREACHABLE();
+}
+
 LabelText labelText(const Payload& payload, const QList<LampType>& lampTypes)
 {
     if (!payload.isSound())
         return {LabelText::Verdict::Unsound, {}, {}, {}, {}, {}, {}};
+    if (hasDoubledKey(payload, lampTypes))
+        return {LabelText::Verdict::Contradicts, {}, {}, {}, {}, {}, {}};
     const QList<Fit> fits = strongest(fitsOf(payload, lampTypes));
     LabelText result = fits.isEmpty() ? LabelText() : textOf(fits);
     if (payload.form == Form::Gs1) {
@@ -273,7 +315,7 @@ std::optional<LabelRule> ruleFor(const Payload& payload, const QString& type, co
         if (value.isEmpty())
             continue;
         const auto found = nameOf(payload, value);
-        if (!found)
+        if (!found || isDoubled(payload, *found))
             return std::nullopt;
         rule.*name = *found;
     }

@@ -17,7 +17,8 @@ struct LabelText {
         Read,        ///< by a rule of the catalogue
         Unsound,     ///< a GS1 text with a fault: misread, or misprinted
         Unknown,     ///< no rule of the catalogue fits; a supervisor can teach it, see `ruleFor`
-        Contradicts, ///< rules fit that make different lamps of it
+        Contradicts, ///< rules fit that make different lamps of it, or a key that one reads stands twice in
+                     ///< it
     };
     Verdict verdict = Verdict::Unknown;
     QString type;            ///< as the code has it, or the package code that it stands for; empty: not in it
@@ -30,14 +31,17 @@ struct LabelText {
     friend bool operator==(const LabelText&, const LabelText&) = default;
 };
 
+/// "read", "unsound", "unknown", "contradicts".
+[[nodiscard]] QString wordOf(LabelText::Verdict verdict);
+
 /// Reads a payload by the rules of all lamp types. A rule that names the type fits only where the text names
 /// its own lamp type, by code or package code; so a type that the catalogue does not have stays Unknown and
 /// is never taken for another.
 [[nodiscard]] LabelText labelText(const Payload& payload, const QList<catalogue::LampType>& lampTypes);
 
 /// The rule that reads this payload as a supervisor has pointed out in it. Nothing where it cannot be told
-/// from the text: a part stands in it nowhere or more than once, the text is unsound, or no shape can be made
-/// of a serial that stands alone.
+/// from the text: a part stands in it nowhere or more than once, its key says something else as well, the
+/// text is unsound, or no shape can be made of a serial that stands alone.
 /// @param type, serial  what stands for them in the payload; one of the two may be empty.
 [[nodiscard]] std::optional<catalogue::LabelRule> ruleFor(const Payload& payload, const QString& type,
                                                           const QString& serial);

@@ -26,7 +26,7 @@ void addSerial(QStringList& serials, const LabelText& text)
         serials.append(text.serial);
 }
 
-Together::Verdict verdictOf(const Together& together, const QList<LabelText>& texts)
+Together::Verdict verdictOf(const Together& together, const QList<LabelText>& texts, qsizetype withoutCode)
 {
     using Verdict = Together::Verdict;
     const auto isRead = [](const LabelText& text) { return text.verdict == LabelText::Verdict::Read; };
@@ -36,12 +36,12 @@ Together::Verdict verdictOf(const Together& together, const QList<LabelText>& te
         return Verdict::TypesDiffer;
     if (together.serials.size() > 1)
         return Verdict::SerialsDiffer;
-    return std::ranges::all_of(texts, isRead) ? Verdict::Agree : Verdict::NotAllRead;
+    return withoutCode == 0 && std::ranges::all_of(texts, isRead) ? Verdict::Agree : Verdict::NotAllRead;
 }
 
 } // namespace
 
-Together together(const QList<LabelText>& texts)
+Together together(const QList<LabelText>& texts, qsizetype withoutCode)
 {
     Together result;
     for (const LabelText& text : texts) {
@@ -55,7 +55,7 @@ Together together(const QList<LabelText>& texts)
         if (text.verdict == LabelText::Verdict::Read && text.type.isEmpty() && result.types.size() == 1 &&
             !text.types.contains(result.types.front()))
             result.types += text.types;
-    result.verdict = verdictOf(result, texts);
+    result.verdict = verdictOf(result, texts, withoutCode);
     return result;
 }
 
@@ -72,21 +72,6 @@ QString wordOf(Together::Verdict verdict)
         return u"types-differ"_s;
     case Together::Verdict::SerialsDiffer:
         return u"serials-differ"_s;
-    }
-    Q_UNREACHABLE();
-}
-
-QString wordOf(LabelText::Verdict verdict)
-{
-    switch (verdict) {
-    case LabelText::Verdict::Read:
-        return u"read"_s;
-    case LabelText::Verdict::Unsound:
-        return u"unsound"_s;
-    case LabelText::Verdict::Unknown:
-        return u"unknown"_s;
-    case LabelText::Verdict::Contradicts:
-        return u"contradicts"_s;
     }
     Q_UNREACHABLE();
 }

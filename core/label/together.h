@@ -9,7 +9,7 @@ struct Together {
     enum class Verdict : std::uint8_t {
         Agree,
         NothingRead, ///< no code, or none that the catalogue can read
-        NotAllRead,  ///< one is unknown, unsound or contradicts itself; the others may agree
+        NotAllRead,  ///< one is unknown, unsound, contradicts itself or was not found; the others may agree
         TypesDiffer,
         SerialsDiffer,
     };
@@ -21,11 +21,11 @@ struct Together {
 };
 
 /// A difference of types goes before one of serials, and both before a code that was not read.
-[[nodiscard]] Together together(const QList<LabelText>& texts);
+/// @param withoutCode  how many pictures were looked at in which no code was found: what stands on those is
+/// not
+///                     known, so they are no agreement.
+[[nodiscard]] Together together(const QList<LabelText>& texts, qsizetype withoutCode = 0);
 
 /// "agree", "nothing-read", "not-all-read", "types-differ", "serials-differ".
 [[nodiscard]] QString wordOf(Together::Verdict verdict);
-/// "read", "unsound", "unknown", "contradicts".
-[[nodiscard]] QString wordOf(LabelText::Verdict verdict);
-
 } // namespace coldarc::label

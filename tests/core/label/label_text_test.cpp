@@ -102,6 +102,16 @@ TEST(LabelTextTest, OneCodeThatNamesTwoLampsContradictsItself)
     EXPECT_EQ(text.types.size(), 2);
 }
 
+TEST(LabelTextTest, AKeyThatSaysTwoThingsContradictsItself)
+{
+    EXPECT_EQ(read(u"TYPE: KHM-25B\nS/N: 7\ns/n: 8"_s).verdict, Verdict::Contradicts);
+    EXPECT_EQ(read(u"TYPE: KHM-25B\nTYPE: KHM-258\nS/N: 7"_s).verdict, Verdict::Contradicts);
+    EXPECT_EQ(read(u"TYPE: KHM-258\nTYPE: KHM-25B\nS/N: 7"_s).verdict, Verdict::Contradicts);
+    EXPECT_EQ(read(u"TYPE: KHM-25B\nTYPE: khm 25b\nS/N: 7"_s).verdict, Verdict::Read) << "the same twice";
+    EXPECT_EQ(read(u"TYPE: KHM-25B\nS/N: 7\nNOTE: a\nNOTE: b"_s).verdict, Verdict::Read)
+        << "no rule looks for a note";
+}
+
 // ---- Teaching ----
 
 void expectTaught(const QString& scanned, const QString& type, const QString& serial)
@@ -138,6 +148,7 @@ TEST(TeachingTest, WhatCannotBeToldIsNotTaught)
     EXPECT_FALSE(taught(u"7 7"_s, u"7"_s, {})) << "twice in it";
     EXPECT_FALSE(taught(u"NEW-1S7"_s, u"NEW-1"_s, u"S7"_s)) << "nothing parts them";
     EXPECT_FALSE(taught(u"Lamp=A\nNumber=A"_s, u"A"_s, {})) << "under two keys";
+    EXPECT_FALSE(taught(u"Number=S7\nNumber=S8"_s, {}, u"S7"_s)) << "the key says another too";
     EXPECT_FALSE(taught(u"]d2010950600013435121S7"_s, {}, u"S7"_s)) << "misread";
     EXPECT_FALSE(taught(u"NEW-1"_s, {}, {})) << "nothing was pointed out";
 }

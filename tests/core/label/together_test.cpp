@@ -58,5 +58,14 @@ TEST(TogetherTest, WhatWasNotReadIsNeverAgreement)
     EXPECT_EQ(together({}).verdict, Verdict::NothingRead);
 }
 
+TEST(TogetherTest, APictureWithoutACodeIsNeverAgreement)
+{
+    const LabelText sister = read(u"HVQ30-408"_s, {}, {u"s"_s});
+
+    EXPECT_EQ(together({kBox}, 1).verdict, Verdict::NotAllRead);
+    EXPECT_EQ(together({kBox, sister}, 1).verdict, Verdict::TypesDiffer);
+    EXPECT_EQ(together({}, 1).verdict, Verdict::NothingRead);
+}
+
 } // namespace
 } // namespace coldarc::label
