@@ -66,6 +66,9 @@ Result<PictureReading> readingFromLine(const QByteArray& line)
         reading.codes.append(code);
         each.finish();
     }
+    const bool hasNoPlace = reading.width == 0 || reading.height == 0;
+    if (hasNoPlace && !(reading == PictureReading()))
+        reader.complain(u"width"_s, u"is 0, or the height is, and yet there is a picture"_s);
     reader.finish();
     if (!complaints.isEmpty())
         return fail(Error::Kind::Malformed, complaints.join(u"; "_s));

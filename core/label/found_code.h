@@ -32,7 +32,7 @@ struct PictureReading {
 
 /// As the decoding process writes it: one line of JSON with its end.
 [[nodiscard]] QByteArray toLine(const PictureReading& reading);
-/// Malformed for anything that is no such line.
+/// Malformed for anything that is no such line; so are codes in a picture without a width or height.
 [[nodiscard]] Result<PictureReading> readingFromLine(const QByteArray& line);
 
 } // namespace coldarc::label

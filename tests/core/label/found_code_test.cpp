@@ -27,6 +27,9 @@ TEST(FoundCodeTest, AnythingElseIsMalformed)
          {QByteArray(), QByteArray("{}"), QByteArray("nonsense"), QByteArray("{\"width\":1,\"height\":1}"),
           QByteArray("{\"width\":-1,\"height\":1,\"codes\":[]}"),
           QByteArray("{\"width\":1,\"height\":1,\"codes\":[{\"scanned\":\"A\",\"corners\":[[1,2]]}]}"),
+          QByteArray("{\"width\":0,\"height\":0,\"codes\":[{\"scanned\":\"A\",\"corners\":"
+                     "[[1,2],[1,2],[1,2],[1,2]]}]}"),
+          QByteArray("{\"width\":4,\"height\":0,\"codes\":[]}"),
           QByteArray("{\"width\":1,\"height\":1,\"codes\":[],\"more\":1}")}) {
         const auto reading = readingFromLine(line);
         ASSERT_FALSE(reading) << line.toStdString();
