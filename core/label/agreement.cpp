@@ -242,6 +242,13 @@ bool holdsNumber(const QString& text)
 
 } // namespace
 
+Reading scanOf(Source source, const std::optional<SymbologyId>& id, const QString& type,
+               const QString& serial)
+{
+    const bool isVouchedFor = source == Source::Entry || (id && id->isChecked());
+    return {source, isVouchedFor ? Means::Scanned : Means::Typed, type, serial};
+}
+
 Agreement agreement(const QList<Reading>& readings, const QList<SerialPass>& passes,
                     const QList<LampType>& lampTypes, const QList<LampTypeId>& taken)
 {

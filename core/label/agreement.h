@@ -3,6 +3,7 @@
 #include "core/base/ids.h"
 #include "core/catalogue/lamp_type.h"
 #include "core/label/compare_fields.h"
+#include "core/label/symbology.h"
 
 #include <QList>
 #include <QString>
@@ -25,8 +26,8 @@ enum class Source : std::uint8_t {
 /// How a text came here.
 enum class Means : std::uint8_t {
     Typed,
-    Chosen, ///< from a few that were shown; on the bench nothing is typed
-    Scanned,
+    Chosen,  ///< from a few that were shown; on the bench nothing is typed
+    Scanned, ///< off a code that a misread would have broken, see `scanOf`
 };
 
 /// What one source says. An empty text is one that was not read.
@@ -38,6 +39,13 @@ struct Reading {
 
     friend bool operator==(const Reading&, const Reading&) = default;
 };
+
+/// What a scan says of one source. It counts as Scanned only where the symbology checks itself; a Code 39
+/// without its check, and what names no symbology or an unknown one, is no better than a text that was typed.
+/// Into the entry every scan stays one, since there it is never the engineer's own word.
+/// @param id  what the reader said of the code; nothing if it did not.
+[[nodiscard]] Reading scanOf(Source source, const std::optional<SymbologyId>& id, const QString& type,
+                             const QString& serial);
 
 /// An engineer lets a serial pass that one source shows otherwise, or does not show. Holds for these two
 /// texts only: when either is read anew and differs, it has to be passed anew.
@@ -95,7 +103,7 @@ struct Wait {
         SerialDiffers,
         /// Of the own marking: its type was typed, another type is one slip away from it, and its serial was
         /// let pass, so nothing but one look at one character tells the two lamps apart. Answered by choosing
-        /// between them, or by a scan.
+        /// between them, or by the scan of a code that checks itself.
         SisterNotExcluded,
     };
     Cause cause = Cause::EntryTypeMissing;

@@ -64,7 +64,8 @@ bool SymbologyId::saysGs1() const
 bool SymbologyId::isChecked() const
 {
     constexpr std::u16string_view kUnchecked = u"04"; // 4: the same in full ASCII
-    return symbology != Symbology::Code39 || kUnchecked.find(modifier.unicode()) == kUnchecked.npos;
+    return symbology != Symbology::Other &&
+           (symbology != Symbology::Code39 || kUnchecked.find(modifier.unicode()) == kUnchecked.npos);
 }
 
 ScanText scanText(const QString& scanned)

@@ -29,7 +29,8 @@ struct SymbologyId {
 
     /// The text is GS1's: `]C1`, `]d2`, `]Q3`, `]e0`, `]E0`, `]E4`.
     [[nodiscard]] bool saysGs1() const;
-    /// A check of the symbology's own has been made: every code but a plain Code 39.
+    /// A check of the symbology's own has been made: every code that is known here but a plain Code 39. Of
+    /// others it is not known, and so not made.
     [[nodiscard]] bool isChecked() const;
     friend bool operator==(const SymbologyId&, const SymbologyId&) = default;
 };

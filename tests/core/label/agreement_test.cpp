@@ -376,6 +376,29 @@ TEST(SerialPassTest, WhereASisterExistsAPassedSerialOfTheMarkingAsksForAChoiceBe
     EXPECT_EQ(judge({entry(), box(), marking()}).proved(), 2) << "a serial that agrees vouches for the lamp";
 }
 
+TEST(SerialPassTest, AScanOfACodeWithoutACheckExcludesNoSister)
+{
+    const QList<SerialPass> passes{pictureOf(Source::OwnMarking, u"X1"_s)};
+    const auto scanned = [&](const QString& text) {
+        const Reading reading = scanOf(Source::OwnMarking, scanText(text).id, kType, u"X1"_s);
+        return judge({entry(), box(), reading}, passes).proved();
+    };
+
+    EXPECT_EQ(scanned(u"]C0KHM2516AS"_s), 2);
+    EXPECT_EQ(scanned(u"]A1KHM2516AS"_s), 2) << "Code 39 with its check";
+    EXPECT_EQ(scanned(u"]A0KHM2516AS"_s), 1);
+    EXPECT_EQ(scanned(u"]I1KHM2516AS"_s), 1) << "a code that is not known here";
+    EXPECT_EQ(scanned(u"KHM2516AS"_s), 1) << "the reader does not say what it read";
+}
+
+TEST(AgreementTest, AScanIntoTheEntryIsOneWhateverTheCodeIs)
+{
+    const Reading scanned = scanOf(Source::Entry, scanText(u"]A0KHM2516AS"_s).id, kType, kSerial);
+
+    EXPECT_EQ(judge({scanned, box(), marking()}).waits,
+              (QList<Wait>{{Cause::EntryScanned, Source::Entry, 1}}));
+}
+
 TEST(SerialPassTest, WithoutASisterAPassedSerialIsEnough)
 {
     const QList<LampType> lonely{types()[0], types()[4]};
@@ -525,12 +548,14 @@ TEST(WrongLampsTest, NoneIsPassedAndWithoutTheLampsOwnMarkingSomeAre)
     EXPECT_GT(tally.rightPassed, 1'000);
 }
 
-TEST(WrongLampsTest, ARightLampWithWholeLabelsNeedsOneScanAndOneConfirmation)
+TEST(WrongLampsTest, ARightLampWithWholeLabelsNeedsOneScanBesideTheEntryForEachStep)
 {
-    // The entry is what the visit was planned with and is confirmed once; box and marking are one scan each
-    // of a source: the marking is looked at anyway, at unboxing.
-    EXPECT_EQ(judge({entry(), box()}).proved(), 1);
-    EXPECT_EQ(judge({entry(), box(), marking()}).proved(), 2);
+    const auto scanned = [](Source source) {
+        return scanOf(source, scanText(u"]d1"_s + kType).id, kType, kSerial);
+    };
+
+    EXPECT_EQ(judge({entry(), scanned(Source::Box)}).proved(), 1);
+    EXPECT_EQ(judge({entry(), scanned(Source::Box), scanned(Source::OwnMarking)}).proved(), 2);
 }
 
 } // namespace

@@ -39,13 +39,13 @@ INSTANTIATE_TEST_SUITE_P(
                       IdCase{"DataMatrix", u"]d1"_s, Symbology::DataMatrix, false, true},
                       IdCase{"Gs1Qr", u"]Q3"_s, Symbology::Qr, true, true},
                       IdCase{"Qr", u"]Q1"_s, Symbology::Qr, false, true},
-                      IdCase{"DataBar", u"]e0"_s, Symbology::Other, true, true},
+                      IdCase{"DataBar", u"]e0"_s, Symbology::Other, true, false},
                       IdCase{"Ean13", u"]E0"_s, Symbology::Ean, true, true},
                       IdCase{"Ean8", u"]E4"_s, Symbology::Ean, true, true},
                       IdCase{"Code39", u"]A0"_s, Symbology::Code39, false, false},
                       IdCase{"Code39Checked", u"]A1"_s, Symbology::Code39, false, true},
                       IdCase{"Code39FullAscii", u"]A4"_s, Symbology::Code39, false, false},
-                      IdCase{"Interleaved", u"]I1"_s, Symbology::Other, false, true}),
+                      IdCase{"Interleaved", u"]I1"_s, Symbology::Other, false, false}),
     [](const auto& instance) { return std::string(instance.param.name); });
 
 TEST(ScanTextTest, WithoutAnIdentifierEverythingIsText)
