@@ -17,7 +17,8 @@ PicturePresenter::PicturePresenter(DecodingProcess& process, Behind behind,
 {
     m_view.says = wordsNoPictureYet();
     connect(&m_process, &DecodingProcess::decoded, this, &PicturePresenter::decoded);
-    connect(&m_process, &DecodingProcess::failed, this, &PicturePresenter::failed);
+    connect(&m_process, &DecodingProcess::failed, this,
+            [this](DecodingProcess::Failure failure) { unread(wordsOf(failure)); });
 }
 
 void PicturePresenter::look(const PictureSource& source)
@@ -67,10 +68,11 @@ void PicturePresenter::made(const LabelPicture& picture)
 
 void PicturePresenter::decoded(const label::PictureReading& reading)
 {
-    PictureView view = m_view;
-    view.isBusy = false;
+    if (reading == label::PictureReading())
+        return unread(wordsPictureUnread());
     m_texts.clear();
-    view.codes.clear();
+    PictureView view;
+    view.picture = m_view.picture;
     for (const label::FoundCode& code : reading.codes) {
         const label::Payload payload = label::readPayload(code.scanned, m_currentYear);
         m_texts.append(label::labelText(payload, m_lampTypes));
@@ -84,17 +86,14 @@ void PicturePresenter::decoded(const label::PictureReading& reading)
     const auto canBePicked = std::ranges::count_if(view.codes, &PictureCode::canBePicked);
     view.says = wordsOfCodes(view.codes.size(), canBePicked);
     show(view);
-    const auto only = std::ranges::find_if(m_view.codes, &PictureCode::canBePicked);
-    if (canBePicked == 1)
-        pick(static_cast<int>(only - m_view.codes.begin()));
 }
 
-void PicturePresenter::failed(DecodingProcess::Failure failure)
+void PicturePresenter::unread(const QString& says)
 {
     m_texts.clear();
     PictureView view;
     view.picture = m_view.picture;
-    view.says = wordsOf(failure);
+    view.says = says;
     show(view);
 }
 

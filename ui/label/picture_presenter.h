@@ -32,7 +32,7 @@ struct PictureView {
 };
 
 /// A picture of a label: made ready behind, looked at by a process of its own, its codes shown to pick from.
-/// One code that can be read is picked by itself; of several a person picks.
+/// A person picks one, were it the only one: what is found is not always of the lamp in hand.
 class PicturePresenter final : public QObject {
     Q_OBJECT
 
@@ -55,7 +55,7 @@ Q_SIGNALS:
 private:
     void made(const LabelPicture& picture);
     void decoded(const label::PictureReading& reading);
-    void failed(DecodingProcess::Failure failure);
+    void unread(const QString& says);
     void show(PictureView view);
 
     DecodingProcess& m_process;

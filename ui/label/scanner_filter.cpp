@@ -1,5 +1,7 @@
 #include "ui/label/scanner_filter.h"
 
+#include "core/label/gs1.h"
+
 #include <QCoreApplication>
 
 #include <utility>
@@ -11,15 +13,13 @@ namespace {
 using Key = label::KeyBurst::Key;
 using Fate = label::KeyBurst::Fate;
 
-constexpr char16_t kSeparator = 0x1D;
-
 bool writes(const QKeyEvent& event)
 {
     const QString text = event.text();
     if (text.size() != 1 || event.isAutoRepeat())
         return false;
     const bool plain = !(event.modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
-    return text.at(0) == QChar(kSeparator) || (plain && text.at(0).isPrint());
+    return text.at(0) == QChar(label::kGroupSeparator) || (plain && text.at(0).isPrint());
 }
 
 Key kindOf(const QKeyEvent& event)

@@ -52,7 +52,7 @@ QString wordsOf(DecodingProcess::Failure failure)
         return words("This picture takes too long to read. Take a closer one, scan the label, or type it.");
     case DecodingProcess::Failure::Died:
     case DecodingProcess::Failure::Nonsense:
-        return words("This picture could not be read. Take another one, scan the label, or type it.");
+        return wordsPictureUnread();
     }
     Q_UNREACHABLE();
 }
@@ -64,8 +64,9 @@ QString wordsOfCodes(qsizetype codes, qsizetype canBePicked)
             "No code was found. Go closer, hold level, more light; or type what stands on the label.");
     if (canBePicked == 0)
         return words("None of these says what lamp it is. Type what stands on the label.");
-    return canBePicked == 1 ? words("One code says what lamp it is.")
-                            : words("Pick the code of the lamp that you hold.");
+    return canBePicked == 1
+               ? words("One was found that can be read. Pick it if it is of the lamp that you hold.")
+               : words("Pick the code of the lamp that you hold.");
 }
 
 QString wordsNoPictureYet()
@@ -81,6 +82,11 @@ QString wordsLooking()
 QString wordsNoPicture()
 {
     return words("That is no picture that can be opened.");
+}
+
+QString wordsPictureUnread()
+{
+    return words("This picture could not be read. Take another one, scan the label, or type it.");
 }
 
 } // namespace coldarc::ui

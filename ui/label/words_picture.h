@@ -16,5 +16,7 @@ namespace coldarc::ui {
 [[nodiscard]] QString wordsNoPictureYet();
 [[nodiscard]] QString wordsLooking();
 [[nodiscard]] QString wordsNoPicture();
+/// Of one that this window can show, and the decoding process cannot read.
+[[nodiscard]] QString wordsPictureUnread();
 
 } // namespace coldarc::ui

@@ -65,7 +65,7 @@ protected:
     Hash evidence;
 };
 
-TEST_F(PicturePresenterTest, TheOnlyCodeThatSaysSomethingIsPickedByItself)
+TEST_F(PicturePresenterTest, TheOnlyCodeThatSaysSomethingIsPickedByAPersonToo)
 {
     answer({u"]A0HELLO"_s, u"]A0KHM-25B"_s});
 
@@ -77,6 +77,10 @@ TEST_F(PicturePresenterTest, TheOnlyCodeThatSaysSomethingIsPickedByItself)
     EXPECT_EQ(view.codes[0].words, u"Not known to the catalogue: HELLO"_s);
     EXPECT_EQ(view.codes[1].words, u"Type KHM-25B"_s);
     EXPECT_EQ(view.codes[1].corners.at(1), QPointF(0.9, 0.4));
+    EXPECT_EQ(view.says, u"One was found that can be read. Pick it if it is of the lamp that you hold."_s);
+    EXPECT_EQ(view.picked, -1);
+    EXPECT_FALSE(picked);
+    presenter->pick(1);
     EXPECT_EQ(view.picked, 1);
     ASSERT_TRUE(picked);
     EXPECT_EQ(picked->type, u"KHM-25B"_s);
@@ -153,6 +157,17 @@ TEST_F(PicturePresenterTest, ADecoderThatDiesCostsThePictureOnly)
     EXPECT_EQ(presenter->view().says,
               u"This picture could not be read. Take another one, scan the label, or type it."_s);
     EXPECT_FALSE(picked);
+}
+
+TEST_F(PicturePresenterTest, APictureThatTheDecoderCannotReadIsNotSaidToHoldNoCode)
+{
+    make(u"cat > /dev/null; echo '{\"width\":0,\"height\":0,\"codes\":[]}'"_s);
+
+    look(picture());
+
+    EXPECT_EQ(presenter->view().says,
+              u"This picture could not be read. Take another one, scan the label, or type it."_s);
+    EXPECT_FALSE(presenter->view().picture.isNull());
 }
 
 TEST_F(PicturePresenterTest, AFileThatIsNoPictureIsSaidToBeNone)
