@@ -18,6 +18,9 @@ int main(int argc, char** argv)
         return 1;
     const bool half = application.arguments().contains(QStringLiteral("--half"));
     const auto size = half ? coldarc::app::LookAt::Half : coldarc::app::LookAt::Whole;
-    out.write(coldarc::label::toLine(coldarc::app::readingOf(in.readAll(), size)));
-    return 0;
+    const QByteArray picture = in.readAll();
+    if (in.error() != QFileDevice::NoError)
+        return 1;
+    const QByteArray line = coldarc::label::toLine(coldarc::app::readingOf(picture, size));
+    return out.write(line) == line.size() && out.flush() ? 0 : 1;
 }

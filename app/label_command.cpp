@@ -57,7 +57,8 @@ label::Together togetherOf(const QList<LabelFile>& files)
     QList<label::LabelText> texts;
     for (const LabelFile& file : files)
         texts += file.texts;
-    return label::together(texts);
+    const auto hasNone = [](const LabelFile& file) { return file.texts.isEmpty(); };
+    return label::together(texts, std::ranges::count_if(files, hasNone));
 }
 
 QJsonArray idsOf(const QList<LampTypeId>& types)
@@ -163,6 +164,30 @@ bool wasLookedAt(const LabelFile& file)
     return file.isReadable && !file.failure;
 }
 
+// Nothing unless all of the file can be read: half a picture may hold half of the codes.
+std::optional<QByteArray> bytesOf(const QString& name)
+{
+    QFile in(name);
+    if (!in.open(QIODevice::ReadOnly))
+        return std::nullopt;
+    QByteArray bytes = in.readAll();
+    return in.error() == QFileDevice::NoError ? std::optional(std::move(bytes)) : std::nullopt;
+}
+
+bool write(QFileDevice& out, const QByteArray& text)
+{
+    return out.write(text) == text.size() && out.flush();
+}
+
+// A type whose file was refused has no rules here, so what is said of its codes is not to be relied on.
+QByteArray complaintsOf(const catalogue::CatalogueLoading& loading)
+{
+    QByteArray lines;
+    for (const catalogue::FileRemark& remark : loading.complaints)
+        lines += u"catalogue: %1: %2: %3\n"_s.arg(remark.file, remark.place, remark.reason).toUtf8();
+    return lines;
+}
+
 LabelFile lookedAt(DecodingProcess& process, const QString& name, const QByteArray& bytes)
 {
     LabelFile file;
@@ -201,12 +226,12 @@ QList<LabelFile> lookAtFiles(const QStringList& files, const QString& decoder,
     DecodingProcess process(decoder, {}, kPatience);
     QList<LabelFile> looked;
     for (const QString& name : files) {
-        QFile in(name);
-        if (!in.open(QIODevice::ReadOnly)) {
+        const auto bytes = bytesOf(name);
+        if (!bytes) {
             looked.append({name});
             continue;
         }
-        LabelFile file = lookedAt(process, name, in.readAll());
+        LabelFile file = lookedAt(process, name, *bytes);
         for (const label::FoundCode& code : file.reading.codes)
             file.texts.append(label::labelText(label::readPayload(code.scanned, currentYear), lampTypes));
         looked.append(file);
@@ -221,10 +246,20 @@ QString decoderBeside(const QString& programFolder)
 
 int labelCommand(const QStringList& arguments, const QString& programFolder, const QString& resources)
 {
+    QFile out;
+    QFile err;
+    if (!out.open(stdout, QIODevice::WriteOnly) || !err.open(stderr, QIODevice::WriteOnly))
+        return kNotLookedAt;
+    return labelCommand(arguments, programFolder, resources, {out, err});
+}
+
+int labelCommand(const QStringList& arguments, const QString& programFolder, const QString& resources,
+                 const LabelOutput& to)
+{
     QStringList files = arguments;
     const bool asJson = files.removeAll(u"--json"_s) > 0;
     if (files.isEmpty()) {
-        std::fputs("coldarc label [--json] FILE...\n", stderr);
+        (void)write(to.err, "coldarc label [--json] FILE...\n");
         return kNotLookedAt;
     }
     const SystemClock clock;
@@ -233,8 +268,10 @@ int labelCommand(const QStringList& arguments, const QString& programFolder, con
     const auto loading = catalogue::loadCatalogue(QDir(resources).filePath(u"catalogue"_s));
     const auto looked = lookAtFiles(files, decoderBeside(programFolder), loading.catalogue.lampTypes(), year);
     const LabelReport report = labelReport(looked, year, asJson);
-    std::fwrite(report.text.constData(), 1, static_cast<std::size_t>(report.text.size()), stdout);
-    return report.status;
+    const QByteArray complaints = complaintsOf(loading);
+    (void)write(to.err, complaints);
+    const bool isWritten = write(to.out, report.text);
+    return isWritten && complaints.isEmpty() ? report.status : kNotLookedAt;
 }
 
 } // namespace coldarc::app

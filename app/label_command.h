@@ -5,6 +5,7 @@
 #include "ui/label/decoding_process.h"
 
 #include <QByteArray>
+#include <QFileDevice>
 #include <QList>
 #include <QString>
 #include <QStringList>
@@ -22,8 +23,9 @@ struct LabelFile {
     QList<label::LabelText> texts{}; ///< one for each code
 };
 
-/// What `coldarc label` says, and with which exit status: 0 everything that was found was read and is of one
-/// lamp; 1 it is not, or nothing was found; 2 a file could not be looked at.
+/// What `coldarc label` says, and with which exit status: 0 a code was found in every picture, all were read,
+/// and all are of one lamp type with no serial that differs; 1 that is not so; 2 a file could not be looked
+/// at, one of the catalogue was refused, or the answer could not be written.
 struct LabelReport {
     QByteArray text; ///< for people; with --json one JSON object
     int status = 0;
@@ -38,8 +40,16 @@ struct LabelReport {
 /// The decoding program that stands beside this one.
 [[nodiscard]] QString decoderBeside(const QString& programFolder);
 
-/// `coldarc label [--json] FILE...`: the arguments behind "label". Needs no display. Writes to standard
-/// output.
+/// Where `coldarc label` writes; both open.
+struct LabelOutput {
+    QFileDevice& out; ///< the report
+    QFileDevice& err; ///< how it is called, and what is wrong with the catalogue
+};
+
+/// `coldarc label [--json] FILE...`: the arguments behind "label". Needs no display.
+[[nodiscard]] int labelCommand(const QStringList& arguments, const QString& programFolder,
+                               const QString& resources, const LabelOutput& to);
+/// The same to standard output and standard error.
 [[nodiscard]] int labelCommand(const QStringList& arguments, const QString& programFolder,
                                const QString& resources);
 

@@ -8,6 +8,8 @@
 #include "tests/support/testing.h"
 
 #include <QBuffer>
+#include <QDir>
+#include <QFileInfo>
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
@@ -144,6 +146,9 @@ TEST_F(LabelCommandTest, TheStatusTellsWhetherAllOfThemAreOfOneLamp)
     EXPECT_EQ(report({box, sister}).status, 1);
     EXPECT_EQ(report({box, foreign}).status, 1);
     EXPECT_EQ(report({folder.filePath(u"blank.png"_s)}).status, 1);
+    const LabelReport half = report({box, folder.filePath(u"blank.png"_s)});
+    EXPECT_EQ(half.status, 1) << "nobody knows what stands on the blank one";
+    EXPECT_TRUE(half.text.contains("together: not-all-read")) << half.text.toStdString();
     EXPECT_EQ(report({box, folder.filePath(u"none.png"_s)}).status, 2);
     EXPECT_EQ(report({test::sourceFile("README.md")}).status, 2) << "no picture";
 }
@@ -157,6 +162,75 @@ TEST_F(LabelCommandTest, WithoutItsDecoderItSaysSo)
 
     EXPECT_EQ(said.status, 2);
     EXPECT_TRUE(said.text.contains("decoder-not-started")) << said.text.toStdString();
+}
+
+TEST_F(LabelCommandTest, AFileThatCannotBeReadToItsEndIsNotLookedAt)
+{
+    // The memory of this program can be opened, and not be read from its beginning.
+    const QList<LabelFile> files =
+        lookAtFiles({u"/proc/self/mem"_s}, u"/nowhere/decoder"_s, lampTypes(), kYear);
+
+    EXPECT_FALSE(files.front().isReadable);
+    EXPECT_FALSE(files.front().failure) << "it was not handed on";
+    EXPECT_EQ(labelReport(files, kYear, false).status, 2);
+}
+
+class LabelRunTest : public LabelCommandTest {
+protected:
+    /// Status of one run on a file, whose catalogue is the program's or stands in the folder.
+    int run(const QString& file, const QString& resources, const QString& output)
+    {
+        QFile out(output);
+        QFile err(folder.filePath(u"err"_s));
+        EXPECT_TRUE(out.open(QIODevice::WriteOnly | QIODevice::Unbuffered));
+        EXPECT_TRUE(err.open(QIODevice::ReadWrite | QIODevice::Truncate));
+        const QString programs = QFileInfo(QStringLiteral(COLDARC_DECODER)).path();
+        const int status = labelCommand({file}, programs, resources, {out, err});
+        err.seek(0);
+        complaints = err.readAll();
+        return status;
+    }
+    [[nodiscard]] QString output() const { return folder.filePath(u"out"_s); }
+
+    QByteArray complaints;
+};
+
+TEST_F(LabelRunTest, ACatalogueFileThatIsRefusedIsSaidAndIsNoSuccess)
+{
+    const QString box = zint(u"71"_s, kGs1, u"box.png"_s, {u"--gs1"_s});
+    const QString shipped = test::sourceFile("resources");
+    EXPECT_EQ(run(box, shipped, output()), 0);
+    EXPECT_EQ(complaints, QByteArray());
+    const QDir catalogue(shipped + u"/catalogue"_s);
+    ASSERT_TRUE(QDir(folder.path()).mkdir(u"catalogue"_s));
+    for (const QString& name : catalogue.entryList(QDir::Files))
+        QFile::copy(catalogue.filePath(name), folder.filePath(u"catalogue/"_s + name));
+    QFile broken(folder.filePath(u"catalogue/broken.json"_s));
+    ASSERT_TRUE(broken.open(QIODevice::WriteOnly));
+    broken.write("{\"kind\": \"lamp-type\"}");
+    broken.close();
+
+    EXPECT_EQ(run(box, folder.path(), output()), 2);
+
+    EXPECT_TRUE(complaints.contains("broken.json")) << complaints.toStdString();
+}
+
+TEST_F(LabelRunTest, AnAnswerThatCannotBeWrittenIsNoSuccess)
+{
+    const QString box = zint(u"71"_s, kGs1, u"box.png"_s, {u"--gs1"_s});
+
+    EXPECT_EQ(run(box, test::sourceFile("resources"), u"/dev/full"_s), 2);
+}
+
+TEST_F(LabelCommandTest, ADecoderThatCannotAnswerEndsInAFault)
+{
+    QProcess decoder;
+    decoder.setStandardOutputFile(u"/dev/full"_s);
+    decoder.start(QStringLiteral(COLDARC_DECODER), {});
+    decoder.closeWriteChannel();
+    ASSERT_TRUE(decoder.waitForFinished());
+
+    EXPECT_EQ(decoder.exitCode(), 1);
 }
 
 TEST_F(LabelCommandTest, JsonSaysTheSameForPrograms)
