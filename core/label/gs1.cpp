@@ -1,5 +1,6 @@
 #include "core/label/gs1.h"
 
+#include "core/label/characters.h"
 #include "core/label/gs1_ai.h"
 
 #include <algorithm>
@@ -15,11 +16,6 @@ constexpr QChar kSeparator = QChar(kGroupSeparator);
 int digit(QChar c)
 {
     return c.unicode() - u'0';
-}
-
-bool areDigits(QStringView text)
-{
-    return !text.isEmpty() && std::ranges::all_of(text, [](QChar c) { return c >= u'0' && c <= u'9'; });
 }
 
 ElementString checked(QList<Element> elements, QList<Remark> remarks, int currentYear)
@@ -137,7 +133,7 @@ std::optional<QList<Element>> elementsOfQuery(QStringView query, QStringView key
     for (const QStringView part : query.split(u'&', Qt::SkipEmptyParts)) {
         const qsizetype equals = part.indexOf(u'=');
         const QStringView ai = equals < 0 ? part : part.left(equals);
-        if (!areDigits(ai))
+        if (ai.isEmpty() || !areDigits(ai))
             continue;
         const auto element = equals < 0 ? std::nullopt : elementOf(ai, part.mid(equals + 1), Plus::Space);
         if (!element || digitsOfAi(ai) != ai.size() || isLinkKey(ai) || isQualifierOf(key, ai))
@@ -239,7 +235,7 @@ ElementString readDigitalLink(const QString& uri, int currentYear)
 
 std::optional<int> checkDigit(QStringView digits)
 {
-    if (!areDigits(digits))
+    if (digits.isEmpty() || !areDigits(digits))
         return std::nullopt;
     int sum = 0;
     int weight = 3;

@@ -1,5 +1,7 @@
 #include "core/label/gs1_ai.h"
 
+#include "core/label/characters.h"
+
 #include <QSet>
 
 #include <algorithm>
@@ -132,22 +134,11 @@ constexpr auto kLinkKeys = std::to_array<LinkKey>({
 
 constexpr qsizetype kLongestUnknown = 90;
 
-bool isDigit(QChar c)
-{
-    return c >= u'0' && c <= u'9';
-}
-
-bool areDigits(QStringView text)
-{
-    return std::ranges::all_of(text, isDigit);
-}
-
 // Character set 82. Source: GS1 `lint_cset82.c`, READ.
 bool isText(QChar c)
 {
     constexpr std::u16string_view kOthers = u"!\"%&'()*+,-./:;<=>?_";
-    return isDigit(c) || (c >= u'A' && c <= u'Z') || (c >= u'a' && c <= u'z') ||
-           kOthers.find(c.unicode()) != kOthers.npos;
+    return isDigit(c) || isLatin(c) || kOthers.find(c.unicode()) != kOthers.npos;
 }
 
 QStringView view(std::u16string_view text)

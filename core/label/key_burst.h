@@ -7,8 +7,9 @@
 
 namespace coldarc::label {
 
-/// What tells the keys of a scanner from those of a person. The two figures are our own choice, no published
-/// ones: a fast typist strikes about every 100 ms, a scanner that plays a keyboard every few.
+/// What tells the keys of a scanner from those of a person. Source: the two figures are our own choice
+/// (common practice, no source); that a fast typist strikes about every 100 ms is from memory, that a scanner
+/// that plays a keyboard strikes every few is common practice, no source.
 struct BurstRule {
     std::chrono::milliseconds gap{40}; ///< the longest between two keys of one scan
     int leastCharacters = 6;           ///< fewer, without one of the prefixes, are somebody's fingers

@@ -1,5 +1,6 @@
 #include "core/label/label_text.h"
 
+#include "core/label/characters.h"
 #include "core/label/normalise.h"
 
 #include <algorithm>
@@ -82,7 +83,7 @@ QString withoutNoughts(const QString& number)
 
 bool isNumber(const QString& text)
 {
-    return !text.isEmpty() && std::ranges::all_of(text, [](QChar c) { return c >= u'0' && c <= u'9'; });
+    return !text.isEmpty() && areDigits(text);
 }
 
 // An item's number is the same with noughts in front: GTIN-14, EAN-13, UPC.

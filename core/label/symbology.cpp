@@ -1,5 +1,7 @@
 #include "core/label/symbology.h"
 
+#include "core/label/characters.h"
+
 #include <algorithm>
 #include <array>
 #include <string_view>
@@ -27,11 +29,6 @@ const Row* rowOf(QChar code)
 {
     const auto found = std::ranges::find(kRows, code.unicode(), &Row::code);
     return found == kRows.end() ? nullptr : &*found;
-}
-
-bool isLatin(QChar c)
-{
-    return (c >= u'A' && c <= u'Z') || (c >= u'a' && c <= u'z');
 }
 
 } // namespace
@@ -71,7 +68,7 @@ bool SymbologyId::isChecked() const
 ScanText scanText(const QString& scanned)
 {
     const bool hasId = scanned.size() >= 3 && scanned.at(0) == u']' && isLatin(scanned.at(1)) &&
-                       (isLatin(scanned.at(2)) || (scanned.at(2) >= u'0' && scanned.at(2) <= u'9'));
+                       (isLatin(scanned.at(2)) || isDigit(scanned.at(2)));
     if (!hasId)
         return {std::nullopt, scanned};
     const Row* const row = rowOf(scanned.at(1));

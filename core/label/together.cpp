@@ -41,6 +41,23 @@ Together::Verdict verdictOf(const Together& together, const QList<LabelText>& te
 
 } // namespace
 
+QString wordOf(Together::Verdict verdict)
+{
+    switch (verdict) {
+    case Together::Verdict::Agree:
+        return u"agree"_s;
+    case Together::Verdict::NothingRead:
+        return u"nothing-read"_s;
+    case Together::Verdict::NotAllRead:
+        return u"not-all-read"_s;
+    case Together::Verdict::TypesDiffer:
+        return u"types-differ"_s;
+    case Together::Verdict::SerialsDiffer:
+        return u"serials-differ"_s;
+    }
+    Q_UNREACHABLE();
+}
+
 Together together(const QList<LabelText>& texts, qsizetype withoutCode)
 {
     Together result;
@@ -57,23 +74,6 @@ Together together(const QList<LabelText>& texts, qsizetype withoutCode)
             result.types += text.types;
     result.verdict = verdictOf(result, texts, withoutCode);
     return result;
-}
-
-QString wordOf(Together::Verdict verdict)
-{
-    switch (verdict) {
-    case Together::Verdict::Agree:
-        return u"agree"_s;
-    case Together::Verdict::NothingRead:
-        return u"nothing-read"_s;
-    case Together::Verdict::NotAllRead:
-        return u"not-all-read"_s;
-    case Together::Verdict::TypesDiffer:
-        return u"types-differ"_s;
-    case Together::Verdict::SerialsDiffer:
-        return u"serials-differ"_s;
-    }
-    Q_UNREACHABLE();
 }
 
 } // namespace coldarc::label

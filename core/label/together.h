@@ -20,12 +20,12 @@ struct Together {
     friend bool operator==(const Together&, const Together&) = default;
 };
 
-/// A difference of types goes before one of serials, and both before a code that was not read.
-/// @param withoutCode  how many pictures were looked at in which no code was found: what stands on those is
-/// not
-///                     known, so they are no agreement.
-[[nodiscard]] Together together(const QList<LabelText>& texts, qsizetype withoutCode = 0);
-
 /// "agree", "nothing-read", "not-all-read", "types-differ", "serials-differ".
 [[nodiscard]] QString wordOf(Together::Verdict verdict);
+
+/// A difference of types goes before one of serials, and both before a code that was not read.
+/// @param withoutCode  how many pictures were looked at in which no code was found: what stands on those is
+///                     not known, so they are no agreement.
+[[nodiscard]] Together together(const QList<LabelText>& texts, qsizetype withoutCode = 0);
+
 } // namespace coldarc::label

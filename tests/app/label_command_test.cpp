@@ -84,7 +84,7 @@ struct Made {
 
 class MadeByZintTest : public LabelCommandTest, public ::testing::WithParamInterface<Made> {};
 
-TEST_P(MadeByZintTest, IsReadByteForByte)
+TEST_P(MadeByZintTest, IsReadAsTheCatalogueHasIt)
 {
     const QString file = zint(GetParam().kind, GetParam().text, u"label.png"_s, GetParam().more);
 
@@ -130,10 +130,10 @@ TEST_F(LabelCommandTest, ReadsWhatTwoOtherProgramsMake)
     EXPECT_EQ(files[0].texts[0].type, u"HVQ21-40A"_s);
     ASSERT_EQ(files[1].texts.size(), 1);
     EXPECT_EQ(files[1].texts[0].serial, u"HA-62544"_s);
-    EXPECT_EQ(labelReport(files, kYear, false).status, 0) << "both are of one lamp";
+    EXPECT_EQ(labelReport(files, kYear, false).status, 0) << "both are of one lamp type";
 }
 
-TEST_F(LabelCommandTest, TheStatusTellsWhetherAllOfThemAreOfOneLamp)
+TEST_F(LabelCommandTest, TheStatusTellsWhetherAllOfThemAreOfOneLampType)
 {
     const QString box = zint(u"71"_s, kGs1, u"box.png"_s, {u"--gs1"_s});
     const QString sister = zint(u"8"_s, u"HVQ30-408"_s, u"sister.png"_s);
@@ -288,7 +288,7 @@ TEST(FindCodesTest, ATwinOfALinearCodeEndsNothing)
     EXPECT_EQ(findCodes(greyOf(sheet)).size(), 1) << "said once";
 }
 
-TEST(FindCodesTest, PlacesOfATurnedPictureAreThoseOfTheOneThatWasGiven)
+TEST(FindCodesTest, PlacesOfATurnedPictureLieInTheOneThatWasGiven)
 {
     const test::LabelPicture picture =
         test::labelPicture(test::Code::DataMatrix, test::Distortion::Rotation, 3);
@@ -304,9 +304,9 @@ TEST(FindCodesTest, PlacesOfATurnedPictureAreThoseOfTheOneThatWasGiven)
     }
 }
 
-TEST(FindCodesTest, ReadsEveryCodeThroughEveryDistortion)
+TEST(FindCodesTest, ReadsOneEasyPictureOfEveryCodeThroughEveryDistortion)
 {
-    // How often of many stands in tests/bench; here one easy picture of each.
+    // How often of many stands in tests/bench; here one picture of each.
     for (const test::Code code : test::kEveryCode)
         for (const test::Distortion distortion : test::kEveryDistortion) {
             const test::LabelPicture picture = test::labelPicture(code, distortion, 5);

@@ -230,7 +230,7 @@ TEST(AgreementTest, KnowsASuffixFromANumber)
     EXPECT_FALSE(differOnlyBySuffix(u"A"_s, u"B"_s));
 }
 
-TEST(AgreementTest, TakesAPackageCodeFromTheBoxOnly)
+TEST(AgreementTest, TakesATypedPackageCodeFromTheBoxOnly)
 {
     EXPECT_EQ(judge({entry(), box(u"771003"_s)}).proved(), 1);
     EXPECT_EQ(judge({entry(), paper(u"771003"_s)}).proved(), 0);
