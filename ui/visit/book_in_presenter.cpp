@@ -182,8 +182,10 @@ void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
     // Which of two types stands on the lamp, told by choosing between them.
     const QString chosen = answer(kSister);
     const Typed marking = m_typed.value(Source::OwnMarking);
-    if (!chosen.isEmpty() && (marking.means == label::Means::Typed || marking.type != chosen))
+    if (!chosen.isEmpty() && (marking.means == label::Means::Typed || marking.type != chosen)) {
         m_typed[Source::OwnMarking] = {chosen, marking.serial, label::Means::Chosen};
+        tellReadings(m_desk.seen()); // what was seen on the lamp stands, whatever comes of the book-in
+    }
     refresh();
 }
 

@@ -56,7 +56,7 @@ private:
     [[nodiscard]] QString answer(const QString& id) const;
     [[nodiscard]] QList<CaptureView> passAsks(const label::Agreement& agreement) const;
     [[nodiscard]] std::optional<label::Source> sourceToPass(const label::Agreement& agreement) const;
-    [[nodiscard]] bool tellReadings(const visit::VisitState& state);
+    bool tellReadings(const visit::VisitState& state);
     void refresh();
 
     VisitDesk& m_desk;

@@ -227,6 +227,10 @@ TEST_F(BookInTest, WhereASisterExistsAPassedSerialOfTheMarkingAsksForAChoiceWith
 
     card->setRest({{u"marking-choice"_s, {u"HVQ30-408"_s}}});
     EXPECT_EQ(card->view().columns.back().type.mark, Mark::Differs) << "the lamp is the other one";
+    const auto& told = std::get<visit::LampRead>(work->entries().last().body).reading;
+    EXPECT_EQ(told, (label::Reading{label::Source::OwnMarking, label::Means::Chosen, u"HVQ30-408"_s,
+                                    u"NEW000009"_s}))
+        << "written down as soon as it is chosen";
 
     card->setRest({{u"marking-choice"_s, {u"HVQ30-40B"_s}}});
     EXPECT_EQ(card->view().columns.back().type.mark, Mark::Agrees);
