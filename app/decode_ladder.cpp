@@ -1,6 +1,8 @@
 #define ZX_USE_UTF8
 #include "app/decode_ladder.h"
 
+#include "core/label/symbology.h"
+
 #include <ZXing/ReadBarcode.h>
 #include <algorithm>
 #include <cmath>
@@ -23,6 +25,7 @@ constexpr int kLongestSide = 2'000;  // px; what is tried often is reduced to th
 constexpr int kMostCodes = 8;        // in one picture
 constexpr int kMostStrips = 24;      // laid over linear codes that were found, to look for others
 constexpr double kStripShare = 0.05; // of a linear code's length, to either side
+constexpr double kAskew = 5;         // degrees, for the second look at a code without a check of its own
 constexpr int kReach = 48;           // px; over how far uneven light is levelled
 constexpr int kSharp = 3;            // px; over how far blurred edges are made steep
 
@@ -133,6 +136,26 @@ QList<Hit> lookForAll(const GreyPicture& picture)
         hit = lookOnce(covered);
     }
     return hits;
+}
+
+// How a code lies, in degrees clockwise; turning back by as much lays it level.
+double slantOf(const std::array<Place, 4>& corners)
+{
+    return std::atan2(corners[1].y - corners[0].y, corners[1].x - corners[0].x) * 180 / std::numbers::pi;
+}
+
+bool isChecked(const Hit& hit)
+{
+    const auto id = label::scanText(hit.scanned).id;
+    return id && id->isChecked();
+}
+
+// Stripes that are no code may be read as one by rows that lie close together. Once they are turned by a few
+// degrees, every row crosses others.
+bool isReadAgainAskew(const Hit& hit, const GreyPicture& picture)
+{
+    const QList<Hit> again = lookForAll(label::turned(picture, kAskew - slantOf(hit.corners)).picture);
+    return std::ranges::find(again, hit.scanned, &Hit::scanned) != again.end();
 }
 
 /// The tries in their order, each made only when its turn comes: cheap and likely ones first.
@@ -278,17 +301,11 @@ FoundCode foundBy(const Hit& hit, const std::function<Place(Place)>& back)
 
 void add(QList<FoundCode>& codes, const Try& look)
 {
-    for (const Hit& hit : lookForAll(look.picture))
-        if (std::ranges::find(codes, hit.scanned, &FoundCode::scanned) == codes.end())
+    for (const Hit& hit : lookForAll(look.picture)) {
+        const bool isNew = std::ranges::find(codes, hit.scanned, &FoundCode::scanned) == codes.end();
+        if (isNew && (isChecked(hit) || isReadAgainAskew(hit, look.picture)))
             codes.append(foundBy(hit, look.back));
-}
-
-// How a code that was found lies, in degrees clockwise; turning back by as much lays it level.
-double slantOf(const FoundCode& code)
-{
-    const Place& a = code.corners[0];
-    const Place& b = code.corners[1];
-    return std::atan2(b.y - a.y, b.x - a.x) * 180 / std::numbers::pi;
+    }
 }
 
 } // namespace
@@ -303,7 +320,7 @@ QList<FoundCode> findCodes(const GreyPicture& picture)
         add(codes, ladder.at(number));
     // What else is on the same label lies as this one does.
     if (!codes.isEmpty())
-        add(codes, ladder.turnedBy(-slantOf(codes.front())));
+        add(codes, ladder.turnedBy(-slantOf(codes.front().corners)));
     std::ranges::stable_sort(codes, {}, [](const FoundCode& code) { return code.corners[0].y; });
     return codes;
 }

@@ -288,6 +288,26 @@ TEST(FindCodesTest, ATwinOfALinearCodeEndsNothing)
     EXPECT_EQ(findCodes(greyOf(sheet)).size(), 1) << "said once";
 }
 
+/// A strip of a linear code so thin that no row crosses all of its bars once it is turned by some degrees.
+label::GreyPicture thinStripOf(test::Code kind)
+{
+    const QImage code = test::cleanCode(kind, u"HB-20417"_s, 3);
+    constexpr int kHigh = 14; // px
+    QImage sheet(code.width() + 80, 200, QImage::Format_Grayscale8);
+    sheet.fill(Qt::white);
+    QPainter painter(&sheet);
+    painter.drawImage(QPoint(40, 90), code, QRect(0, code.height() / 2, code.width(), kHigh));
+    painter.end();
+    return greyOf(sheet);
+}
+
+TEST(FindCodesTest, ACodeWithoutACheckOfItsOwnIsBelievedOnlyIfItIsReadAskewToo)
+{
+    EXPECT_EQ(findCodes(thinStripOf(test::Code::Code128)).size(), 1);
+    EXPECT_TRUE(findCodes(thinStripOf(test::Code::Code39)).isEmpty());
+    EXPECT_EQ(findCodes(greyOf(test::cleanCode(test::Code::Code39, u"HB-20417"_s, 3))).size(), 1);
+}
+
 TEST(FindCodesTest, PlacesOfATurnedPictureLieInTheOneThatWasGiven)
 {
     const test::LabelPicture picture =

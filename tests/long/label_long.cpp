@@ -19,7 +19,7 @@ TEST(LabelLongTest, AMillionTextsAreReadWithoutAFault)
     }
 }
 
-// Takes hours: a picture without a code is looked at in every way there is.
+// Takes some two hours: a picture without a code is looked at in every way there is.
 TEST(LabelLongTest, NothingIsReadThatDoesNotStandThere)
 {
     int misread = 0;
