@@ -1,11 +1,8 @@
 #pragma once
 
 #include "core/photometry/luminance.h"
-#include "core/photometry/point.h"
 
-#include <array>
 #include <optional>
-#include <span>
 
 namespace coldarc::photometry {
 
@@ -41,27 +38,22 @@ private:
 /// Pre: lumens finite and not negative.
 [[nodiscard]] double illuminanceLux(double lumens, const ScreenSize& screen);
 
+// What the light of a projector and of a screen can be at most; more is a slip of the keyboard. Common
+// practice, no source.
+inline constexpr double kMostLumens = 1e6;
+inline constexpr double kMostGain = 20;
+inline constexpr double kMostTransmission = 1;
+
 /// Mean luminance that a screen should show: L = gain * lumens * transmission / (pi * area), the law of a
 /// perfect diffuser times the screen's luminance factor.
-/// @param lumens        what the projector sends out, lm, > 0
-/// @param gain          luminance factor of the screen towards the meter, > 0; 1 for a perfect diffuser
+/// @param lumens        what the projector sends out, lm, > 0 and at most kMostLumens
+/// @param gain          luminance factor of the screen towards the meter, > 0 and at most kMostGain; 1 for a
+///                      perfect diffuser
 /// @param transmission  what port glass, filters and perforation leave of the light, > 0 and at most 1
 /// Nothing for values out of range. The gain depends on the angle, so a seat reading on a gain screen is no
 /// measure of the projector.
 [[nodiscard]] std::optional<Luminance> expectedLuminance(double lumens, const ScreenSize& screen, double gain,
                                                          double transmission = 1);
-
-/// The inverse: lumens wanted for a mean luminance. Nothing for values out of range.
-[[nodiscard]] std::optional<double> lumensFor(Luminance luminance, const ScreenSize& screen, double gain,
-                                              double transmission = 1);
-
-/// Centres of a 3 x 3 equal division of the picture, in reading order: where the illuminance of a projector's
-/// light output is taken. Source: ISO/IEC 21118 (READ-2).
-[[nodiscard]] std::array<Position, 9> lightOutputPositions();
-
-/// Light output in lm from the nine illuminances in lx: area times their mean. Nothing unless all are finite
-/// and not negative. Source: ISO/IEC 21118, ISO 11315-1 (READ-2).
-[[nodiscard]] std::optional<double> lumensFromNine(std::span<const double, 9> lux, const ScreenSize& screen);
 
 /// Diameter in m of what a spot meter sees: 2 d tan(angle / 2).
 /// Pre: distance >= 0 m, angle from 0 to below 180 degrees.

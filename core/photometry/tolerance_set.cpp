@@ -3,6 +3,7 @@
 #include "core/photometry/words.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace coldarc::photometry {
 
@@ -55,6 +56,16 @@ bool isUpsideDown(const Limit& limit)
     return limit.least && limit.most && *limit.least > *limit.most;
 }
 
+ToleranceSet withLimit(ToleranceSet set, const Limit& limit)
+{
+    const auto found = std::ranges::find(set.limits, limit.quantity, &Limit::quantity);
+    if (found == set.limits.end())
+        set.limits.push_back(limit);
+    else
+        *found = limit;
+    return set;
+}
+
 std::optional<ToleranceSet> withOwnLimit(ToleranceSet set, Quantity quantity, std::optional<double> least,
                                          std::optional<double> most)
 {
@@ -65,12 +76,7 @@ std::optional<ToleranceSet> withOwnLimit(ToleranceSet set, Quantity quantity, st
     };
     if ((!least && !most) || !fits(least) || !fits(most) || isUpsideDown(limit))
         return std::nullopt;
-    const auto found = std::ranges::find(set.limits, quantity, &Limit::quantity);
-    if (found == set.limits.end())
-        set.limits.push_back(limit);
-    else
-        *found = limit;
-    return set;
+    return withLimit(std::move(set), limit);
 }
 
 } // namespace coldarc::photometry

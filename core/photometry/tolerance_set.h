@@ -101,6 +101,9 @@ struct PossibleSpan {
 [[nodiscard]] PossibleSpan spanOf(Quantity quantity);
 [[nodiscard]] bool isUpsideDown(const Limit& limit);
 
+/// The set with this limit in the place of the one that it had on that quantity.
+[[nodiscard]] ToleranceSet withLimit(ToleranceSet set, const Limit& limit);
+
 /// The set with a limit of a person's own on one quantity, in the place of the one it had; its standing is
 /// Own. Nothing unless the figures are possible for the quantity and at least one of them is
 /// there.

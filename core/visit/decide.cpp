@@ -7,6 +7,7 @@
 #include "core/machine/reach.h"
 #include "core/machine/whole.h"
 #include "core/people/signing_key.h"
+#include "core/photometry/light_output.h"
 #include "core/visit/evolve.h"
 #include "core/visit/sheet_of_visit.h"
 #include "core/visit/stop_answers.h"
@@ -365,8 +366,8 @@ public:
         const LitClaim lit = litClaimOf(m_state, *swap, asked.conditions.lit, m_now);
         said.conditions.lit = lit.lit;
         if (!photometry::impossibleIn(asked.conditions).empty() || lit.isTooLong ||
-            !isPositive(said.lumens) || !isPositive(said.gain) || !isPositive(said.transmission) ||
-            said.transmission > 1)
+            !isWithin(said.lumens, photometry::kMostLumens) || !isWithin(said.gain, photometry::kMostGain) ||
+            !isWithin(said.transmission, photometry::kMostTransmission))
             no(Why::Kind::AnswerBad);
         m_body = said;
     }
@@ -750,7 +751,10 @@ private:
         return -1;
     }
 
-    static bool isPositive(const std::optional<double>& value) { return !value || *value > 0; }
+    static bool isWithin(const std::optional<double>& value, double most)
+    {
+        return !value || (*value > 0 && *value <= most);
+    }
 
     /// "Agrees" is not taken when the type chosen beside it is another one: that setting chooses the current.
     void judgeReadBack(const machine::Act& act, const procedure::Answers& answers)

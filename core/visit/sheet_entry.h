@@ -53,8 +53,8 @@ struct ScreenConditions {
     SheetTime time = SheetTime::Arrival; ///< filled in
     photometry::Conditions conditions{}; ///< `lit` filled in: no more than this computer watched
     // What the screen should show is worked out from these; each may be missing.
-    std::optional<double> lumens{};       ///< lm that leave the projector
-    std::optional<double> gain{};         ///< luminance factor of the screen
+    std::optional<double> lumens{};       ///< lm that leave the projector, to photometry::kMostLumens
+    std::optional<double> gain{};         ///< luminance factor of the screen, to photometry::kMostGain
     std::optional<double> transmission{}; ///< what port glass and filters leave of the light, 0 to 1
     friend bool operator==(const ScreenConditions&, const ScreenConditions&) = default;
 };

@@ -219,11 +219,9 @@ SheetForm::Reading SheetForm::reading(LuminanceUnit unit) const
     } else if (aspect && read.isEmpty(kWidth)) {
         read.faults.insert(kWidth, words("With a shape the width is needed too."));
     }
-    constexpr double kMostLumens = 1e6;
-    constexpr double kMostGain = 100;
     read.said.lumens = read.number(kLumens, kMostLumens);
     read.said.gain = read.number(kGain, kMostGain);
-    if (const auto percent = read.number(kTransmission, 100))
+    if (const auto percent = read.number(kTransmission, 100 * kMostTransmission))
         read.said.transmission = *percent / 100;
     return read;
 }

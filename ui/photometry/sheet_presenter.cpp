@@ -110,7 +110,7 @@ Conditions SheetPresenter::conditionsAsTyped(const visit::VisitState& state) con
 visit::SheetOfSwap SheetPresenter::sheetAsTyped(const visit::VisitState& state) const
 {
     visit::SheetOfSwap now = sheet(state);
-    now.set = setAsTyped(now);
+    now.set = ownLimits(now).set;
     const Stamp moment = m_desk.clock().now();
     const visit::ScreenConditions typed = mind().form.soFar(mind().unit);
     Conditions conditions = conditionsAsTyped(state);
@@ -422,33 +422,77 @@ bool SheetPresenter::tell(const visit::Body& body)
     return no.isEmpty();
 }
 
-/// The set in use with the limits that somebody typed for it, as far as they are some.
-std::optional<ToleranceSet> SheetPresenter::setAsTyped(const visit::SheetOfSwap& now) const
+Limit SheetPresenter::shipped(const ToleranceSet& set, const Limit& limit) const
 {
-    std::optional<ToleranceSet> set = now.set;
+    const auto found = std::ranges::find(m_sets, set.id, &ToleranceSet::id);
+    const Limit* before = found == m_sets.end() ? nullptr : found->limitOn(limit.quantity);
+    Limit none;
+    none.quantity = limit.quantity;
+    none.absence = Absence::Unset;
+    return before ? *before : none;
+}
+
+void SheetPresenter::useOwnLimit(const Limit& limit, OwnLimits& own) const
+{
+    const QString word = wordOf(limit.quantity);
+    const QMap<QString, QString>& texts = mind().ownLimits;
+    bool isReadable = true;
+    const auto figure = [&](const QString& key, const std::optional<double>& before) {
+        const QString text = texts.value(key).trimmed();
+        if (!texts.contains(key) || text.isEmpty())
+            return texts.contains(key) ? std::nullopt : before;
+        const auto number = numberFrom(text);
+        if (number)
+            return std::optional(*number);
+        own.faults.insert(key, faultWords(number.error(), text));
+        isReadable = false;
+        return before;
+    };
+    const auto least = figure(kLeast + word, limit.least);
+    const auto most = figure(kMost + word, limit.most);
+    if (!isReadable)
+        return;
+    if (!least && !most) {
+        own.set = withLimit(*own.set, shipped(*own.set, limit));
+        return;
+    }
+    if (const auto set = withOwnLimit(*own.set, limit.quantity, least, most)) {
+        own.set = *set;
+        return;
+    }
+    for (const QString& key : {kLeast + word, kMost + word}) {
+        if (!texts.value(key).trimmed().isEmpty())
+            own.faults.insert(key, tr("No limit can stand there."));
+    }
+}
+
+SheetPresenter::OwnLimits SheetPresenter::ownLimits(const visit::SheetOfSwap& now) const
+{
+    OwnLimits own{now.set, {}};
     for (const Limit& limit : now.set ? now.set->limits : std::vector<Limit>()) {
         const QString word = wordOf(limit.quantity);
-        const auto figure = [&](const QString& key, const std::optional<double>& before) {
-            if (!mind().ownLimits.contains(key))
-                return before;
-            const auto typed = numberFrom(mind().ownLimits.value(key));
-            return typed ? std::optional(*typed) : std::nullopt;
-        };
-        if (!mind().ownLimits.contains(kLeast + word) && !mind().ownLimits.contains(kMost + word))
-            continue;
-        if (const auto own = withOwnLimit(*set, limit.quantity, figure(kLeast + word, limit.least),
-                                          figure(kMost + word, limit.most)))
-            set = *own;
+        if (mind().ownLimits.contains(kLeast + word) || mind().ownLimits.contains(kMost + word))
+            useOwnLimit(limit, own);
     }
-    return set;
+    return own;
+}
+
+bool SheetPresenter::tellAll(Keeping keeping)
+{
+    const bool areLimitsKept = tellLimits();
+    if (!areLimitsKept && !mind().said.isEmpty())
+        return false; // refused, and said so
+    return tellConditions(keeping) && areLimitsKept;
 }
 
 bool SheetPresenter::tellLimits()
 {
     const visit::VisitState state = m_desk.seen();
     const auto kept = visit::sheetOf(state, swap(state).id, m_time).set;
-    const auto set = setAsTyped(sheet(state));
-    return !set || kept == set || tell(visit::ScreenLimits{swap(state).id, m_step, *set});
+    const OwnLimits own = ownLimits(sheet(state));
+    if (own.set && kept != own.set && !tell(visit::ScreenLimits{swap(state).id, m_step, *own.set}))
+        return false;
+    return own.faults.isEmpty();
 }
 
 bool SheetPresenter::tellConditions(Keeping keeping)
@@ -477,6 +521,7 @@ bool SheetPresenter::tellConditions(Keeping keeping)
 /// Of what belongs to the sheet before its first reading; what can't be kept yet stays typed and marked.
 void SheetPresenter::keepWhatCanBe(Keeping keeping)
 {
+    mind().said.clear();
     mind().isTouched = !tellAll(keeping);
     mind().said.clear();
 }
@@ -528,12 +573,14 @@ void SheetPresenter::setOwnLimit(const QString& id, const QString& text)
 
 void SheetPresenter::giveTable(const QString& text)
 {
+    mind().sure.clear();
     mind().import.give(text);
     refresh();
 }
 
 void SheetPresenter::giveFile(const QString& path)
 {
+    mind().sure.clear();
     QFile file(path);
     if (file.open(QIODevice::ReadOnly))
         mind().import.give(file);
@@ -544,6 +591,7 @@ void SheetPresenter::giveFile(const QString& path)
 
 void SheetPresenter::mapTable(const QString& id, const QString& answer)
 {
+    mind().sure.clear();
     mind().import.map(id, answer);
     refresh();
 }
@@ -558,33 +606,60 @@ void SheetPresenter::takeTable()
     ScreenSheet with = before.sheet;
     for (const MeterRow& row : *rows)
         static_cast<void>(with.put(*Point::at(with.convention(), *row.place), row.reading));
+    std::optional<Doubt> first;
+    std::optional<Luminance> firstExpected;
+    std::vector<MeterRow> doubtful; // for the same reason as the first of them
     for (const MeterRow& row : *rows) {
         const auto expected = before.set ? expectedAt(with, *before.set, *row.place) : std::nullopt;
         const auto doubt = doubtAbout(row.reading, expected);
-        if (!doubt)
+        if (!doubt || now.sure.contains(*row.place) || (first && doubt != first))
             continue;
-        const QString text =
-            tr("%1: %2").arg(nameOf(*row.place), doubtWords(*doubt, plainText(shownBy(row.reading)),
-                                                            now.import.unit(), *expected));
-        SheetQuestion question = questionOf(text, *doubt, now.import.unit());
-        question.answers.last().text = tr("Look at it again");
-        now.import.ask(question);
-        return refresh();
+        if (!first) {
+            first = doubt;
+            firstExpected = expected;
+        }
+        doubtful.push_back(row);
     }
+    if (first)
+        return ask(doubtful, *first, *firstExpected);
     takeRows(*rows);
 }
 
+void SheetPresenter::ask(const std::vector<MeterRow>& doubtful, Doubt doubt, Luminance expected)
+{
+    Mind& now = mind();
+    now.asked.clear();
+    QStringList others;
+    for (const MeterRow& row : doubtful) {
+        now.asked.insert(*row.place);
+        others.append(nameOf(*row.place));
+    }
+    const QString first = others.takeFirst();
+    const LuminanceUnit unit = now.import.unit();
+    QString text = tr("%1: %2").arg(
+        first, doubtWords(doubt, plainText(shownBy(doubtful.front().reading)), unit, expected));
+    if (!others.isEmpty())
+        text += u' ' + tr("The same is asked of: %1.").arg(others.join(u", "_s));
+    SheetQuestion question = questionOf(text, doubt, unit);
+    question.answers.last().text = tr("Look at it again");
+    now.import.ask(question);
+    refresh();
+}
+
+/// An answer is one about the rows that it was asked of; the others are doubted as before.
 void SheetPresenter::answerTable(const QString& id)
 {
     Mind& now = mind();
     now.import.ask(std::nullopt);
+    if (id == kAsTyped)
+        now.sure.insert(now.asked.begin(), now.asked.end());
+    else
+        now.sure.clear();
     if (id == kOtherUnit)
         now.import.setUnit(otherThan(now.import.unit()));
-    const visit::SheetOfSwap before = sheet(m_desk.seen());
-    const auto rows = now.import.rows(before.sheet.convention(), tableOrders(before));
-    if (id == kAgain || !rows)
+    if (id == kAgain)
         return refresh();
-    takeRows(*rows);
+    takeTable();
 }
 
 /// All of them, as one entry.
@@ -633,6 +708,11 @@ void SheetPresenter::done()
     if (!formFaults(state).isEmpty()) {
         now.panel = SheetPanel::Conditions;
         now.said = {tr("Put right what is marked among the conditions first.")};
+        return refresh();
+    }
+    if (!ownLimits(sheet(state)).faults.isEmpty()) {
+        now.panel = SheetPanel::Verdicts;
+        now.said = {tr("Put right what is marked among the own limits first.")};
         return refresh();
     }
     visit::Did did;
@@ -713,6 +793,7 @@ void SheetPresenter::showEntry(SheetView& view, const visit::VisitState& state,
 QList<SheetField> SheetPresenter::ownLimitFields(const visit::SheetOfSwap& now) const
 {
     QList<SheetField> fields;
+    const QMap<QString, QString> faults = ownLimits(now).faults;
     for (const Limit& limit : now.set ? now.set->limits : std::vector<Limit>()) {
         if (limit.absence != Absence::Unset && limit.standing != Standing::Own)
             continue;
@@ -723,8 +804,7 @@ QList<SheetField> SheetPresenter::ownLimitFields(const visit::SheetOfSwap& now) 
             one.field.label = label.arg(nameOf(limit.quantity));
             one.field.value = mind().ownLimits.value(id, figure ? plainText(*figure) : QString());
             one.field.unit = limit.quantity == Quantity::CentreLuminance ? u"cd/m²"_s : QString();
-            if (!one.field.value.trimmed().isEmpty() && !figure)
-                one.field.error = tr("No limit can stand there.");
+            one.field.error = faults.value(id);
             fields.append(one);
         };
         const bool isOffset = limit.quantity == Quantity::CornerColourOffset ||

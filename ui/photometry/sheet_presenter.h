@@ -10,6 +10,7 @@
 #include <QObject>
 
 #include <map>
+#include <set>
 #include <vector>
 
 namespace coldarc::ui {
@@ -90,6 +91,8 @@ private:
         SheetForm form;
         SheetPanel panel = SheetPanel::Verdicts;
         MeterImport import;
+        std::set<photometry::Place> asked; ///< whose rows the question about the table is about
+        std::set<photometry::Place> sure;  ///< whose rows somebody has said to be as the meter showed them
         QMap<QString, QString> ownLimits;
         bool isTouched = false;                 ///< conditions or limits were typed that are in no entry
         std::optional<photometry::Doubt> doubt; ///< asked of the reading in hand
@@ -100,7 +103,17 @@ private:
 
     [[nodiscard]] const visit::SwapState& swap(const visit::VisitState& state) const;
     [[nodiscard]] visit::SheetOfSwap sheet(const visit::VisitState& state) const;
-    [[nodiscard]] std::optional<photometry::ToleranceSet> setAsTyped(const visit::SheetOfSwap& sheet) const;
+    /// The set in use with the own limits that are typed for it, and what is wrong with those, by field. A
+    /// limit with something wrong stays as it was.
+    struct OwnLimits {
+        std::optional<photometry::ToleranceSet> set;
+        QMap<QString, QString> faults;
+    };
+    [[nodiscard]] OwnLimits ownLimits(const visit::SheetOfSwap& sheet) const;
+    void useOwnLimit(const photometry::Limit& limit, OwnLimits& own) const;
+    /// The limit that the set has as it is shipped.
+    [[nodiscard]] photometry::Limit shipped(const photometry::ToleranceSet& set,
+                                            const photometry::Limit& limit) const;
     /// What stands in the form of the conditions; `lit` only as far as it was said.
     [[nodiscard]] photometry::Conditions conditionsAsTyped(const visit::VisitState& state) const;
     /// The sheet under the conditions and limits that stand in the form, whether they are kept yet or not.
@@ -138,9 +151,11 @@ private:
     };
     /// Keeps what the form says, less what is not understood. True where all of it is kept.
     [[nodiscard]] bool tellConditions(Keeping keeping);
-    [[nodiscard]] bool tellAll(Keeping keeping) { return tellLimits() && tellConditions(keeping); }
+    [[nodiscard]] bool tellAll(Keeping keeping);
     void keepWhatCanBe(Keeping keeping);
     [[nodiscard]] QMap<QString, QString> formFaults(const visit::VisitState& state) const;
+    void ask(const std::vector<photometry::MeterRow>& doubtful, photometry::Doubt doubt,
+             photometry::Luminance expected);
     void takeRows(const std::vector<photometry::MeterRow>& rows);
 
     [[nodiscard]] SheetView viewOf(const visit::VisitState& state) const;

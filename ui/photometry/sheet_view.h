@@ -45,7 +45,7 @@ struct VerdictLine {
     QString value; ///< "86.4 %"; empty where it is not measured
     QString limit; ///< "75 to 90 %"
     QString words; ///< "within"
-    QString note;  ///< "second hand"; or empty
+    QString note;  ///< "second hand, laboratory limit"; or empty
     SheetSign sign = SheetSign::Open;
 
     friend bool operator==(const VerdictLine&, const VerdictLine&) = default;
@@ -72,7 +72,7 @@ struct XyView {
     std::optional<Box> box; ///< of the limits in use
     QList<XyPoint> points;
     Box shown;     ///< what part of the diagram is drawn
-    QString words; ///< "centre x 0.3152, y 0.3524: within"; what is said in place of a drawing while none
+    QString words; ///< "Centre: x 0.3152, y 0.3524; x within, y within"; or why there is no drawing
 
     friend bool operator==(const XyView&, const XyView&) = default;
 };

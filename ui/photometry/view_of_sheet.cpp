@@ -66,6 +66,20 @@ const Verdict* verdictAt(const std::optional<SheetVerdict>& sheet, Place place)
     return worst;
 }
 
+/// How the limit is known, and what else is marked on the verdict. Marks that only repeat how the limit is
+/// known are left out.
+QString noteOf(const Verdict& verdict)
+{
+    QStringList parts;
+    if (verdict.limit.least || verdict.limit.most)
+        parts.append(wordsOf(verdict.limit.standing));
+    for (const Mark mark : verdict.marks) {
+        if (mark == Mark::FormulaFromMemory || mark == Mark::LaboratoryLimit)
+            parts.append(wordsOf(mark));
+    }
+    return parts.join(u", "_s);
+}
+
 QString capitalised(QString text)
 {
     if (!text.isEmpty())
@@ -184,7 +198,7 @@ QList<VerdictLine> verdictLinesOf(const SheetVerdict& sheet)
             line.value = valueText(verdict.quantity, *verdict.value);
         line.limit = limitText(verdict.limit);
         line.words = wordsOf(verdict.outcome);
-        line.note = verdict.limit.least || verdict.limit.most ? wordsOf(verdict.limit.standing) : QString();
+        line.note = noteOf(verdict);
         line.sign = signOf(verdict.outcome);
         lines.append(line);
     }
@@ -301,6 +315,28 @@ QString conditionsText(const Conditions& c)
     return parts.join(u"; "_s);
 }
 
+QString lightText(const visit::ScreenConditions& said)
+{
+    QStringList parts;
+    if (said.lumens)
+        parts.append(words("%1 lm leave the projector").arg(plainText(*said.lumens)));
+    if (said.gain)
+        parts.append(words("gain of the screen %1").arg(plainText(*said.gain)));
+    if (said.transmission)
+        parts.append(words("glass and filters leave %1").arg(shareOfCentreText(*said.transmission)));
+    return parts.join(u"; "_s);
+}
+
+QString ownLimitsText(const ToleranceSet& set)
+{
+    QStringList parts;
+    for (const Limit& limit : set.limits) {
+        if (limit.standing == Standing::Own && (limit.least || limit.most))
+            parts.append(u"%1: %2"_s.arg(nameOf(limit.quantity), limitText(limit)));
+    }
+    return parts.join(u"; "_s);
+}
+
 QList<QStringList> sheetRows(const visit::SheetOfSwap& sheet)
 {
     QList<QStringList> rows;
@@ -323,7 +359,8 @@ QList<QStringList> sheetRows(const visit::SheetOfSwap& sheet)
     if (sheet.set)
         rows.append({words("Held against"), sheet.set->name,
                      words("%1, edition %2").arg(sheet.set->source, sheet.set->edition)});
-    rows.append({words("Conditions"), conditionsText(sheet.sheet.conditions()), QString()});
+    rows.append({words("Conditions"), conditionsText(sheet.sheet.conditions()),
+                 sheet.said ? lightText(*sheet.said) : QString()});
     return rows;
 }
 

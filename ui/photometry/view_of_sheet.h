@@ -17,13 +17,17 @@ inline constexpr double kUsualAspect = 2.39;
 [[nodiscard]] QList<VerdictLine> verdictLinesOf(const photometry::SheetVerdict& verdict);
 /// Why verdicts are held back, each once, then what the whole sheet is marked with.
 [[nodiscard]] QStringList notesOf(const photometry::SheetVerdict& verdict);
-/// Whether what is shown could be read as a statement about the document; empty: nothing is judged.
+/// "not a conformity claim"; empty where every verdict is one, and where nothing is judged.
 [[nodiscard]] QString claimOf(const photometry::SheetVerdict& verdict);
 [[nodiscard]] XyView xyViewOf(const visit::SheetOfSwap& sheet);
 /// "lit 34 min · meter calibrated".
 [[nodiscard]] QString conditionsLine(const photometry::Conditions& conditions);
 /// Everything that was written down of them, in one line.
 [[nodiscard]] QString conditionsText(const photometry::Conditions& conditions);
+/// What was said of projector, screen and glass: "9100 lm leave the projector; gain 1.1"; or nothing.
+[[nodiscard]] QString lightText(const visit::ScreenConditions& said);
+/// The limits of a set that somebody chose: "Light at the centre: at least 15 cd/m²"; or nothing.
+[[nodiscard]] QString ownLimitsText(const photometry::ToleranceSet& set);
 /// "Top left 36.1 -> 45.2 cd/m², 1.25 times", one for each point that both have.
 [[nodiscard]] QStringList changeLinesOf(const photometry::Comparison& comparison,
                                         photometry::LuminanceUnit unit);

@@ -351,11 +351,12 @@ QString wordsOf(Standing standing)
 QString wordsOf(const EvennessNumber& number)
 {
     static constexpr std::array<Row<Evenness>, 6> kRows{{
-        {Evenness::LeastSideOfCentre, "darkest side against the centre, the way of SMPTE ST 431-1"},
+        {Evenness::LeastSideOfCentre,
+         "darkest side against the centre, the way of SMPTE ST 431-1 (second hand)"},
         {Evenness::LeastCornerOfCentre, "darkest corner against the centre"},
         {Evenness::NonuniformityPercent, "nonuniformity 1 - least / greatest, by ICDM IDMS 8.1"},
-        {Evenness::LeastOfGreatest, "least / greatest, by ISO 11315-1, on luminances"},
-        {Evenness::SideDifference, "left against right, of the centre, by ISO 2910"},
+        {Evenness::LeastOfGreatest, "least / greatest, by ISO 11315-1 (second hand), on luminances"},
+        {Evenness::SideDifference, "left against right, of the centre, by ISO 2910 (second hand)"},
         {Evenness::LargestColourDistance, "largest u\u2032v\u2032 distance, by ICDM IDMS 8.1"},
     }};
     QString figure;

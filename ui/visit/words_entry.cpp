@@ -190,13 +190,15 @@ public:
     {
         return {words("Under what conditions the screen is measured"),
                 withText({joined({titleOf(said.swap, said.step), timeOf(said.time)}),
-                          conditionsText(said.conditions)}),
+                          conditionsText(said.conditions), lightText(said)}),
                 {}};
     }
     EntryWords operator()(const visit::ScreenLimits& limits) const
     {
+        const QString own = ownLimitsText(limits.set);
         return {words("The screen is held against: %1").arg(limits.set.name),
-                withText({words("%1, edition %2").arg(limits.set.source, limits.set.edition)}),
+                withText({words("%1, edition %2").arg(limits.set.source, limits.set.edition),
+                          own.isEmpty() ? own : words("Own targets: %1").arg(own)}),
                 {}};
     }
     EntryWords operator()(const visit::FanAnswered& fan) const

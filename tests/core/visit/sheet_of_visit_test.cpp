@@ -1,6 +1,7 @@
 #include "core/visit/sheet_of_visit.h"
 
 #include "core/base/json.h"
+#include "core/photometry/light_output.h"
 #include "core/photometry/tolerance_file.h"
 #include "tests/core/photometry/good_sheet.h"
 #include "tests/core/visit/night.h"
@@ -477,6 +478,22 @@ TEST_F(SheetOfVisitTest, TakesNoConditionsThatCannotBe)
     EXPECT_TRUE(isRefused(night.tell(said), Why::Kind::AnswerBad));
     said.transmission = 0.9;
     EXPECT_TRUE(night.tell(said));
+}
+
+TEST_F(SheetOfVisitTest, WhatIsSaidOfTheLightIsTakenUpToWhatItsEntryCanHold)
+{
+    goToScreen();
+    ScreenConditions said{swap(), step()};
+    said.lumens = photometry::kMostLumens + 1;
+    EXPECT_TRUE(isRefused(night.tell(said), Why::Kind::AnswerBad));
+    said.lumens = photometry::kMostLumens;
+    said.gain = photometry::kMostGain + 0.1;
+    EXPECT_TRUE(isRefused(night.tell(said), Why::Kind::AnswerBad));
+    said.gain = photometry::kMostGain;
+    said.transmission = photometry::kMostTransmission;
+    ASSERT_TRUE(night.tell(said));
+
+    expectSame(night.readBack(), night.state);
 }
 
 TEST_F(SheetOfVisitTest, WorksOutWhatTheScreenShouldShow)

@@ -90,6 +90,16 @@ protected:
     QSignalSpy left;
 };
 
+TEST_F(SheetPageTest, TheUnitsStandOnOneLineWhicheverIsChosen)
+{
+    for (const QString& unit : {u"cd/m2"_s, u"fL"_s}) {
+        presenter.chooseUnit(unit);
+        settle();
+        for (const char* button : {"choice-cd/m2", "choice-fL"})
+            EXPECT_EQ(part(button).height(), kHandTarget) << button;
+    }
+}
+
 TEST_F(SheetPageTest, ASheetIsFilledAndEndedByTypingAndEnterAlone)
 {
     type(u"48"_s); // on to x, since the limits name a white

@@ -356,6 +356,55 @@ TEST_F(SheetPresenterTest, AnOwnTargetForThreeDimensionsIsKeptAsOne)
     EXPECT_EQ(limit->standing, photometry::Standing::Own);
 }
 
+TEST_F(SheetPresenterTest, AnOwnLimitThatIsClearedJudgesNoLonger)
+{
+    atTheScreen();
+    presenter.chooseSet(u"stereo-own-target"_s);
+    presenter.setOwnLimit(u"least:centre-luminance"_s, u"15"_s);
+    type(u"20"_s);
+    ASSERT_TRUE(work.sheet().set->limitOn(photometry::Quantity::CentreLuminance)->least);
+
+    presenter.setOwnLimit(u"least:centre-luminance"_s, QString());
+    presenter.leave();
+
+    const photometry::ToleranceSet set = work.sheet().set.value();
+    const photometry::Limit* limit = set.limitOn(photometry::Quantity::CentreLuminance);
+    ASSERT_TRUE(limit);
+    EXPECT_FALSE(limit->least);
+    EXPECT_EQ(limit->absence, photometry::Absence::Unset) << "as it is shipped";
+}
+
+TEST_F(SheetPresenterTest, AnOwnLimitThatCannotBeReadIsMarkedChangesNothingAndStopsTheEnd)
+{
+    atTheScreen();
+    presenter.chooseSet(u"stereo-own-target"_s);
+    presenter.setOwnLimit(u"least:centre-luminance"_s, u"15"_s);
+    type(u"20"_s);
+    presenter.setOwnLimit(u"most:centre-luminance"_s, u"25"_s);
+    presenter.setOwnLimit(u"least:centre-luminance"_s, u"l5"_s);
+    condition(u"watts"_s, u"2000"_s);
+
+    presenter.done();
+
+    EXPECT_FALSE(work.isMeasured());
+    EXPECT_EQ(view().panel, SheetPanel::Verdicts);
+    for (const SheetField& field : view().ownLimits)
+        EXPECT_EQ(field.field.error.isEmpty(), field.id != u"least:centre-luminance")
+            << field.id.toStdString();
+    presenter.leave();
+    const photometry::ToleranceSet set = work.sheet().set.value();
+    EXPECT_EQ(set.limitOn(photometry::Quantity::CentreLuminance)->least, 15.0) << "it stands as it was";
+    EXPECT_EQ(work.sheet().sheet.conditions().lampWatts, 2000.0) << "the rest is kept";
+
+    presenter.open(0);
+    presenter.setOwnLimit(u"least:centre-luminance"_s, u"30"_s);
+    presenter.done();
+    EXPECT_FALSE(work.isMeasured()) << "more at least than at most";
+    presenter.setOwnLimit(u"least:centre-luminance"_s, u"16"_s);
+    presenter.done();
+    EXPECT_TRUE(work.isMeasured());
+}
+
 TEST_F(SheetPresenterTest, AFieldThatHoldsWhatCannotBeIsMarkedAndStopsTheEndOnly)
 {
     atTheScreen();
@@ -409,6 +458,20 @@ TEST_F(SheetPresenterTest, TheDarkScreenStaysTheSameWhenTheUnitChanges)
     presenter.setTyped(u"14"_s, QString(), QString());
     presenter.enter();
     EXPECT_NEAR(work.sheet().sheet.conditions().darkReading->cdPerM2(), 0.02, 1e-8);
+}
+
+TEST_F(SheetPresenterTest, AGainThatNoEntryHoldsIsMarkedWhereItIsTyped)
+{
+    atTheScreen();
+    const auto isMarked = [&] {
+        const auto gain = std::find_if(view().form.begin(), view().form.end(),
+                                       [](const SheetField& field) { return field.id == u"gain"; });
+        return gain != view().form.end() && !gain->field.error.isEmpty();
+    };
+    condition(u"gain"_s, u"20"_s);
+    EXPECT_FALSE(isMarked());
+    condition(u"gain"_s, u"20.1"_s);
+    EXPECT_TRUE(isMarked());
 }
 
 TEST_F(SheetPresenterTest, WorksOutTheExpectedLight)
@@ -675,6 +738,51 @@ TEST_F(SheetPresenterTest, AFileInTheWrongUnitIsAskedAbout)
     EXPECT_TRUE(work.sheet().isEmpty());
     presenter.answerTable(u"other-unit"_s);
     EXPECT_NEAR(*read(Place::Centre), 47.96763, 1e-4);
+}
+
+TEST_F(SheetPresenterTest, AnAnswerAboutOneLineOfATableLetsNoOtherLineThrough)
+{
+    atTheScreen();
+    presenter.giveTable(u"Point,L\ncentre,14.0\nleft,1.2\nright,11.9\n"_s);
+    presenter.takeTable();
+    ASSERT_TRUE(view().import.question);
+    EXPECT_TRUE(view().import.question->text.startsWith(u"centre"_s));
+
+    presenter.answerTable(u"as-typed"_s);
+
+    ASSERT_TRUE(view().import.question) << "1.2 beside 14 is far off, whatever the centre was";
+    EXPECT_TRUE(view().import.question->text.startsWith(u"left"_s));
+    EXPECT_TRUE(work.sheet().isEmpty());
+    presenter.answerTable(u"as-typed"_s);
+    EXPECT_EQ(read(Place::Centre), 14.0);
+    EXPECT_EQ(read(Place::Left), 1.2);
+}
+
+TEST_F(SheetPresenterTest, ATableInTheOtherUnitIsLookedAtAnew)
+{
+    atTheScreen();
+    presenter.giveTable(u"Point,L\ncentre,14.0\nleft,121\nright,11.9\n"_s);
+    presenter.takeTable();
+    ASSERT_TRUE(view().import.question);
+
+    presenter.answerTable(u"other-unit"_s);
+
+    ASSERT_TRUE(view().import.question) << "121 fL beside 14 fL: a decimal sign is missing";
+    EXPECT_TRUE(view().import.question->text.startsWith(u"left"_s))
+        << view().import.question->text.toStdString();
+    EXPECT_TRUE(work.sheet().isEmpty());
+}
+
+TEST_F(SheetPresenterTest, OneQuestionIsAskedOfAllLinesThatAreDoubtedAlike)
+{
+    atTheScreen();
+    presenter.giveTable(u"Point,L\ncentre,48\nleft,4.1\nright,4.0\n"_s);
+    presenter.takeTable();
+    ASSERT_TRUE(view().import.question);
+    EXPECT_TRUE(view().import.question->text.contains(u"right"_s))
+        << view().import.question->text.toStdString();
+    presenter.answerTable(u"as-typed"_s);
+    EXPECT_EQ(work.sheet().points.size(), 3u);
 }
 
 TEST_F(SheetPresenterTest, LinesWithoutAPointAreTakenInOrderOnlyWhereTheirNumberFits)

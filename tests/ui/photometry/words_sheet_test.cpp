@@ -72,6 +72,19 @@ TEST(WordsSheetTest, AUniformityNumberNamesItsDefinitionAndItsPoints)
     EXPECT_TRUE(text.contains(u"9 points"_s));
 }
 
+// Which of the documents were read and which are known from a text about them stands in uniformity.h.
+TEST(WordsSheetTest, AUniformityNumberSaysWhereItsDefinitionIsSecondHand)
+{
+    const auto told = [](Evenness definition) {
+        return wordsOf({definition, Convention::TenthGrid, 5, 0.1});
+    };
+    for (const Evenness definition :
+         {Evenness::LeastSideOfCentre, Evenness::LeastOfGreatest, Evenness::SideDifference})
+        EXPECT_TRUE(told(definition).contains(u"second hand"_s)) << told(definition).toStdString();
+    for (const Evenness definition : {Evenness::NonuniformityPercent, Evenness::LargestColourDistance})
+        EXPECT_FALSE(told(definition).contains(u"second hand"_s)) << told(definition).toStdString();
+}
+
 TEST(WordsSheetTest, EveryFaultOfATableAndOfALineIsTold)
 {
     for (int value = 0; value <= static_cast<int>(TableFault::CannotBeRead); ++value)

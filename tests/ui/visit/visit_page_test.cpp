@@ -7,14 +7,12 @@
 #include "ui/parts/theme.h"
 #include "ui/visit/bench_captures.h"
 #include "ui/visit/bench_page.h"
-#include "ui/visit/printed_page.h"
 
 #include <QApplication>
 #include <QLineEdit>
 #include <QRegularExpression>
 #include <QSignalSpy>
 #include <QStackedLayout>
-#include <QTemporaryDir>
 #include <QTest>
 
 namespace coldarc::ui {
@@ -390,27 +388,6 @@ TEST_F(SignOffTest, AfterMakingSafeEachLampIsGivenAPlaceBeforeAnybodySigns)
     presenter.done({});
 
     EXPECT_EQ(work->state().end, u"out-of-use"_s) << presenter.view().said.join(u'\n').toStdString();
-}
-
-TEST(PrintedPageTest, TellsWhoWhatWhenAndIsCutOffNowhere)
-{
-    Night night;
-    night.doAll();
-    ASSERT_TRUE(night.tell(visit::Signed{u"performed"_s}));
-    VisitAtWork work(night);
-
-    const QString html =
-        printedPage(work.state(), work.entries(), work.desk().logbook().head(), QTimeZone::utc());
-
-    for (const QString& text :
-         {u"Pier Street"_s, u"A. Okoro"_s, u"NEW000001"_s, u"OLD000001"_s, u"900 h"_s, u"Try to start it"_s,
-          u"did and led the work"_s, u"Screen under the new lamp"_s, u"+00:00"_s})
-        EXPECT_TRUE(html.contains(text)) << text.toStdString();
-    EXPECT_LE(widthLaidOut(html, 490), 490.0); // A4 less its margins, in points
-    QTemporaryDir folder;
-    ASSERT_TRUE(writePdf(html, folder.filePath(u"visit.pdf"_s)));
-    EXPECT_GT(QFileInfo(folder.filePath(u"visit.pdf"_s)).size(), 2000);
-    EXPECT_FALSE(writePdf(html, folder.filePath(u"nowhere/visit.pdf"_s)));
 }
 
 } // namespace

@@ -99,6 +99,18 @@ TEST_F(WordsEntryTest, SayWhatTheMeterShowedOfTheScreenAndWhatItReplaces)
     said.conditions.lit = std::chrono::minutes(25);
     said.conditions.meter.name = u"Spot 2"_s;
     EXPECT_EQ(told(night, said).more.last(), u"lit 25 min; meter Spot 2; Digital"_s);
+    said.lumens = 9100;
+    said.gain = 1.1;
+    said.transmission = 0.94;
+    EXPECT_EQ(told(night, said).more.last(),
+              u"9100 lm leave the projector; gain of the screen 1.1; glass and filters leave 94.0\u00a0%"_s);
+    visit::ScreenLimits limits{swap, step, {}};
+    limits.set.source = u"nobody's"_s;
+    limits.set.edition = u"1"_s;
+    EXPECT_EQ(told(night, limits).more, QStringList{u"nobody's, edition 1"_s});
+    limits.set =
+        *photometry::withOwnLimit(limits.set, photometry::Quantity::CentreLuminance, 15.0, std::nullopt);
+    EXPECT_EQ(told(night, limits).more.last(), u"Own targets: Light at the centre: at least 15\u00a0cd/m²"_s);
 }
 
 TEST_F(WordsEntryTest, SayWhatAStepWasAnsweredGateByGateAndWhoAgreed)
