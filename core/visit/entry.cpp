@@ -46,6 +46,12 @@ void put(QJsonObject& object, const QString& key, const QJsonObject& child)
         object.insert(key, child);
 }
 
+void put(QJsonObject& object, const QString& key, const std::optional<Hash>& hash)
+{
+    if (hash)
+        object.insert(key, hash->hex());
+}
+
 QStringList textsOf(const QList<PointId>& ids)
 {
     QStringList texts;
@@ -117,6 +123,9 @@ struct Write {
         put(object, u"countersigned_by"_s, b.countersignedBy);
         put(object, u"reason"_s, b.reason);
         put(object, u"reopened"_s, b.reopened);
+        put(object, u"doubts"_s, b.doubts);
+        put(object, u"doubts_answer"_s, b.doubtsAnswer);
+        put(object, u"on_one_typing"_s, b.onOneTyping);
     }
     void operator()(const Acted& b)
     {
@@ -147,6 +156,8 @@ struct Write {
         object.insert(u"means"_s, wordOf(b.reading.means));
         put(object, u"type"_s, b.reading.type);
         put(object, u"serial"_s, b.reading.serial);
+        put(object, u"scanned"_s, b.scanned);
+        put(object, u"picture"_s, b.picture);
     }
     void operator()(const SerialPassed& b)
     {
@@ -158,6 +169,7 @@ struct Write {
         object.insert(u"typed_from"_s, wordOf(b.pass.typedFrom));
         put(object, u"typed_again"_s, b.pass.typedAgain);
         put(object, u"reason"_s, b.pass.reason);
+        put(object, u"evidence"_s, b.picture);
     }
     void operator()(const LightRead& b)
     {
@@ -234,8 +246,7 @@ struct Write {
     {
         put(object, u"name"_s, b.name);
         put(object, u"role"_s, b.role);
-        if (b.slip)
-            object.insert(u"slip"_s, b.slip->hex());
+        put(object, u"slip"_s, b.slip);
     }
     void operator()(const Closed& b) { put(object, u"end"_s, b.end); }
     void operator()(const Addendum& b) { put(object, u"text"_s, b.text); }
@@ -283,6 +294,11 @@ Hash hash(JsonReader& reader, const QString& key)
     if (!value)
         reader.complain(key, u"must be 64 hexadecimal digits"_s);
     return value.value_or(Hash());
+}
+
+std::optional<Hash> hashOr(JsonReader& reader, const QString& key)
+{
+    return reader.has(key) ? std::optional(hash(reader, key)) : std::nullopt;
 }
 
 machine::Seen readSeen(JsonReader reader, QList<PointId>& pointsOff)
@@ -344,6 +360,9 @@ Body readDid(JsonReader& r, QStringList& complaints)
     b.countersignedBy = idOr<PersonId>(r, u"countersigned_by"_s);
     b.reason = r.textOr(u"reason"_s, {});
     b.reopened = r.textsOr(u"reopened"_s, {});
+    b.doubts = r.textsOr(u"doubts"_s, {});
+    b.doubtsAnswer = r.textOr(u"doubts_answer"_s, {});
+    b.onOneTyping = r.flagOr(u"on_one_typing"_s, false);
     return b;
 }
 
@@ -378,6 +397,8 @@ Body readLampRead(JsonReader& r, QStringList&)
     b.reading.means = word(r, u"means"_s, meansFromWord, label::Means::Typed);
     b.reading.type = r.textOr(u"type"_s, {});
     b.reading.serial = r.textOr(u"serial"_s, {});
+    b.scanned = r.textsOr(u"scanned"_s, {});
+    b.picture = hashOr(r, u"picture"_s);
     return b;
 }
 
@@ -393,6 +414,7 @@ Body readSerialPassed(JsonReader& r, QStringList&)
     b.pass.typedFrom = word(r, u"typed_from"_s, sourceFromWord, label::Source::Entry);
     b.pass.typedAgain = r.textOr(u"typed_again"_s, {});
     b.pass.reason = r.text(u"reason"_s);
+    b.picture = hashOr(r, u"evidence"_s);
     return b;
 }
 
@@ -450,8 +472,7 @@ Body readSiteSigned(JsonReader& r, QStringList&)
     SiteSigned b;
     b.name = r.text(u"name"_s);
     b.role = r.textOr(u"role"_s, {});
-    if (r.has(u"slip"_s))
-        b.slip = hash(r, u"slip"_s);
+    b.slip = hashOr(r, u"slip"_s);
     return b;
 }
 

@@ -59,6 +59,9 @@ struct Did {
     PersonId countersignedBy;     ///< empty: none was asked for
     QString reason;               ///< a threshold at or above warranty
     QStringList reopened;         ///< steps that a wrong answer of a stop opens again
+    QStringList doubts{}; ///< what memory said against the lamp then, by words of label::Doubt: an exception
+    QString doubtsAnswer{};   ///< why it goes in all the same; never empty where there are any
+    bool onOneTyping = false; ///< see label::restsOnOneTyping: an exception
     friend bool operator==(const Did&, const Did&) = default;
 };
 
@@ -95,6 +98,8 @@ struct IncidentAnswered {
 struct LampRead {
     LampId lamp;
     label::Reading reading;
+    QStringList scanned{};         ///< as in label::SourceRead; empty: no code was read
+    std::optional<Hash> picture{}; ///< the same
     friend bool operator==(const LampRead&, const LampRead&) = default;
 };
 
@@ -102,6 +107,7 @@ struct LampRead {
 struct SerialPassed {
     LampId lamp;
     label::SerialPass pass;
+    std::optional<Hash> picture{}; ///< the evidence, where it is a picture that was kept here
     friend bool operator==(const SerialPassed&, const SerialPassed&) = default;
 };
 

@@ -1,0 +1,85 @@
+#include "core/label/source_read.h"
+
+#include "core/label/normalise.h"
+
+#include <algorithm>
+
+namespace coldarc::label {
+
+namespace {
+
+bool isWhole(const Reading& reading)
+{
+    return !normalise(reading.type).isEmpty() && !normalise(reading.serial).isEmpty();
+}
+
+bool holdsAnything(const Reading& reading)
+{
+    return !normalise(reading.type).isEmpty() || !normalise(reading.serial).isEmpty();
+}
+
+} // namespace
+
+SourceRead withCode(const SourceRead& before, const QString& scanned, const Payload& payload,
+                    const LabelText& text)
+{
+    if (text.verdict != LabelText::Verdict::Read)
+        return before;
+    SourceRead after = before;
+    const Source source = before.reading.source;
+    const bool replacesAll = (!text.type.isEmpty() || before.reading.type.isEmpty()) &&
+                             (!text.serial.isEmpty() || before.reading.serial.isEmpty());
+    const Reading code = scanOf(source, payload.symbology, text.type, text.serial);
+    const bool wasTyped = !replacesAll && before.reading.means != Means::Scanned;
+    after.reading.means = wasTyped ? Means::Typed : code.means;
+    if (!text.type.isEmpty())
+        after.reading.type = text.type;
+    if (!text.serial.isEmpty())
+        after.reading.serial = text.serial;
+    if (replacesAll)
+        after.scanned.clear();
+    if (!after.scanned.contains(scanned))
+        after.scanned.append(scanned);
+    return after;
+}
+
+SourceRead withTyped(Source source, const QString& type, const QString& serial)
+{
+    return {{source, Means::Typed, type, serial}};
+}
+
+std::optional<Source> nextToRead(const QList<Source>& order, const QList<SourceRead>& reads)
+{
+    for (const Source source : order) {
+        const auto read =
+            std::ranges::find_if(reads, [&](const SourceRead& one) { return one.reading.source == source; });
+        if (source != Source::Entry && (read == reads.end() || !isWhole(read->reading)))
+            return source;
+    }
+    return std::nullopt;
+}
+
+std::optional<Source> alreadyReadOn(const QString& scanned, Source source, const QList<SourceRead>& reads)
+{
+    const auto other = std::ranges::find_if(reads, [&](const SourceRead& one) {
+        return one.reading.source != source && one.scanned.contains(scanned);
+    });
+    return other == reads.end() ? std::nullopt : std::optional(other->reading.source);
+}
+
+bool restsOnOneTyping(const QList<Reading>& readings)
+{
+    int read = 0;
+    for (const Source source : {Source::Box, Source::Paper}) {
+        const auto last = std::find_if(readings.rbegin(), readings.rend(),
+                                       [&](const Reading& one) { return one.source == source; });
+        if (last == readings.rend() || !holdsAnything(*last))
+            continue;
+        if (last->means != Means::Typed)
+            return false;
+        ++read;
+    }
+    return read == 1;
+}
+
+} // namespace coldarc::label

@@ -1,0 +1,50 @@
+#pragma once
+
+#include "core/base/hash.h"
+#include "core/label/agreement.h"
+#include "core/label/label_text.h"
+
+#include <QList>
+#include <QString>
+#include <QStringList>
+
+#include <optional>
+
+namespace coldarc::label {
+
+/// What one source says of a lamp, and what that rests on.
+struct SourceRead {
+    Reading reading;
+    /// What the reader said, exactly, each with its symbology identifier in front if it sent one. Empty: no
+    /// code was read. One code may hold the type and another the serial.
+    QStringList scanned{};
+    std::optional<Hash> picture{}; ///< that shows it; nothing: none was kept
+
+    friend bool operator==(const SourceRead&, const SourceRead&) = default;
+};
+
+/// The source after one more of its codes was read. What the code holds takes the place of what stood there;
+/// what it does not hold is kept, as long as that was read off a code too or typed. Counts as Scanned only if
+/// all that it says comes off codes that check themselves.
+/// @param text  of `payload`, Read; anything else changes nothing.
+[[nodiscard]] SourceRead withCode(const SourceRead& before, const QString& scanned, const Payload& payload,
+                                  const LabelText& text);
+
+/// The source after somebody typed in one of its fields: what codes and pictures said of it stands no longer.
+[[nodiscard]] SourceRead withTyped(Source source, const QString& type, const QString& serial);
+
+/// What to read next off the lamp and its package: the first of these that lacks its type or its serial, the
+/// Entry never. Nothing if there is none.
+/// @param order  in which they are asked.
+[[nodiscard]] std::optional<Source> nextToRead(const QList<Source>& order, const QList<SourceRead>& reads);
+
+/// Another source on which this very code was read. Held twice before one label, a scanner says nothing about
+/// the second.
+[[nodiscard]] std::optional<Source> alreadyReadOn(const QString& scanned, Source source,
+                                                  const QList<SourceRead>& reads);
+
+/// Whether the closed box rests on one source alone that somebody typed: box or paper, and no code. A second
+/// one is then asked for, off the other; where that is torn or missing the visit goes on, and it is said.
+[[nodiscard]] bool restsOnOneTyping(const QList<Reading>& readings);
+
+} // namespace coldarc::label
