@@ -143,6 +143,14 @@ Outcome verdict(bool all, bool one, Outcome yes, Outcome no)
 
 } // namespace
 
+Answers answersOf(const QJsonObject& object)
+{
+    Answers answers;
+    for (auto it = object.begin(); it != object.end(); ++it)
+        answers.insert(it.key(), it.value().toString());
+    return answers;
+}
+
 Act actOf(const Step& step, const StepContext& context)
 {
     Act act;

@@ -4,6 +4,7 @@
 #include "core/procedure/procedure.h"
 
 #include <QHash>
+#include <QJsonObject>
 #include <QSet>
 #include <QString>
 #include <QStringList>
@@ -34,6 +35,9 @@ struct StepContext {
 
 /// What was chosen or typed at a step, by capture id: the choice's text, or the value as text.
 using Answers = QHash<QString, QString>;
+
+/// As an entry keeps them.
+[[nodiscard]] Answers answersOf(const QJsonObject& object);
 
 /// The act that a step is, before anything is answered: it proves nothing yet. The only place where a step
 /// becomes an act. Pre: every isolation point of the model is in `context.points`.

@@ -1,0 +1,92 @@
+#include "core/lamps/custody.h"
+#include "core/visit/folding.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::visit {
+
+using machine::Happening;
+using machine::kNone;
+
+void Folding::operator()(const LampRead& read)
+{
+    const Index lamp = m_state.ground->lamp(read.lamp);
+    if (lamp == kNone)
+        return giveUp();
+    LampPaper& paper = m_state.papers[read.lamp];
+    paper.readings.removeIf(
+        [&](const label::Reading& before) { return before.source == read.reading.source; });
+    paper.readings.append(read.reading);
+    const label::Agreement agreement = agreementOf(m_state, lamp);
+    for (const label::Wait& wait : agreement.waits) {
+        if (wait.cause == label::Wait::Cause::TypeDiffers ||
+            wait.cause == label::Wait::Cause::TypeDiffersBySuffix ||
+            wait.cause == label::Wait::Cause::SerialDiffers) {
+            except(Exception::Kind::LabelsDisagreed);
+            break;
+        }
+    }
+    const bool stands = m_state.machine.lamp[lamp].match == machine::Match::No || agreement.closedBoxProved;
+    if (!stands || contradictsMarking(read, agreement)) {
+        if (!paper.spoilt)
+            paper.spoilt = m_state.machine.lamp[lamp].match;
+        m_state.machine = machine::after(m_state.plant, m_state.machine, wrongLamp(lamp));
+    }
+    weigh(lamp, agreement);
+}
+
+void Folding::operator()(const SerialPassed& passed)
+{
+    const Index lamp = m_state.ground->lamp(passed.lamp);
+    if (lamp == kNone)
+        return giveUp();
+    m_state.papers[passed.lamp].passes.append(passed.pass);
+    except(Exception::Kind::SerialPassed);
+    weigh(lamp, agreementOf(m_state, lamp));
+}
+
+void Folding::weigh(Index lamp, const label::Agreement& agreement)
+{
+    machine::LampState& there = m_state.machine.lamp[lamp];
+    LampPaper& paper = m_state.papers[m_state.ground->lamps[lamp].id];
+    const bool isUnboxed = there.place != machine::Place::SealedBox;
+    if (paper.spoilt && agreement.proved() >= (*paper.spoilt == machine::Match::Both ? 2 : 1)) {
+        there.match = *paper.spoilt;
+        paper.spoilt.reset();
+    }
+    if (there.match == machine::Match::Box && isUnboxed && agreement.proved() == 2)
+        there.match = machine::Match::Both;
+}
+
+bool Folding::contradictsMarking(const LampRead& read, const label::Agreement& agreement)
+{
+    return read.reading.source == label::Source::OwnMarking && !agreement.ownMarkingProved;
+}
+
+machine::Event Folding::wrongLamp(Index lamp)
+{
+    machine::Event event;
+    event.what = Happening::WrongLamp;
+    event.lamp = lamp;
+    return event;
+}
+
+void Folding::bookIn(SwapState& swap, const Did& did)
+{
+    swap.thresholdHours = did.answers.value(u"threshold"_s).toString().toDouble();
+    if (!did.reason.isEmpty())
+        except(Exception::Kind::ThresholdAtOrAboveWarranty);
+}
+
+void Folding::noteCustody(const SwapState& swap, const procedure::Step& step, const QJsonObject& answers)
+{
+    const procedure::Capture* capture = step.capture(u"custody"_s);
+    if (!capture)
+        return;
+    const auto means = capture->meansOf(answers.value(u"custody"_s).toString());
+    const LampId lamp = m_state.ground->lamps[swap.oldLamp].id;
+    if (means && lamps::custodyFromWord(procedure::wordOf(*means)))
+        m_state.custody.insert(lamp, procedure::wordOf(*means));
+}
+
+} // namespace coldarc::visit

@@ -1,0 +1,114 @@
+#pragma once
+
+#include "core/machine/reach.h"
+#include "core/visit/evolve.h"
+#include "core/visit/incident.h"
+
+namespace coldarc::visit {
+
+/// Folds one entry into a state: the room's own, behind `evolve`. Its parts are written in fold_lamp.cpp
+/// (what is read of a lamp), fold_incidents.cpp and fold_people.cpp; evolve.cpp holds the rest.
+class Folding {
+public:
+    Folding(VisitState state, const Entry& entry)
+        : m_state(std::move(state))
+        , m_entry(entry)
+        , m_number(m_state.entries)
+    {
+    }
+
+    VisitState done();
+    void operator()(const Opening& opening);
+    void operator()(const Joined& joined);
+    void operator()(const Did& did);
+    void operator()(const Acted& acted);
+    void operator()(const Happened& happened);
+    void operator()(const IncidentAnswered& answered);
+    void operator()(const LampRead& read);
+    void operator()(const SerialPassed& passed);
+    void operator()(const LightRead& read) { m_state.light.append({read, m_entry.at, m_number}); }
+
+    void operator()(const LightSet& set) { m_state.lightSets.append({set, m_entry.at, m_number}); }
+
+    void operator()(const ScreenRead& read);
+    void operator()(const ScreenConditions& said) { m_state.sheets.append({said, m_entry.at, m_number}); }
+    void operator()(const ScreenLimits& limits);
+
+    void operator()(const FanAnswered& answered);
+    void operator()(const Owed& owed);
+    void operator()(const Withdrawn& withdrawn);
+    void operator()(const Noted&) {}
+    void operator()(const PictureKept&) {}
+
+    void operator()(const Resumed&);
+    void operator()(const SafeBegun&) { m_state.isMakingSafe = true; }
+
+    void operator()(const PassedOn& passed);
+    void operator()(const LockRemoved& removed);
+    void operator()(const RemovalTold&) { m_state.removalsToTell.remove(m_entry.by); }
+
+    void operator()(const Left& left);
+    void operator()(const CustodyDecided& decided) { m_state.custody.insert(decided.lamp, decided.custody); }
+
+    void operator()(const Signed& signature);
+    void operator()(const SiteSigned& signature);
+    void operator()(const Closed& closed) { m_state.end = closed.end; }
+    void operator()(const Addendum&) { except(Exception::Kind::Addendum); }
+    void operator()(const Unknown&) { giveUp(); }
+
+private:
+    using Happening = machine::Happening;
+    using Index = machine::Index;
+
+    VisitState finish();
+    void giveUp() { m_state.isReadOnly = true; }
+    void except(Exception::Kind kind) { m_state.exceptions.append({kind, m_number}); }
+    void noteClocks();
+    SwapState* find(const SwapId& id);
+    void add(const PersonFacts& person);
+    /// Authority is judged anew; the place in the lists stays.
+    void comeBack(Index index, const PersonFacts& person);
+    /// The steps that apply to what was found in this lamphouse.
+    void choosePath(Index lamphouse);
+    /// What was so already when its turn came stays behind, whatever another swap does to it later.
+    void passOver(SwapState& swap, const StepId& done);
+    /// Whoever takes over says for themselves that it is cold and dead, where the lamp has still to be got
+    /// at.
+    void askAgain(SwapState& swap);
+    /// Whoever goes in again, shuts, counts and leaves again, and answers the stops behind again.
+    void closeAgain(SwapState& swap, const procedure::Step& done);
+    /// Told outside the step that would meet it.
+    void happen(Incident incident, const SwapId& swap, Index lamphouse);
+    /// Of a lamphouse that nobody looked at nothing was proved.
+    void notIsolated(Incident incident, Index lamphouse);
+    /// What the readings of a lamp prove that its steps could not: a reading that contradicted was put right,
+    /// or the own marking was read later, from a picture.
+    void weigh(Index lamp, const label::Agreement& agreement);
+    /// An entry that had proved something does not count any more.
+    void takeBack(const machine::Act& act);
+    void begin(const machine::WaitStarts& starts);
+    void act(const ActRecord& record, const QStringList& gatesWaiting);
+    /// Every name in the record is one that this visit knows.
+    static bool isKnown(const machine::Act& made, const ActRecord& record);
+    void happen(const machine::Event& event, Incident kind, const SwapId& swap);
+    void open(Incident kind, const SwapId& swap);
+    static Incident incidentOf(Happening what);
+    /// An incident that a step itself meets by how it came out.
+    void met(const ActRecord& record, const SwapId& swap);
+    void reopen(SwapState& swap, const StepId& step);
+    /// A screen that is no longer read, or was read at the points of another convention, is to be measured
+    /// again.
+    void reopenUnreadScreens();
+    void answerCounts(const SwapId& swapId);
+    static bool contradictsMarking(const LampRead& read, const label::Agreement& agreement);
+    static machine::Event wrongLamp(Index lamp);
+    void bookIn(SwapState& swap, const Did& did);
+    /// The step that decides where the old lamp goes names the custody by what its choice means.
+    void noteCustody(const SwapState& swap, const procedure::Step& step, const QJsonObject& answers);
+
+    VisitState m_state;
+    const Entry& m_entry;
+    qint64 m_number;
+};
+
+} // namespace coldarc::visit

@@ -1,0 +1,137 @@
+#include "core/label/normalise.h"
+#include "core/lamps/alert_threshold.h"
+#include "core/lamps/custody.h"
+#include "core/visit/judge.h"
+
+#include <algorithm>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::visit {
+
+using machine::kNone;
+using machine::Outcome;
+
+void Judge::operator()(const LampRead& read)
+{
+    judgeLampWork();
+    if (m_state.ground->lamp(read.lamp) == kNone)
+        no(Why::Kind::UnknownName);
+    if (isSomebodyInGear())
+        no(Why::Kind::NotYourTurn); // nothing is typed between gear-on and shut-housing
+}
+
+void Judge::operator()(const SerialPassed& passed)
+{
+    judgeLampWork();
+    const Index lamp = m_state.ground->lamp(passed.lamp);
+    if (lamp == kNone)
+        return no(Why::Kind::UnknownName);
+    if (passed.pass.reason.trimmed().isEmpty())
+        no(Why::Kind::TextMissing);
+    const label::Agreement agreement = agreementOf(m_state, lamp);
+    const bool isAsked = std::any_of(agreement.waits.begin(), agreement.waits.end(),
+                                     [](const label::Wait& wait) { return wait.canBePassedWithReason(); });
+    if (!isAsked)
+        no(Why::Kind::NothingAsked);
+}
+
+void Judge::operator()(const CustodyDecided& decided)
+{
+    judgeLampWork();
+    const Index lamp = m_state.ground->lamp(decided.lamp);
+    const auto custody = lamps::custodyFromWord(decided.custody);
+    if (lamp == kNone || !custody)
+        return no(Why::Kind::UnknownName);
+    const machine::Place place = m_state.machine.lamp[lamp].place;
+    const lamps::Custody from = place == machine::Place::Burst       ? lamps::Custody::Burst
+                                : place == machine::Place::SealedBox ? lamps::Custody::InVan
+                                                                     : lamps::Custody::Boxed;
+    if (!lamps::canMove(from, *custody))
+        no(Why::Kind::CannotHappen);
+}
+
+bool Judge::isSomebodyInGear() const
+{
+    return std::any_of(m_state.machine.person.begin(), m_state.machine.person.end(),
+                       [](const machine::PersonState& person) { return person.at != kNone; });
+}
+
+void Judge::judgeReadBack(const machine::Act& act, const procedure::Answers& answers)
+{
+    const QString read = label::normalise(answers.value(u"type"_s));
+    const std::optional<LampTypeId> booked = agreementOf(m_state, act.lamp).type;
+    const catalogue::LampType* type = booked ? m_state.ground->catalogue.lampType(*booked) : nullptr;
+    if (act.outcome != Outcome::Agrees || read.isEmpty() || !type || read == label::normalise(type->code))
+        return;
+    Why why;
+    why.kind = Why::Kind::AnswerBad;
+    why.capture = u"type"_s;
+    m_refusal.whys.append(why);
+}
+
+QJsonObject Judge::withReadings(const SwapState& swap, const procedure::Step& step, QJsonObject answers) const
+{
+    if (step.effect != Effect::MatchBox && step.effect != Effect::BookIn)
+        return answers;
+    const LampPaper paper = m_state.papers.value(m_state.ground->lamps[swap.newLamp].id);
+    static const QHash<QString, label::Source> kSources{{u"box"_s, label::Source::Box},
+                                                        {u"paper"_s, label::Source::Paper},
+                                                        {u"entry"_s, label::Source::Entry},
+                                                        {u"marking"_s, label::Source::OwnMarking}};
+    for (const procedure::Capture& capture : step.captures) {
+        const QString source = capture.id.section(u'-', 0, 0);
+        if ((capture.kind != procedure::CaptureKind::Type &&
+             capture.kind != procedure::CaptureKind::Serial) ||
+            !kSources.contains(source))
+            continue;
+        answers.remove(capture.id);
+        for (const label::Reading& reading : paper.readings) {
+            if (reading.source == kSources.value(source))
+                answers.insert(capture.id,
+                               capture.kind == procedure::CaptureKind::Type ? reading.type : reading.serial);
+        }
+    }
+    return answers;
+}
+
+void Judge::judgeMatch(const SwapState& swap, const procedure::Step& step, machine::Act& act)
+{
+    if (step.effect != Effect::MatchBox && step.effect != Effect::BookIn)
+        return;
+    const label::Agreement agreement = agreementOf(m_state, swap.newLamp);
+    const int needed = step.effect == Effect::MatchBox ? 1 : 2;
+    if (agreement.proved() >= needed) {
+        act.outcome = step.effect == Effect::MatchBox ? Outcome::Agrees : Outcome::Plain;
+        return;
+    }
+    for (const label::Wait& wait : agreement.waits) {
+        if (wait.step > needed)
+            continue;
+        Why why;
+        why.kind = Why::Kind::NotMatched;
+        why.label = wait;
+        m_refusal.whys.append(why);
+    }
+    if (agreement.waits.isEmpty())
+        no(Why::Kind::NotMatched);
+}
+
+void Judge::judgeBookIn(const SwapState& swap, const Did& did)
+{
+    const label::Agreement agreement = agreementOf(m_state, swap.newLamp);
+    const catalogue::LampType* type =
+        agreement.type ? m_state.ground->catalogue.lampType(*agreement.type) : nullptr;
+    bool isNumber = false;
+    const double threshold = did.answers.value(u"threshold"_s).toString().toDouble(&isNumber);
+    const Index other = m_state.person(did.countersignedBy);
+    const bool isCountersigned =
+        other != kNone && other != m_person && m_state.isHere(other) && m_state.people[other].mayAgree();
+    const lamps::ThresholdVerdict verdict =
+        lamps::thresholdVerdict(isNumber ? threshold : -1, type ? type->warrantyHours : 0, did.reason,
+                                isCountersigned ? lamps::Countersign::Given : lamps::Countersign::Missing);
+    if (!verdict.isTaken())
+        no(Why::Kind::Threshold);
+}
+
+} // namespace coldarc::visit
