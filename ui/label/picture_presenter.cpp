@@ -25,7 +25,7 @@ void PicturePresenter::look(const PictureSource& source)
 {
     m_process.cancel();
     m_picture = {};
-    m_texts.clear();
+    m_scanned.clear();
     PictureView view;
     view.says = wordsLooking();
     view.isBusy = true;
@@ -39,6 +39,17 @@ void PicturePresenter::look(const PictureSource& source)
              });
 }
 
+void PicturePresenter::clear()
+{
+    m_process.cancel();
+    ++m_asked;
+    m_picture = {};
+    m_scanned.clear();
+    PictureView view;
+    view.says = wordsNoPictureYet();
+    show(view);
+}
+
 void PicturePresenter::pick(int code)
 {
     if (code < 0 || code >= m_view.codes.size() || !m_view.codes.at(code).canBePicked)
@@ -46,12 +57,12 @@ void PicturePresenter::pick(int code)
     PictureView view = m_view;
     view.picked = code;
     show(view);
-    Q_EMIT picked(m_texts.at(code), m_picture.hash);
+    Q_EMIT picked(m_scanned.at(code), m_picture);
 }
 
 void PicturePresenter::made(const LabelPicture& picture)
 {
-    m_texts.clear();
+    m_scanned.clear();
     PictureView view;
     view.says = m_view.says;
     view.picture = picture.shown;
@@ -70,17 +81,18 @@ void PicturePresenter::decoded(const label::PictureReading& reading)
 {
     if (reading == label::PictureReading())
         return unread(wordsPictureUnread());
-    m_texts.clear();
+    m_scanned.clear();
     PictureView view;
     view.picture = m_view.picture;
     for (const label::FoundCode& code : reading.codes) {
         const label::Payload payload = label::readPayload(code.scanned, m_currentYear);
-        m_texts.append(label::labelText(payload, m_lampTypes));
+        const label::LabelText text = label::labelText(payload, m_lampTypes);
+        m_scanned.append(code.scanned);
         PictureCode shown;
         for (const label::Place& corner : code.corners)
             shown.corners << QPointF(corner.x / reading.width, corner.y / reading.height);
-        shown.words = wordsOf(m_texts.last(), payload);
-        shown.canBePicked = m_texts.last().verdict == label::LabelText::Verdict::Read;
+        shown.words = wordsOf(text, payload);
+        shown.canBePicked = text.verdict == label::LabelText::Verdict::Read;
         view.codes.append(shown);
     }
     const auto canBePicked = std::ranges::count_if(view.codes, &PictureCode::canBePicked);
@@ -90,7 +102,7 @@ void PicturePresenter::decoded(const label::PictureReading& reading)
 
 void PicturePresenter::unread(const QString& says)
 {
-    m_texts.clear();
+    m_scanned.clear();
     PictureView view;
     view.picture = m_view.picture;
     view.says = says;

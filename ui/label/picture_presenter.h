@@ -43,14 +43,18 @@ public:
 
     [[nodiscard]] const PictureView& view() const { return m_view; }
     void look(const PictureSource& source);
+    /// Puts the picture away, whatever goes on with it.
+    void clear();
     void pick(int code);
     /// What the logbook keeps of the picture in hand; empty bytes while there is none.
     [[nodiscard]] const LabelPicture& picture() const { return m_picture; }
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::PictureView& view);
-    /// A code was picked; `picture` is its evidence.
-    void picked(const coldarc::label::LabelText& text, const coldarc::Hash& picture);
+    /// A code was picked.
+    /// @param scanned  its text with the symbology identifier in front.
+    /// @param picture  its evidence.
+    void picked(const QString& scanned, const coldarc::ui::LabelPicture& picture);
 
 private:
     void made(const LabelPicture& picture);
@@ -64,7 +68,7 @@ private:
     int m_currentYear;
     int m_asked = 0; ///< pictures so far: one that was made ready after another was given counts no more
     LabelPicture m_picture;
-    QList<label::LabelText> m_texts;
+    QStringList m_scanned; ///< of the codes in the view
     PictureView m_view;
 };
 

@@ -2,7 +2,7 @@
 
 #include "core/label/gs1.h"
 
-#include <QCoreApplication>
+#include <QApplication>
 
 #include <utility>
 
@@ -49,13 +49,29 @@ std::unique_ptr<QKeyEvent> copyOf(const QKeyEvent& event, QEvent::Type type)
 ScannerFilter::ScannerFilter(QCoreApplication& application, const Clock& clock, label::BurstRule rule,
                              QObject* parent)
     : QObject(parent)
+    , m_application(application)
     , m_clock(clock)
     , m_burst(rule)
 {
     m_pause.setSingleShot(true);
     m_pause.setInterval(rule.gap + std::chrono::milliseconds(1));
     connect(&m_pause, &QTimer::timeout, this, &ScannerFilter::lookAgain);
-    application.installEventFilter(this);
+}
+
+void ScannerFilter::setListening(bool listens)
+{
+    if (listens == m_listens)
+        return;
+    m_listens = listens;
+    if (listens) {
+        m_application.installEventFilter(this);
+        return;
+    }
+    m_application.removeEventFilter(this);
+    m_pause.stop();
+    (void)m_burst.strike(Key::Other, {}, now());
+    m_held.clear();
+    m_keptBack.clear();
 }
 
 void ScannerFilter::lookAgain()
@@ -78,7 +94,7 @@ void ScannerFilter::lookAgain()
 
 bool ScannerFilter::eventFilter(QObject* watched, QEvent* event)
 {
-    if (m_releasing || !watched->isWidgetType())
+    if (m_releasing || !watched->isWidgetType() || QApplication::activeModalWidget())
         return false;
     switch (event->type()) {
     case QEvent::ShortcutOverride: {

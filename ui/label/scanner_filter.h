@@ -24,10 +24,13 @@ class ScannerFilter final : public QObject {
     Q_OBJECT
 
 public:
-    /// Watches every key of the application until it is destroyed. Borrows the clock, which must outlive it.
+    /// Hears nothing until it listens. Borrows application and clock, which must outlive it.
     ScannerFilter(QCoreApplication& application, const Clock& clock, label::BurstRule rule = {},
                   QObject* parent = nullptr);
 
+    /// While it listens every key of the application's windows is watched, unless a dialog is over them. A
+    /// key that is held when it stops is lost.
+    void setListening(bool listens);
     /// Looks whether the pause after the last key is over; the timer does so by itself.
     void lookAgain();
 
@@ -49,7 +52,9 @@ private:
     void release();
     void tell();
 
+    QCoreApplication& m_application;
     const Clock& m_clock;
+    bool m_listens = false;
     label::KeyBurst m_burst;
     std::vector<HeldKey> m_held;
     QSet<int> m_keptBack; ///< keys that were held: their release says nothing any more

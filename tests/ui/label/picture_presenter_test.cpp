@@ -42,9 +42,9 @@ protected:
         process = std::make_unique<DecodingProcess>(u"/bin/sh"_s, QStringList{u"-c"_s, script}, 20s);
         presenter = std::make_unique<PicturePresenter>(*process, behind, lampTypes(), 2026);
         QObject::connect(presenter.get(), &PicturePresenter::picked, presenter.get(),
-                         [this](const label::LabelText& text, const Hash& hash) {
-                             picked = text;
-                             evidence = hash;
+                         [this](const QString& scanned, const LabelPicture& from) {
+                             picked = scanned;
+                             evidence = from.hash;
                          });
     }
     void look(const PictureSource& source)
@@ -61,7 +61,7 @@ protected:
 
     std::unique_ptr<DecodingProcess> process;
     std::unique_ptr<PicturePresenter> presenter;
-    std::optional<label::LabelText> picked;
+    std::optional<QString> picked;
     Hash evidence;
 };
 
@@ -83,7 +83,7 @@ TEST_F(PicturePresenterTest, TheOnlyCodeThatSaysSomethingIsPickedByAPersonToo)
     presenter->pick(1);
     EXPECT_EQ(view.picked, 1);
     ASSERT_TRUE(picked);
-    EXPECT_EQ(picked->type, u"KHM-25B"_s);
+    EXPECT_EQ(picked, u"]A0KHM-25B"_s) << "with what the reader said of the code";
     EXPECT_EQ(evidence, presenter->picture().hash);
     EXPECT_EQ(evidence, sha256(presenter->picture().kept)) << "the hash vouches for what is kept";
 }
@@ -100,8 +100,22 @@ TEST_F(PicturePresenterTest, OfSeveralAPersonPicks)
     presenter->pick(1);
 
     ASSERT_TRUE(picked);
-    EXPECT_EQ(picked->serial, u"KB-20417"_s);
+    EXPECT_EQ(picked, u"]A0KB-20417"_s);
     EXPECT_EQ(presenter->view().picked, 1);
+}
+
+TEST_F(PicturePresenterTest, APictureThatIsPutAwayIsGoneWithItsCodes)
+{
+    answer({u"]A0KHM-25B"_s});
+    look(picture());
+    ASSERT_EQ(presenter->view().codes.size(), 1);
+
+    presenter->clear();
+
+    EXPECT_TRUE(presenter->view().picture.isNull());
+    EXPECT_TRUE(presenter->picture().kept.isEmpty());
+    presenter->pick(0);
+    EXPECT_FALSE(picked);
 }
 
 TEST_F(PicturePresenterTest, WhatIsFoundInTheLastPictureIsNeverTakenForTheNext)

@@ -4,6 +4,7 @@
 #include "tests/support/testing.h"
 
 #include <QApplication>
+#include <QDialog>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QShortcut>
@@ -32,6 +33,7 @@ protected:
         window.activateWindow();
         EXPECT_TRUE(QTest::qWaitForWindowActive(&window));
         field->setFocus();
+        filter.setListening(true);
     }
 
     void strike(const QString& text, std::chrono::milliseconds gap)
@@ -162,6 +164,34 @@ TEST_F(ScannerFilterTest, ByItsOwnTimerAHeldKeyArrives)
     clock.advance(41ms);
 
     EXPECT_TRUE(QTest::qWaitFor([&] { return field->text() == u"a"_s; }));
+}
+
+TEST_F(ScannerFilterTest, UntilItListensAndUnderADialogAllKeysArriveAtOnce)
+{
+    filter.setListening(false);
+    strike(u"]d1K7"_s, 2ms);
+    EXPECT_EQ(field->text(), u"]d1K7"_s);
+
+    filter.setListening(true);
+    QDialog dialog(&window);
+    dialog.setModal(true);
+    auto* over = new QLineEdit(&dialog);
+    dialog.show();
+    over->setFocus();
+    QTest::keyClicks(over, u"]d1K7"_s);
+    EXPECT_EQ(over->text(), u"]d1K7"_s);
+    EXPECT_EQ(scanned.size(), 0);
+}
+
+TEST_F(ScannerFilterTest, AScanThatIsUnderWayWhenItStopsIsForgotten)
+{
+    strike(u"]d1K7LONGENOUGH"_s, 2ms);
+    filter.setListening(false);
+    filter.setListening(true);
+    pause();
+
+    EXPECT_EQ(scanned.size(), 0);
+    EXPECT_EQ(field->text(), QString());
 }
 
 } // namespace
