@@ -118,17 +118,27 @@ void Judge::operator()(const Withdrawn& withdrawn)
         no(Why::Kind::TextMissing);
     const bool isAct = m_state.acts.contains(withdrawn.entry);
     const bool isStep = m_state.stepsByEntry.contains(withdrawn.entry);
-    const bool isLight = std::any_of(m_state.light.begin(), m_state.light.end(),
-                                     [&](const LightReading& one) { return one.entry == withdrawn.entry; });
+    // A search that was ended rests on what was read and set: that is put right by a correction.
+    const bool isLight =
+        std::any_of(m_state.light.begin(), m_state.light.end(), [&](const LightReading& one) {
+            return one.entry == withdrawn.entry && !isDone(one.read.swap, one.read.step);
+        });
     const bool isLightSet =
-        std::any_of(m_state.lightSets.begin(), m_state.lightSets.end(),
-                    [&](const LightSetting& one) { return one.entry == withdrawn.entry; });
+        std::any_of(m_state.lightSets.begin(), m_state.lightSets.end(), [&](const LightSetting& one) {
+            return one.entry == withdrawn.entry && !isDone(one.set.swap, one.set.step);
+        });
     const bool isSheet = std::any_of(m_state.sheets.begin(), m_state.sheets.end(),
                                      [&](const SheetLine& one) { return one.entry == withdrawn.entry; });
     if (m_state.withdrawn.contains(withdrawn.entry) ||
         (!isAct && !isStep && !isLight && !isLightSet && !isSheet) ||
         (isAct && !machine::canWithdraw(m_state.acts.value(withdrawn.entry).effect)))
         no(Why::Kind::CannotWithdraw);
+}
+
+bool Judge::isDone(const SwapId& id, const StepId& step) const
+{
+    const SwapState* swap = m_state.swap(id);
+    return swap && swap->record(step).status == StepRecord::Status::Done;
 }
 
 void Judge::operator()(const Noted& noted)

@@ -419,7 +419,6 @@ Body readSerialPassed(JsonReader& r, QStringList&)
 }
 
 constexpr qint64 kMostEntries = 1'000'000'000;
-constexpr double kMostTurns = 100;
 
 KnobTurns readKnobs(JsonReader& r, const QString& key, QStringList& complaints)
 {
@@ -440,7 +439,7 @@ Body readLightRead(JsonReader& r, QStringList& complaints)
     b.axis = r.textOr(u"axis"_s, {});
     if (r.has(u"turns"_s))
         b.turns = r.number(u"turns"_s, -kMostTurns, kMostTurns);
-    b.value = r.number(u"value"_s, 0, 1e9);
+    b.value = r.number(u"value"_s, 0, kMostReading);
     if (r.has(u"others"_s))
         b.others = readKnobs(r, u"others"_s, complaints);
     b.replaces = r.wholeOr(u"replaces"_s, 0, kMostEntries, -1);

@@ -115,15 +115,21 @@ struct SerialPassed {
 /// way the model's file calls forward.
 using KnobTurns = QMap<QString, double>;
 
+// More can be read back from no entry, so that none is written with more: turns either way, and whatever unit
+// a meter shows. Figures of the house.
+inline constexpr double kMostTurns = 100;
+inline constexpr double kMostReading = 1e9;
+
 /// One light reading while the lamp is moved.
 struct LightRead {
     SwapId swap;
     StepId step;
     QString axis; ///< in hand, a word of catalogue::Axis; empty where the engineer only turned and watched
     std::optional<double> turns{}; ///< where its knob stood, as in KnobTurns; nothing where nobody counted
-    double value = 0;              ///< as the meter shows it, > 0
+    double value = 0;              ///< as the meter shows it, > 0, to kMostReading
     KnobTurns others{};            ///< where the other knobs stood; one that is missing stands as before
-    qint64 replaces = -1; ///< number of the entry that was typed wrong: this is what the meter showed then
+    /// Number of the entry that was typed wrong, itself no correction: this is what the meter showed then.
+    qint64 replaces = -1;
     friend bool operator==(const LightRead&, const LightRead&) = default;
 };
 

@@ -81,6 +81,7 @@ private:
     bool isLeaderHere() const;
     /// What is read of a lamp, put off or decided about it is said by whoever may lead or assist.
     void judgeLampWork();
+    bool isDone(const SwapId& swap, const StepId& step) const;
     /// Every one of them is a knob of the swap's lamphouse.
     bool areAxes(const SwapState& swap, const QStringList& words) const;
     /// A look at the lamp that still settles needs what the first search needs.

@@ -1,10 +1,21 @@
 #include "core/photometry/light_output.h"
 #include "core/visit/judge.h"
+#include "core/visit/light_of_visit.h"
 #include "core/visit/sheet_of_visit.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace coldarc::visit {
+namespace {
+
+bool areWithinReach(const KnobTurns& knobs)
+{
+    return std::all_of(knobs.begin(), knobs.end(),
+                       [](double turns) { return std::abs(turns) <= kMostTurns; });
+}
+
+} // namespace
 
 using machine::kNone;
 
@@ -16,14 +27,14 @@ void Judge::operator()(const LightRead& read)
     if (!step || !areAxes(*swap, read.others.keys()) ||
         (!read.axis.isEmpty() && !areAxes(*swap, {read.axis})) || (read.turns && read.axis.isEmpty()))
         return no(Why::Kind::UnknownName);
-    if (!(read.value > 0))
+    if (!(read.value > 0 && read.value <= kMostReading) || !areWithinReach(read.others) ||
+        std::abs(read.turns.value_or(0)) > kMostTurns)
         no(Why::Kind::AnswerBad);
-    const bool isReplacing =
-        std::any_of(m_state.light.begin(), m_state.light.end(), [&](const LightReading& one) {
-            return one.entry == read.replaces && one.read.swap == read.swap;
-        });
-    if (read.replaces >= 0 && !isReplacing)
-        no(Why::Kind::NothingAsked);
+    if (read.replaces >= 0) {
+        const std::vector<LightPoint> counted = lightOf(m_state, read.swap).points;
+        if (std::ranges::find(counted, read.replaces, &LightPoint::entry) == counted.end())
+            no(Why::Kind::NothingAsked);
+    }
     judgeLight(*swap, *step);
 }
 
@@ -34,6 +45,8 @@ void Judge::operator()(const LightSet& set)
     const procedure::Step* step = swap ? swap->step(set.step) : nullptr;
     if (!step || set.knobs.isEmpty() || !areAxes(*swap, set.knobs.keys()))
         return no(Why::Kind::UnknownName);
+    if (!areWithinReach(set.knobs))
+        no(Why::Kind::AnswerBad);
     judgeLight(*swap, *step);
 }
 

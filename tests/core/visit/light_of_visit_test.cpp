@@ -271,6 +271,44 @@ TEST_F(LightOfTealTest, OnlyAReadingOfTheSameSwapCanBePutRight)
     EXPECT_TRUE(isRefused(night.tell(right), Why::Kind::NothingAsked));
 }
 
+TEST_F(LightOfTealTest, ACorrectionIsPutRightByCorrectingTheReadingAnew)
+{
+    readOnce();
+    LightRead right = night.state.light.first().read;
+    right.replaces = night.state.light.first().entry;
+    ASSERT_TRUE(night.tell(right));
+
+    right.replaces = night.state.light.last().entry;
+    EXPECT_TRUE(isRefused(night.tell(right), Why::Kind::NothingAsked));
+    right.replaces = night.state.light.first().entry;
+    EXPECT_TRUE(night.tell(right));
+}
+
+TEST_F(LightOfTealTest, WhatASearchEndedOnIsNotTakenBackAnyMore)
+{
+    readOnce();
+    const Withdrawn withdrawn{night.state.light.last().entry, u"typed wrong"_s};
+    const StepId search = step();
+    ASSERT_TRUE(night.doNext());
+    ASSERT_EQ(night.swap().record(search).status, StepRecord::Status::Done);
+
+    EXPECT_TRUE(isRefused(night.tell(withdrawn), Why::Kind::CannotWithdraw));
+}
+
+TEST_F(LightOfTealTest, NoMeterShowsAndNoKnobTurnsThatFar)
+{
+    LightRead read{night.swap().id, step(), u"up"_s, 0.0, kMostReading * 1.01};
+    EXPECT_TRUE(isRefused(night.tell(read), Why::Kind::AnswerBad));
+
+    read = {night.swap().id, step(), u"up"_s, -kMostTurns - 1, 40};
+    EXPECT_TRUE(isRefused(night.tell(read), Why::Kind::AnswerBad));
+
+    read = {night.swap().id, step(), u"up"_s, 0.0, 40, {{u"across"_s, kMostTurns + 1}}};
+    EXPECT_TRUE(isRefused(night.tell(read), Why::Kind::AnswerBad));
+    EXPECT_TRUE(isRefused(night.tell(LightSet{night.swap().id, step(), {{u"up"_s, kMostTurns + 1}}}),
+                          Why::Kind::AnswerBad));
+}
+
 TEST_F(LightOfTealTest, TakesNoKnobThatTheModelHasNot)
 {
     LightRead read{night.swap().id, step(), u"round"_s, 0.0, 40};
