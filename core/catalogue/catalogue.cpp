@@ -58,7 +58,7 @@ void readFile(const QDir& folder, const QString& name, Shelf& shelf, CatalogueLo
     if (kind == u"lamp-type"_s)
         keep(shelf.lampTypes, name, document, readLampType(*object), loading);
     else if (kind == u"projector-model"_s)
-        keep(shelf.models, name, document, readProjectorModel(*object), loading);
+        keep(shelf.models, name, document, readModelOfCatalogue(*object), loading);
     else if (kind == u"gear"_s)
         keep(shelf.gear, name, document, readGear(*object), loading);
     else

@@ -31,8 +31,9 @@ constexpr std::array kControls{u"soft-button", u"push-button", u"selector", u"se
 constexpr qint64 kMostSeconds = 24 * 60 * 60;
 constexpr qint64 kMostStrikes = 10;
 constexpr qint64 kMostFasteners = 99;
-constexpr double kLeastStepTurns = 0.25;
+constexpr double kLeastStepTurns = 0.01; // as logbooks may have kept it
 constexpr double kMostStepTurns = 10;
+constexpr double kLeastStepInHand = 0.25; // turns: half of it is still an eighth
 
 std::chrono::seconds secondsOf(JsonReader& reader, const QString& key)
 {
@@ -186,8 +187,6 @@ QList<AxisDrive> axesFrom(JsonReader& reader, QStringList& complaints)
         AxisDrive drive;
         drive.axis = wordFrom(item, u"axis"_s, kAxes);
         drive.stepTurns = item.number(u"step_turns"_s, kLeastStepTurns, kMostStepTurns);
-        if (std::floor(drive.stepTurns * 8) != drive.stepTurns * 8)
-            item.complain(u"step_turns"_s, u"must be whole eighths of a turn"_s);
         if (item.has(u"forward"_s))
             drive.forward = wordFrom(item, u"forward"_s, kSenses);
         drive.hasPlay = item.flagOr(u"play"_s, false);
@@ -335,6 +334,23 @@ Reading<ProjectorModel> readProjectorModel(const QJsonObject& document)
     reader.finish();
     if (complaints.isEmpty())
         reading.value = model;
+    return reading;
+}
+
+Reading<ProjectorModel> readModelOfCatalogue(const QJsonObject& document)
+{
+    Reading<ProjectorModel> reading = readProjectorModel(document);
+    if (!reading.value)
+        return reading;
+    const QList<AxisDrive>& axes = reading.value->axes;
+    for (qsizetype i = 0; i < axes.size(); ++i) {
+        const double eighths = axes[i].stepTurns * 8;
+        if (axes[i].stepTurns < kLeastStepInHand || std::floor(eighths) != eighths)
+            reading.complaints.append(
+                u"axes[%1].step_turns: must be whole eighths of a turn, at least a quarter"_s.arg(i));
+    }
+    if (!reading.complaints.isEmpty())
+        reading.value.reset();
     return reading;
 }
 

@@ -103,8 +103,8 @@ enum class Sense : std::uint8_t {
 /// One screw of the lamp's carriage.
 struct AxisDrive {
     Axis axis = Axis::Along;
-    /// Turns of the screw between two settings of the search: whole eighths, at least a quarter, since a hand
-    /// repeats an eighth and the search halves its step.
+    /// Turns of the screw between two settings of the search. In the catalogue whole eighths, at least a
+    /// quarter, since a hand repeats an eighth and the search halves its step; a logbook may keep any.
     double stepTurns = 0;
     Sense forward = Sense::Clockwise; ///< the way that counts as forward; by default a right-hand screw's
     bool hasPlay = false;             ///< the model's screw is known to turn a while before the lamp follows
@@ -154,7 +154,12 @@ inline constexpr std::chrono::seconds kLeastCoolFan{600};
 
 /// Reads a document of kind "projector-model". A `cool_fan_s` under kLeastCoolFan is read as kLeastCoolFan,
 /// with a notice; `cool_unforced_s` is compared with what is then used.
+///
+/// What a signed logbook keeps was read once and stays readable, so nothing may ever be asked for here that
+/// was not asked for from the beginning: rules that came later belong to `readModelOfCatalogue`.
 [[nodiscard]] Reading<ProjectorModel> readProjectorModel(const QJsonObject& document);
+/// The same for a file that visits to come are planned with: besides, every step can be turned by hand.
+[[nodiscard]] Reading<ProjectorModel> readModelOfCatalogue(const QJsonObject& document);
 /// The document again: reading it gives an equal model.
 [[nodiscard]] QJsonObject toJson(const ProjectorModel& model);
 

@@ -103,6 +103,18 @@ TEST_F(CatalogueTest, ShippedModelsReallyDiffer)
     EXPECT_TRUE(differ([](const ProjectorModel& model) { return model.axes.first().axis; }));
 }
 
+TEST_F(CatalogueTest, RefusesAModelWhoseStepNoHandRepeats)
+{
+    const auto file = u"model-larkmoor-teal.json"_s;
+    write(file, bytesOf(file).replace(R"("along", "step_turns": 0.5)", R"("along", "step_turns": 0.3)"));
+
+    const auto loading = load();
+
+    EXPECT_FALSE(loading.catalogue.model(ModelId(u"larkmoor-teal"_s)));
+    ASSERT_EQ(loading.complaints.size(), 1);
+    EXPECT_EQ(loading.complaints.first().place, u"axes[0].step_turns"_s);
+}
+
 TEST_F(CatalogueTest, KeepsTheExactBytesAndTheirHash)
 {
     const auto loading = load();

@@ -160,10 +160,8 @@ INSTANTIATE_TEST_SUITE_P(
                  u"axes[1].axis: up stands here twice"_s},
         BadModel{"UnknownAxis", u"axes"_s, arrayFrom(R"([{"axis":"round","step_turns":1}])"),
                  u"axes[0].axis: must be one of along, across, up"_s},
-        BadModel{"StepTooSmallToBeHalved", u"axes"_s, arrayFrom(R"([{"axis":"up","step_turns":0.125}])"),
-                 u"axes[0].step_turns: must be a number from 0.25 to 10"_s},
-        BadModel{"StepThatNoHandRepeats", u"axes"_s, arrayFrom(R"([{"axis":"up","step_turns":0.3}])"),
-                 u"axes[0].step_turns: must be whole eighths of a turn"_s},
+        BadModel{"StepOfNothing", u"axes"_s, arrayFrom(R"([{"axis":"up","step_turns":0}])"),
+                 u"axes[0].step_turns: must be a number from 0.01 to 10"_s},
         BadModel{"NoSuchSense", u"axes"_s, arrayFrom(R"([{"axis":"up","step_turns":1,"forward":"left"}])"),
                  u"axes[0].forward: must be one of clockwise, anticlockwise"_s},
         BadModel{"NoFasteners", u"fasteners"_s, QJsonArray(), u"fasteners: must name at least one"_s},
@@ -181,6 +179,33 @@ INSTANTIATE_TEST_SUITE_P(
                  QJsonObject{{u"end"_s, u"middle"_s}, {u"lamp_types"_s, QJsonArray{u"short"_s}}},
                  u"adaptor.end: must be one of anode, cathode"_s}),
     [](const auto& instance) { return std::string(instance.param.name); });
+
+// 0.1, 0.3 and 0.125 stood in files before the search was planned in eighths, and so in signed logbooks.
+TEST(ProjectorModelTest, ReadsEveryStepThatAnOldLogbookMayKeep)
+{
+    for (const double turns : {0.01, 0.1, 0.125, 0.3, 10.0}) {
+        const QJsonArray axes{QJsonObject{{u"axis"_s, u"up"_s}, {u"step_turns"_s, turns}}};
+        const auto reading = readProjectorModel(with(goodModel(), u"axes"_s, axes));
+
+        ASSERT_TRUE(reading.value) << turns << reading.complaints.join(u'\n').toStdString();
+        EXPECT_EQ(reading.value->axes.first().stepTurns, turns);
+    }
+}
+
+TEST(ProjectorModelTest, OfTheCatalogueHasStepsThatAHandRepeats)
+{
+    for (const double turns : {0.1, 0.125, 0.24, 0.3, 1.0625}) {
+        const QJsonArray axes{QJsonObject{{u"axis"_s, u"along"_s}, {u"step_turns"_s, 0.25}},
+                              QJsonObject{{u"axis"_s, u"up"_s}, {u"step_turns"_s, turns}}};
+        const auto reading = readModelOfCatalogue(with(goodModel(), u"axes"_s, axes));
+
+        EXPECT_FALSE(reading.value) << turns;
+        EXPECT_EQ(reading.complaints,
+                  QStringList{u"axes[1].step_turns: must be whole eighths of a turn, at least a quarter"_s});
+    }
+    const auto reading = readModelOfCatalogue(goodModel());
+    EXPECT_EQ(reading.value, readProjectorModel(goodModel()).value);
+}
 
 struct BadPoint {
     const char* name;

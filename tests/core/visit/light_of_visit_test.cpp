@@ -18,22 +18,12 @@ using alignment::Knobs;
 using alignment::Phase;
 using alignment::SimulatedLight;
 
-/// A lamp whose peak fits the steps of the model: it has fallen by a fifth two steps off.
-alignment::LampNature lampFor(const catalogue::ProjectorModel& model)
-{
-    alignment::LampNature nature = alignment::pinnedTestLamp();
-    nature.axes.clear();
-    for (const alignment::AxisSetup& axis : setupOf(model).axes)
-        nature.axes.push_back({2.0 * axis.step.count, 1, 1, 0});
-    return nature;
-}
-
 /// A night at the first search for the peak, with a light that answers.
 class LightOfVisitTest : public ::testing::TestWithParam<const char*> {
 protected:
     explicit LightOfVisitTest(const QString& ofModel = QString::fromLatin1(GetParam()))
         : night(ofModel)
-        , lamp(lampFor(model()), 7)
+        , lamp(alignment::testLampFor(setupOf(model())), 7)
     {
     }
 
@@ -107,6 +97,26 @@ TEST_P(LightOfVisitTest, WorksTheKnobsInTheModelsOrderAndSteps)
         EXPECT_EQ(axis.backlashSuspected, model().axes[i].hasPlay);
     }
     EXPECT_EQ(*night.next().step->axis, model().axes.first().axis) << "the procedure keeps the model's order";
+}
+
+// Before the search was planned in eighths, a model's file could give any step, and signed logbooks keep it.
+TEST(LightOfOldVisitTest, LoadsAndIsSearchedInStepsThatAHandRepeats)
+{
+    struct Case {
+        const char* turns;
+        int eighths;
+    };
+    for (const auto& [turns, eighths] : {Case{"0.1", 2}, Case{"0.125", 2}, Case{"0.3", 2}, Case{"0.45", 4}}) {
+        Opening opening = Night(u"larkmoor-teal"_s).opening();
+        for (Text& text : opening.texts)
+            text.bytes.replace(R"("along", "step_turns": 0.5)",
+                               QByteArray(R"("along", "step_turns": )") + turns);
+
+        const auto ground = groundOf(opening);
+
+        ASSERT_TRUE(ground) << turns << ground.error().detail.toStdString();
+        EXPECT_EQ(setupOf((*ground)->model(0)).axes.front().step, Eighths{eighths}) << turns;
+    }
 }
 
 TEST_P(LightOfVisitTest, IsThroughWithEachFirstSearchOnceItsKnobIsSet)

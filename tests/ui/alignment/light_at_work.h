@@ -14,7 +14,7 @@ class LightAtWork final : public ui::LightDesk {
 public:
     explicit LightAtWork(const QString& model = QStringLiteral("larkmoor-teal"))
         : m_night(model)
-        , m_lamp(natureOf(drives()), 7)
+        , m_lamp(alignment::testLampFor(visit::setupOf(m_night.state.ground->model(0))), 7)
     {
         doUntil(machine::Effect::Peak);
     }
@@ -78,19 +78,6 @@ public:
     [[nodiscard]] double loss() const { return m_lamp.loss(); }
 
 private:
-    [[nodiscard]] QList<catalogue::AxisDrive> drives() const
-    {
-        return m_night.state.ground ? m_night.state.ground->model(0).axes : QList<catalogue::AxisDrive>();
-    }
-    [[nodiscard]] static alignment::LampNature natureOf(const QList<catalogue::AxisDrive>& drives)
-    {
-        alignment::LampNature nature = alignment::pinnedTestLamp();
-        nature.axes.clear();
-        for (const catalogue::AxisDrive& drive : drives)
-            nature.axes.push_back({drive.stepTurns * 2 * alignment::kEighthsPerTurn, 1, 1, 0});
-        return nature;
-    }
-
     Night m_night;
     alignment::SimulatedLight m_lamp;
 };
