@@ -2,6 +2,7 @@
 
 #include <QDir>
 #include <QFile>
+#include <QMap>
 #include <QRegularExpression>
 
 #include <algorithm>
@@ -36,6 +37,31 @@ bool endsWith(const QString& line, const QString& statement)
     return isTrigger(statement) ? line.compare(u"END;"_s, Qt::CaseInsensitive) == 0 : line.endsWith(u';');
 }
 
+/// A trigger is made anew under its name, and falls with its table.
+void follow(QMap<QString, QString>& guards, const QString& statement)
+{
+    static const QRegularExpression kMade(u"^CREATE\\s+TRIGGER\\s+(\\w+)"_s,
+                                          QRegularExpression::CaseInsensitiveOption);
+    static const QRegularExpression kDropped(u"^DROP\\s+(TABLE|TRIGGER)\\s+(\\w+)"_s,
+                                             QRegularExpression::CaseInsensitiveOption);
+    if (const auto made = kMade.match(statement); made.hasMatch())
+        guards.insert(made.captured(1), statement.chopped(1)); // without the semicolon
+    const auto dropped = kDropped.match(statement);
+    if (!dropped.hasMatch())
+        return;
+    const QString name = dropped.captured(2);
+    if (dropped.captured(1).compare(u"TRIGGER"_s, Qt::CaseInsensitive) == 0) {
+        guards.remove(name);
+        return;
+    }
+    const QRegularExpression onTable(u"\\sON\\s+%1\\b"_s.arg(name),
+                                     QRegularExpression::CaseInsensitiveOption);
+    guards.removeIf([&](const auto& guard) {
+        const QString& text = guard.value();
+        return onTable.match(text.section(u'\n', 0, 0)).hasMatch();
+    });
+}
+
 } // namespace
 
 Schema::Schema(std::vector<SchemaStep> steps)
@@ -46,6 +72,18 @@ Schema::Schema(std::vector<SchemaStep> steps)
                "a schema has steps, from 1 on");
     Q_ASSERT_X(std::ranges::adjacent_find(m_steps, falls) == m_steps.end(), "store::Schema",
                "the numbers rise");
+}
+
+QStringList Schema::guards(int version) const
+{
+    QMap<QString, QString> guards;
+    for (const SchemaStep& step : m_steps) {
+        if (step.number > version)
+            break;
+        for (const QString& statement : statementsOf(step.sql).value_or(QStringList()))
+            follow(guards, statement);
+    }
+    return guards.values();
 }
 
 const Schema& Schema::shipped()

@@ -30,6 +30,10 @@ public:
     [[nodiscard]] const std::vector<SchemaStep>& steps() const { return m_steps; }
     /// The number of the last step.
     [[nodiscard]] int version() const { return m_steps.back().number; }
+    /// The triggers that stand in a file of this version, by name, as SQLite keeps their text: read off the
+    /// steps, since building a file only to look at them takes longer than all else at opening. A step that
+    /// cannot be taken apart has none; a test holds them against a file that was built.
+    [[nodiscard]] QStringList guards(int version) const;
 
 private:
     std::vector<SchemaStep> m_steps;

@@ -71,6 +71,37 @@ TEST(SchemaTest, RefusesAStatementWithoutAnEnd)
     EXPECT_EQ(statements.error().kind, Error::Kind::Malformed);
 }
 
+TEST(SchemaTest, KnowsTheGuardsOfEachVersionAsSqliteKeepsThem)
+{
+    std::vector<SchemaStep> steps;
+    for (const SchemaStep& step : Schema::shipped().steps()) {
+        steps.push_back(step);
+        Database built = Database::inMemory(Schema(steps));
+        const auto found = built.run(u"SELECT sql FROM sqlite_schema WHERE type = 'trigger' ORDER BY name"_s);
+        ASSERT_TRUE(found);
+        QStringList texts;
+        for (const Row& row : found->rows)
+            texts.append(row.text(u"sql"));
+
+        ASSERT_FALSE(texts.isEmpty());
+        EXPECT_EQ(Schema::shipped().guards(step.number), texts) << step.name.toStdString();
+    }
+}
+
+TEST(SchemaTest, AGuardFallsWithItsTableAndCanBeTakenAway)
+{
+    const Schema schema({{1, u"a"_s,
+                          u"CREATE TABLE one (a);\nCREATE TABLE two (a);\n"
+                          "CREATE TRIGGER stays BEFORE DELETE ON two\nBEGIN\nSELECT 1;\nEND;\n"
+                          "CREATE TRIGGER falls BEFORE DELETE ON one\nBEGIN\nSELECT 1;\nEND;\n"
+                          "CREATE TRIGGER goes BEFORE UPDATE ON two\nBEGIN\nSELECT 1;\nEND;\n"_s},
+                         {2, u"b"_s, u"DROP TABLE one;\nDROP TRIGGER goes;\n"_s}});
+
+    EXPECT_EQ(schema.guards(1).size(), 3);
+    EXPECT_EQ(schema.guards(2),
+              QStringList{u"CREATE TRIGGER stays BEFORE DELETE ON two\nBEGIN\nSELECT 1;\nEND"_s});
+}
+
 TEST(SchemaTest, MakesOnlyStrictTables)
 {
     Database database = Database::inMemory();
