@@ -3,6 +3,7 @@
 #include "core/label/normalise.h"
 
 #include <algorithm>
+#include <array>
 
 namespace coldarc::label {
 
@@ -82,6 +83,16 @@ QList<Doubt> ofPictures(const Incoming& lamp, const QList<KnownPicture>& picture
 }
 
 } // namespace
+
+QString wordOf(Doubt::Cause cause)
+{
+    static constexpr std::array<const char16_t*, 12> kWords{
+        u"type-not-taken",  u"serial-fitted",     u"serial-boxed",     u"serial-returned",
+        u"serial-recycled", u"serial-of-another", u"booked-elsewhere", u"serial-near",
+        u"adaptor-missing", u"past-use-by",       u"made-later",       u"picture-used-before"};
+    static_assert(kWords.size() == static_cast<std::size_t>(Cause::PictureUsedBefore) + 1);
+    return QString::fromUtf16(kWords[static_cast<std::size_t>(cause)]);
+}
 
 QList<Doubt> doubts(const Incoming& lamp, const Memory& memory)
 {

@@ -87,6 +87,9 @@ struct Doubt {
     friend bool operator==(const Doubt&, const Doubt&) = default;
 };
 
+/// "type-not-taken", "serial-fitted", ...: as an entry keeps it.
+[[nodiscard]] QString wordOf(Doubt::Cause cause);
+
 /// Whether a lamp with this doubt cannot be booked in whatever is said. All others are answered with a reason
 /// and become exceptions: nobody is left without a way on over a serial.
 [[nodiscard]] constexpr bool stops(Doubt::Cause cause)

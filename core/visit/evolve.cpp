@@ -129,8 +129,7 @@ void Folding::operator()(const Did& did)
     for (const Incident told : toldAtStop(*step, procedure::answersOf(did.answers)))
         happen(told, did.swap, swap->lamphouse);
     closeAgain(*swap, *step);
-    if (step->effect == machine::Effect::BookIn)
-        bookIn(*swap, did);
+    noteLamp(*swap, *step, did);
     noteCustody(*swap, *step, did.answers);
     if (!did.act)
         return;

@@ -71,8 +71,16 @@ machine::Event Folding::wrongLamp(Index lamp)
     return event;
 }
 
-void Folding::bookIn(SwapState& swap, const Did& did)
+void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& did)
 {
+    if (!did.doubts.isEmpty())
+        except(Exception::Kind::LampDoubted);
+    if (did.onOneTyping)
+        except(Exception::Kind::OnOneTyping);
+    if (step.effect != machine::Effect::BookIn)
+        return;
+    m_state.machine.lamp[swap.newLamp].match = machine::Match::Both;
+    m_state.papers[m_state.ground->lamps[swap.newLamp].id].spoilt.reset();
     swap.thresholdHours = did.answers.value(u"threshold"_s).toString().toDouble();
     if (!did.reason.isEmpty())
         except(Exception::Kind::ThresholdAtOrAboveWarranty);

@@ -102,7 +102,9 @@ private:
     void answerCounts(const SwapId& swapId);
     static bool contradictsMarking(const LampRead& read, const label::Agreement& agreement);
     static machine::Event wrongLamp(Index lamp);
-    void bookIn(SwapState& swap, const Did& did);
+    /// What is said with a done step of its new lamp; that it was booked in says that it was matched, by the
+    /// rule of that day.
+    void noteLamp(SwapState& swap, const procedure::Step& step, const Did& did);
     /// The step that decides where the old lamp goes names the custody by what its choice means.
     void noteCustody(const SwapState& swap, const procedure::Step& step, const QJsonObject& answers);
 

@@ -1,3 +1,4 @@
+#include "core/label/source_read.h"
 #include "core/machine/goal.h"
 #include "core/machine/reach.h"
 #include "core/machine/whole.h"
@@ -111,6 +112,11 @@ void Judge::operator()(const Did& asked)
     machine::Act act = procedure::withAnswers(procedure::actOf(*step, context), *step, context, answers);
     takeTheWorse(act);
     judgeMatch(*swap, *step, act);
+    did.onOneTyping =
+        step->effect == Effect::MatchBox &&
+        label::restsOnOneTyping(m_state.papers.value(m_state.ground->lamps[swap->newLamp].id).readings);
+    if (!did.doubts.isEmpty() && did.doubtsAnswer.trimmed().isEmpty())
+        no(Why::Kind::TextMissing);
     if (step->effect == Effect::Sign) {
         act.custodyDecided = isCustodyDecided(m_state);
         act.answered = !m_state.hasOpenIncident();
@@ -262,6 +268,10 @@ void Judge::judgeAnswers(const SwapState& swap, const procedure::Step& step, con
         const bool isMissing = answers.value(id).isEmpty();
         if (isMissing && capture && capture->kind == procedure::CaptureKind::Picture)
             continue; // a picture that could not be taken is not a reason to stop
+        if (isMissing && (step.effect == Effect::MatchBox || step.effect == Effect::BookIn) && capture &&
+            (capture->kind == procedure::CaptureKind::Type ||
+             capture->kind == procedure::CaptureKind::Serial))
+            continue; // one label of the closed box is enough: what was read is judged by its agreement
         if (step.stop && !isMissing)
             continue; // a wrong answer is taken down and opens its step again
         const bool isProof = provesSomething(step.effect) && act.outcome == Outcome::Plain;

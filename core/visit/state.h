@@ -104,6 +104,8 @@ struct Exception {
         ClockWentBack,
         GapNobodyWitnessed,
         WrongAnswerAtAStop,
+        LampDoubted, ///< memory said something against the lamp, and it went in all the same
+        OnOneTyping, ///< box or paper was typed, and nothing else vouches for it
         Addendum,
     };
     Kind kind = Kind::IncidentMet;

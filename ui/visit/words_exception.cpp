@@ -26,6 +26,8 @@ QString wordsOf(visit::Exception::Kind kind)
         {K::ClockWentBack, "The wall clock of the laptop was set back"},
         {K::GapNobodyWitnessed, "The laptop slept or was started again meanwhile"},
         {K::WrongAnswerAtAStop, "An answer at a stop did not fit"},
+        {K::LampDoubted, "The records said something against the lamp, and it went in all the same"},
+        {K::OnOneTyping, "Box or paper was typed, and nothing else vouches for it"},
         {K::Addendum, "A remark was added after closing"},
     }};
     const Row& row = kRows[static_cast<std::size_t>(kind)];

@@ -176,5 +176,16 @@ TEST(DoubtsTest, APictureOfAnotherVisitProvesNothing)
               (QList<Doubt>{{.cause = Cause::PictureUsedBefore, .visit = kEarlier, .picture = kPicture}}));
 }
 
+TEST(DoubtsTest, EveryCauseHasAWordOfItsOwn)
+{
+    QStringList all;
+    for (int cause = 0; cause <= static_cast<int>(Doubt::Cause::PictureUsedBefore); ++cause)
+        all.append(wordOf(static_cast<Doubt::Cause>(cause)));
+
+    EXPECT_EQ(all.removeDuplicates(), 0);
+    EXPECT_EQ(wordOf(Doubt::Cause::SerialReturned), QStringLiteral("serial-returned"));
+    EXPECT_EQ(wordOf(Doubt::Cause::PictureUsedBefore), QStringLiteral("picture-used-before"));
+}
+
 } // namespace
 } // namespace coldarc::label

@@ -1,0 +1,104 @@
+#include "core/visit/lamp_doubts.h"
+
+#include <algorithm>
+#include <chrono>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::visit {
+
+namespace {
+
+using label::Source;
+using label::SourceRead;
+
+int yearOf(WallTime now)
+{
+    const std::chrono::year_month_day day(std::chrono::floor<std::chrono::days>(now));
+    return static_cast<int>(day.year());
+}
+
+QList<label::Reading> readingsOf(const QList<SourceRead>& reads)
+{
+    QList<label::Reading> readings;
+    for (const SourceRead& read : reads)
+        readings.append(read.reading);
+    return readings;
+}
+
+// Dates stand in the codes; of several codes the gravest counts.
+void addDates(label::Incoming& lamp, const QList<SourceRead>& reads, int year)
+{
+    for (const SourceRead& read : reads) {
+        for (const QString& scanned : read.scanned) {
+            const label::Payload payload = label::readPayload(scanned, year);
+            if (payload.useBy && (!lamp.useBy || payload.useBy->lastDay() < lamp.useBy->lastDay()))
+                lamp.useBy = payload.useBy;
+            if (payload.made && (!lamp.made || payload.made->firstDay() > lamp.made->firstDay()))
+                lamp.made = payload.made;
+        }
+        if (read.picture)
+            lamp.pictures.append(*read.picture);
+    }
+}
+
+bool isAdaptorThere(const SwapState& swap)
+{
+    for (const procedure::Step& step : swap.steps) {
+        if (step.effect == machine::Effect::Unbox)
+            break; // too late to go and look for it
+        const procedure::Capture* asked = step.capture(u"adaptor"_s);
+        if (step.effect != machine::Effect::Look || !asked)
+            continue;
+        const StepRecord record = swap.record(step.id);
+        return record.status != StepRecord::Status::Done ||
+               asked->meansOf(record.answers.value(u"adaptor"_s).toString()) == procedure::Means::Good;
+    }
+    return false;
+}
+
+} // namespace
+
+QList<SourceRead> readsOf(const QList<Entry>& entries, const VisitState& state, const LampId& lamp)
+{
+    QList<SourceRead> reads;
+    for (qsizetype number = 0; number < entries.size(); ++number) {
+        const auto* read = std::get_if<LampRead>(&entries[number].body);
+        if (!read || read->lamp != lamp || state.withdrawn.contains(number))
+            continue;
+        reads.removeIf([&](const SourceRead& one) { return one.reading.source == read->reading.source; });
+        reads.append({read->reading, read->scanned, read->picture});
+    }
+    return reads;
+}
+
+QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, const QList<SourceRead>& reads,
+                             const OnRecord& record, WallTime now)
+{
+    const catalogue::ProjectorModel& model = state.ground->model(swap.lamphouse);
+    const label::Agreement agreed =
+        label::agreement(readingsOf(reads), {}, state.ground->catalogue.lampTypes(), model.lampTypes);
+    if (!agreed.type)
+        return {};
+    label::Incoming lamp;
+    lamp.visit = state.ground->opening.visit;
+    lamp.lamphouse = state.ground->lamphouses[swap.lamphouse];
+    lamp.type = *agreed.type;
+    for (const SourceRead& read : reads) {
+        if (read.reading.source == Source::Entry)
+            lamp.serial = read.reading.serial;
+    }
+    addDates(lamp, reads, yearOf(now));
+    label::Memory memory;
+    memory.lamps = record.lamps;
+    memory.pictures = record.pictures;
+    memory.taken = model.lampTypes;
+    memory.withAdaptor = model.adaptor ? model.adaptor->lampTypes : QList<LampTypeId>();
+    memory.adaptorInKit = isAdaptorThere(swap);
+    memory.today = std::chrono::floor<std::chrono::days>(now);
+    QList<label::Doubt> found = label::doubts(lamp, memory);
+    found.removeIf([](const label::Doubt& doubt) { return label::stops(doubt.cause); });
+    return found;
+}
+
+} // namespace coldarc::visit

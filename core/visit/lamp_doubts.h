@@ -1,0 +1,31 @@
+#pragma once
+
+#include "core/label/doubts.h"
+#include "core/label/source_read.h"
+#include "core/visit/state.h"
+
+namespace coldarc::visit {
+
+/// What each source says of a lamp by the entries that count: the last one of each, with its codes and its
+/// picture.
+/// @param entries  of the visit.
+[[nodiscard]] QList<label::SourceRead> readsOf(const QList<Entry>& entries, const VisitState& state,
+                                               const LampId& lamp);
+
+/// What is on record outside this visit.
+struct OnRecord {
+    QList<label::KnownLamp> lamps;
+    QList<label::KnownPicture>
+        pictures; ///< of those that stand for the lamp; those of this visit may be missing
+};
+
+/// Everything that memory says against the new lamp of a swap, as its entry names it. None while the entry
+/// names no type. A type that the model does not take is told by the agreement already and left out here.
+///
+/// The adaptor counts as ticked where a step of the swap that asks for it is still to come: it is asked then.
+/// @param reads  what stands on the card.
+[[nodiscard]] QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap,
+                                           const QList<label::SourceRead>& reads, const OnRecord& record,
+                                           WallTime now);
+
+} // namespace coldarc::visit

@@ -1,0 +1,110 @@
+#include "core/visit/lamp_doubts.h"
+
+#include "tests/core/visit/night.h"
+
+namespace coldarc::visit {
+namespace {
+
+using namespace Qt::StringLiterals;
+using Cause = label::Doubt::Cause;
+using label::Means;
+using label::Source;
+using test::Night;
+
+// The new lamp of these nights: HVQ21-40A, serial NEW000001, which sits on the adaptor. All are invented.
+const LampId kNew(u"new-1"_s);
+
+class LampDoubtsTest : public ::testing::Test {
+protected:
+    void SetUp() override { night.doUntil(u"match-box"_s); }
+
+    [[nodiscard]] QList<Cause> causes(const OnRecord& record = {},
+                                      const QList<label::SourceRead>& more = {}) const
+    {
+        QList<label::SourceRead> reads{label::withTyped(Source::Entry, u"HVQ21-40A"_s, u"NEW000001"_s)};
+        reads += more;
+        QList<Cause> found;
+        for (const label::Doubt& doubt :
+             doubtsOf(night.state, night.swap(), reads, record, night.clock.now().wall))
+            found.append(doubt.cause);
+        return found;
+    }
+    [[nodiscard]] static label::SourceRead boxWith(const QString& scanned)
+    {
+        return {{Source::Box, Means::Scanned, u"HVQ21-40A"_s, u"NEW000001"_s}, {scanned}};
+    }
+
+    Night night;
+};
+
+TEST_F(LampDoubtsTest, ALampOfTheVanRaisesNoneAndTheAdaptorIsAskedForLater)
+{
+    EXPECT_EQ(causes({{{LampTypeId(u"hollin-21"_s), u"NEW000001"_s}}, {}}), QList<Cause>());
+}
+
+TEST_F(LampDoubtsTest, WithoutATypeInTheEntryNothingIsDoubted)
+{
+    const QList<label::SourceRead> reads{label::withTyped(Source::Box, u"HVQ21-40A"_s, u"NEW000001"_s)};
+    const OnRecord record{{{LampTypeId(u"hollin-21"_s), u"NEW000001"_s, label::KnownLamp::Where::Returned}},
+                          {}};
+
+    EXPECT_TRUE(doubtsOf(night.state, night.swap(), reads, record, night.clock.now().wall).isEmpty());
+}
+
+TEST_F(LampDoubtsTest, ALampThatWentBackIsSaid)
+{
+    const OnRecord record{{{LampTypeId(u"hollin-21"_s), u"NEW000001"_s, label::KnownLamp::Where::Returned}},
+                          {}};
+
+    EXPECT_EQ(causes(record), QList{Cause::SerialReturned});
+}
+
+// The night is in November 2026. (17) 250630: 30 June 2025.
+TEST_F(LampDoubtsTest, TheDateInACodeOfAnySourceCounts)
+{
+    EXPECT_EQ(causes({}, {boxWith(u"]d2010290004170102817250630"_s)}), QList{Cause::PastUseBy});
+    EXPECT_EQ(causes({}, {boxWith(u"]d2010290004170102817990630"_s)}), QList{Cause::PastUseBy})
+        << "1999, by the century rule";
+    EXPECT_EQ(causes({}, {boxWith(u"]d2010290004170102817300630"_s)}), QList<Cause>());
+}
+
+TEST_F(LampDoubtsTest, APictureOfAnotherVisitIsSaid)
+{
+    label::SourceRead box = boxWith({});
+    box.scanned.clear();
+    box.picture = sha256("a picture");
+    const OnRecord record{{}, {{sha256("a picture"), VisitId(u"another"_s)}}};
+
+    EXPECT_EQ(causes(record, {box}), QList{Cause::PictureUsedBefore});
+    box.picture = sha256("another picture");
+    EXPECT_EQ(causes(record, {box}), QList<Cause>());
+}
+
+TEST_F(LampDoubtsTest, AnAdaptorThatIsMissingIsSaid)
+{
+    for (SwapState& swap : night.state.swaps)
+        swap.steps.removeIf([](const procedure::Step& step) { return step.id == StepId(u"find-adaptor"_s); });
+
+    EXPECT_EQ(causes(), QList{Cause::AdaptorMissing});
+}
+
+TEST(ReadsOfLampTest, TheLastEntryOfEachSourceIsTakenWithItsCodesAndPicture)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    night.readLabels();
+    const LampRead better{kNew,
+                          {Source::Box, Means::Scanned, u"HVQ21-40A"_s, u"NEW000001"_s},
+                          {u"]d1HVQ21-40A/NEW000001"_s},
+                          sha256("a picture")};
+    ASSERT_TRUE(night.tell(better));
+
+    const QList<label::SourceRead> reads = readsOf(night.entries, night.state, kNew);
+
+    ASSERT_EQ(reads.size(), 3);
+    EXPECT_EQ(reads.last(), (label::SourceRead{better.reading, better.scanned, better.picture}));
+    EXPECT_TRUE(readsOf(night.entries, night.state, LampId(u"other"_s)).isEmpty());
+}
+
+} // namespace
+} // namespace coldarc::visit
