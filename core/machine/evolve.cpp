@@ -184,9 +184,14 @@ void find(Change& change, const Act& act)
     change.projectorOf(index).extraction = seen.extraction;
     change.unsignGearIn(index);
     if (seen.lit) {
+        const bool wasLit = here.heat == Heat::Lit;
         here.heat = Heat::Lit;
         if (first)
             here.settle = Waiting::None;
+        if (plan.settlesFromFind && !wasLit) {
+            here.settle = Waiting::Running;
+            change.start(Wait::Settle, index);
+        }
     } else {
         change.coolFrom(index, seen.fanRuns ? Wait::Cool : Wait::CoolUnforced);
     }

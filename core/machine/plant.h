@@ -42,7 +42,10 @@ struct Plant {
         bool hasAdaptor = false;
         bool testNeedsHousingOpen = false; ///< the test point outside the guard lies behind the housing
         bool testBehindGuard = false;      ///< a further test point lies behind the guard
-        std::uint8_t strikeLimit = 3;      ///< attempts of the model, successful or not counted only when not
+        /// A lamp found lit here settles from that moment on: nobody struck it in this visit, and what is
+        /// owed of its light goes on. Elsewhere a lamp found lit is put out.
+        bool settlesFromFind = false;
+        std::uint8_t strikeLimit = 3; ///< attempts of the model, successful or not counted only when not
     };
     struct Person {
         bool authorised = false; ///< to change this model's lamps alone; a trainee is not

@@ -130,6 +130,33 @@ QString describe(const PathPart& part)
     return u"%1 (outcome %2)"_s.arg(part.step.text()).arg(static_cast<int>(part.outcome));
 }
 
+Proof proofOf(const std::vector<ProofCase>& cases, const catalogue::ProjectorModel& model,
+              const ProofScope& scope)
+{
+    Proof proof;
+    if (cases.empty()) {
+        proof.failure = ProofFailure();
+        proof.failure->flaw = Flaw::Plant;
+        return proof;
+    }
+    for (const ProofCase& walked : cases) {
+        const Walked found = walk(walked, scope);
+        ++proof.pairings;
+        proof.nodes += found.nodes;
+        proof.failure = found.failure;
+        if (!proof.failure)
+            proof.failure = bypass(walked, scope);
+        if (!proof.failure) {
+            proof.failure = outOfPlace(walked.steps, model);
+            if (proof.failure)
+                proof.failure->facts = walked.facts;
+        }
+        if (proof.failure)
+            return proof;
+    }
+    return proof;
+}
+
 } // namespace
 
 QString wordOf(Flaw flaw)
@@ -189,29 +216,13 @@ QString describe(const ProofFailure& failure)
 Proof prove(const Procedure& procedure, const catalogue::ProjectorModel& model,
             const catalogue::Catalogue& catalogue, const ProofScope& scope)
 {
-    Proof proof;
-    const auto cases = proofCases(procedure, model, catalogue);
-    if (cases.empty()) {
-        proof.failure = ProofFailure();
-        proof.failure->flaw = Flaw::Plant;
-        return proof;
-    }
-    for (const ProofCase& walked : cases) {
-        const Walked found = walk(walked, scope);
-        ++proof.pairings;
-        proof.nodes += found.nodes;
-        proof.failure = found.failure;
-        if (!proof.failure)
-            proof.failure = bypass(walked, scope);
-        if (!proof.failure) {
-            proof.failure = outOfPlace(walked.steps, model);
-            if (proof.failure)
-                proof.failure->facts = walked.facts;
-        }
-        if (proof.failure)
-            return proof;
-    }
-    return proof;
+    return proofOf(proofCases(procedure, model, catalogue), model, scope);
+}
+
+Proof proveFollowUp(const Procedure& procedure, const catalogue::ProjectorModel& model,
+                    const catalogue::Catalogue& catalogue, const QList<StepId>& owed, const ProofScope& scope)
+{
+    return proofOf(followUpCases(procedure, model, catalogue, owed), model, scope);
 }
 
 } // namespace coldarc::procedure

@@ -74,6 +74,13 @@ struct ProofScope {
 [[nodiscard]] Proof prove(const Procedure& procedure, const catalogue::ProjectorModel& model,
                           const catalogue::Catalogue& catalogue, const ProofScope& scope = {});
 
+/// The same of a visit that only does what was owed: the lamp in the seat stays there, whether it is found
+/// lit or not. That a lamp is matched is not shown: none is fitted.
+/// @param owed  as for `followUpSteps`.
+[[nodiscard]] Proof proveFollowUp(const Procedure& procedure, const catalogue::ProjectorModel& model,
+                                  const catalogue::Catalogue& catalogue, const QList<StepId>& owed,
+                                  const ProofScope& scope = {});
+
 /// One line with the flaw, its step and the path, for logs and for whoever mends a file.
 [[nodiscard]] QString describe(const ProofFailure& failure);
 /// For logs: like "impossible order".

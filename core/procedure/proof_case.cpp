@@ -3,6 +3,7 @@
 #include "core/machine/demand.h"
 #include "core/machine/evolve.h"
 #include "core/machine/reach.h"
+#include "core/procedure/follow_up.h"
 #include "core/procedure/plant.h"
 
 #include <algorithm>
@@ -114,7 +115,7 @@ std::vector<Seen> goodFindings(const ProofCase& walked, Index lamphouse, const S
         if (lamp == kNone)
             seen.seat = machine::Seat::Empty;
         ways.push_back(seen);
-        if (!own || lamp == kNone)
+        if (!own || lamp == kNone || (walked.followsUp && !seen.lit))
             continue;
         seen.life = machine::Life::PastEnd;
         ways.push_back(seen);
@@ -137,6 +138,13 @@ std::vector<Seen> badFindings(const ProofCase& walked, Index lamphouse)
         if (seen.lamp != kNone || seat == machine::Seat::Empty)
             ways.push_back(seen);
     }
+    if (own && walked.followsUp) { // out, and too old to be lit again: nothing of what is owed can be done
+        Seen spent;
+        spent.lamp = walked.context.oldLamp;
+        spent.adaptorOn = walked.context.oldAdaptorOn;
+        spent.life = machine::Life::PastEnd;
+        ways.push_back(spent);
+    }
     return ways;
 }
 
@@ -144,7 +152,9 @@ std::vector<Variant> findings(const ProofCase& walked, const Act& act, const Sta
 {
     std::vector<Variant> variants;
     for (const Seen& seen : goodFindings(walked, act.lamphouse, state)) {
-        Variant variant{act, variants.empty() ? Variant::Kind::Plain : Variant::Kind::OtherWay};
+        // What was left is done whether it burns or not: either may go wrong later.
+        const bool isPlain = variants.empty() || walked.followsUp;
+        Variant variant{act, isPlain ? Variant::Kind::Plain : Variant::Kind::OtherWay};
         variant.act.seen = seen;
         variants.push_back(variant);
     }
@@ -293,6 +303,31 @@ std::vector<ProofCase> proofCases(const Procedure& procedure, const catalogue::P
         if (model.adaptor)
             add({LampFacts{}, newLamp}, true);
         add({std::nullopt, newLamp}, false);
+    }
+    return cases;
+}
+
+std::vector<ProofCase> followUpCases(const Procedure& procedure, const catalogue::ProjectorModel& model,
+                                     const catalogue::Catalogue& catalogue, const QList<StepId>& owed)
+{
+    auto plant = plantOf(model, kCrew);
+    if (!plant)
+        return {};
+    for (Index person = 0; person < kCrew; ++person)
+        plant->person[person] = {true, true};
+    plant->lamphouse[0].settlesFromFind = true;
+    std::vector<ProofCase> cases;
+    for (const LampTypeId& type : model.lampTypes) {
+        const LampFacts lamp = factsIn(type, model, catalogue);
+        ProofCase made{{lamp, lamp}, followUpSteps(procedure, lamp, owed), *plant, contextOf(model, 0), true};
+        made.context.person = kEngineer;
+        made.context.oldLamp = addLamp(made.plant, model, 0, type);
+        made.context.newLamp = made.context.oldLamp;
+        made.context.oldAdaptorOn = model.needsAdaptor(type);
+        if (made.context.otherLamphouse != kNone)
+            made.context.otherLamp =
+                addLamp(made.plant, model, made.context.otherLamphouse, model.lampTypes.first());
+        cases.push_back(std::move(made));
     }
     return cases;
 }

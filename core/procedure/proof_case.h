@@ -18,12 +18,20 @@ struct ProofCase {
     QList<Step> steps;
     machine::Plant plant;
     StepContext context;
+    bool followsUp = false; ///< the steps are those of `followUpSteps`: old and new lamp are the same
 };
 
 /// Every pairing that differs for the walk. Empty if the model does not fit a visit.
 [[nodiscard]] std::vector<ProofCase> proofCases(const Procedure& procedure,
                                                 const catalogue::ProjectorModel& model,
                                                 const catalogue::Catalogue& catalogue);
+
+/// A visit that only does what was owed, for each lamp that the model takes.
+/// @param owed  as for `followUpSteps`.
+[[nodiscard]] std::vector<ProofCase> followUpCases(const Procedure& procedure,
+                                                   const catalogue::ProjectorModel& model,
+                                                   const catalogue::Catalogue& catalogue,
+                                                   const QList<StepId>& owed);
 
 /// One way for a step to come out.
 struct Variant {

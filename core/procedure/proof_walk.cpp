@@ -3,6 +3,7 @@
 #include "core/machine/evolve.h"
 #include "core/machine/make_safe.h"
 #include "core/machine/reach.h"
+#include "core/procedure/follow_up.h"
 
 #include <algorithm>
 #include <array>
@@ -213,6 +214,8 @@ private:
         }
         const std::vector<Variant> variants =
             step.effect == Effect::Find ? variantsOf(m_walked, step, here.state) : m_variants[here.step];
+        if (isPassedOver(here.state, step))
+            return passOver(at, here);
         for (const Variant& variant : variants) {
             if (!m_failure)
                 tryIt(at, here, step, variant, waited);
@@ -226,6 +229,23 @@ private:
             next.state = after(m_walked.plant, here.state, event);
             arrive(here, next, nullptr);
         }
+    }
+
+    bool isPassedOver(const State& state, const Step& step) const
+    {
+        return m_walked.followsUp && isFound(m_walked, state) &&
+               isNeedless(m_walked.plant, state, m_walked.steps, step, actOf(step, m_walked.context));
+    }
+
+    void passOver(std::uint32_t at, const Node& here)
+    {
+        Node next = here;
+        next.from = at;
+        next.did = static_cast<std::int16_t>(here.step);
+        next.outcome = Outcome::Plain;
+        next.happening = -1;
+        ++next.step;
+        arrive(here, next, nullptr);
     }
 
     bool endWait(std::uint32_t at, const Node& here, Wait wait, Index lamphouse)
@@ -273,16 +293,8 @@ private:
     void blocked(std::uint32_t at, const Node& here, const Step& step, const Act& act, const Unmet& missing,
                  bool waited)
     {
-        if (isNothingToDo(here.state, act)) {
-            Node next = here;
-            next.from = at;
-            next.did = static_cast<std::int16_t>(here.step);
-            next.outcome = Outcome::Plain;
-            next.happening = -1;
-            ++next.step;
-            arrive(here, next, nullptr);
-            return;
-        }
+        if (isNothingToDo(here.state, act))
+            return passOver(at, here);
         if (m_scope.again && !here.planned)
             againFrom(at, here);
         if (waited || !here.planned)
@@ -598,6 +610,9 @@ std::optional<ProofFailure> bypass(const ProofCase& walked, const ProofScope& sc
 {
     const Passage whole(walked, scope, nullptr);
     for (const GateRow& row : kGates) {
+        if (walked.followsUp && row.gate == Gate::Matched)
+            continue; // nothing is fitted: the lamp was matched when it was, and is read back before it is
+                      // lit
         const Passage without(walked, scope, &row);
         QList<PathPart> path;
         State state;
