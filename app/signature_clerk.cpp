@@ -63,12 +63,13 @@ void SignatureClerk::signMissing()
         if (!meaning || wanted.entry >= static_cast<qint64>(entries->size()))
             continue;
         const store::Entry& entry = (*entries)[static_cast<std::size_t>(wanted.entry)];
-        const auto signature = m_ring.sign(wanted.person, {visit, wanted.entry, entry.hash, *meaning});
+        const WallTime at = m_clock.now().wall;
+        const auto signature = m_ring.sign(wanted.person, {visit, wanted.entry, entry.hash, *meaning, at});
         if (!signature)
             continue;
         const auto kept = m_workspace.journal.keep({visit, entry.seq, entry.hash, wanted.person,
                                                     m_ring.publicKey(wanted.person)->bytes(),
-                                                    signature->bytes(), wanted.meaning, m_clock.now().wall});
+                                                    signature->bytes(), wanted.meaning, at});
         if (!kept)
             Q_EMIT failed(kept.error().detail);
     }

@@ -148,11 +148,13 @@ void WalkStage::sign(const ui::WantedSignature& asked)
     const auto meaning = people::meaningFromWord(asked.meaning.toStdString());
     if (!head || !meaning || head->seq.value() != asked.entry)
         return;
-    const auto message = people::signedMessage({visit, asked.entry, head->hash, *meaning});
+    const WallTime at = m_clock.now().wall;
+    const auto message =
+        people::signedMessage({visit, asked.entry, head->hash, *meaning, at}, m_key.publicKey());
     if (!message)
         return;
     static_cast<void>(m_journal.keep({visit, head->seq, head->hash, asked.person, m_key.publicKey().bytes(),
-                                      m_key.sign(*message).bytes(), asked.meaning, m_clock.now().wall}));
+                                      m_key.sign(*message).bytes(), asked.meaning, at}));
 }
 
 ui::VisitPage& WalkStage::room()

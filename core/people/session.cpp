@@ -7,8 +7,6 @@ using namespace Qt::StringLiterals;
 namespace coldarc::people {
 namespace {
 
-const char* const kHeadPrefix = "coldarc head ";
-
 /// A restart, another computer, or a boot clock that ran backwards.
 bool isInterrupted(const Stamp& before, const Stamp& now)
 {
@@ -132,21 +130,12 @@ Result<Session::PinOutcome> Session::unlock(const QString& pin, const Stamp& now
 
 Result<Signature> Session::sign(const HeadStatement& statement, const Stamp& now)
 {
-    const auto message = signedMessage(statement);
+    const auto message = signedMessage(statement, m_publicKey);
     if (!message)
         return tl::unexpected(message.error());
     if (state(now) != State::Open)
         return fail(Error::Kind::Refused, u"the key is locked"_s);
     return m_key->sign(*message);
-}
-
-Result<Signature> Session::signRecord(const QByteArray& bytes, const Stamp& now)
-{
-    if (bytes.startsWith(kHeadPrefix))
-        return fail(Error::Kind::Malformed, u"a record that looks like the head of a visit"_s);
-    if (state(now) != State::Open)
-        return fail(Error::Kind::Refused, u"the key is locked"_s);
-    return m_key->sign(bytes);
 }
 
 } // namespace coldarc::people

@@ -64,9 +64,6 @@ public:
     /// Signs the head of a visit. Error::Refused unless open, Error::Malformed as for signedMessage. Signing
     /// is no press.
     [[nodiscard]] Result<Signature> sign(const HeadStatement& statement, const Stamp& now);
-    /// Signs the bytes of an exported record, which must not look like the head of a visit: Error::Malformed
-    /// then. Error::Refused unless open.
-    [[nodiscard]] Result<Signature> signRecord(const QByteArray& bytes, const Stamp& now);
 
 private:
     struct PutAway; ///< the seed under the PIN

@@ -1,5 +1,6 @@
 #include "core/people/signing_key.h"
 
+#include "core/people/jws.h"
 #include "core/people/sodium.h"
 #include "core/people/words.h"
 
@@ -43,7 +44,15 @@ std::optional<Meaning> meaningFromWord(std::string_view word)
     return valueOf<Meaning>(kWords, word);
 }
 
-Result<QByteArray> signedMessage(const HeadStatement& statement)
+Result<QByteArray> signedMessage(const HeadStatement& statement, const PublicKey& key)
+{
+    const auto jws = headJws(statement, key);
+    if (!jws)
+        return tl::unexpected(jws.error());
+    return signingInput(*jws);
+}
+
+Result<QByteArray> formerMessage(const HeadStatement& statement)
 {
     if (!canStandInAMessage(statement.visit))
         return fail(Error::Kind::Malformed, u"a visit id that cannot be signed"_s);
@@ -99,8 +108,11 @@ bool isSignedBy(const PublicKey& key, const QByteArray& message, const Signature
 
 bool isSignedBy(const PublicKey& key, const HeadStatement& statement, const Signature& signature)
 {
-    const auto message = signedMessage(statement);
-    return message && isSignedBy(key, *message, signature);
+    const auto message = signedMessage(statement, key);
+    if (message && isSignedBy(key, *message, signature))
+        return true;
+    const auto former = formerMessage(statement);
+    return former && isSignedBy(key, *former, signature);
 }
 
 } // namespace coldarc::people

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/base/clock.h"
 #include "core/base/hash.h"
 #include "core/base/ids.h"
 #include "core/base/result.h"
@@ -39,18 +40,24 @@ struct HeadStatement {
     qint64 sequence = 0; ///< of the entry that `head` is the hash of, >= 0
     Hash head;
     Meaning meaning = Meaning::Performed;
+    WallTime at{}; ///< when it was signed, as that computer's clock had it
 
     friend bool operator==(const HeadStatement&, const HeadStatement&) = default;
 };
 
-/// The exact bytes that are signed, so that a signature fits no other visit, entry or meaning:
+/// The exact bytes that are signed, so that a signature fits no other visit, entry, meaning, moment or key:
+/// the signing input of the JWS that jws.h tells of, which any JOSE library can check. Errors: as for
+/// headJws.
+[[nodiscard]] Result<QByteArray> signedMessage(const HeadStatement& statement, const PublicKey& key);
+
+/// What was signed before signatures were JWS; those made then stay good, and say nothing of the moment:
 ///
 ///     "coldarc head v1\n" visit-id "\n" sequence "\n" 32 hash bytes "\n" meaning-word
 ///
 /// The id is UTF-8, the sequence decimal without sign or leading zeros, the hash raw; the word ends the
 /// message. Error::Malformed for a negative sequence, and for an id that is empty or holds a character below
 /// U+0021 or U+007F, since it could then be read in two ways.
-[[nodiscard]] Result<QByteArray> signedMessage(const HeadStatement& statement);
+[[nodiscard]] Result<QByteArray> formerMessage(const HeadStatement& statement);
 
 /// A person's Ed25519 key, open. Moves, is never copied, is wiped when it goes.
 class SigningKey {
@@ -78,7 +85,8 @@ private:
 
 /// Whether the key signed exactly these bytes.
 [[nodiscard]] bool isSignedBy(const PublicKey& key, const QByteArray& message, const Signature& signature);
-/// Whether the key signed exactly this statement. False for one that cannot be a message.
+/// Whether the key signed exactly this statement, in today's form or the former one. False for one that
+/// cannot be a message.
 [[nodiscard]] bool isSignedBy(const PublicKey& key, const HeadStatement& statement,
                               const Signature& signature);
 

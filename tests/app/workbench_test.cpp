@@ -348,11 +348,11 @@ TEST_F(WorkbenchTest, SignsWhatTheVisitAsksForWithTheKeyOfWhoeverWorksHere)
     ASSERT_TRUE(kept);
     ASSERT_FALSE(kept->empty());
     const store::Signature& first = kept->front();
-    EXPECT_TRUE(
-        people::isSignedBy(*people::PublicKey::fromBytes(first.publicKey),
-                           people::HeadStatement{first.visit, first.seq.value(), first.head,
-                                                 *people::meaningFromWord(first.meaning.toStdString())},
-                           *people::Signature::fromBytes(first.bytes)));
+    EXPECT_TRUE(people::isSignedBy(
+        *people::PublicKey::fromBytes(first.publicKey),
+        people::HeadStatement{first.visit, first.seq.value(), first.head,
+                              *people::meaningFromWord(first.meaning.toStdString()), first.at},
+        *people::Signature::fromBytes(first.bytes)));
 }
 
 TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)

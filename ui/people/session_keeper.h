@@ -56,7 +56,6 @@ public:
 
     /// Error::Refused unless open.
     [[nodiscard]] Result<people::Signature> sign(const people::HeadStatement& statement);
-    [[nodiscard]] Result<people::Signature> signRecord(const QByteArray& bytes);
     /// Nothing unless somebody is here.
     [[nodiscard]] std::optional<people::PublicKey> publicKey() const;
 

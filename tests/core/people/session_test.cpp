@@ -237,17 +237,6 @@ TEST_F(SessionTest, TakesANewPinOnlyWhileOpen)
     EXPECT_EQ(unlock(u"804173"_s), PinOutcome::Opened);
 }
 
-TEST_F(SessionTest, SignsARecordButNothingThatLooksLikeAHead)
-{
-    const auto record = session.signRecord("eyJhbGciOiJFZDI1NTE5In0.e30", clock.now());
-    const auto disguised = session.signRecord(*signedMessage(statement), clock.now());
-
-    ASSERT_TRUE(record);
-    EXPECT_TRUE(isSignedBy(session.publicKey(), "eyJhbGciOiJFZDI1NTE5In0.e30", *record));
-    ASSERT_FALSE(disguised);
-    EXPECT_EQ(disguised.error().kind, Error::Kind::Malformed);
-}
-
 TEST_F(SessionTest, CarriesItsKeyWithItWhenMoved)
 {
     setPin();

@@ -1,5 +1,6 @@
 #include "core/people/signing_key.h"
 
+#include "core/base/json.h"
 #include "tests/support/testing.h"
 
 #include <cstring>
@@ -65,41 +66,42 @@ INSTANTIATE_TEST_SUITE_P(Rfc8032, PublishedSignatureTest, ::testing::ValuesIn(kV
 
 HeadStatement statement()
 {
-    return {VisitId(u"visit-7"_s), 41, sha256("head"), Meaning::Performed};
+    return {VisitId(u"visit-7"_s), 41, sha256("head"), Meaning::Performed,
+            *wallFromIso(u"2026-11-25T19:04:11.250Z"_s)};
 }
 
 // The message written out by hand from the form in the header.
-TEST(SignedMessageTest, IsPrefixVisitSequenceHashAndMeaning)
+TEST(FormerMessageTest, IsPrefixVisitSequenceHashAndMeaning)
 {
     const QByteArray expected =
         QByteArray("coldarc head v1\nvisit-7\n41\n") + sha256("head").bytes() + QByteArray("\nperformed");
 
-    EXPECT_EQ(signedMessage(statement()), expected);
+    EXPECT_EQ(formerMessage(statement()), expected);
 }
 
-TEST(SignedMessageTest, RefusesAnIdThatCouldBeReadInTwoWays)
+TEST(FormerMessageTest, RefusesAnIdThatCouldBeReadInTwoWays)
 {
     for (const QString& id : {u""_s, u"visit\n7"_s, u"visit 7"_s, u"visit\t7"_s, u"visit\u007f"_s}) {
         HeadStatement bad = statement();
         bad.visit = VisitId(id);
-        const auto message = signedMessage(bad);
+        const auto message = formerMessage(bad);
         ASSERT_FALSE(message) << id.toStdString();
         EXPECT_EQ(message.error().kind, Error::Kind::Malformed);
     }
 }
 
-TEST(SignedMessageTest, RefusesASequenceBelowZero)
+TEST(FormerMessageTest, RefusesASequenceBelowZero)
 {
     HeadStatement bad = statement();
     bad.sequence = -1;
 
-    EXPECT_FALSE(signedMessage(bad));
+    EXPECT_FALSE(formerMessage(bad));
 }
 
-TEST(HeadSignatureTest, FitsNoOtherVisitEntryHeadOrMeaning)
+TEST(HeadSignatureTest, FitsNoOtherVisitEntryHeadMeaningOrMoment)
 {
     const SigningKey key = SigningKey::generate();
-    const Signature signature = key.sign(*signedMessage(statement()));
+    const Signature signature = key.sign(*signedMessage(statement(), key.publicKey()));
     HeadStatement otherVisit = statement();
     otherVisit.visit = VisitId(u"visit-8"_s);
     HeadStatement otherEntry = statement();
@@ -108,16 +110,32 @@ TEST(HeadSignatureTest, FitsNoOtherVisitEntryHeadOrMeaning)
     otherHead.head = sha256("another head");
     HeadStatement otherMeaning = statement();
     otherMeaning.meaning = Meaning::Reviewed;
+    HeadStatement otherMoment = statement();
+    otherMoment.at += std::chrono::milliseconds(1);
 
     EXPECT_TRUE(isSignedBy(key.publicKey(), statement(), signature));
-    for (const HeadStatement& other : {otherVisit, otherEntry, otherHead, otherMeaning})
+    for (const HeadStatement& other : {otherVisit, otherEntry, otherHead, otherMeaning, otherMoment})
         EXPECT_FALSE(isSignedBy(key.publicKey(), other, signature));
+}
+
+TEST(HeadSignatureTest, StaysGoodInTheFormerFormWhichSaysNothingOfTheMoment)
+{
+    const SigningKey key = SigningKey::generate();
+    const Signature signature = key.sign(*formerMessage(statement()));
+    HeadStatement otherMoment = statement();
+    otherMoment.at += std::chrono::milliseconds(1);
+    HeadStatement otherMeaning = statement();
+    otherMeaning.meaning = Meaning::Reviewed;
+
+    EXPECT_TRUE(isSignedBy(key.publicKey(), statement(), signature));
+    EXPECT_TRUE(isSignedBy(key.publicKey(), otherMoment, signature));
+    EXPECT_FALSE(isSignedBy(key.publicKey(), otherMeaning, signature));
 }
 
 TEST(HeadSignatureTest, FitsNoOtherPerson)
 {
     const SigningKey key = SigningKey::generate();
-    const Signature signature = key.sign(*signedMessage(statement()));
+    const Signature signature = key.sign(*signedMessage(statement(), key.publicKey()));
 
     EXPECT_FALSE(isSignedBy(SigningKey::generate().publicKey(), statement(), signature));
 }
@@ -125,7 +143,7 @@ TEST(HeadSignatureTest, FitsNoOtherPerson)
 TEST(HeadSignatureTest, BreaksWithAnyBitOfIt)
 {
     const SigningKey key = SigningKey::generate();
-    const QByteArray good = key.sign(*signedMessage(statement())).bytes();
+    const QByteArray good = key.sign(*signedMessage(statement(), key.publicKey())).bytes();
 
     for (qsizetype index = 0; index < good.size(); ++index) {
         QByteArray bad = good;

@@ -1,0 +1,98 @@
+#include "core/people/jws.h"
+
+#include "core/base/json.h"
+
+#include <QJsonDocument>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::people {
+namespace {
+
+constexpr auto kForm = QByteArray::Base64UrlEncoding | QByteArray::OmitTrailingEquals;
+
+/// Qt writes keys by code unit, numbers that are whole without a point, and nothing between.
+QByteArray compact(const QJsonObject& object)
+{
+    return QJsonDocument(object).toJson(QJsonDocument::Compact);
+}
+
+QString textOf(std::string_view word)
+{
+    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
+}
+
+QByteArray headerOf(const HeadStatement& statement, const QString& thumbprint)
+{
+    return compact({{u"alg"_s, u"Ed25519"_s},
+                    {u"at"_s, isoUtc(statement.at)},
+                    {u"kid"_s, thumbprint},
+                    {u"meaning"_s, textOf(wordOf(statement.meaning))}});
+}
+
+QByteArray payloadOf(const HeadStatement& statement)
+{
+    return compact({{u"entry"_s, statement.sequence},
+                    {u"sha256"_s, statement.head.hex()},
+                    {u"visit"_s, statement.visit.text()}});
+}
+
+} // namespace
+
+QByteArray base64Url(const QByteArray& bytes)
+{
+    return bytes.toBase64(kForm);
+}
+
+std::optional<QByteArray> fromBase64Url(const QByteArray& text)
+{
+    const auto read = QByteArray::fromBase64Encoding(text, QByteArray::Base64UrlEncoding |
+                                                               QByteArray::AbortOnBase64DecodingErrors);
+    if (!read || base64Url(*read) != text)
+        return std::nullopt;
+    return *read;
+}
+
+QString thumbprint(const PublicKey& key)
+{
+    const QByteArray jwk = compact({{u"crv"_s, u"Ed25519"_s},
+                                    {u"kty"_s, u"OKP"_s},
+                                    {u"x"_s, QString::fromLatin1(base64Url(key.bytes()))}});
+    return QString::fromLatin1(base64Url(sha256(jwk).bytes()));
+}
+
+Result<HeadJws> headJws(const HeadStatement& statement, const PublicKey& key)
+{
+    if (statement.visit.isEmpty())
+        return fail(Error::Kind::Malformed, u"a visit without an id"_s);
+    if (statement.sequence < 0)
+        return fail(Error::Kind::Malformed, u"a sequence below 0"_s);
+    return HeadJws{headerOf(statement, thumbprint(key)), payloadOf(statement)};
+}
+
+std::optional<HeadSaid> headSaidBy(const HeadJws& jws)
+{
+    const auto header = parseObject(jws.protectedHeader);
+    const auto payload = parseObject(jws.payload);
+    if (!header || !payload)
+        return std::nullopt;
+    const auto at = wallFromIso(header->value(u"at"_s).toString());
+    const auto meaning = meaningFromWord(header->value(u"meaning"_s).toString().toStdString());
+    const auto head = Hash::fromHex(payload->value(u"sha256"_s).toString());
+    if (!at || !meaning || !head)
+        return std::nullopt;
+    const HeadSaid said{{VisitId(payload->value(u"visit"_s).toString()),
+                         payload->value(u"entry"_s).toInteger(-1), *head, *meaning, *at},
+                        header->value(u"kid"_s).toString()};
+    const bool isWhole = !said.statement.visit.isEmpty() && said.statement.sequence >= 0 &&
+                         headerOf(said.statement, said.thumbprint) == jws.protectedHeader &&
+                         payloadOf(said.statement) == jws.payload;
+    return isWhole ? std::optional(said) : std::nullopt;
+}
+
+QByteArray signingInput(const HeadJws& jws)
+{
+    return base64Url(jws.protectedHeader) + '.' + base64Url(jws.payload);
+}
+
+} // namespace coldarc::people
