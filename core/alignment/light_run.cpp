@@ -1,6 +1,5 @@
 #include "core/alignment/light_run.h"
 
-#include <algorithm>
 #include <cmath>
 
 namespace coldarc::alignment {
@@ -24,41 +23,14 @@ bool isNear(double ratio, double factor)
     return ratio > factor / kUnitMargin && ratio < factor * kUnitMargin;
 }
 
-std::optional<EntryRefusal> refusalOfEntry(const LightRun& run, const Reading& reading)
-{
-    const auto axes = static_cast<int>(run.setup.axes.size());
-    if (reading.axis < 0 || reading.axis >= axes || static_cast<int>(reading.knobs.size()) != axes)
-        return EntryRefusal::NoSuchAxis;
-    if (!isALight(reading.light))
-        return EntryRefusal::NotALight;
-    return std::nullopt;
-}
-
-std::optional<EntryRefusal> refusalOfEntry(const LightRun& run, const SettleWaitOver& over)
-{
-    if (over.knobs.size() != run.setup.axes.size())
-        return EntryRefusal::NoSuchAxis;
-    const bool waited = std::ranges::any_of(
-        run.entries, [](const RunEntry& entry) { return std::holds_alternative<SettleWaitOver>(entry); });
-    return waited ? std::optional(EntryRefusal::WaitedAlready) : std::nullopt;
-}
-
-std::optional<EntryRefusal> refusalOfEntry(const LightRun& run, const Correction& correction)
-{
-    if (correction.entry >= run.entries.size() ||
-        !std::holds_alternative<Reading>(run.entries[correction.entry]))
-        return EntryRefusal::NotAReading;
-    if (!isALight(correction.light))
-        return EntryRefusal::NotALight;
-    return std::nullopt;
-}
-
 } // namespace
 
 ReadingDoubt doubtOf(double typed, std::optional<double> before)
 {
     if (!isALight(typed))
         return ReadingDoubt::NotALight;
+    if (typed > kMostLight)
+        return ReadingDoubt::TooMuch;
     if (!before)
         return ReadingDoubt::None;
     const double ratio = typed / *before;
@@ -67,11 +39,6 @@ ReadingDoubt doubtOf(double typed, std::optional<double> before)
     if (isNear(ratio, kCdPerM2PerFootlambert))
         return ReadingDoubt::PerhapsCdPerM2;
     return ratio > kJump || ratio < 1 / kJump ? ReadingDoubt::Jump : ReadingDoubt::None;
-}
-
-std::optional<EntryRefusal> refusalOf(const LightRun& run, const RunEntry& entry)
-{
-    return std::visit([&](const auto& one) { return refusalOfEntry(run, one); }, entry);
 }
 
 } // namespace coldarc::alignment

@@ -63,7 +63,8 @@ struct Correction {
 
 using RunEntry = std::variant<Reading, SettleWaitOver, Correction>;
 
-/// A light run as data: how it was set up, and what happened, in order, never rewritten.
+/// A light run as data: how it was set up, and what happened, in order, never rewritten. Every reading names
+/// an axis of the setup, a place for each knob and a light above zero; the wait is over once at most.
 struct LightRun {
     RunSetup setup;
     std::vector<RunEntry> entries;
@@ -71,10 +72,14 @@ struct LightRun {
     friend bool operator==(const LightRun&, const LightRun&) = default;
 };
 
+/// More no meter of this trade shows, in whatever unit. Common practice, no source.
+inline constexpr double kMostLight = 1e6;
+
 /// What makes a typed number worth a question before it is taken.
 enum class ReadingDoubt : unsigned char {
     None,
     NotALight,           ///< not a number, or not above zero: never taken
+    TooMuch,             ///< above kMostLight: never taken
     PerhapsFootlamberts, ///< too small by about 3.43
     PerhapsCdPerM2,      ///< too large by about 3.43: the run is in foot-lamberts
     Jump,                ///< more than twice, or less than half, of the reading before
@@ -83,16 +88,5 @@ enum class ReadingDoubt : unsigned char {
 /// Judges a number before it becomes a reading.
 /// @param before  the last reading of the run, > 0; nothing for the first.
 [[nodiscard]] ReadingDoubt doubtOf(double typed, std::optional<double> before);
-
-/// Why an entry cannot join a run. Whatever is refused leaves the run as it was.
-enum class EntryRefusal : unsigned char {
-    NotALight,
-    NoSuchAxis,    ///< axis, or number of knobs, does not fit the setup
-    NotAReading,   ///< a correction of something else than a reading
-    WaitedAlready, ///< the settle wait of this run is over already
-};
-
-/// Nothing: the entry may be appended.
-[[nodiscard]] std::optional<EntryRefusal> refusalOf(const LightRun& run, const RunEntry& entry);
 
 } // namespace coldarc::alignment

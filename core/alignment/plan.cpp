@@ -368,6 +368,8 @@ void joinPair(RunState& state, const Reading& reading)
     state.fellBack =
         difference + studentFactor(known.degreesOfFreedom, kConfidence) * std::sqrt(known.variance()) < 0;
     state.wanted = state.fellBack ? state.best->knobs : state.cycleStart;
+    if (state.fellBack)
+        state.left.reset(); // it was told of where the cycle had set the knobs
     state.phase = Phase::Done;
 }
 
@@ -423,9 +425,32 @@ Advice::Kind kindOf(const RunState& state)
 
 bool RunState::isWithinTarget() const
 {
-    const bool showsSkew =
-        std::ranges::any_of(done, [&](const ScanRecord& one) { return one.isSkewed && one.cycle == cycle; });
-    return phase == Phase::Done && left && *left <= setup.target && !fellBack && !showsSkew;
+    return !notYet(*this);
+}
+
+std::optional<NotYet> notYet(const RunState& state)
+{
+    const bool showsSkew = std::ranges::any_of(
+        state.done, [&](const ScanRecord& one) { return one.isSkewed && one.cycle == state.cycle; });
+    if (state.phase == Phase::Stuck)
+        return NotYet::NoPeak;
+    if (state.fellBack)
+        return NotYet::FellBack;
+    if (wholeCycles(state) < state.setup.leastCycles)
+        return NotYet::TooFewCycles;
+    if (!state.left)
+        return NotYet::NoInterval;
+    if (showsSkew)
+        return NotYet::Skewed;
+    if (*state.left > state.setup.target)
+        return NotYet::TooMuchLeft;
+    return state.phase == Phase::Done ? std::nullopt : std::optional(NotYet::NotRead);
+}
+
+int wholeCycles(const RunState& state)
+{
+    const bool isInCycle = state.phase == Phase::AfterWait || state.phase == Phase::Stuck;
+    return isInCycle ? state.cycle - 1 : state.cycle;
 }
 
 Scatter scatterSinceWait(const RunState& state)

@@ -49,7 +49,8 @@ struct RunState {
     std::optional<std::size_t> again; ///< the point of it that has to be read again
     std::vector<ScanRecord> done;
     /// What is left to win, a share of the light, as of the last whole cycle; nothing while no cycle counts,
-    /// or while it cannot be told.
+    /// or where it cannot be told: of a peak without an interval, and of the best seen once the knobs go back
+    /// to it.
     std::optional<double> left;
     std::optional<BestSeen> best;
     std::vector<double> pair; ///< logs of X, R, R, X so far
@@ -58,6 +59,22 @@ struct RunState {
     /// Done, and what is left is within the target: the only way to say "at the peak".
     [[nodiscard]] bool isWithinTarget() const;
 };
+
+/// Why it cannot be said that a run is at the peak.
+enum class NotYet : std::uint8_t {
+    NoPeak,       ///< one axis shows none, however it is scanned
+    FellBack,     ///< the knobs go back to a place that no scan has set, so nothing is known of what is left
+    TooFewCycles, ///< of whole ones since the wait, fewer than the setup asks
+    NoInterval,   ///< one peak was not seen well enough to say where it ends
+    Skewed,       ///< one peak has two different flanks at the width scanned last
+    TooMuchLeft,  ///< more than the target
+    NotRead,      ///< where everything was set was not read to the end
+};
+/// The first that holds; nothing: `isWithinTarget`.
+[[nodiscard]] std::optional<NotYet> notYet(const RunState& state);
+
+/// Cycles since the wait of which every scan set its knob.
+[[nodiscard]] int wholeCycles(const RunState& state);
 
 /// What to do next. Values; the words belong to whoever shows it.
 struct Advice {
@@ -83,7 +100,7 @@ struct Advice {
 
 /// One entry further. A reading of another axis than the one advised, or with another knob moved, begins that
 /// axis's scan anew: what is done is what counts, not what was advised.
-/// Pre: `refusalOf` the entry is nothing.
+/// Pre: the entry fits the run's setup, as LightRun says.
 [[nodiscard]] RunState evolve(RunState state, const Reading& reading);
 [[nodiscard]] RunState evolve(RunState state, const SettleWaitOver& over);
 

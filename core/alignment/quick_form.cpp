@@ -1,17 +1,15 @@
 #include "core/alignment/quick_form.h"
 
+#include <algorithm>
+
 namespace coldarc::alignment {
 
 std::optional<QuickForm> quickForm(std::span<const double> lights)
 {
     if (lights.empty())
         return std::nullopt;
-    std::size_t best = 0;
-    for (std::size_t i = 1; i < lights.size(); ++i)
-        if (lights[i] >= lights[best])
-            best = i;
-    return QuickForm{best, lights[best], lights.back(), lights[best] / lights.front() - 1,
-                     1 - lights.back() / lights[best]};
+    const double best = std::ranges::max(lights);
+    return QuickForm{best, 1 - lights.back() / best};
 }
 
 } // namespace coldarc::alignment

@@ -8,7 +8,8 @@ namespace coldarc::alignment {
 namespace {
 
 constexpr int kFittedPoints = 48;
-constexpr double kAround = 0.1;
+constexpr double kAround = 0.1;       // of the spread
+constexpr double kLeastAround = 0.01; // of the largest
 
 std::vector<ScanCurve::Point> pointsOf(const std::vector<ScanPoint>& points, double middle)
 {
@@ -45,6 +46,12 @@ std::vector<ScanCurve::Point> fittedOf(const ScanRecord& scan)
 
 } // namespace
 
+LightRange rangeAround(double least, double most)
+{
+    const double around = std::max(kAround * (most - least), kLeastAround * most);
+    return {least - around, most + around};
+}
+
 ScanCurve curveOf(const ScanRecord& scan)
 {
     ScanCurve curve;
@@ -64,9 +71,7 @@ ScanCurve curveOf(const ScanRecord& scan)
     if (all.empty())
         return curve;
     const auto [least, most] = std::ranges::minmax(all, {}, &ScanCurve::Point::light);
-    const double around = std::max(kAround * (most.light - least.light), 0.01 * most.light);
-    curve.least = least.light - around;
-    curve.most = most.light + around;
+    curve.lights = rangeAround(least.light, most.light);
     return curve;
 }
 

@@ -7,6 +7,16 @@
 
 namespace coldarc::alignment {
 
+/// The lights that a chart shows.
+struct LightRange {
+    double least = 0;
+    double most = 0;
+
+    friend bool operator==(const LightRange&, const LightRange&) = default;
+};
+/// Around these: a tenth of their spread more, either way, and at least a hundredth of the largest.
+[[nodiscard]] LightRange rangeAround(double least, double most);
+
 /// One scan as it is drawn: light against the knob. Positions are eighths of a turn from where the run found
 /// the knob; lights are as the meter showed them.
 struct ScanCurve {
@@ -24,8 +34,7 @@ struct ScanCurve {
     std::optional<Vertex> peak; ///< with its interval; nothing while none may be told
     double from = 0;            ///< what is drawn: half a step more than is scanned, either way
     double to = 0;
-    double least = 0; ///< lights of what is drawn, a tenth of their spread more, either way
-    double most = 0;
+    LightRange lights; ///< around what is drawn
 
     friend bool operator==(const ScanCurve&, const ScanCurve&) = default;
 };

@@ -23,9 +23,11 @@ struct AxisNature {
 struct LampNature {
     std::vector<AxisNature> axes;
     double fallAtHalfRange = 0.2;
-    double coupling = 0.4;      ///< between any two axes, in (-1, 1); 0: each axis minds its own peak
-    double startWithin = 0.8;   ///< the peak lies this many half ranges from the start at most, on each axis
-    double light = 48;          ///< at the peak of the settled lamp
+    double coupling = 0.4;    ///< between any two axes, in (-1, 1); 0: each axis minds its own peak
+    double startWithin = 0.8; ///< the peak lies this many half ranges from the start at most, on each axis
+    /// At the peak of the settled lamp. As large as the nominal screen light in cd/m2: 48.0, that is 14.0 fL
+    /// (ISO 26431-1, read in two summaries that agree).
+    double light = 48;
     double noise = 0.01;        ///< relative standard deviation of one reading
     double wander = 0;          ///< relative standard deviation of the arc's own slow wander
     double wanderKept = 0.8;    ///< share of the wander that is still there one reading later, in [0, 1)

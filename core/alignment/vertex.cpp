@@ -52,4 +52,11 @@ double leftToWin(std::span<const AxisStand> axes)
     return -std::expm1(-fall);
 }
 
+double boundTold(double left)
+{
+    constexpr double kPerShare = 1000; // tenths of a percent
+    constexpr double kLastBit = 1e-9;  // 0.010 is not quite ten of them as a double
+    return std::ceil(left * kPerShare - kLastBit) / kPerShare;
+}
+
 } // namespace coldarc::alignment

@@ -53,5 +53,7 @@ struct AxisStand {
 /// long as each gains at most half of the one before. The sum of the intervals alone, after one cycle, is
 /// broken by most coupled lamps.
 [[nodiscard]] double leftToWin(std::span<const AxisStand> axes);
+/// The same to a tenth of a percent, never down, so that a bound that is told stays one.
+[[nodiscard]] double boundTold(double left);
 
 } // namespace coldarc::alignment

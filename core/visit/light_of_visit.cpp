@@ -1,5 +1,7 @@
 #include "core/visit/light_of_visit.h"
 
+#include "core/visit/sheet_of_visit.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -27,20 +29,60 @@ double turnsOf(Eighths eighths)
     return alignment::turnsOf(eighths.count);
 }
 
-/// Cycles since the wait of which every scan set its knob.
-int wholeCycles(const alignment::RunState& state)
-{
-    using alignment::Phase;
-    const bool isInCycle = state.phase == Phase::AfterWait || state.phase == Phase::Stuck;
-    return isInCycle ? state.cycle - 1 : state.cycle;
-}
-
 /// Minutes between two moments; after a restart of the computer only the wall clock is left.
 double minutesBetween(const Stamp& first, const Stamp& later)
 {
     const auto gone = first.boot == later.boot ? later.sinceBoot - first.sinceBoot
                                                : std::chrono::milliseconds(later.wall - first.wall);
     return std::chrono::duration<double, std::ratio<60>>(gone).count();
+}
+
+/// Which reading a scan begins with; nothing while it has none.
+std::optional<std::size_t> firstOf(const alignment::ScanRecord& scan, const std::vector<LightPoint>& points)
+{
+    if (scan.entries.empty())
+        return std::nullopt;
+    const auto first = std::ranges::find(points, std::ranges::min(scan.entries), &LightPoint::inRun);
+    return first == points.end() ? std::nullopt
+                                 : std::optional(static_cast<std::size_t>(first - points.begin()));
+}
+
+double bestOf(std::span<const LightPoint> points)
+{
+    return std::ranges::max_element(points, {}, &LightPoint::light)->light;
+}
+
+/// Marks where each scan began, and tells what this cycle won.
+void tellScans(LightOfSwap& light)
+{
+    std::vector<const alignment::ScanRecord*> scans;
+    for (const alignment::ScanRecord& scan : light.state.done)
+        scans.push_back(&scan);
+    scans.push_back(&light.state.scan);
+    bool isFirstOfCycle = true;
+    for (const alignment::ScanRecord* scan : scans) {
+        const auto first = firstOf(*scan, light.points);
+        if (!first)
+            continue;
+        light.marks.push_back({light.points[*first].minutes,
+                               light.state.setup.axes[static_cast<std::size_t>(scan->axis)].name});
+        if (!isFirstOfCycle || scan->cycle != light.state.cycle)
+            continue;
+        const std::span points(light.points);
+        const double before = bestOf(points.first(std::max<std::size_t>(*first, 1)));
+        light.wonInCycle = bestOf(points.subspan(*first)) / before - 1;
+        isFirstOfCycle = false;
+    }
+}
+
+/// Marks where the settle wait was over.
+void tellWait(LightOfSwap& light)
+{
+    for (const alignment::RunEntry& entry : light.run.entries) {
+        if (const auto* over = std::get_if<alignment::SettleWaitOver>(&entry))
+            light.marks.push_back({std::max(0.0, minutesBetween(light.points.front().at, over->stamp)), {}});
+    }
+    std::ranges::stable_sort(light.marks, {}, &LightMark::minutes);
 }
 
 /// Follows the entries of one swap's light in their order.
@@ -75,7 +117,7 @@ public:
         for (; set != m_state.lightSets.end(); ++set)
             take(*set);
         passWait(std::numeric_limits<qint64>::max());
-        m_light.state = alignment::foldRun(m_light.run);
+        workOut(m_light);
         const alignment::Advice advice = m_light.advice();
         const bool isAtAnEnd =
             advice.kind == alignment::Advice::Kind::Wait || advice.kind == alignment::Advice::Kind::Stop;
@@ -84,10 +126,8 @@ public:
         if (!m_quick.empty())
             m_light.quick = alignment::quickForm(m_quick);
         m_light.rest = alignment::settled(m_rest);
-        const bool isTold = wholeCycles(m_light.state) >= m_light.state.setup.leastCycles;
-        if (m_light.form == LightForm::Planned && isTold)
-            m_light.left = m_light.state.left;
-        tellScans();
+        if (m_last && m_swap.record(m_last->read.step).status != StepRecord::Status::Done)
+            m_light.mayTakeBack = m_last->entry;
         return std::move(m_light);
     }
 
@@ -134,6 +174,7 @@ private:
         passWait(reading.entry);
         if (effect == Effect::PeakAgain)
             endWait(reading.at);
+        m_last = &reading;
         LightPoint point{reading.entry,        reading.at,       reading.read.value, 0,
                          LightPoint::Of::Scan, reading.read.axis};
         if (!m_light.points.empty())
@@ -150,11 +191,9 @@ private:
     void rest(LightPoint point)
     {
         point.of = LightPoint::Of::Rest;
+        if (std::exchange(m_restBoot, point.at.boot) != point.at.boot)
+            m_rest.clear(); // looks on two clocks are not compared
         m_rest.push_back({point.at.sinceBoot, point.light});
-        if (point.at.boot != m_restBoot) { // looks on two clocks are not compared
-            m_restBoot = point.at.boot;
-            m_rest.assign(1, m_rest.back());
-        }
         m_light.points.push_back(std::move(point));
     }
 
@@ -176,7 +215,7 @@ private:
         stand(reading.read.others);
         m_knobs[static_cast<std::size_t>(axis)] = eighthsOf(*reading.read.turns);
         m_isSetSince = false;
-        m_runEntry.insert(reading.entry, m_light.run.entries.size());
+        point.inRun = m_light.run.entries.size();
         m_light.run.entries.push_back(alignment::Reading{axis, m_knobs, point.light, reading.at});
         m_light.points.push_back(std::move(point));
     }
@@ -187,9 +226,10 @@ private:
         const auto wrong = std::ranges::find(m_light.points, reading.read.replaces, &LightPoint::entry);
         if (wrong == m_light.points.end())
             return; // it was taken back since
+        m_last = &reading;
         const double before = std::exchange(wrong->light, reading.read.value);
-        if (const auto entry = m_runEntry.find(wrong->entry); entry != m_runEntry.end())
-            m_light.run.entries.push_back(alignment::Correction{*entry, reading.read.value});
+        if (wrong->inRun)
+            m_light.run.entries.push_back(alignment::Correction{*wrong->inRun, reading.read.value});
         if (wrong->of == LightPoint::Of::Quick)
             replaceLast(m_quick, before, reading.read.value);
         for (alignment::RestReading& one : m_rest)
@@ -208,7 +248,8 @@ private:
     void beginAnew()
     {
         m_light.run.entries.clear();
-        m_runEntry.clear();
+        for (LightPoint& point : m_light.points)
+            point.inRun.reset();
         m_quick.clear();
         m_knobs.assign(m_knobs.size(), Eighths{0});
         m_isSetSince = false;
@@ -232,57 +273,6 @@ private:
         m_light.run.entries.push_back(alignment::SettleWaitOver{m_knobs, at});
     }
 
-    /// Which reading a scan begins with; nothing while it has none.
-    std::optional<std::size_t> firstOf(const alignment::ScanRecord& scan) const
-    {
-        if (scan.entries.empty())
-            return std::nullopt;
-        const std::size_t first = *std::ranges::min_element(scan.entries);
-        for (auto entry = m_runEntry.begin(); entry != m_runEntry.end(); ++entry) {
-            if (entry.value() != first)
-                continue;
-            const auto point = std::ranges::find(m_light.points, entry.key(), &LightPoint::entry);
-            return static_cast<std::size_t>(point - m_light.points.begin());
-        }
-        return std::nullopt;
-    }
-
-    double bestOf(std::size_t from, std::size_t to) const
-    {
-        const auto points = std::span(m_light.points).subspan(from, to - from);
-        return std::ranges::max_element(points, {}, &LightPoint::light)->light;
-    }
-
-    void tellScans()
-    {
-        if (m_light.points.empty())
-            return;
-        m_light.best = bestOf(0, m_light.points.size());
-        m_light.won = m_light.best / m_light.points.front().light - 1;
-        std::vector<const alignment::ScanRecord*> scans;
-        for (const alignment::ScanRecord& scan : m_light.state.done)
-            scans.push_back(&scan);
-        scans.push_back(&m_light.state.scan);
-        bool isFirstOfCycle = true;
-        for (const alignment::ScanRecord* scan : scans) {
-            const auto first = firstOf(*scan);
-            if (!first)
-                continue;
-            m_light.marks.push_back({m_light.points[*first].minutes,
-                                     catalogue::wordOf(m_axes.value(scan->axis).axis), scan->cycle});
-            if (isFirstOfCycle && scan->cycle == m_light.state.cycle) {
-                const double before = bestOf(0, std::max<std::size_t>(*first, 1));
-                m_light.wonInCycle = bestOf(*first, m_light.points.size()) / before - 1;
-                isFirstOfCycle = false;
-            }
-        }
-        if (!m_light.isWaitOver)
-            return;
-        m_light.marks.push_back(
-            {std::max(0.0, minutesBetween(m_light.points.front().at, m_waitOverAt)), {}, 0});
-        std::ranges::stable_sort(m_light.marks, {}, &LightMark::minutes);
-    }
-
     const VisitState& m_state;
     const SwapState& m_swap;
     QList<catalogue::AxisDrive> m_axes;
@@ -292,13 +282,31 @@ private:
     LightOfSwap m_light;
     Knobs m_knobs;
     bool m_isSetSince = false;
-    QMap<qint64, std::size_t> m_runEntry; ///< place in the run by number of the logbook's entry
+    const LightReading* m_last = nullptr; ///< reading or correction that counts
     std::vector<double> m_quick;
     std::vector<alignment::RestReading> m_rest;
     QString m_restBoot;
 };
 
 } // namespace
+
+void workOut(LightOfSwap& light)
+{
+    light.state = alignment::foldRun(light.run);
+    const bool isTold = alignment::wholeCycles(light.state) >= light.state.setup.leastCycles;
+    light.left = light.form == LightForm::Planned && isTold ? light.state.left : std::nullopt;
+    light.marks.clear();
+    light.wonInCycle = 0;
+    if (light.points.empty())
+        return;
+    light.best = bestOf(light.points);
+    light.won = light.best / light.points.front().light - 1;
+    light.shown = alignment::rangeAround(
+        std::ranges::min_element(light.points, {}, &LightPoint::light)->light, light.best);
+    light.shownMinutes = std::max(1.0, light.points.back().minutes);
+    tellScans(light);
+    tellWait(light);
+}
 
 alignment::RunSetup setupOf(const catalogue::ProjectorModel& model)
 {
@@ -336,6 +344,51 @@ bool isThrough(const LightOfSwap& light, const procedure::Step& step, const cata
     return std::ranges::any_of(light.state.done, [&](const alignment::ScanRecord& scan) {
         return alignment::isSet(scan) && model.axes.value(scan.axis).axis == *step.axis;
     });
+}
+
+std::optional<KnobTurns> knobsToSet(const LightOfSwap& light, LightForm chosen, const procedure::Step& step,
+                                    const catalogue::ProjectorModel& model)
+{
+    using Kind = alignment::Advice::Kind;
+    const Kind kind = light.advice().kind;
+    const bool isAtAnEnd = kind == Kind::Wait || kind == Kind::Stop;
+    if (chosen != LightForm::Planned || !isAtAnEnd || light.isSet || !isThrough(light, step, model))
+        return std::nullopt;
+    return advisedTurns(light, model);
+}
+
+catalogue::Sense senseOf(alignment::Direction direction, catalogue::Sense forward)
+{
+    using catalogue::Sense;
+    if (direction == alignment::Direction::Forward)
+        return forward;
+    return forward == Sense::Clockwise ? Sense::Anticlockwise : Sense::Clockwise;
+}
+
+std::optional<ExpectedLight> expectedLight(const VisitState& state, const SwapId& swap)
+{
+    using photometry::Place;
+    const SheetOfSwap arrival = sheetOf(state, swap, SheetTime::Arrival);
+    if (const auto& centre = arrival.sheet.at(Place::Centre))
+        return ExpectedLight{centre->luminance, centre->shownIn, true};
+    for (const SheetTime time : {SheetTime::After, SheetTime::Arrival}) {
+        const SheetOfSwap sheet = sheetOf(state, swap, time);
+        const auto asked = sheet.set
+                               ? photometry::expectedAt(photometry::ScreenSheet(sheet.sheet.convention()),
+                                                        *sheet.set, Place::Centre)
+                               : std::nullopt;
+        if (asked)
+            return ExpectedLight{*asked, photometry::LuminanceUnit::CdPerM2, false};
+    }
+    return std::nullopt;
+}
+
+std::optional<photometry::Doubt> doubtOfFirst(double typed, const ExpectedLight& expected)
+{
+    const auto light = photometry::Luminance::from(typed, expected.unit);
+    if (!light)
+        return photometry::Doubt::FarOff;
+    return photometry::doubtAbout({*light, expected.unit, std::nullopt}, expected.light);
 }
 
 KnobTurns advisedTurns(const LightOfSwap& light, const catalogue::ProjectorModel& model)

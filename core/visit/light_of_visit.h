@@ -2,8 +2,10 @@
 
 #include "core/alignment/plan.h"
 #include "core/alignment/quick_form.h"
+#include "core/alignment/scan_curve.h"
 #include "core/alignment/settled.h"
 #include "core/catalogue/projector_model.h"
+#include "core/photometry/typed.h"
 #include "core/visit/state.h"
 
 #include <optional>
@@ -30,6 +32,8 @@ struct LightPoint {
     double minutes = 0; ///< since the first of them
     Of of = Of::Scan;
     QString axis; ///< in hand; may be empty
+    /// Place among the entries of the run in hand; nothing while it is no part of that.
+    std::optional<std::size_t> inRun{};
 
     friend bool operator==(const LightPoint&, const LightPoint&) = default;
 };
@@ -38,7 +42,6 @@ struct LightPoint {
 struct LightMark {
     double minutes = 0; ///< since the first reading
     QString axis;       ///< whose scan began; empty: the settle wait was over
-    int cycle = 0;      ///< as in a scan
 
     friend bool operator==(const LightMark&, const LightMark&) = default;
 };
@@ -54,16 +57,26 @@ struct LightOfSwap {
     std::optional<alignment::QuickForm> quick; ///< of the quick readings since the last other thing
     alignment::SettledVerdict rest;            ///< of the readings at rest
     /// What may be said to be left to win, a share: nothing until as many cycles as the plan asks at least
-    /// are whole since the wait, and nothing of a quick form.
+    /// are whole since the wait, nothing of a quick form, and nothing once the knobs go back to the best
+    /// seen. `alignment::notYet` of the state says why.
     std::optional<double> left;
     /// The knobs stand where the plan wants them: written down without a reading, or nothing is left to turn.
     bool isSet = false;
+    /// The last reading or correction, as long as its step is not done: a search that ended rests on what was
+    /// read.
+    std::optional<qint64> mayTakeBack;
     double best = 0;       ///< of all that were read; 0 before the first
     double won = 0;        ///< the best against the first, a share; the lamp's warming up is part of it
     double wonInCycle = 0; ///< the best of this cycle against the best before it; 0 before it has a reading
+    alignment::LightRange shown; ///< around every light read, for a chart
+    double shownMinutes = 1;     ///< from the first reading to the last, a minute at least
 
     [[nodiscard]] alignment::Advice advice() const { return alignment::advise(state); }
 };
+
+/// Fills in everything that follows from the form, the run and the points: the state, what is left, what was
+/// won, the marks, and what a chart shows.
+void workOut(LightOfSwap& light);
 
 /// Axes in the model's order, with its steps. A step is at least two eighths.
 [[nodiscard]] alignment::RunSetup setupOf(const catalogue::ProjectorModel& model);
@@ -81,6 +94,31 @@ struct LightOfSwap {
 /// quick form is never through by itself.
 [[nodiscard]] bool isThrough(const LightOfSwap& light, const procedure::Step& step,
                              const catalogue::ProjectorModel& model);
+
+/// What whoever ends the step now says to have set without a reading: where every knob stands. Nothing where
+/// nothing was asked to be set: the step is not through, its last turns ended in a reading, they are written
+/// down already, or the engineer turns by eye.
+/// @param chosen  how the peak is sought from now on, which a reading need not have said yet.
+[[nodiscard]] std::optional<KnobTurns> knobsToSet(const LightOfSwap& light, LightForm chosen,
+                                                  const procedure::Step& step,
+                                                  const catalogue::ProjectorModel& model);
+
+/// Which way a hand turns the screw.
+[[nodiscard]] catalogue::Sense senseOf(alignment::Direction direction, catalogue::Sense forward);
+
+/// What the first reading is held against.
+struct ExpectedLight {
+    photometry::Luminance light = photometry::Luminance::fromCdPerM2(0);
+    photometry::LuminanceUnit unit =
+        photometry::LuminanceUnit::CdPerM2; ///< that the meter is believed to show
+    bool isOfArrival = false; ///< read at the screen's centre on arrival; else what the chosen limits ask
+
+    friend bool operator==(const ExpectedLight&, const ExpectedLight&) = default;
+};
+/// Nothing where neither is known.
+[[nodiscard]] std::optional<ExpectedLight> expectedLight(const VisitState& state, const SwapId& swap);
+/// What to ask before a number becomes the first reading, by the rule for readings of the screen.
+[[nodiscard]] std::optional<photometry::Doubt> doubtOfFirst(double typed, const ExpectedLight& expected);
 
 /// Where every knob stands by what the plan advises next, as an entry keeps it.
 [[nodiscard]] KnobTurns advisedTurns(const LightOfSwap& light, const catalogue::ProjectorModel& model);

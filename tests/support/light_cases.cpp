@@ -44,7 +44,7 @@ public:
         : m_lamp(alignment::pinnedTestLamp(), kSeed)
     {
         m_light.run.setup = visit::setupOf(model());
-        m_light.state = alignment::beginRun(m_light.run.setup);
+        visit::workOut(m_light);
     }
 
     void read(int readings)
@@ -65,7 +65,9 @@ public:
                                  std::optional<WaitView> wait = {}) const
     {
         const catalogue::ProjectorModel invented = model();
-        LightMoment moment{m_light, invented, &step, std::move(wait), {}, {}};
+        visit::LightOfSwap light = m_light;
+        visit::workOut(light);
+        LightMoment moment{light, invented, &step, std::move(wait), {}, {}};
         moment.place = u"Screen 4\u2002\u00b7\u2002"_s + step.title;
         moment.makeSafeEnd = u"leads to: as it is"_s;
         return viewOf(moment, mind);
@@ -75,7 +77,7 @@ public:
     {
         m_light.form = visit::LightForm::Quick;
         static_cast<void>(m_lamp.read()); // its time goes by
-        addPoint(value, visit::LightPoint::Of::Quick, {});
+        addPoint(value, visit::LightPoint::Of::Quick, {}, {});
         m_quick.push_back(value);
         m_light.quick = alignment::quickForm(m_quick);
     }
@@ -88,13 +90,20 @@ private:
         return stamp;
     }
 
-    void addPoint(double value, visit::LightPoint::Of of, const QString& axis)
+    void addPoint(double value, visit::LightPoint::Of of, const QString& axis,
+                  std::optional<std::size_t> inRun)
     {
-        const double minutes = m_lamp.time() / 3;
-        m_light.points.push_back(
-            {static_cast<qint64>(m_light.points.size()), now(), value, minutes, of, axis});
-        m_light.best = std::max(m_light.best, value);
-        m_light.won = m_light.best / m_light.points.front().light - 1;
+        const auto entry = static_cast<qint64>(m_light.points.size());
+        const Stamp first = m_light.points.empty() ? now() : m_light.points.front().at;
+        const std::chrono::duration<double, std::ratio<60>> minutes = now().sinceBoot - first.sinceBoot;
+        m_light.points.push_back({entry, now(), value, minutes.count(), of, axis, inRun});
+        m_light.mayTakeBack = entry;
+    }
+
+    void add(const alignment::RunEntry& entry)
+    {
+        m_light.run.entries.push_back(entry);
+        m_light.state = alignment::foldRun(m_light.run);
     }
 
     void readOnce()
@@ -104,21 +113,13 @@ private:
             m_lamp.turn(move);
         if (advice.kind == alignment::Advice::Kind::Wait) {
             m_lamp.settle();
-            m_light.state = alignment::evolve(m_light.state, alignment::SettleWaitOver{advice.knobs, now()});
             m_light.isWaitOver = true;
-            m_light.marks.push_back({m_lamp.time() / 3, {}, 0});
-            return;
+            return add(alignment::SettleWaitOver{advice.knobs, now()});
         }
         const double light = std::round(m_lamp.read() * 10) / 10; // as a meter shows it
         const QString axis = catalogue::wordOf(model().axes.at(advice.axis).axis);
-        if (advice.reading == 1)
-            m_light.marks.push_back({m_lamp.time() / 3, axis, m_light.state.cycle});
-        addPoint(light, visit::LightPoint::Of::Scan, axis);
-        m_light.state =
-            alignment::evolve(m_light.state, alignment::Reading{advice.axis, advice.knobs, light, now()});
-        m_light.wonInCycle = 0.031;
-        if (m_light.state.cycle > 2 || m_light.state.phase == alignment::Phase::Done)
-            m_light.left = m_light.state.left;
+        addPoint(light, visit::LightPoint::Of::Scan, axis, m_light.run.entries.size());
+        add(alignment::Reading{advice.axis, advice.knobs, light, now()});
     }
 
     alignment::SimulatedLight m_lamp;
@@ -156,6 +157,7 @@ ui::LightView lightViewAfter(int readings)
     const auto read = view.trace.readings;
     for (qsizetype i = 0; view.trace.readings.size() < readings; ++i)
         view.trace.readings.append({last + static_cast<double>(i + 1) / 3, read.at(i % read.size()).y()});
+    view.trace.minutes = view.trace.readings.last().x();
     return view;
 }
 

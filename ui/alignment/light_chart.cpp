@@ -286,12 +286,8 @@ public:
         setShown(!view.readings.isEmpty());
         if (view.readings.isEmpty())
             return viewport()->update();
-        const auto [least, most] =
-            std::minmax_element(view.readings.begin(), view.readings.end(),
-                                [](const QPointF& one, const QPointF& other) { return one.y() < other.y(); });
-        const double around = std::max(0.1 * (most->y() - least->y()), 0.01 * most->y());
-        m_lights->setRange(least->y() - around, most->y() + around);
-        m_minutes->setRange(0, std::max(1.0, view.readings.last().x()));
+        m_lights->setRange(view.least, view.most);
+        m_minutes->setRange(0, view.minutes);
         m_line->replace(view.readings);
         viewport()->update();
     }

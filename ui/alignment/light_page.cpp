@@ -38,6 +38,7 @@ TextLabel* named(TextRole role, Ink ink, const char* name, QWidget* parent)
 
 LightPage::LightPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
+    , m_guard(clock)
     , m_strip(new Strip(this))
     , m_stripKey(new QShortcut(this))
     , m_axesTitle(new SectionLabel(QString(), this))
@@ -67,8 +68,8 @@ LightPage::LightPage(const Clock& clock, QWidget* parent)
     , m_takeBack(addButton(u"takeBack"_s, u"F8"_s, &LightPage::takeBackRequested))
     , m_putRight(addButton(u"putRight"_s, u"F7"_s, &LightPage::putRightRequested))
     , m_form(addButton(u"form"_s, u"F4"_s, &LightPage::formRequested))
-    , m_finish(addButton(u"finish"_s, u"F6"_s, &LightPage::doneRequested))
-    , m_owe(addButton(u"owe"_s, u"F5"_s, &LightPage::oweRequested))
+    , m_finish(addButton(u"finish"_s, u"F6"_s, &LightPage::doneRequested, Ends::Step))
+    , m_owe(addButton(u"owe"_s, u"F5"_s, &LightPage::oweRequested, Ends::Step))
     , m_back(addButton(u"back"_s, u"Esc"_s, &LightPage::leaveRequested))
     , m_wrong(addButton(u"somethingWrong"_s, u"F9"_s, &LightPage::somethingWrongRequested))
     , m_makeSafe(new PlainButton(tr("MAKE SAFE"), Reach::Glove, PlainButton::Weight::Strong, this))
@@ -119,15 +120,17 @@ LightPage::LightPage(const Clock& clock, QWidget* parent)
     setView({}); // a page that was never opened asks for no room
 }
 
-PlainButton* LightPage::addButton(const QString& name, const QString& key, void (LightPage::*signal)())
+PlainButton* LightPage::addButton(const QString& name, const QString& key, void (LightPage::*signal)(),
+                                  Ends ends)
 {
     auto* button = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this);
     button->setObjectName(name);
     button->setKeyCap(key);
     button->setFocusPolicy(Qt::TabFocus);
-    connect(button, &QAbstractButton::clicked, this, [this, signal] {
+    connect(button, &QAbstractButton::clicked, this, [this, signal, ends] {
         m_box->setFocus(Qt::OtherFocusReason);
-        Q_EMIT(this->*signal)();
+        if (ends == Ends::Nothing || m_guard.takesPress())
+            Q_EMIT(this->*signal)();
     });
     return button;
 }
@@ -248,6 +251,8 @@ void LightPage::begin()
 void LightPage::setView(const LightView& view)
 {
     const bool isOtherBox = view.boxTurn != m_view.boxTurn;
+    if (view.action.stepKey != m_view.action.stepKey)
+        m_guard.shown();
     m_view = view;
     m_axesTitle->setText(view.axesTitle);
     m_axes->setRows(view.axes);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "ui/alignment/light_view.h"
+#include "ui/parts/press_guard.h"
 #include "ui/parts/strip.h"
 
 #include <QWidget>
@@ -62,10 +63,17 @@ private:
     /// Enter: the box first, then whatever the step waits for.
     void press();
     void pressAction();
+    /// What a button ends: a press within the guard's hold of a new step does not end that too.
+    enum class Ends {
+        Nothing,
+        Step,
+    };
     /// A button that was pressed gives the focus back to the box.
-    PlainButton* addButton(const QString& name, const QString& key, void (LightPage::*signal)());
+    PlainButton* addButton(const QString& name, const QString& key, void (LightPage::*signal)(),
+                           Ends ends = Ends::Nothing);
 
     LightView m_view;
+    PressGuard m_guard; ///< of the step that the page shows
     Strip* m_strip;
     QShortcut* m_stripKey;
     TextLabel* m_axesTitle;

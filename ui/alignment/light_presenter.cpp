@@ -5,6 +5,7 @@
 #include "ui/alignment/words_light.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace coldarc::ui {
 
@@ -17,8 +18,6 @@ using alignment::ReadingDoubt;
 using machine::Effect;
 using photometry::TypedFault;
 using visit::LightForm;
-
-constexpr double kMostLight = 1e6; // in whatever unit: no screen and no meter of this trade gets there
 
 bool isOfTheLight(Effect effect)
 {
@@ -34,14 +33,20 @@ std::optional<double> before(const visit::LightOfSwap& light, qint64 putsRight)
     return last == light.points.rend() ? std::nullopt : std::optional(last->light);
 }
 
+/// A number that may be a reading; what is asked about it is asked later.
 tl::expected<double, TypedFault> lightFrom(const QString& text)
 {
     const auto number = photometry::numberFrom(text);
     if (!number)
         return number;
-    if (*number <= 0)
+    switch (alignment::doubtOf(*number, std::nullopt)) {
+    case ReadingDoubt::NotALight:
         return tl::unexpected(TypedFault::Negative);
-    return *number > kMostLight ? tl::unexpected(TypedFault::TooLarge) : number;
+    case ReadingDoubt::TooMuch:
+        return tl::unexpected(TypedFault::TooLarge);
+    default:
+        return number;
+    }
 }
 
 } // namespace
@@ -54,8 +59,11 @@ LightPresenter::LightPresenter(LightDesk& desk, QObject* parent)
 
 void LightPresenter::open(int swap)
 {
-    if (swap != m_swap)
-        m_mind = {};
+    if (swap != m_swap) { // what was typed for the other lamp is not this one's
+        LightMind fresh;
+        fresh.boxTurn = m_mind.boxTurn + 1;
+        m_mind = fresh;
+    }
     m_swap = swap;
     m_folded = -1;
     m_mind.said.clear();
@@ -120,13 +128,21 @@ void LightPresenter::enter(const QString& text)
     if (!value)
         return say(faultText(value.error(), typed));
     const visit::VisitState state = m_desk.seen();
-    const std::optional<double> last = before(light(state), m_mind.putsRight);
-    const ReadingDoubt doubt = alignment::doubtOf(*value, last);
-    if (doubt != ReadingDoubt::None && m_mind.asked != typed) {
+    const QString question = questionAbout(state, *value);
+    if (!question.isEmpty() && m_mind.asked != typed) {
         m_mind.asked = typed;
-        return say(doubtText(doubt, *value, last.value_or(0)));
+        return say(question);
     }
     take(state, *value);
+}
+
+QString LightPresenter::questionAbout(const visit::VisitState& state, double value)
+{
+    if (const std::optional<double> last = before(light(state), m_mind.putsRight))
+        return doubtText(alignment::doubtOf(value, last), value, *last);
+    const auto expected = visit::expectedLight(state, state.swaps[m_swap].id);
+    const auto doubt = expected ? visit::doubtOfFirst(value, *expected) : std::nullopt;
+    return doubt ? firstDoubtText(*doubt, value, *expected) : QString();
 }
 
 void LightPresenter::take(const visit::VisitState& state, double value)
@@ -144,7 +160,7 @@ void LightPresenter::take(const visit::VisitState& state, double value)
         read = wrong->read;
         read.value = value;
         read.replaces = m_mind.putsRight;
-        return tell(read);
+        return tellReading(read);
     }
     const LightForm form = m_mind.form.value_or(m_light.form);
     const bool isStuck = m_light.advice().kind == Advice::Kind::Stuck;
@@ -154,16 +170,15 @@ void LightPresenter::take(const visit::VisitState& state, double value)
         read.axis = catalogue::wordOf(*step->axis);
     read.swap = swap.id;
     read.step = step->id;
-    tell(read);
+    tellReading(read);
 }
 
-void LightPresenter::tell(const visit::Body& body)
+void LightPresenter::tellReading(const visit::LightRead& read)
 {
-    const QStringList no = m_desk.tell(body);
+    const QStringList no = m_desk.tell(read);
     if (!no.isEmpty())
         return say(no.join(u' '));
-    const visit::VisitState state = m_desk.seen();
-    if (std::holds_alternative<visit::LightRead>(body) && m_mind.form == light(state).form)
+    if (m_mind.form == light(m_desk.seen()).form)
         m_mind.form.reset();
     m_mind.putsRight = -1;
     m_mind.asked.clear();
@@ -171,15 +186,27 @@ void LightPresenter::tell(const visit::Body& body)
     say({});
 }
 
+void LightPresenter::stopPuttingRight()
+{
+    if (std::exchange(m_mind.putsRight, -1) >= 0)
+        fillBox({}); // the figure in it is the reading's, not one that was typed
+    m_mind.asked.clear();
+}
+
 void LightPresenter::takeBack()
 {
     const visit::VisitState state = m_desk.seen();
-    const SwapId swap = state.swaps[m_swap].id;
-    if (light(state).points.empty())
-        return say(tr("There is no reading to take back."));
-    const auto last = std::find_if(state.light.rbegin(), state.light.rend(),
-                                   [&](const visit::LightReading& one) { return one.read.swap == swap; });
-    tell(visit::Withdrawn{last->entry, tr("Taken back at the light page.")});
+    const visit::LightOfSwap& now = light(state);
+    if (!now.mayTakeBack)
+        return say(now.points.empty() ? tr("There is no reading to take back.")
+                                      : tr("The last reading is of a step that is done: it can be put right, "
+                                           "not taken back."));
+    const QStringList no =
+        m_desk.tell(visit::Withdrawn{*now.mayTakeBack, tr("Taken back at the light page.")});
+    if (!no.isEmpty())
+        return say(no.join(u' '));
+    stopPuttingRight();
+    say({});
 }
 
 void LightPresenter::putRight()
@@ -212,13 +239,10 @@ void LightPresenter::done()
     if (!step)
         return Q_EMIT finished();
     const visit::LightOfSwap& now = light(state);
-    const Advice advice = now.advice();
-    const bool asksMoves = advice.kind == Advice::Kind::Wait || advice.kind == Advice::Kind::Stop;
-    const bool isThrough =
-        now.form == LightForm::Planned && visit::isThrough(now, *step, state.ground->model(swap.lamphouse));
-    if (isThrough && asksMoves && !advice.moves.empty() && !now.isSet) {
-        const QStringList no = m_desk.tell(visit::LightSet{
-            swap.id, step->id, visit::advisedTurns(now, state.ground->model(swap.lamphouse))});
+    const auto knobs =
+        visit::knobsToSet(now, m_mind.form.value_or(now.form), *step, state.ground->model(swap.lamphouse));
+    if (knobs) {
+        const QStringList no = m_desk.tell(visit::LightSet{swap.id, step->id, *knobs});
         if (!no.isEmpty())
             return say(no.join(u' '));
     }
@@ -240,10 +264,8 @@ void LightPresenter::endStep(const visit::Body& body)
     const QStringList no = m_desk.tell(body);
     if (!no.isEmpty())
         return say(no.join(u' '));
-    m_mind.putsRight = -1;
-    m_mind.asked.clear();
+    stopPuttingRight();
     m_mind.said.clear();
-    fillBox({});
     refresh();
     if (!stepOf(m_desk.seen()))
         Q_EMIT finished();

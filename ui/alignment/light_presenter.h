@@ -21,7 +21,8 @@ public:
     void open(int swap);
     /// Looks again, so that the settle wait runs.
     void refresh();
-    /// A number was typed and Enter pressed. What can not be taken stays in the box, with the reason.
+    /// A number was typed and Enter pressed. What can not be taken stays in the box, with the reason. Nothing
+    /// else but another lamp empties the box of what was typed.
     void enter(const QString& text);
     /// The step is done, through or not.
     void done();
@@ -44,7 +45,10 @@ private:
     const visit::LightOfSwap& light(const visit::VisitState& state);
     [[nodiscard]] const procedure::Step* stepOf(const visit::VisitState& state) const;
     void take(const visit::VisitState& state, double value);
-    void tell(const visit::Body& body);
+    /// What is asked about a number before it is taken; empty: nothing.
+    [[nodiscard]] QString questionAbout(const visit::VisitState& state, double value);
+    void tellReading(const visit::LightRead& read);
+    void stopPuttingRight();
     void endStep(const visit::Body& body);
     void say(const QString& text);
     void fillBox(const QString& text);

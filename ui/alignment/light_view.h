@@ -64,8 +64,11 @@ struct ScanChartView {
 struct TraceChartView {
     QList<QPointF> readings;
     QList<ChartTick> marks; ///< where each pass began
-    QString from;           ///< "first reading"
-    QString to;             ///< "9 min"
+    double least = 0;       ///< lights that are drawn
+    double most = 0;
+    double minutes = 1; ///< that are drawn
+    QString from;       ///< "first reading"
+    QString to;         ///< "9 min"
 
     friend bool operator==(const TraceChartView&, const TraceChartView&) = default;
 };

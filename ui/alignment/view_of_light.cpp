@@ -19,6 +19,7 @@ namespace {
 using alignment::Advice;
 using alignment::Eighths;
 using alignment::Move;
+using alignment::NotYet;
 using alignment::Phase;
 using alignment::ScanRecord;
 using alignment::ScanVerdict;
@@ -39,11 +40,6 @@ QString axisName(const LightMoment& moment, int axis)
 QString sentence(const QString& text)
 {
     return text.left(1).toUpper() + text.mid(1);
-}
-
-bool isWorked(const alignment::RunState& state)
-{
-    return state.phase == Phase::BeforeWait || state.phase == Phase::AfterWait;
 }
 
 // ---- The left column -----------------------------------------------------------------------------------
@@ -76,14 +72,21 @@ LightAxisRow rowOf(const LightMoment& moment, int axis)
     const bool isSet = last && alignment::isSet(*last);
     LightAxisRow row;
     row.name = axisName(moment, axis);
-    if (isSet || !isWorked(state)) {
+    if (isSet) {
         row.stand = LightAxisRow::Stand::Done;
-        row.state = last && last->verdict == ScanVerdict::Peak ? words("at its peak") : words("set");
-        row.sub = last ? words("%1 of %1 readings").arg(last->points.size()) : QString();
+        row.state = last->verdict == ScanVerdict::Peak ? words("at its peak") : words("set");
+        row.sub = words("%1 of %1 readings").arg(last->points.size());
+        return row;
+    }
+    const bool isStuck = state.phase == Phase::Stuck;
+    if (axis == advice.axis && isStuck) {
+        row.stand = LightAxisRow::Stand::Now;
+        row.state = words("no peak seen");
+        row.sub = words("however it is scanned");
         return row;
     }
     if (axis != advice.axis) {
-        row.state = words("later");
+        row.state = isStuck ? words("not reached") : words("later");
         row.sub = words("%1 a step").arg(stepText(state.steps[static_cast<std::size_t>(axis)]));
         return row;
     }
@@ -129,14 +132,15 @@ void tellLight(LightView& view, const LightMoment& moment, LightForm form)
     if (light.state.cycle > 0 && !light.points.empty())
         view.wonSub = words("of it %1 in this cycle").arg(signedShare(light.wonInCycle));
     view.leftTitle = words("Left to win, all axes");
+    const auto why = alignment::notYet(light.state);
+    const bool isEnough = !why || why == NotYet::NotRead;
     view.left = light.left ? words("at most %1").arg(boundText(*light.left)) : u"\u2013"_s;
-    if (!light.left)
-        view.leftSub = words("Told once two cycles after the settle wait are whole.");
-    else if (*light.left <= light.state.setup.target)
+    if (isEnough)
         view.leftSub = words("Below that the meter decides, not the lamp.");
+    else if (!light.left)
+        view.leftSub = words("Not known: %1.").arg(notYetText(*why, light.state.setup));
     else
-        view.leftSub =
-            words("Done at %1: the meter's own accuracy.").arg(shareText(light.state.setup.target));
+        view.leftSub = sentence(notYetText(*why, light.state.setup)) + u'.';
 }
 
 // ---- The charts ----------------------------------------------------------------------------------------
@@ -186,8 +190,8 @@ void tellScan(LightView& view, const LightMoment& moment, LightForm form)
     chart.fitted = pointsOf(curve.fitted);
     chart.from = curve.from;
     chart.to = curve.to;
-    chart.least = curve.least;
-    chart.most = curve.most;
+    chart.least = curve.lights.least;
+    chart.most = curve.lights.most;
     for (int step = -alignment::kEndOfScan; step <= alignment::kEndOfScan; ++step) {
         const Eighths place = scan->middle + step * scan->step;
         chart.ticks.append({static_cast<double>(place.count), knobText(place)});
@@ -210,6 +214,9 @@ void tellTrace(LightView& view, const LightMoment& moment)
         const auto axis = catalogue::axisFromWord(mark.axis);
         view.trace.marks.append({mark.minutes, axis ? nameOf(*axis) : words("settled")});
     }
+    view.trace.least = light.shown.least;
+    view.trace.most = light.shown.most;
+    view.trace.minutes = light.shownMinutes;
     view.trace.from = words("first reading");
     if (!light.points.empty())
         view.trace.to = words("%1 min").arg(QLocale().toString(light.points.back().minutes, 'f', 0));
@@ -221,10 +228,8 @@ QList<double> signedTurns(const Move& move, catalogue::Sense forward)
 {
     QList<double> turns;
     for (const alignment::HandTurn& turn : alignment::handTurnsOf(move)) {
-        const bool isForward = turn.direction == alignment::Direction::Forward;
-        const bool isClockwise = isForward == (forward == catalogue::Sense::Clockwise);
         const double size = alignment::turnsOf(turn.turn.count);
-        turns.append(isClockwise ? size : -size);
+        turns.append(visit::senseOf(turn.direction, forward) == catalogue::Sense::Clockwise ? size : -size);
     }
     return turns;
 }
@@ -414,9 +419,9 @@ ActionView actionOf(const LightMoment& moment, const LightMind& mind)
     } else if (moment.isSettling()) {
         action.text = words("Done");
     } else if (isEnding) {
-        const bool hasMoves =
-            !moment.light.advice().moves.empty() && !moment.light.isSet && !isWorked(moment.light.state);
-        action.text = hasMoves ? words("Knobs set, done") : words("Done");
+        const bool setsKnobs =
+            visit::knobsToSet(moment.light, moment.form(mind), *moment.step, moment.model).has_value();
+        action.text = setsKnobs ? words("Knobs set, done") : words("Done");
     } else {
         action.text = moment.form(mind) == LightForm::Quick || moment.light.advice().moves.empty()
                           ? words("Read")
@@ -433,8 +438,8 @@ void tellPresses(LightView& view, const LightMoment& moment, const LightMind& mi
     view.boxTurn = mind.boxTurn;
     view.boxText = mind.boxText;
     view.fieldName = mind.putsRight >= 0 ? words("What the meter showed") : words("What the meter shows");
-    view.canTakeBack = !moment.light.points.empty() && moment.step;
-    if (view.canTakeBack)
+    view.canTakeBack = moment.light.mayTakeBack && moment.step;
+    if (!moment.light.points.empty() && moment.step)
         view.putRight = mind.putsRight >= 0 ? words("Leave it") : words("Put right");
     const bool isSearch = moment.step && !moment.isSettling();
     const bool isQuick = moment.form(mind) == LightForm::Quick;

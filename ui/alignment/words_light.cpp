@@ -6,7 +6,7 @@
 #include <QLocale>
 
 #include <array>
-#include <cmath>
+#include <cstdlib>
 
 namespace coldarc::ui {
 
@@ -17,6 +17,7 @@ namespace {
 using alignment::Direction;
 using alignment::Eighths;
 using alignment::kEighthsPerTurn;
+using alignment::NotYet;
 using alignment::ReadingDoubt;
 using catalogue::Sense;
 using photometry::TypedFault;
@@ -64,9 +65,18 @@ QString figuresOf(int count)
 
 QString wayText(Direction direction, Sense forward)
 {
-    const bool isForward = direction == Direction::Forward;
-    const bool isClockwise = isForward == (forward == Sense::Clockwise);
-    return isClockwise ? words("clockwise") : words("anticlockwise");
+    return visit::senseOf(direction, forward) == Sense::Clockwise ? words("clockwise")
+                                                                  : words("anticlockwise");
+}
+
+QString leftText(const visit::LightOfSwap& light)
+{
+    if (light.form == visit::LightForm::Quick)
+        return words("not known: turned by eye");
+    if (light.left)
+        return words("at most %1, all axes together").arg(boundText(*light.left));
+    const auto why = alignment::notYet(light.state);
+    return words("not known: %1").arg(notYetText(why.value_or(NotYet::NoInterval), light.state.setup));
 }
 
 } // namespace
@@ -129,25 +139,42 @@ QString shareText(double share)
     return words("%1 %").arg(QLocale().toString(100 * share, 'f', 1));
 }
 
-QString boundText(double share)
+QString boundText(double left)
 {
-    return shareText(std::ceil(share * 1000 - 1e-9) / 1000);
+    return shareText(alignment::boundTold(left));
+}
+
+QString notYetText(NotYet why, const alignment::RunSetup& setup)
+{
+    switch (why) {
+    case NotYet::NoPeak:
+        return words("one knob shows no peak");
+    case NotYet::FellBack:
+        return words("the knobs go back to the best seen, which no scan has set");
+    case NotYet::TooFewCycles:
+        return words("%1 cycles after the settle wait are needed").arg(setup.leastCycles);
+    case NotYet::NoInterval:
+        return words("one peak was not seen well enough");
+    case NotYet::Skewed:
+        return words("one peak has two different flanks");
+    case NotYet::TooMuchLeft:
+        return words("done at %1, the meter's own accuracy").arg(shareText(setup.target));
+    case NotYet::NotRead:
+        return words("the reading where everything was set is still to come");
+    }
+    Q_UNREACHABLE();
 }
 
 QList<QStringList> rowsOf(const visit::LightOfSwap& light)
 {
     if (light.points.empty())
         return {};
-    const bool isQuick = light.form == visit::LightForm::Quick;
-    const QString left = light.left ? words("at most %1, all axes together").arg(boundText(*light.left))
-                         : isQuick  ? words("not known: turned by eye")
-                                    : words("not known: two cycles after the settle wait are needed");
     return {{words("Readings"), QString::number(light.points.size())},
             {words("Light, as the meter showed it"),
              words("first %1, best %2, last %3")
                  .arg(lightText(light.points.front().light), lightText(light.best),
                       lightText(light.points.back().light))},
-            {words("Left to win"), left}};
+            {words("Left to win"), leftText(light)}};
 }
 
 QString faultText(TypedFault fault, const QString& typed)
@@ -176,6 +203,8 @@ QString doubtText(ReadingDoubt doubt, double typed, double before)
         return {};
     case ReadingDoubt::NotALight:
         return faultText(TypedFault::Negative, now);
+    case ReadingDoubt::TooMuch:
+        return faultText(TypedFault::TooLarge, now);
     case ReadingDoubt::PerhapsFootlamberts:
         return words("%1 after %2: as if the meter showed foot-lamberts now, and cd/m\u00b2 before. Enter "
                      "again "
@@ -190,6 +219,23 @@ QString doubtText(ReadingDoubt doubt, double typed, double before)
         return words("%1 after %2 is a great jump. Enter again takes it as it is.").arg(now, then);
     }
     Q_UNREACHABLE();
+}
+
+QString firstDoubtText(photometry::Doubt doubt, double typed, const visit::ExpectedLight& expected)
+{
+    using photometry::Doubt;
+    using photometry::LuminanceUnit;
+    const QString unit =
+        expected.unit == LuminanceUnit::CdPerM2 ? words("cd/m\u00b2") : words("foot-lamberts");
+    const QString other =
+        expected.unit == LuminanceUnit::CdPerM2 ? words("foot-lamberts") : words("cd/m\u00b2");
+    const QString known = (expected.isOfArrival ? words("the screen showed %1 %2 on arrival")
+                                                : words("the limits ask for %1 %2"))
+                              .arg(lightText(expected.light.in(expected.unit)), unit);
+    if (doubt == Doubt::FarOff)
+        return words("%1, where %2, is far off. Enter again takes it as it is.").arg(lightText(typed), known);
+    return words("%1, where %2: as if the meter showed %3. Enter again takes it as it is.")
+        .arg(lightText(typed), known, other);
 }
 
 } // namespace coldarc::ui

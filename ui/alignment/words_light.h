@@ -29,8 +29,11 @@ namespace coldarc::ui {
 [[nodiscard]] QString lightText(double light);
 /// A share as a part of a hundred with one decimal: "1.4 %".
 [[nodiscard]] QString shareText(double share);
-/// The same rounded up, so that a bound stays one.
-[[nodiscard]] QString boundText(double share);
+/// What is left to win, as a bound that stays one: "1.4 %".
+[[nodiscard]] QString boundText(double left);
+/// Why nothing is said of what is left to win, or why it is not enough. @param setup  what the run is held
+/// to.
+[[nodiscard]] QString notYetText(alignment::NotYet why, const alignment::RunSetup& setup);
 
 /// A light run in a report, a row each: what it is about, and what is said. None without a reading.
 [[nodiscard]] QList<QStringList> rowsOf(const visit::LightOfSwap& light);
@@ -39,5 +42,8 @@ namespace coldarc::ui {
 [[nodiscard]] QString faultText(photometry::TypedFault fault, const QString& typed);
 /// What is asked before it is taken; empty when there is nothing to ask.
 [[nodiscard]] QString doubtText(alignment::ReadingDoubt doubt, double typed, double before);
+/// The same about the first reading.
+[[nodiscard]] QString firstDoubtText(photometry::Doubt doubt, double typed,
+                                     const visit::ExpectedLight& expected);
 
 } // namespace coldarc::ui

@@ -10,19 +10,6 @@ namespace {
 
 using namespace coldarc::alignment;
 
-LightRun oneReading()
-{
-    LightRun run;
-    run.setup.axes.resize(2);
-    run.entries.emplace_back(Reading{0, {Eighths{0}, Eighths{0}}, 48, {}});
-    return run;
-}
-
-Reading reading(int axis, double light, std::size_t knobs = 2)
-{
-    return {axis, Knobs(knobs), light, {}};
-}
-
 // 48 cd/m2 are 14.009 fL, 1 fL = 3.426259 cd/m2: NIST SP 811, appendix B.8, read in a copy.
 TEST(LightRunTest, AsksAboutFootlambertsInARunOfCdPerM2)
 {
@@ -50,39 +37,15 @@ TEST(LightRunTest, NeverTakesWhatIsNoLight)
 {
     for (const double bad : {0.0, -3.0, std::nan(""), std::numeric_limits<double>::infinity()}) {
         EXPECT_EQ(doubtOf(bad, 48.0), ReadingDoubt::NotALight);
-        EXPECT_EQ(refusalOf(oneReading(), reading(0, bad)), EntryRefusal::NotALight);
-        EXPECT_EQ(refusalOf(oneReading(), Correction{0, bad}), EntryRefusal::NotALight);
+        EXPECT_EQ(doubtOf(bad, std::nullopt), ReadingDoubt::NotALight);
     }
 }
 
-TEST(LightRunTest, RefusesAnAxisThatTheModelDoesNotHave)
+TEST(LightRunTest, NeverTakesMoreThanAnyMeterShows)
 {
-    EXPECT_EQ(refusalOf(oneReading(), reading(2, 48)), EntryRefusal::NoSuchAxis);
-    EXPECT_EQ(refusalOf(oneReading(), reading(-1, 48)), EntryRefusal::NoSuchAxis);
-    EXPECT_EQ(refusalOf(oneReading(), reading(0, 48, 3)), EntryRefusal::NoSuchAxis);
-    EXPECT_EQ(refusalOf(oneReading(), SettleWaitOver{Knobs(1), {}}), EntryRefusal::NoSuchAxis);
-}
-
-TEST(LightRunTest, WaitsOnce)
-{
-    LightRun run = oneReading();
-    const SettleWaitOver over{Knobs(2), {}};
-    EXPECT_EQ(refusalOf(run, over), std::nullopt);
-
-    run.entries.emplace_back(over);
-
-    EXPECT_EQ(refusalOf(run, over), EntryRefusal::WaitedAlready);
-    EXPECT_EQ(refusalOf(run, reading(1, 48)), std::nullopt);
-}
-
-TEST(LightRunTest, CorrectsReadingsOnly)
-{
-    LightRun run = oneReading();
-    run.entries.emplace_back(SettleWaitOver{Knobs(2), {}});
-
-    EXPECT_EQ(refusalOf(run, Correction{0, 47}), std::nullopt);
-    EXPECT_EQ(refusalOf(run, Correction{1, 47}), EntryRefusal::NotAReading);
-    EXPECT_EQ(refusalOf(run, Correction{2, 47}), EntryRefusal::NotAReading);
+    EXPECT_EQ(doubtOf(1.1e6, std::nullopt), ReadingDoubt::TooMuch);
+    EXPECT_EQ(doubtOf(1.1e6, 1e6), ReadingDoubt::TooMuch);
+    EXPECT_EQ(doubtOf(1e6, std::nullopt), ReadingDoubt::None);
 }
 
 } // namespace

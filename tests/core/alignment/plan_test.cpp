@@ -64,11 +64,7 @@ protected:
     }
     void read(int axis, Knobs knobs, double light) { append(Reading{axis, std::move(knobs), light, next()}); }
     void waitOver() { append(SettleWaitOver{advise(state()).knobs, next()}); }
-    void append(const RunEntry& entry)
-    {
-        ASSERT_EQ(refusalOf(m_run, entry), std::nullopt);
-        m_run.entries.push_back(entry);
-    }
+    void append(const RunEntry& entry) { m_run.entries.push_back(entry); }
     [[nodiscard]] RunState state() const { return foldRun(m_run); }
     /// To the first reading after the settle wait.
     void settle(const Answer& answer)
@@ -156,7 +152,8 @@ TEST_F(PlanTest, StopsAfterTwoCyclesWhenLittleIsLeft)
     settle(bell);
     follow(bell, 30);
     EXPECT_EQ(state().phase, Phase::Final);
-    EXPECT_FALSE(state().isWithinTarget()); // the last reading is still to come
+    EXPECT_FALSE(state().isWithinTarget());
+    EXPECT_EQ(notYet(state()), NotYet::NotRead);
     follow(bell, 1000);
 
     EXPECT_EQ(m_run.entries.size(), 15u + 1 + 30 + 1);
@@ -178,6 +175,8 @@ TEST_F(PlanTest, SaysNoNumberBeforeAWholeCycle)
 
     EXPECT_NE(state().left, std::nullopt);
     EXPECT_FALSE(state().isWithinTarget());
+    EXPECT_EQ(wholeCycles(state()), 1);
+    EXPECT_EQ(notYet(state()), NotYet::TooFewCycles);
 }
 
 TEST_F(PlanTest, GoesOnForAThirdCycleWhileTheTargetIsNotReached)
@@ -190,6 +189,7 @@ TEST_F(PlanTest, GoesOnForAThirdCycleWhileTheTargetIsNotReached)
     EXPECT_EQ(state().cycle, 3);
     EXPECT_EQ(state().phase, Phase::Done);
     EXPECT_FALSE(state().isWithinTarget());
+    EXPECT_EQ(notYet(state()), NotYet::TooMuchLeft);
 }
 
 TEST_F(PlanTest, ScansAgainRoundTheEndThatThePeakLiesBeyond)
@@ -231,6 +231,7 @@ TEST_F(PlanTest, GivesUpOnAKnobThatMovesNothing)
     EXPECT_EQ(state().phase, Phase::Stuck);
     EXPECT_EQ(advise(state()).kind, Advice::Kind::Stuck);
     EXPECT_FALSE(state().isWithinTarget());
+    EXPECT_EQ(notYet(state()), NotYet::NoPeak) << "it is not that a cycle is missing";
     EXPECT_EQ(std::ranges::count(state().done, 1, &ScanRecord::cycle), 4);
 }
 
@@ -446,6 +447,21 @@ TEST_F(PlanTest, NarrowsTheScanOfASkewedPeakAndDoesNotCallItReached)
     EXPECT_EQ(state().cycle, 3);
 }
 
+TEST_F(PlanTest, SaysWhichOfTheReasonsHoldsItBack)
+{
+    RunState done = beginRun(m_run.setup);
+    done.phase = Phase::Done;
+    done.cycle = 2;
+    EXPECT_EQ(notYet(done), NotYet::NoInterval);
+
+    done.left = 0.004;
+    EXPECT_EQ(notYet(done), std::nullopt);
+    done.done.emplace_back();
+    done.done.back().cycle = 2;
+    done.done.back().isSkewed = true;
+    EXPECT_EQ(notYet(done), NotYet::Skewed);
+}
+
 TEST_F(PlanTest, GoesBackToTheBestSeenWhenThePairSaysSo)
 {
     Bell bell({5, -6, 3});
@@ -470,6 +486,8 @@ TEST_F(PlanTest, GoesBackToTheBestSeenWhenThePairSaysSo)
     EXPECT_EQ(state().phase, Phase::Done);
     EXPECT_TRUE(state().fellBack);
     EXPECT_FALSE(state().isWithinTarget());
+    EXPECT_EQ(notYet(state()), NotYet::FellBack);
+    EXPECT_EQ(state().left, std::nullopt) << "it was told of where the knobs no longer stand";
     EXPECT_EQ(advise(state()).knobs, best);
 }
 

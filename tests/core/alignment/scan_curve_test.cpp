@@ -50,8 +50,8 @@ TEST(ScanCurveTest, DrawsTheCurveThroughReadingsThatLieOnIt)
     EXPECT_NEAR(top->eighths, 4, 0.2);
     EXPECT_NEAR(top->light, std::exp(4), 0.02);
     EXPECT_EQ(curve.fitted.front().eighths, 3 - 4.5);
-    EXPECT_LT(curve.least, curve.fitted.front().light);
-    EXPECT_GT(curve.most, top->light);
+    EXPECT_LT(curve.lights.least, curve.fitted.front().light);
+    EXPECT_GT(curve.lights.most, top->light);
 }
 
 TEST(ScanCurveTest, DrawsTheCurveAtTheMeanTimeOfTheScan)
@@ -94,6 +94,13 @@ TEST(ScanCurveTest, KeepsWhatWasLeftOutApart)
     EXPECT_EQ(curve.readings.size(), 4u);
     ASSERT_EQ(curve.leftOut.size(), 1u);
     EXPECT_EQ(curve.leftOut.front().eighths, 3 + 4); // the second place of the order is two steps on
+}
+
+// A tenth of the spread of 10 is 1; a hundredth of 50 is 0.5.
+TEST(ScanCurveTest, LeavesRoomAroundTheLightsThatAreDrawn)
+{
+    EXPECT_EQ(rangeAround(40, 50), (LightRange{39, 51}));
+    EXPECT_EQ(rangeAround(50, 50), (LightRange{49.5, 50.5}));
 }
 
 } // namespace

@@ -181,5 +181,13 @@ TEST(VertexTest, LeftToWinCountsWhatASkewMayHide)
     EXPECT_NEAR(leftToWin(std::vector{axis}), 1 - std::exp(-0.025), 1e-12);
 }
 
+TEST(LeftToWinTest, IsNeverToldAsLessThanItIs)
+{
+    EXPECT_NEAR(boundTold(0.0104), 0.011, 1e-12);
+    EXPECT_NEAR(boundTold(0.010), 0.010, 1e-12);
+    EXPECT_NEAR(boundTold(0.0001), 0.001, 1e-12);
+    EXPECT_EQ(boundTold(0), 0);
+}
+
 } // namespace
 } // namespace coldarc::test

@@ -2,6 +2,7 @@
 
 #include "core/alignment/test_lamp.h"
 #include "core/base/json.h"
+#include "core/photometry/tolerance_file.h"
 #include "tests/core/visit/night.h"
 
 #include <QJsonDocument>
@@ -154,6 +155,8 @@ TEST_P(LightOfVisitTest, EndsAtThePeakOfTheSettledLamp)
         lamp.turn(move);
     EXPECT_LT(lamp.loss(), 0.01);
     EXPECT_GT(light().won, 0);
+    EXPECT_EQ(light().shownMinutes, light().points.back().minutes);
+    EXPECT_GT(light().shown.most, light().best);
 }
 
 TEST_P(LightOfVisitTest, IsTheSameAfterEverythingWasReadBackFromItsBytes)
@@ -204,12 +207,130 @@ TEST_F(LightOfTealTest, MarksWhereEachScanBeganAndWhereTheWaitWasOver)
     EXPECT_EQ(marks[2].axis, u"up"_s);
     EXPECT_EQ(marks[3].axis, QString());
     EXPECT_EQ(marks[4].axis, u"along"_s);
-    EXPECT_EQ(marks[4].cycle, 1);
     const auto& points = light().points;
     const auto best = std::max_element(
         points.begin(), points.begin() + 15,
         [](const LightPoint& one, const LightPoint& other) { return one.light < other.light; });
     EXPECT_NEAR(light().wonInCycle, points[15].light / best->light - 1, 1e-12);
+}
+
+TEST_F(LightOfTealTest, SaysNothingOfWhatIsLeftOnceTheKnobsGoBack)
+{
+    readCycle();
+    doUntilSettled();
+    while (light().state.phase == Phase::AfterWait)
+        readOnce();
+    ASSERT_TRUE(light().left);
+    // The last reading, then X, R, R, X: where everything was set the meter shows a fifth less each time.
+    for (const double share : {0.8, 0.8, 1.0, 1.0, 0.8}) {
+        const LightOfSwap now = light();
+        for (const alignment::Move& move : now.advice().moves)
+            lamp.turn(move);
+        LightRead read = advisedReading(now, model(), share * lamp.read());
+        read.swap = night.swap().id;
+        read.step = step();
+        night.clock.advance(20s);
+        ASSERT_TRUE(night.tell(read));
+    }
+
+    ASSERT_TRUE(light().state.fellBack);
+    EXPECT_FALSE(light().left);
+    EXPECT_EQ(alignment::notYet(light().state), alignment::NotYet::FellBack);
+}
+
+TEST_F(LightOfTealTest, AsksForKnobsToBeSetOnlyWhereTheStepEndsInOne)
+{
+    const procedure::Step along = *night.next().step;
+    for (int reading = 0; reading < 5; ++reading)
+        readOnce();
+    ASSERT_TRUE(isThrough(light(), along, model()));
+    EXPECT_FALSE(knobsToSet(light(), LightForm::Planned, along, model()))
+        << "the next reading says where it was set";
+
+    readCycle();
+    const procedure::Step last = *night.next().step;
+    EXPECT_EQ(knobsToSet(light(), LightForm::Planned, last, model()), advisedTurns(light(), model()));
+    EXPECT_FALSE(knobsToSet(light(), LightForm::Quick, last, model())) << "whoever turns by eye sets none";
+    setAsAdvised();
+    EXPECT_FALSE(knobsToSet(light(), LightForm::Planned, last, model())) << "written down already";
+
+    ASSERT_TRUE(night.tell(quickRead(44)));
+    EXPECT_FALSE(knobsToSet(light(), LightForm::Planned, last, model())) << "nothing was advised of a knob";
+}
+
+TEST_F(LightOfTealTest, TakesBackTheLastReadingUntilItsStepIsDone)
+{
+    EXPECT_FALSE(light().mayTakeBack);
+    readOnce();
+    const qint64 first = night.state.light.last().entry;
+    EXPECT_EQ(light().mayTakeBack, first);
+    LightRead right = night.state.light.first().read;
+    right.replaces = first;
+    ASSERT_TRUE(night.tell(right));
+    const qint64 corrected = night.state.light.last().entry;
+    EXPECT_EQ(light().mayTakeBack, corrected) << "the correction first";
+    ASSERT_TRUE(night.tell(Withdrawn{corrected, u"it was right"_s}));
+    EXPECT_EQ(light().mayTakeBack, first);
+
+    ASSERT_TRUE(night.doNext());
+
+    EXPECT_FALSE(light().mayTakeBack);
+    readOnce();
+    EXPECT_EQ(light().mayTakeBack, night.state.light.last().entry);
+}
+
+TEST(ExpectedLightTest, IsWhatTheScreenShowedOnArrivalInTheUnitOfThatMeter)
+{
+    Night night;
+    const SwapId swap = night.swap().id;
+    EXPECT_FALSE(expectedLight(night.state, swap));
+    night.doUntil(u"light-before"_s);
+    ScreenRead read{swap, night.next().step->id};
+    read.unit = photometry::LuminanceUnit::FootLamberts;
+    read.points = {{photometry::Place::Centre, 12, std::nullopt}};
+    ASSERT_TRUE(night.tell(read));
+
+    const auto expected = expectedLight(night.state, swap);
+
+    ASSERT_TRUE(expected);
+    EXPECT_TRUE(expected->isOfArrival);
+    EXPECT_EQ(expected->unit, photometry::LuminanceUnit::FootLamberts);
+    EXPECT_NEAR(expected->light.footLamberts(), 12, 1e-9);
+    EXPECT_EQ(doubtOfFirst(14, *expected), std::nullopt);
+    EXPECT_EQ(doubtOfFirst(48, *expected), photometry::Doubt::CdPerM2Taken); // 48 cd/m2 are 14.0 fL
+}
+
+// 48.0 cd/m2 are 14.0 fL, and 48 is the nominal screen light: ISO 26431-1, read in two summaries that agree.
+TEST(ExpectedLightTest, IsWhatTheChosenLimitsAskWhereNothingWasReadOnArrival)
+{
+    Night night;
+    const SwapId swap = night.swap().id;
+    night.doUntil(u"light-before"_s);
+    const auto sets = photometry::loadToleranceSets(sourceFile("resources/photometry")).sets;
+    const auto theatre = std::ranges::find(sets, u"digital-theatre"_s,
+                                           [](const photometry::ToleranceSet& one) { return one.id.text(); });
+    ASSERT_NE(theatre, sets.end());
+    ASSERT_TRUE(night.tell(ScreenLimits{swap, night.next().step->id, *theatre}));
+
+    const auto expected = expectedLight(night.state, swap);
+
+    ASSERT_TRUE(expected);
+    EXPECT_FALSE(expected->isOfArrival);
+    EXPECT_NEAR(expected->light.cdPerM2(), 48, 1e-9);
+    EXPECT_EQ(doubtOfFirst(14, *expected), photometry::Doubt::FootLambertsTaken);
+    EXPECT_EQ(doubtOfFirst(480, *expected), photometry::Doubt::FarOff);
+    EXPECT_EQ(doubtOfFirst(1e5, *expected), photometry::Doubt::FarOff) << "more than a screen can show";
+    EXPECT_EQ(doubtOfFirst(36, *expected), std::nullopt);
+}
+
+TEST(SenseTest, AKnobThatGoesForwardAnticlockwiseGoesBackClockwise)
+{
+    using alignment::Direction;
+    using catalogue::Sense;
+    EXPECT_EQ(senseOf(Direction::Forward, Sense::Clockwise), Sense::Clockwise);
+    EXPECT_EQ(senseOf(Direction::Back, Sense::Clockwise), Sense::Anticlockwise);
+    EXPECT_EQ(senseOf(Direction::Forward, Sense::Anticlockwise), Sense::Anticlockwise);
+    EXPECT_EQ(senseOf(Direction::Back, Sense::Anticlockwise), Sense::Clockwise);
 }
 
 TEST_F(LightOfTealTest, AReadingThatWasTakenBackNeverCounts)
@@ -479,6 +600,26 @@ TEST_F(LightOfTealTest, ReadingsAtRestSayWhetherTheLightStillMoves)
     EXPECT_EQ(light().state.phase, Phase::Waiting);
     EXPECT_TRUE(light().isSet);
     EXPECT_EQ(light().points.back().of, LightPoint::Of::Rest);
+}
+
+TEST_F(LightOfTealTest, LooksOnTwoClocksAreNotCompared)
+{
+    readCycle();
+    setAsAdvised();
+    while (night.next().step->effect == machine::Effect::Peak)
+        ASSERT_TRUE(night.doNext());
+    const auto look = [&] {
+        ASSERT_TRUE(night.tell(quickRead(48)));
+        night.clock.advance(5min);
+    };
+    look();
+    look();
+    ASSERT_EQ(light().rest.looks, 2);
+
+    night.clock.reboot(1min, 1min);
+    look();
+
+    EXPECT_EQ(light().rest.looks, 1);
 }
 
 TEST_F(LightOfTealTest, ALampThatIsOffHasNoLightToRead)

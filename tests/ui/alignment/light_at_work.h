@@ -12,10 +12,16 @@ namespace coldarc::test {
 /// person and model in it is invented.
 class LightAtWork final : public ui::LightDesk {
 public:
-    explicit LightAtWork(const QString& model = QStringLiteral("larkmoor-teal"))
-        : m_night(model)
+    /// @param onArrival  cd/m2 at the centre of the screen, read when they came; nothing: not read.
+    explicit LightAtWork(const QString& model = QStringLiteral("larkmoor-teal"),
+                         std::optional<double> onArrival = {}, int screens = 1)
+        : m_night(model, Night::Crew::Alone, {}, {}, screens)
         , m_lamp(alignment::testLampFor(visit::setupOf(m_night.state.ground->model(0))), 7)
     {
+        if (onArrival) {
+            m_night.doUntil(QStringLiteral("light-before"));
+            m_night.readCentre(0, *onArrival);
+        }
         doUntil(machine::Effect::Peak);
     }
 

@@ -167,6 +167,37 @@ TEST_F(LightPageTest, AnEnterTooManyDoesNotEndTheStep)
     EXPECT_NE(work.night().nextId(), step);
 }
 
+TEST_F(LightPageTest, AKeyTooManyDoesNotEndTheNextStepToo)
+{
+    const auto first = work.night().nextId();
+    key(Qt::Key_F6);
+    const auto second = work.night().nextId();
+    ASSERT_NE(second, first);
+
+    key(Qt::Key_F6);
+    key(Qt::Key_F5);
+    EXPECT_EQ(work.night().nextId(), second) << "within the guard's hold";
+
+    work.night().clock.advance(1s);
+    key(Qt::Key_F6);
+    EXPECT_NE(work.night().nextId(), second);
+}
+
+TEST_F(LightPageTest, KeysThatEndOrTakeBackLeaveWhatIsTyped)
+{
+    type(u"41"_s);
+    work.night().clock.advance(1s);
+    QTest::keyClicks(&box(), u"42."_s);
+
+    key(Qt::Key_F8);
+    EXPECT_EQ(box().text(), u"42."_s);
+    key(Qt::Key_F6);
+    EXPECT_EQ(box().text(), u"42."_s);
+    work.night().clock.advance(1s);
+    key(Qt::Key_F5);
+    EXPECT_EQ(box().text(), u"42."_s);
+}
+
 TEST_F(LightPageTest, EnterInAnEmptyBoxEndsNothingWhileReadingsAreDue)
 {
     type(u"41"_s);

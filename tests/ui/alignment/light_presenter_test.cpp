@@ -147,13 +147,41 @@ TEST_F(LightPresenterTest, AsksAboutAReadingThatLooksLikeTheOtherUnit)
     presenter.enter(u"48"_s);
     const qsizetype before = work.entries();
 
-    presenter.enter(u"14"_s); // 48 cd/m2 is 14 fL
+    presenter.enter(u"14"_s); // 48 cd/m2 are 14.009 fL: NIST SP 811, appendix B.8, read in a copy
 
     EXPECT_EQ(work.entries(), before);
     EXPECT_TRUE(view().said.contains(u"foot-lamberts"_s)) << view().said.toStdString();
     presenter.enter(u"14"_s);
     EXPECT_EQ(work.entries(), before + 1) << "the person's answer stands";
     EXPECT_EQ(work.light().points.back().light, 14);
+}
+
+TEST(LightPresenterOnArrivalTest, HoldsTheFirstReadingAgainstWhatTheScreenShowed)
+{
+    LightAtWork work(u"larkmoor-teal"_s, 46);
+    LightPresenter presenter(work);
+    presenter.open(0);
+    const qsizetype before = work.entries();
+
+    presenter.enter(u"14"_s);
+
+    EXPECT_EQ(work.entries(), before);
+    EXPECT_TRUE(presenter.view().said.contains(u"46 cd/m\u00b2 on arrival"_s))
+        << presenter.view().said.toStdString();
+    presenter.enter(u"14"_s);
+    EXPECT_EQ(work.entries(), before + 1) << "the person's answer stands";
+}
+
+TEST(LightPresenterOnArrivalTest, TakesAFirstReadingThatFitsWithoutAQuestion)
+{
+    LightAtWork work(u"larkmoor-teal"_s, 46);
+    LightPresenter presenter(work);
+    presenter.open(0);
+
+    presenter.enter(u"41"_s);
+
+    EXPECT_EQ(presenter.view().said, QString());
+    EXPECT_EQ(work.light().points.size(), 1u);
 }
 
 TEST_F(LightPresenterTest, AsksAboutAGreatJumpAndForgetsTheQuestionWhenItIsTypedRight)
@@ -187,6 +215,46 @@ TEST_F(LightPresenterTest, TakesBackTheLastReadingAndNoMore)
     const qsizetype before = work.entries();
     presenter.takeBack();
     EXPECT_EQ(work.entries(), before);
+}
+
+TEST_F(LightPresenterTest, TakesBackNoReadingOfAStepThatIsDone)
+{
+    readStep();
+    presenter.done();
+    const qsizetype before = work.entries();
+    EXPECT_FALSE(view().canTakeBack);
+    EXPECT_EQ(view().putRight, u"Put right"_s) << "it can still be put right";
+
+    presenter.takeBack();
+
+    EXPECT_EQ(work.entries(), before);
+    EXPECT_TRUE(view().said.contains(u"step that is done"_s)) << view().said.toStdString();
+}
+
+TEST_F(LightPresenterTest, NothingButItsOwnEnterEmptiesTheBoxOfWhatIsTyped)
+{
+    readOnce();
+    const int box = view().boxTurn;
+
+    presenter.takeBack();
+    EXPECT_EQ(view().boxTurn, box);
+    presenter.done();
+    EXPECT_EQ(view().boxTurn, box);
+    presenter.owe();
+    EXPECT_EQ(view().boxTurn, box);
+}
+
+TEST_F(LightPresenterTest, TheFigureOfAReadingThatIsPutRightIsNoneThatWasTyped)
+{
+    readOnce();
+    presenter.putRight();
+    const int box = view().boxTurn;
+
+    presenter.takeBack();
+
+    EXPECT_GT(view().boxTurn, box);
+    EXPECT_EQ(view().boxText, QString());
+    EXPECT_EQ(view().fieldName, u"What the meter shows"_s);
 }
 
 TEST_F(LightPresenterTest, PutsTheLastReadingRightByANewEntry)
@@ -263,6 +331,33 @@ TEST_F(LightPresenterTest, KeepsThatTheKnobsWereSetBeforeTheWait)
     EXPECT_TRUE(work.light().isSet);
     EXPECT_EQ(work.effect(), Effect::Settle);
     EXPECT_EQ(finished.size(), 0) << "the wait is shown here";
+}
+
+TEST_F(LightPresenterTest, WritesNoKnobsDownThatNobodySetWhoWentOnByEye)
+{
+    while (work.light().state.phase == alignment::Phase::BeforeWait)
+        readOnce();
+    ASSERT_EQ(view().action.text, u"Knobs set, done"_s);
+    presenter.changeForm();
+
+    presenter.done();
+
+    EXPECT_TRUE(std::holds_alternative<visit::Did>(work.night().entries.last().body));
+    EXPECT_EQ(work.night().state.lightSets.size(), 0);
+}
+
+TEST_F(LightPresenterTest, CallsNoKnobSetThatShowsNoPeak)
+{
+    readFirstCycle();
+    waitUntilSettled();
+    for (int reading = 0; reading < 60 && work.light().state.phase != alignment::Phase::Stuck; ++reading)
+        presenter.enter(u"44"_s); // whatever is turned
+
+    ASSERT_EQ(work.light().state.phase, alignment::Phase::Stuck);
+    EXPECT_EQ(view().axes[0].state, u"no peak seen"_s);
+    EXPECT_EQ(view().axes[0].stand, Stand::Now);
+    EXPECT_EQ(view().axes[1].state, u"not reached"_s);
+    EXPECT_EQ(view().leftSub, u"Not known: one knob shows no peak."_s);
 }
 
 TEST_F(LightPresenterTest, ShowsTheSettleWaitAndTakesNoPressInIt)
@@ -380,6 +475,21 @@ TEST_F(LightPresenterTest, HasNothingToReadWhereNoStepOfTheLightIsInHand)
     EXPECT_EQ(work.entries(), before);
     EXPECT_EQ(view().action.stand, ActionView::Stand::Waits);
     EXPECT_FALSE(view().said.isEmpty());
+}
+
+TEST(LightPresenterOfTwoTest, AnotherLampsBoxIsEmpty)
+{
+    LightAtWork work(u"larkmoor-teal"_s, std::nullopt, 2);
+    LightPresenter presenter(work);
+    presenter.open(0);
+    presenter.enter(u"41"_s);
+    presenter.enter(u"4x"_s); // stays in the box
+    const int box = presenter.view().boxTurn;
+
+    presenter.open(1);
+
+    EXPECT_GT(presenter.view().boxTurn, box) << "a page puts a text into its box only when this changes";
+    EXPECT_EQ(presenter.view().boxText, QString());
 }
 
 class LightOfEachModelTest : public ::testing::TestWithParam<const char*> {};

@@ -67,7 +67,16 @@ TEST(WordsLightTest, ReportWhatIsLeftToWinOrWhyThatIsNotKnown)
 
     EXPECT_EQ(rowsOf(light).at(0).at(1), u"3"_s);
     EXPECT_EQ(rowsOf(light).at(1).at(1), u"first 40, best 48, last 47"_s);
-    EXPECT_TRUE(rowsOf(light).at(2).at(1).startsWith(u"not known: two cycles"_s));
+    light.state = beginRun({{AxisSetup{}}});
+    EXPECT_EQ(rowsOf(light).at(2).at(1), u"not known: 2 cycles after the settle wait are needed"_s);
+    light.state.fellBack = true;
+    EXPECT_TRUE(rowsOf(light).at(2).at(1).startsWith(u"not known: the knobs go back"_s));
+    light.state = beginRun({{AxisSetup{}}});
+    light.state.cycle = 2;
+    light.state.phase = Phase::Done;
+    EXPECT_EQ(rowsOf(light).at(2).at(1), u"not known: one peak was not seen well enough"_s);
+    light.state.phase = Phase::Stuck;
+    EXPECT_EQ(rowsOf(light).at(2).at(1), u"not known: one knob shows no peak"_s);
     light.left = 0.0061;
     EXPECT_EQ(rowsOf(light).at(2).at(1), u"at most 0.7 %, all axes together"_s);
     light.left.reset();
@@ -81,6 +90,24 @@ TEST(WordsLightTest, AskInWordsAboutEachDoubt)
     EXPECT_TRUE(doubtText(ReadingDoubt::PerhapsFootlamberts, 14, 48).contains(u"foot-lamberts now"_s));
     EXPECT_TRUE(doubtText(ReadingDoubt::PerhapsCdPerM2, 48, 14).contains(u"foot-lamberts before"_s));
     EXPECT_TRUE(doubtText(ReadingDoubt::Jump, 480, 48).contains(u"480 after 48"_s));
+}
+
+TEST(WordsLightTest, AskAboutTheFirstReadingByWhatItIsHeldAgainst)
+{
+    using photometry::Doubt;
+    using photometry::LuminanceUnit;
+    const visit::ExpectedLight arrival{photometry::Luminance::fromFootLamberts(14),
+                                       LuminanceUnit::FootLamberts, true};
+    const visit::ExpectedLight limits{photometry::Luminance::fromCdPerM2(48), LuminanceUnit::CdPerM2, false};
+
+    EXPECT_EQ(firstDoubtText(Doubt::CdPerM2Taken, 48, arrival),
+              u"48, where the screen showed 14 foot-lamberts on arrival: as if the meter showed cd/m\u00b2. "
+              u"Enter again takes it as it is."_s);
+    EXPECT_EQ(
+        firstDoubtText(Doubt::FootLambertsTaken, 14, limits),
+        u"14, where the limits ask for 48 cd/m\u00b2: as if the meter showed foot-lamberts. Enter again "
+        u"takes it as it is."_s);
+    EXPECT_TRUE(firstDoubtText(Doubt::FarOff, 480, limits).contains(u"is far off"_s));
 }
 
 } // namespace
