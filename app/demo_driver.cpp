@@ -84,6 +84,18 @@ bool isForOthers(const visit::Refusal& refusal)
 
 } // namespace
 
+Result<bool> isReadingDue(const visit::LightOfSwap& light, const procedure::Step& step,
+                          const catalogue::ProjectorModel& model, int readings)
+{
+    if (visit::isThrough(light, step, model))
+        return false;
+    if (light.state.phase == alignment::Phase::Stuck)
+        return fail(Error::Kind::Refused, u"%1: a knob shows no peak"_s.arg(step.id.text()));
+    if (readings >= kMostReadings)
+        return fail(Error::Kind::Refused, u"%1: %2 readings and no end"_s.arg(step.id.text()).arg(readings));
+    return true;
+}
+
 DemoDriver::DemoDriver(const DemoHands& hands, visit::Logbook logbook, const QList<DemoTwist>& twists,
                        const QHash<LamphouseId, DemoFigures>& figures)
     : m_hands(hands)
@@ -149,14 +161,12 @@ Result<void> DemoDriver::sign(qint64 entry, const PersonId& person, people::Mean
     const auto key = m_hands.keys.find(person);
     if (key == m_hands.keys.end())
         return fail(Error::Kind::NotFound, u"key of "_s + person.text());
-    const WallTime at = m_hands.clock.now().wall;
-    const auto message = people::signedMessage({m_logbook.visit(), entry, m_logbook.head(), meaning, at},
-                                               key->second.publicKey());
+    const auto message = people::signedMessage({m_logbook.visit(), entry, m_logbook.head(), meaning});
     if (!message)
         return tl::unexpected(message.error());
     return m_hands.journal.keep({m_logbook.visit(), store::Sequence(entry), m_logbook.head(), person,
                                  key->second.publicKey().bytes(), key->second.sign(*message).bytes(),
-                                 textOf(meaning), at});
+                                 textOf(meaning), m_hands.clock.now().wall});
 }
 
 /// At sign-in, at each stop, at each incident, where somebody signs, and on closing.
@@ -362,9 +372,12 @@ Result<void> DemoDriver::readLight(const SwapState& swap, const procedure::Step&
     alignment::SimulatedLight& lamp = lampOf(swap);
     if (isAgain && m_settled.insert(swap.id.text()).second)
         lamp.settle();
-    for (int reading = 0; reading < kMostReadings; ++reading) {
+    for (int readings = 0;; ++readings) {
         const visit::LightOfSwap light = visit::lightOf(state(), swap.id);
-        if (visit::isThrough(light, step, model) || light.state.phase == alignment::Phase::Stuck)
+        const auto due = isReadingDue(light, step, model, readings);
+        if (!due)
+            return tl::unexpected(due.error());
+        if (!*due)
             return setKnobs(swap, step, light);
         for (const alignment::Move& move : light.advice().moves)
             lamp.turn(move);
@@ -378,23 +391,19 @@ Result<void> DemoDriver::readLight(const SwapState& swap, const procedure::Step&
         if (auto told = tell(lead(), read); !told)
             return told;
     }
-    return {};
 }
 
 /// What is turned without a reading: before the settle wait, and at the end.
 Result<void> DemoDriver::setKnobs(const SwapState& swap, const procedure::Step& step,
                                   const visit::LightOfSwap& light)
 {
-    const alignment::Advice advice = light.advice();
-    const bool isAtAnEnd =
-        advice.kind == alignment::Advice::Kind::Wait || advice.kind == alignment::Advice::Kind::Stop;
-    if (!isAtAnEnd || light.isSet)
+    const auto knobs = visit::knobsToSet(light, light.form, step, state().ground->model(swap.lamphouse));
+    if (!knobs)
         return {};
-    for (const alignment::Move& move : advice.moves)
+    for (const alignment::Move& move : light.advice().moves)
         lampOf(swap).turn(move);
     m_hands.clock.advance(15s);
-    return tell(lead(), visit::LightSet{swap.id, step.id,
-                                        visit::advisedTurns(light, state().ground->model(swap.lamphouse))});
+    return tell(lead(), visit::LightSet{swap.id, step.id, *knobs});
 }
 
 /// Once in a visit that has it so: a number typed wrong, and taken back.

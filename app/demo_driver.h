@@ -52,6 +52,12 @@ struct DemoHands {
     const std::vector<photometry::ToleranceSet>& limits; ///< what screens are held against
 };
 
+/// Whether a search for the peak asks for one more reading; false: its step is through. Refused where it
+/// comes to no peak: a knob shows none, or so many readings were taken for this step as no search needs
+/// (150).
+[[nodiscard]] Result<bool> isReadingDue(const visit::LightOfSwap& light, const procedure::Step& step,
+                                        const catalogue::ProjectorModel& model, int readings);
+
 /// Leads a visit as its people would: takes the step whose turn it is, holds its waits by moving the clock,
 /// answers it so that it passes, and signs where a visit is signed. It asks the logbook like anybody else and
 /// opens no gate of its own: what is refused comes back as an Error::Refused that names the step and every

@@ -108,7 +108,7 @@ private:
     bool m_isVain = false;
     std::function<void(const std::function<void()>&)> m_watch;
     bool m_hasSettled = false;
-    std::optional<alignment::SimulatedLight> m_lamp; ///< of the lamp that was struck last
+    std::optional<alignment::SimulatedLight> m_lamp; ///< the light of every swap of the walk
     Tally m_plain;
     Tally m_light;
     Tally m_vain;

@@ -242,11 +242,10 @@ TEST_F(DemoTest, IsSignedByThePeopleWithTheKeysThatTheyEnrolled)
             EXPECT_EQ(
                 demo().journal.entries(logbook.visit())->at(static_cast<std::size_t>(one.seq.value())).hash,
                 one.head);
-            EXPECT_TRUE(
-                people::isSignedBy(key,
-                                   {one.visit, one.seq.value(), one.head,
-                                    people::meaningFromWord(one.meaning.toStdString()).value(), one.at},
-                                   people::Signature::fromBytes(one.bytes).value()));
+            EXPECT_TRUE(people::isSignedBy(key,
+                                           {one.visit, one.seq.value(), one.head,
+                                            people::meaningFromWord(one.meaning.toStdString()).value()},
+                                           people::Signature::fromBytes(one.bytes).value()));
             meanings.append(one.meaning);
         }
         EXPECT_TRUE(meanings.contains(u"signed-in"_s) && meanings.contains(u"stop"_s));
@@ -616,6 +615,29 @@ TEST_F(DemoTest, EveryVisitThatWasDoneHoldsTheScreensSheetFromBeforeAndAfter)
         }
     }
     EXPECT_GT(sheets, 3);
+}
+
+TEST(DemoLightTest, ASearchThatComesToNoPeakIsAnErrorAndNoStepThatIsDone)
+{
+    procedure::Step step;
+    step.id = StepId(u"peak-again"_s);
+    step.effect = machine::Effect::PeakAgain;
+    const catalogue::ProjectorModel& model = *shelf().catalogue.model(ModelId(u"larkmoor-teal"_s));
+    visit::LightOfSwap light;
+    light.state = alignment::beginRun(visit::setupOf(model));
+    EXPECT_EQ(isReadingDue(light, step, model, 0), true);
+    EXPECT_EQ(isReadingDue(light, step, model, 149), true);
+
+    const auto endless = isReadingDue(light, step, model, 150);
+    ASSERT_FALSE(endless);
+    EXPECT_TRUE(endless.error().detail.contains(u"peak-again: 150 readings"_s));
+    light.state.phase = alignment::Phase::Stuck;
+    const auto stuck = isReadingDue(light, step, model, 20);
+    ASSERT_FALSE(stuck);
+    EXPECT_TRUE(stuck.error().detail.contains(u"shows no peak"_s));
+
+    light.state.phase = alignment::Phase::Done;
+    EXPECT_EQ(isReadingDue(light, step, model, 150), false);
 }
 
 } // namespace
