@@ -161,12 +161,14 @@ Result<void> DemoDriver::sign(qint64 entry, const PersonId& person, people::Mean
     const auto key = m_hands.keys.find(person);
     if (key == m_hands.keys.end())
         return fail(Error::Kind::NotFound, u"key of "_s + person.text());
-    const auto message = people::signedMessage({m_logbook.visit(), entry, m_logbook.head(), meaning});
+    const WallTime at = m_hands.clock.now().wall;
+    const auto message = people::signedMessage({m_logbook.visit(), entry, m_logbook.head(), meaning, at},
+                                               key->second.publicKey());
     if (!message)
         return tl::unexpected(message.error());
     return m_hands.journal.keep({m_logbook.visit(), store::Sequence(entry), m_logbook.head(), person,
                                  key->second.publicKey().bytes(), key->second.sign(*message).bytes(),
-                                 textOf(meaning), m_hands.clock.now().wall});
+                                 textOf(meaning), at});
 }
 
 /// At sign-in, at each stop, at each incident, where somebody signs, and on closing.
