@@ -119,6 +119,7 @@ ui::VisitSources Workbench::sources()
             m_workspace.sites,
             m_workspace.lamps,
             m_workspace.plans,
+            m_workspace.owed,
             m_outside.library.catalogue(),
             m_outside.library.readable(),
             [this]() -> const procedure::ProcedureLoading& { return m_outside.library.proved(); },
@@ -275,6 +276,12 @@ void Workbench::makeVisits()
     });
     connect(m_visits.get(), &ui::VisitsPresenter::openRequested, this,
             [this](const visit::PlannedVisit& plan) { showNewVisit(&plan); });
+    connect(m_visits.get(), &ui::VisitsPresenter::followUpRequested, this,
+            [this](const SiteId& site, const LamphouseId& lamphouse) {
+                showNewVisit(nullptr);
+                if (m_keeper.who())
+                    m_newVisit->beginWithOwed(m_keeper.who()->id, site, lamphouse);
+            });
     connect(m_newVisit.get(), &ui::NewVisitPresenter::opened, this, [this](const VisitId& visit) {
         refreshLamps();
         showVisit(visit);
@@ -319,6 +326,7 @@ void Workbench::showNewVisit(const visit::PlannedVisit* plan)
     connect(presenter, &ui::NewVisitPresenter::viewChanged, page, &ui::NewVisitPage::setView);
     connect(page, &ui::NewVisitPage::siteChosen, presenter, &ui::NewVisitPresenter::chooseSite);
     connect(page, &ui::NewVisitPage::screensTicked, presenter, &ui::NewVisitPresenter::tickScreens);
+    connect(page, &ui::NewVisitPage::owedTicked, presenter, &ui::NewVisitPresenter::tickOwed);
     connect(page, &ui::NewVisitPage::lampChosen, presenter, &ui::NewVisitPresenter::chooseLamp);
     connect(page, &ui::NewVisitPage::lampTyped, presenter, &ui::NewVisitPresenter::typeLamp);
     connect(page, &ui::NewVisitPage::reasonChosen, presenter, &ui::NewVisitPresenter::chooseReason);

@@ -52,6 +52,7 @@ public:
     site::SiteStore sites{database};
     lamps::LampStore lamps{database};
     visit::PlanStore plans{database};
+    visit::OwedStore owed{database};
     visit::SettlementStore settlements{database};
 
 private:

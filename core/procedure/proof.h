@@ -75,7 +75,7 @@ struct ProofScope {
                           const catalogue::Catalogue& catalogue, const ProofScope& scope = {});
 
 /// The same of a visit that only does what was owed: the lamp in the seat stays there, whether it is found
-/// lit or not. That a lamp is matched is not shown: none is fitted.
+/// lit or not.
 /// @param owed  as for `followUpSteps`.
 [[nodiscard]] Proof proveFollowUp(const Procedure& procedure, const catalogue::ProjectorModel& model,
                                   const catalogue::Catalogue& catalogue, const QList<StepId>& owed,

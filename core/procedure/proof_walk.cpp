@@ -610,9 +610,6 @@ std::optional<ProofFailure> bypass(const ProofCase& walked, const ProofScope& sc
 {
     const Passage whole(walked, scope, nullptr);
     for (const GateRow& row : kGates) {
-        if (walked.followsUp && row.gate == Gate::Matched)
-            continue; // nothing is fitted: the lamp was matched when it was, and is read back before it is
-                      // lit
         const Passage without(walked, scope, &row);
         QList<PathPart> path;
         State state;

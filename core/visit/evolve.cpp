@@ -2,6 +2,7 @@
 
 #include "core/machine/reach.h"
 #include "core/machine/whole.h"
+#include "core/procedure/follow_up.h"
 #include "core/visit/folding.h"
 #include "core/visit/next_step.h"
 #include "core/visit/sheet_of_visit.h"
@@ -32,6 +33,14 @@ procedure::Facts factsOf(const VisitState& state, const SwapState& swap)
     if (!wasLookedAt || !wasNotThere)
         facts.oldLamp = ofLamp(swap.oldLamp);
     return facts;
+}
+
+QList<procedure::Step> stepsOf(const VisitState& state, const SwapState& swap)
+{
+    const procedure::Facts facts = factsOf(state, swap);
+    if (!swap.followsUp)
+        return procedure::stepsFor(*swap.procedure, facts);
+    return procedure::followUpSteps(*swap.procedure, facts.newLamp, owedSteps(state, swap.id));
 }
 
 bool isSomethingOpen(const VisitState& state)
@@ -99,8 +108,9 @@ void Folding::operator()(const Opening& opening)
         swap.procedure = (*ground)->procedure(plan.procedure);
         swap.lamphouse = (*ground)->lamphouse(plan.lamphouse);
         swap.oldLamp = swap.lamphouse; // the fitted ones come first, by lamphouse
-        swap.newLamp = (*ground)->lamp(plan.newLamp.id);
-        swap.steps = procedure::stepsFor(*swap.procedure, factsOf(m_state, swap));
+        swap.followsUp = plan.followsUp();
+        swap.newLamp = swap.followsUp ? swap.oldLamp : (*ground)->lamp(plan.newLamp.id);
+        swap.steps = stepsOf(m_state, swap);
         m_state.swaps.append(swap);
     }
 }
@@ -256,7 +266,7 @@ void Folding::choosePath(Index lamphouse)
 {
     for (SwapState& swap : m_state.swaps) {
         if (swap.lamphouse == lamphouse)
-            swap.steps = procedure::stepsFor(*swap.procedure, factsOf(m_state, swap));
+            swap.steps = stepsOf(m_state, swap);
     }
 }
 

@@ -60,7 +60,9 @@ bool Judge::isSomebodyInGear() const
 void Judge::judgeReadBack(const machine::Act& act, const procedure::Answers& answers)
 {
     const QString read = label::normalise(answers.value(u"type"_s));
-    const std::optional<LampTypeId> booked = agreementOf(m_state, act.lamp).type;
+    std::optional<LampTypeId> booked = agreementOf(m_state, act.lamp).type;
+    if (!booked && act.lamp < m_state.plant.lamphouses) // one that is in already
+        booked = m_state.ground->lamps[act.lamp].type;
     const catalogue::LampType* type = booked ? m_state.ground->catalogue.lampType(*booked) : nullptr;
     if (act.outcome != Outcome::Agrees || read.isEmpty() || !type || read == label::normalise(type->code))
         return;

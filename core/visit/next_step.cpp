@@ -2,6 +2,7 @@
 
 #include "core/machine/goal.h"
 #include "core/machine/reach.h"
+#include "core/procedure/follow_up.h"
 
 namespace coldarc::visit {
 namespace {
@@ -133,6 +134,9 @@ bool endsIn(const VisitState& state, const SwapState& swap)
     const machine::LamphouseState& here = state.machine.lamphouse[swap.lamphouse];
     const machine::Plant::Lamphouse& plan = state.plant.lamphouse[swap.lamphouse];
     const machine::LampState& lamp = state.machine.lamp[swap.newLamp];
+    const bool isSpent = here.failedStrikes >= plan.strikeLimit && here.heat != machine::Heat::Lit;
+    if (swap.followsUp) // nothing is fitted and nothing is opened
+        return state.machine.hurt || here.barred || here.leftExposed || lamp.unfit || isSpent;
     const bool isWrong = lamp.place != machine::Place::SealedBox && lamp.match == machine::Match::No &&
                          !state.papers.value(state.ground->lamps[swap.newLamp].id).spoilt;
     const bool isWithoutAdaptor = here.adaptorLost && state.plant.lamp[swap.newLamp].needsAdaptor;
@@ -140,7 +144,7 @@ bool endsIn(const VisitState& state, const SwapState& swap)
         return state.plant.point[point].lockable && !state.machine.point[point].willNotLock;
     });
     return state.machine.hurt || here.barred || lamp.unfit || isWrong || isWithoutAdaptor || !takesLocks ||
-           (here.failedStrikes >= plan.strikeLimit && here.heat != machine::Heat::Lit);
+           isSpent;
 }
 
 bool isTagged(const VisitState& state, Index lamphouse)
@@ -167,6 +171,10 @@ bool isPassedOver(const VisitState& state, const SwapState& swap, const procedur
     const auto isIn = [&](machine::Place place) {
         return act.lamp != kNone && state.machine.lamp[act.lamp].place == place;
     };
+    if (swap.followsUp && step.effect != Effect::Find) {
+        return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown &&
+               procedure::isNeedless(state.plant, state.machine, swap.steps, step, act);
+    }
     switch (step.effect) {
     case Effect::Find: // another swap's look, or one after a gap
         return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown;

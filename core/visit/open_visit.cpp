@@ -1,5 +1,8 @@
 #include "core/visit/open_visit.h"
 
+#include "core/procedure/follow_up.h"
+#include "core/procedure/proof.h"
+
 #include <algorithm>
 #include <array>
 
@@ -118,6 +121,28 @@ void checkLamp(const WantedSwap& swap, const catalogue::ProjectorModel* model, c
     }
 }
 
+/// What is owed is there to be done, by a way that is proved.
+void checkOwed(const WantedSwap& swap, const WantedVisit& wanted, const catalogue::ProjectorModel& model,
+               const procedure::Procedure& procedure, const Shelf& shelf, QList<OpenProblem>& problems)
+{
+    const qsizetype before = problems.size();
+    const auto fitted = std::ranges::find(wanted.fitted, swap.lamphouse, &FittedLamp::lamphouse);
+    if (fitted == wanted.fitted.end() || !fitted->lamp.type)
+        problems.append({Kind::OwedLampUnknown, swap.lamphouse.text()});
+    QList<StepId> owed;
+    for (const OwedPlan& one : swap.owed) {
+        const procedure::Step* step = procedure.step(one.step);
+        if (!step || !step->mayFollow)
+            problems.append({Kind::OwedStepGone, swap.lamphouse.text(), one.step.text()});
+        owed.append(one.step);
+    }
+    if (problems.size() > before)
+        return;
+    const procedure::Proof proof = procedure::proveFollowUp(procedure, model, shelf.catalogue, owed);
+    if (proof.failure)
+        problems.append({Kind::OwedNotProved, swap.lamphouse.text(), procedure::describe(*proof.failure)});
+}
+
 void checkSwaps(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem>& problems)
 {
     if (wanted.swaps.isEmpty())
@@ -132,16 +157,22 @@ void checkSwaps(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem
         if (seen.contains(swap.lamphouse))
             problems.append({Kind::SwappedTwice, swap.lamphouse.text()});
         seen.insert(swap.lamphouse);
-        if (lamps.contains(swap.newLamp.id))
+        const bool followsUp = !swap.owed.isEmpty();
+        if (!followsUp && lamps.contains(swap.newLamp.id))
             problems.append({Kind::LampTwice, swap.newLamp.id.text()});
-        lamps.insert(swap.newLamp.id);
+        if (!followsUp)
+            lamps.insert(swap.newLamp.id);
         const ModelId id = modelAt(wanted.site, swap.lamphouse);
         const catalogue::ProjectorModel* model = shelf.catalogue.model(id);
         if (!model)
             problems.append({Kind::UnknownModel, id.text()});
-        else if (!shelf.procedures.procedureFor(id))
+        const procedure::Procedure* procedure = shelf.procedures.procedureFor(id);
+        if (model && !procedure)
             problems.append({Kind::NoProcedure, id.text()});
-        checkLamp(swap, model, shelf, problems);
+        if (!followsUp)
+            checkLamp(swap, model, shelf, problems);
+        else if (model && procedure)
+            checkOwed(swap, wanted, *model, *procedure, shelf, problems);
     }
 }
 
@@ -218,7 +249,8 @@ Opening draftOf(const WantedVisit& wanted, const Shelf& shelf)
         opening.people.append(factsOf(one, wanted.site, modelsOf(wanted.swaps, wanted.site), wanted.today));
     for (const WantedSwap& swap : wanted.swaps) {
         const auto* procedure = shelf.procedures.procedureFor(modelAt(wanted.site, swap.lamphouse));
-        opening.swaps.append({swap.id, swap.lamphouse, procedure->id, swap.newLamp});
+        const LampFacts newLamp = swap.owed.isEmpty() ? swap.newLamp : LampFacts();
+        opening.swaps.append({swap.id, swap.lamphouse, procedure->id, newLamp, swap.owed});
     }
     for (const FittedLamp& fitted : wanted.fitted) {
         opening.fitted.append(fitted.lamp);
@@ -265,8 +297,9 @@ PersonFacts factsFor(const Attendant& who, const Opening& opening, people::Day t
     return factsOf(who, opening.site, modelsOf(opening.swaps, opening.site), today);
 }
 
-NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::ProjectorModel& model,
-                      const procedure::Facts& facts)
+namespace {
+
+NeededTime timeOf(const QList<procedure::Step>& steps, const catalogue::ProjectorModel& model)
 {
     struct Started {
         machine::Effect by;
@@ -275,7 +308,6 @@ NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::Pr
     const std::array<Started, 3> waits{{{machine::Effect::LampOff, model.coolFan},
                                         {machine::Effect::Relieve, model.bleed},
                                         {machine::Effect::Strike, model.settle}}};
-    const QList<procedure::Step> steps = procedure::stepsFor(procedure, facts);
     NeededTime needed;
     for (const procedure::Step& step : steps)
         needed.hands += std::chrono::minutes(step.minutes);
@@ -286,6 +318,25 @@ NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::Pr
             needed.waits += std::chrono::ceil<std::chrono::minutes>(one.wait);
     }
     return needed;
+}
+
+} // namespace
+
+NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::ProjectorModel& model,
+                      const procedure::Facts& facts)
+{
+    return timeOf(procedure::stepsFor(procedure, facts), model);
+}
+
+NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::ProjectorModel& model,
+                      const procedure::LampFacts& lamp, const QList<StepId>& owed)
+{
+    return timeOf(procedure::followUpSteps(procedure, lamp, owed), model);
+}
+
+std::optional<NeededTime> sumOf(const std::optional<NeededTime>& one, const std::optional<NeededTime>& other)
+{
+    return one && other ? std::optional(*one + *other) : std::nullopt;
 }
 
 LampFacts fittedFacts(const lamps::Lamp& lamp, const std::optional<lamps::Fit>& stay,

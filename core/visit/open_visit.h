@@ -25,11 +25,12 @@ struct Attendant {
     friend bool operator==(const Attendant&, const Attendant&) = default;
 };
 
-/// One lamp that is to go in, and where.
+/// One lamp that is to go in, and where; or what is to be done of what is owed there.
 struct WantedSwap {
     SwapId id;
     LamphouseId lamphouse;
-    LampFacts newLamp;
+    LampFacts newLamp;      ///< not looked at where `owed` is not empty
+    QList<OwedPlan> owed{}; ///< not empty: nothing is exchanged
 
     friend bool operator==(const WantedSwap&, const WantedSwap&) = default;
 };
@@ -73,6 +74,9 @@ struct OpenProblem {
         LampTypeNotChosen, ///< for lamphouse `about`
         UnknownLampType,   ///< `about`
         LampTypeNotTaken,  ///< model `about` does not take type `other`
+        OwedStepGone,      ///< today's procedure for lamphouse `about` has no step `other` that may follow
+        OwedLampUnknown,   ///< nobody knows which lamp is in lamphouse `about`
+        OwedNotProved,     ///< for lamphouse `about`; `other` says what the proof found, for the log
         SiteDoesNotFit,    ///< `site`
         MoreThanAVisit,    ///< more lamphouses, points, lamps or people than one visit holds
     };
@@ -92,6 +96,8 @@ struct OpenProblem {
 /// may assist who is so under supervision. Who may prove absence is said by the site: whoever leads, whoever
 /// is authorised to, or an electrician only, authorised to as well. Nobody is missed here who could prove it:
 /// they may join later.
+///
+/// What is only owed is opened as the steps of `procedure::followUpSteps`, which are proved here.
 /// @return the opening, or everything that stands in the way.
 [[nodiscard]] tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted,
                                                                    const Shelf& shelf);
@@ -109,11 +115,19 @@ struct NeededTime {
     friend bool operator==(const NeededTime&, const NeededTime&) = default;
 };
 
+/// Nothing where one of them is not known.
+[[nodiscard]] std::optional<NeededTime> sumOf(const std::optional<NeededTime>& one,
+                                              const std::optional<NeededTime>& other);
+
 /// Every step of the procedure that a swap with these facts has, and each wait that one of its steps starts,
 /// once. Several swaps added up are an upper bound: nothing is counted as overlapped. Waits are rounded up to
 /// whole minutes.
 [[nodiscard]] NeededTime timeNeeded(const procedure::Procedure& procedure,
                                     const catalogue::ProjectorModel& model, const procedure::Facts& facts);
+/// The same of doing what is owed to this lamp, as if it were found out.
+[[nodiscard]] NeededTime timeNeeded(const procedure::Procedure& procedure,
+                                    const catalogue::ProjectorModel& model, const procedure::LampFacts& lamp,
+                                    const QList<StepId>& owed);
 
 /// A fitted lamp as it is today: what it burnt before this stay, and what the counter has moved since.
 /// Unknown where one of the three is not known, or the counter ran backwards.

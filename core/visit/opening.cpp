@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 
 using namespace Qt::StringLiterals;
 
@@ -62,6 +63,20 @@ Text textFrom(const JsonReader::Child& child, QStringList& complaints)
     return text;
 }
 
+OwedPlan owedFrom(const JsonReader::Child& child, QStringList& complaints)
+{
+    JsonReader reader(child.object, child.place, complaints);
+    OwedPlan owed;
+    owed.step = StepId(reader.text(u"step"_s));
+    owed.visit = VisitId(reader.text(u"visit"_s));
+    const auto since = wallFromIso(reader.text(u"since"_s));
+    if (!since)
+        reader.complain(u"since"_s, u"is not a moment"_s);
+    owed.since = since.value_or(WallTime());
+    reader.finish();
+    return owed;
+}
+
 SwapPlan swapFrom(const JsonReader::Child& child, QStringList& complaints)
 {
     JsonReader reader(child.object, child.place, complaints);
@@ -69,9 +84,29 @@ SwapPlan swapFrom(const JsonReader::Child& child, QStringList& complaints)
     swap.id = SwapId(reader.text(u"id"_s));
     swap.lamphouse = LamphouseId(reader.text(u"lamphouse"_s));
     swap.procedure = ProcedureId(reader.text(u"procedure"_s));
-    swap.newLamp = lampFrom(reader.child(u"new_lamp"_s), complaints);
+    for (const JsonReader::Child& owed : reader.childrenOr(u"owed"_s))
+        swap.owed.append(owedFrom(owed, complaints));
+    if (!swap.followsUp())
+        swap.newLamp = lampFrom(reader.child(u"new_lamp"_s), complaints);
     reader.finish();
     return swap;
+}
+
+QJsonObject toJson(const SwapPlan& swap)
+{
+    QJsonObject object{{u"id"_s, swap.id.text()},
+                       {u"lamphouse"_s, swap.lamphouse.text()},
+                       {u"procedure"_s, swap.procedure.text()}};
+    QJsonArray owed;
+    for (const OwedPlan& one : swap.owed) {
+        owed.append(QJsonObject{
+            {u"step"_s, one.step.text()}, {u"visit"_s, one.visit.text()}, {u"since"_s, isoUtc(one.since)}});
+    }
+    if (swap.followsUp())
+        object.insert(u"owed"_s, owed);
+    else
+        object.insert(u"new_lamp"_s, toJson(swap.newLamp));
+    return object;
 }
 
 Result<void> readTexts(const Opening& opening, Ground& ground)
@@ -230,6 +265,19 @@ void planLamp(Ground& ground, const LampFacts& lamp, machine::Index lamphouse)
     ground.lamps.append(lamp);
 }
 
+/// What is owed may follow by the procedure of this visit, and its lamp is one that somebody knows.
+bool isTakenUpRight(const SwapPlan& swap, const Opening& opening, const Ground& ground)
+{
+    const procedure::Procedure& procedure = *ground.procedure(swap.procedure);
+    const bool mayFollow = std::ranges::all_of(swap.owed, [&](const OwedPlan& owed) {
+        const procedure::Step* step = procedure.step(owed.step);
+        return step && step->mayFollow;
+    });
+    const qsizetype at = opening.fittedIn.indexOf(swap.lamphouse);
+    const bool isLampKnown = at >= 0 && at < opening.fitted.size() && opening.fitted[at].type;
+    return !swap.followsUp() || (mayFollow && isLampKnown && swap.newLamp == LampFacts());
+}
+
 Result<void> check(const Opening& opening, const Ground& ground)
 {
     const auto problems = site::problemsOf(opening.site);
@@ -243,6 +291,8 @@ Result<void> check(const Opening& opening, const Ground& ground)
             return fail(Error::Kind::Malformed, u"swap %1: unknown lamphouse"_s.arg(swap.id.text()));
         if (!ground.procedure(swap.procedure))
             return fail(Error::Kind::Malformed, u"swap %1: no procedure text"_s.arg(swap.id.text()));
+        if (!isTakenUpRight(swap, opening, ground))
+            return fail(Error::Kind::Malformed, u"swap %1: owes what it cannot"_s.arg(swap.id.text()));
     }
     for (const LamphouseId& id : ground.lamphouses) {
         const site::Projector* projector = opening.site.projector(opening.site.lamphouse(id)->projector);
@@ -256,9 +306,10 @@ Result<void> check(const Opening& opening, const Ground& ground)
 
 bool isTooLarge(const Opening& opening, const Ground& ground)
 {
+    const auto brought = std::ranges::count_if(opening.swaps, std::not_fn(&SwapPlan::followsUp));
     return ground.lamphouses.size() > machine::kMostLamphouses ||
            ground.points.size() > machine::kMostPoints || opening.people.size() > machine::kMostPeople ||
-           ground.lamphouses.size() + opening.swaps.size() > machine::kMostLamps;
+           ground.lamphouses.size() + brought > machine::kMostLamps;
 }
 
 template<class List, class Value>
@@ -269,6 +320,14 @@ machine::Index indexIn(const List& list, const Value& value)
 }
 
 } // namespace
+
+QList<StepId> SwapPlan::owedSteps() const
+{
+    QList<StepId> steps;
+    for (const OwedPlan& one : owed)
+        steps.append(one.step);
+    return steps;
+}
 
 machine::Index Ground::lamphouse(const LamphouseId& id) const
 {
@@ -335,8 +394,13 @@ Result<std::shared_ptr<const Ground>> groundOf(const Opening& opening)
         const LampFacts unknown{LampId(u"found in "_s + ground->lamphouses[index].text()), {}, {}, {}};
         planLamp(*ground, at < 0 ? unknown : opening.fitted[at], index);
     }
-    for (const SwapPlan& swap : opening.swaps)
-        planLamp(*ground, swap.newLamp, ground->lamphouse(swap.lamphouse));
+    for (const SwapPlan& swap : opening.swaps) {
+        const machine::Index lamphouse = ground->lamphouse(swap.lamphouse);
+        if (swap.followsUp())
+            ground->plant.lamphouse[lamphouse].settlesFromFind = true;
+        else
+            planLamp(*ground, swap.newLamp, lamphouse);
+    }
     return std::shared_ptr<const Ground>(std::move(ground));
 }
 
@@ -380,12 +444,8 @@ QJsonObject toJson(const Opening& opening)
     for (const PersonFacts& person : opening.people)
         people.append(toJson(person));
     QJsonArray swaps;
-    for (const SwapPlan& swap : opening.swaps) {
-        swaps.append(QJsonObject{{u"id"_s, swap.id.text()},
-                                 {u"lamphouse"_s, swap.lamphouse.text()},
-                                 {u"procedure"_s, swap.procedure.text()},
-                                 {u"new_lamp"_s, toJson(swap.newLamp)}});
-    }
+    for (const SwapPlan& swap : opening.swaps)
+        swaps.append(toJson(swap));
     QJsonArray fitted;
     for (qsizetype index = 0; index < opening.fitted.size(); ++index) {
         fitted.append(QJsonObject{{u"lamphouse"_s, opening.fittedIn[index].text()},

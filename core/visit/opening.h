@@ -49,12 +49,25 @@ struct LampFacts {
     friend bool operator==(const LampFacts&, const LampFacts&) = default;
 };
 
-/// One lamp to be exchanged.
+/// One step that an earlier visit left and this one takes up.
+struct OwedPlan {
+    StepId step;
+    VisitId visit;  ///< that left it
+    WallTime since; ///< when that visit left it
+    friend bool operator==(const OwedPlan&, const OwedPlan&) = default;
+};
+
+/// One lamp to be exchanged; or, where `owed` is not empty, only what was left to do at the lamp that is in.
 struct SwapPlan {
     SwapId id;
     LamphouseId lamphouse;
     ProcedureId procedure;
-    LampFacts newLamp;
+    LampFacts newLamp;      ///< without an id where nothing is exchanged
+    QList<OwedPlan> owed{}; ///< not empty: nothing is exchanged
+
+    [[nodiscard]] bool followsUp() const { return !owed.isEmpty(); }
+    /// Ids of the steps that are owed.
+    [[nodiscard]] QList<StepId> owedSteps() const;
     friend bool operator==(const SwapPlan&, const SwapPlan&) = default;
 };
 
@@ -107,8 +120,9 @@ struct Ground {
     [[nodiscard]] machine::Index pointOfRole(machine::Index lamphouse, const catalogue::RoleId& role) const;
 };
 
-/// Malformed if a text cannot be read, a name is unknown, a lamphouse has no point, or the visit holds more
-/// than the machine counts (4 lamphouses, 8 points, 8 lamps, 4 people).
+/// Malformed if a text cannot be read, a name is unknown, a lamphouse has no point, what is taken up as owed
+/// is no step that may follow or the lamp that it is owed to is not known, or the visit holds more than the
+/// machine counts (4 lamphouses, 8 points, 8 lamps, 4 people).
 [[nodiscard]] Result<std::shared_ptr<const Ground>> groundOf(const Opening& opening);
 
 [[nodiscard]] QJsonObject toJson(const Opening& opening);

@@ -130,6 +130,12 @@ public:
             if (!seat.deeds.empty() || !seat.handed.empty())
                 m_told.seats.push_back(seat);
         }
+        for (const SwapState& swap : m_state.swaps) {
+            if (swap.followsUp)
+                tellOwedDone(swap);
+            else if (m_state.machine.lamphouse[swap.lamphouse].lamp == swap.newLamp)
+                tellOwed(swap);
+        }
         return m_told;
     }
 
@@ -141,6 +147,33 @@ private:
     [[nodiscard]] Name idOf(qint64 entry, const QString& what) const
     {
         return Name(u"%1/%2/%3"_s.arg(m_told.visit.text(), QString::number(entry), what));
+    }
+
+    // ---- Owed ---------------------------------------------------------------------------------------------
+
+    void tellOwed(const SwapState& swap)
+    {
+        const bool isCutShort = m_state.end == u"as-it-is"_s;
+        for (const procedure::Step& step : swap.steps) {
+            const StepRecord record = swap.record(step.id);
+            const bool isLeft = record.status == StepRecord::Status::Owed;
+            if (!step.mayFollow || (!isLeft && !(isCutShort && record.status == StepRecord::Status::Waiting)))
+                continue;
+            m_told.owed.push_back({m_told.visit, swap.id, step.id, step.title, opening().site.site.id,
+                                   m_state.ground->lamphouses[swap.lamphouse], facts(swap.newLamp).id,
+                                   isLeft ? record.by : m_told.lead,
+                                   isLeft ? record.at.wall : m_told.closedAt});
+        }
+    }
+
+    void tellOwedDone(const SwapState& swap)
+    {
+        for (const StepId& step : owedSteps(m_state, swap.id)) {
+            const StepRecord record = swap.record(step);
+            if (record.status == StepRecord::Status::Done)
+                m_told.owedDone.push_back({swap.id, step, m_state.ground->lamphouses[swap.lamphouse],
+                                           facts(swap.oldLamp).id, record.at.wall});
+        }
     }
 
     // ---- Counters -----------------------------------------------------------------------------------------
@@ -166,8 +199,8 @@ private:
         if (!capture || capture->kind != procedure::CaptureKind::Counter || step.otherLamphouse ||
             record.status != StepRecord::Status::Done || !isNumber || !std::isfinite(hours) || hours < 0)
             return;
-        m_looks.append(
-            {record.entry, lamps::CounterHours::fromHours(hours), step.effect == Effect::KeyController});
+        m_looks.append({record.entry, lamps::CounterHours::fromHours(hours),
+                        step.effect == Effect::KeyController && !swap.followsUp});
         m_told.readings.push_back({idOf<lamps::CounterReadingId>(record.entry, u"counter"_s),
                                    m_state.ground->lamphouses[swap.lamphouse], m_looks.last().hours,
                                    m_course.at(record.entry), std::nullopt});

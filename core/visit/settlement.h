@@ -46,6 +46,32 @@ struct SeatSettlement {
     friend bool operator==(const SeatSettlement&, const SeatSettlement&) = default;
 };
 
+/// A step that a closed visit left to a later one, at the lamp that was in the seat when it ended.
+struct OwedStep {
+    VisitId visit; ///< that left it
+    SwapId swap;
+    StepId step;
+    QString title;
+    SiteId site;
+    LamphouseId lamphouse;
+    LampId lamp;
+    PersonId by;    ///< who left it
+    WallTime since; ///< when
+
+    friend bool operator==(const OwedStep&, const OwedStep&) = default;
+};
+
+/// A step that an earlier visit had left and this one did.
+struct OwedDone {
+    SwapId swap;
+    StepId step;
+    LamphouseId lamphouse;
+    LampId lamp;
+    WallTime at;
+
+    friend bool operator==(const OwedDone&, const OwedDone&) = default;
+};
+
 /// What a closed visit tells the lamps of its workspace. Its ids are made of the visit's id and the number of
 /// the entry that says it, so that nothing is told twice; its moments are those of the entries.
 struct Settlement {
@@ -55,6 +81,8 @@ struct Settlement {
     PersonId lead; ///< who led at the end; a lamp that was brought was in this person's van
     std::vector<lamps::CounterReading> readings;
     std::vector<SeatSettlement> seats; ///< by lamphouse
+    std::vector<OwedStep> owed;        ///< in the order of swaps and steps
+    std::vector<OwedDone> owedDone;    ///< the same
 
     friend bool operator==(const Settlement&, const Settlement&) = default;
 };
@@ -70,6 +98,10 @@ struct Settlement {
 /// Counters: an old lamp comes out at the counter as it was read in this visit, a new one begins at what was
 /// read back from the controller that was told of it, else at the counter as it stood. A lamp that was
 /// brought and is decided unused goes back into the van.
+///
+/// Owed is what may follow and was left, where the new lamp is in its seat: of a visit made safe as it is
+/// also what was not come to. What a follow-up leaves again is owed already, since the visit that left it
+/// first.
 /// @param entries  the whole logbook; what comes after its end does not matter.
 [[nodiscard]] std::optional<Settlement> settlementOf(const QList<Entry>& entries);
 

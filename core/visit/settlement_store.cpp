@@ -288,7 +288,9 @@ Result<std::vector<Leftover>> SettlementStore::settle(const Settlement& settleme
                                                       CountersAre counters)
 {
     return m_database->transaction([&]() -> Result<std::vector<Leftover>> {
-        const auto isDone = isSettled(settlement.visit);
+        if (auto told = m_owed.tell(settlement, now); !told)
+            return tl::unexpected(told.error());
+        const auto isDone = isMarked(settlement.visit);
         if (!isDone)
             return tl::unexpected(isDone.error());
         if (*isDone)
@@ -307,6 +309,12 @@ Result<std::vector<Leftover>> SettlementStore::settle(const Settlement& settleme
 }
 
 Result<bool> SettlementStore::isSettled(const VisitId& visit) const
+{
+    const auto isTold = m_owed.isTold(visit); // not so of visits that were settled before step 0008
+    return isTold && *isTold ? isMarked(visit) : isTold;
+}
+
+Result<bool> SettlementStore::isMarked(const VisitId& visit) const
 {
     const auto found = m_database->run(u"SELECT visit_id FROM visit_settlement WHERE visit_id = :visit"_s,
                                        {{u":visit"_s, visit.text()}});

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/site/site_store.h"
+#include "core/visit/owed_store.h"
 #include "core/visit/settlement.h"
 
 #include <cstdint>
@@ -39,18 +40,19 @@ enum class CountersAre : std::uint8_t {
 /// need no more of it.
 class SettlementStore {
 public:
-    /// Borrows the database, which must outlive this. Schema: step 0006.
+    /// Borrows the database, which must outlive this. Schema: steps 0006 and 0008.
     explicit SettlementStore(store::Database& database)
         : m_database(&database)
         , m_lamps(database)
         , m_sites(database)
+        , m_owed(database)
     {
     }
 
     /// In one transaction; what stands already is left as it is, so a second time changes nothing. The deeds
     /// of one seat are done all or not at all; every other lamp is handed on its own. A lamp that the
     /// workspace does not know is added where its type is known; of one that nobody knows the type of, the
-    /// logbook alone tells.
+    /// logbook alone tells. What is owed goes over whatever is left over.
     /// @return what could not be done; nothing: the visit is settled. Storage, Refused: nothing was written.
     Result<std::vector<Leftover>> settle(const Settlement& settlement, WallTime now,
                                          CountersAre counters = CountersAre::AsRead);
@@ -60,9 +62,12 @@ public:
 private:
     class Settling;
 
+    [[nodiscard]] Result<bool> isMarked(const VisitId& visit) const;
+
     store::Database* m_database;
     lamps::LampStore m_lamps;
     site::SiteStore m_sites;
+    OwedStore m_owed;
 };
 
 } // namespace coldarc::visit

@@ -112,7 +112,7 @@ private:
 
 SheetTime sheetTimeNow(const SwapState& swap)
 {
-    return strikeOf(swap) ? SheetTime::After : SheetTime::Arrival;
+    return swap.followsUp || strikeOf(swap) ? SheetTime::After : SheetTime::Arrival;
 }
 
 SheetOfSwap sheetOf(const VisitState& state, const SwapId& swap, SheetTime time,

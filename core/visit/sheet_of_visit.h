@@ -36,7 +36,8 @@ struct SheetOfSwap {
     [[nodiscard]] bool isEmpty() const { return points.empty() && elsewhere.empty(); }
 };
 
-/// Under which lamp whoever measures the screen now measures it: After once the swap's strike is done.
+/// Under which lamp whoever measures the screen now measures it: After once the swap's strike is done, and
+/// always where nothing is exchanged.
 [[nodiscard]] SheetTime sheetTimeNow(const SwapState& swap);
 
 /// Pre: the visit is opened. Of a swap that it does not know: an empty sheet.

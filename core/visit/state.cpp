@@ -33,6 +33,15 @@ bool VisitState::hasOpenIncident() const
                        [](const IncidentState& incident) { return !incident.isAnswered; });
 }
 
+QList<StepId> owedSteps(const VisitState& state, const SwapId& id)
+{
+    for (const SwapPlan& plan : state.ground->opening.swaps) {
+        if (plan.id == id)
+            return plan.owedSteps();
+    }
+    return {};
+}
+
 label::Agreement agreementOf(const VisitState& state, machine::Index lamp)
 {
     const LampPaper paper = state.papers.value(state.ground->lamps[lamp].id);

@@ -35,7 +35,8 @@ struct SwapState {
     const procedure::Procedure* procedure = nullptr; ///< lives in the ground
     machine::Index lamphouse = machine::kNone;
     machine::Index oldLamp = machine::kNone; ///< the one that was believed to be in the seat
-    machine::Index newLamp = machine::kNone;
+    machine::Index newLamp = machine::kNone; ///< where nothing is exchanged, the old one
+    bool followsUp = false;                  ///< nothing is exchanged: only what was owed is done
     QList<procedure::Step> steps; ///< those that apply, in order; made anew when the lamphouse was looked at
     QHash<StepId, StepRecord> records;
     std::optional<double> thresholdHours; ///< as booked in
@@ -162,6 +163,9 @@ struct VisitState {
     [[nodiscard]] bool isOpen() const { return ground && end.isEmpty() && !isReadOnly; }
     [[nodiscard]] bool hasOpenIncident() const;
 };
+
+/// Ids of the steps that a follow-up takes up; empty of a swap.
+[[nodiscard]] QList<StepId> owedSteps(const VisitState& state, const SwapId& swap);
 
 /// What the readings of a lamp prove, by the rule of Matched.
 [[nodiscard]] label::Agreement agreementOf(const VisitState& state, machine::Index lamp);

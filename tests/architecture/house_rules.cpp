@@ -117,6 +117,7 @@ const QStringList kWholeRoomTests = {
     u"tests/core/people/people_step_test.cpp"_s, // old files, when a step makes their tables anew
     u"tests/core/store/durability_test.cpp"_s,
     u"tests/core/visit/electrician_test.cpp"_s, // somebody who only proves absence
+    u"tests/core/visit/follow_up_test.cpp"_s,   // a visit that only does what was owed
     u"tests/core/visit/gate_test.cpp"_s,        // a refused attempt per gate
     u"tests/core/visit/incident_test.cpp"_s,    // each incident's short path
     u"tests/core/visit/night_waits_test.cpp"_s, // waits in a whole night

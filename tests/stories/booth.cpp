@@ -19,6 +19,16 @@ Booth::Booth(const QString& model, Night::Crew crew, int screens)
     sitDown();
 }
 
+Booth::Booth(const visit::Opening& opening, const FakeClock& clock)
+    : m_night(opening)
+    , m_sitting(m_night.ada())
+{
+    m_night.clock = clock;
+    auto begun = visit::Logbook::begin(m_journal, m_summaries, m_night.ada(), opening, m_night.clock.now());
+    EXPECT_TRUE(begun);
+    sitDown();
+}
+
 void Booth::sitDown()
 {
     m_signOff.reset();
@@ -194,6 +204,18 @@ void Booth::endLightStep()
 {
     m_light->open(m_bench->swapInHand());
     m_light->done();
+    m_bench->refresh();
+}
+
+void Booth::oweStep()
+{
+    if (isAt(Effect::MeasureScreen, m_bench->swapInHand())) {
+        m_sheet->open(m_bench->swapInHand());
+        m_sheet->owe();
+    } else {
+        m_light->open(m_bench->swapInHand());
+        m_light->owe();
+    }
     m_bench->refresh();
 }
 

@@ -26,6 +26,9 @@ public:
     explicit Booth(const QString& model = QStringLiteral("larkmoor-teal"),
                    Night::Crew crew = Night::Crew::Alone, int screens = 1);
 
+    /// At a visit that somebody opened, at this moment.
+    Booth(const visit::Opening& opening, const FakeClock& clock);
+
     // ---- What is seen ----------------------------------------------------------------------------
     [[nodiscard]] const ui::BenchView& bench() const { return m_bench->view(); }
     [[nodiscard]] QString title() const { return bench().card.title; }
@@ -36,6 +39,7 @@ public:
     [[nodiscard]] bool isAt(machine::Effect effect, int swap = 0) const;
     [[nodiscard]] const visit::VisitState& state() const { return m_logbook->state(); }
     [[nodiscard]] const visit::Entry& lastEntry() const { return m_logbook->entries().last(); }
+    [[nodiscard]] const QList<visit::Entry>& logbook() const { return m_logbook->entries(); }
     [[nodiscard]] qsizetype entries() const { return m_logbook->entries().size(); }
     [[nodiscard]] const machine::LamphouseState& lamphouse(int index = 0) const
     {
@@ -60,6 +64,8 @@ public:
     void bookIn(const QString& codeOnTheBox = QString());
     /// Ends the step that is up on the light page, without a reading.
     void endLightStep();
+    /// Leaves the step that is up on the light page, or on the screen's, to a later visit.
+    void oweStep();
     /// Reads the screen's centre and ends the step.
     void measureScreen();
     [[nodiscard]] ui::LightPresenter& light() { return *m_light; }

@@ -86,12 +86,13 @@ QList<CaptureView> IncidentPresenter::asksFor(const visit::VisitState& state) co
     if (asks.lamp || asks.lampOrAdaptor) {
         CaptureView lamp = choiceOf(u"lamp"_s, tr("Which lamp"));
         const visit::SwapState& swap = state.swaps[m_swap];
-        lamp.options = {{state.ground->lamps[swap.oldLamp].id.text(),
-                         tr("The old one: %1").arg(lampName(state, swap.oldLamp)),
-                         {}},
-                        {state.ground->lamps[swap.newLamp].id.text(),
-                         tr("The new one: %1").arg(lampName(state, swap.newLamp)),
-                         {}}};
+        const QString old = swap.followsUp ? tr("The one in it: %1") : tr("The old one: %1");
+        lamp.options = {
+            {state.ground->lamps[swap.oldLamp].id.text(), old.arg(lampName(state, swap.oldLamp)), {}}};
+        if (!swap.followsUp)
+            lamp.options.append({state.ground->lamps[swap.newLamp].id.text(),
+                                 tr("The new one: %1").arg(lampName(state, swap.newLamp)),
+                                 {}});
         if (asks.lampOrAdaptor)
             lamp.options.append({u"adaptor:"_s, tr("No lamp: the adaptor is missing"), {}});
         all.append(lamp);

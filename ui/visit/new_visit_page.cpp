@@ -83,6 +83,7 @@ NewVisitPage::NewVisitPage(const Clock& clock, QWidget* parent)
     , m_sub(new TextLabel(TextRole::Small, Ink::Quiet, this))
     , m_empty(new TextLabel(TextRole::Body, Ink::Quiet, this))
     , m_screens(new TickList(this))
+    , m_owed(new TickList(this))
     , m_lampsColumn(new QVBoxLayout)
     , m_reason(new ChoiceRow(this))
     , m_others(new TickList(this))
@@ -94,6 +95,7 @@ NewVisitPage::NewVisitPage(const Clock& clock, QWidget* parent)
 {
     setObjectName(u"newVisitPage"_s);
     m_screens->setObjectName(u"screens"_s);
+    m_owed->setObjectName(u"owed"_s);
     m_reason->setObjectName(u"reason"_s);
     m_others->setObjectName(u"others"_s);
     m_inTheWay->setObjectName(u"inTheWay"_s);
@@ -105,6 +107,7 @@ NewVisitPage::NewVisitPage(const Clock& clock, QWidget* parent)
     body()->addWidget(m_title);
     body()->addWidget(m_sub);
     body()->addWidget(m_empty);
+    body()->addWidget(m_owed);
     body()->addWidget(m_screens);
     body()->addLayout(m_lampsColumn);
     body()->addWidget(m_reason);
@@ -127,6 +130,7 @@ NewVisitPage::NewVisitPage(const Clock& clock, QWidget* parent)
 
     connect(m_sites, &RowList::rowChosen, this, &NewVisitPage::siteChosen);
     connect(m_screens, &TickList::ticksChanged, this, &NewVisitPage::screensTicked);
+    connect(m_owed, &TickList::ticksChanged, this, &NewVisitPage::owedTicked);
     connect(m_reason, &ChoiceRow::choiceChanged, this, &NewVisitPage::reasonChosen);
     connect(m_others, &TickList::ticksChanged, this, &NewVisitPage::othersTicked);
     connect(m_action, &ActionButton::done, this, &NewVisitPage::openRequested);
@@ -142,6 +146,8 @@ void NewVisitPage::setView(const NewVisitView& view)
     showText(m_empty, view.empty);
     m_screens->setVisible(!view.screens.items.isEmpty());
     m_screens->setView(view.screens);
+    m_owed->setVisible(!view.owed.items.isEmpty());
+    m_owed->setView(view.owed);
     showLamps(view.lamps);
     m_reason->setVisible(!view.site.isEmpty());
     m_reason->setView(view.reason);

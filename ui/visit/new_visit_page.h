@@ -22,6 +22,7 @@ public:
 Q_SIGNALS:
     void siteChosen(const QString& site);
     void screensTicked(const QStringList& lamphouses);
+    void owedTicked(const QStringList& lamphouses);
     void lampChosen(const QString& lamphouse, const QString& lamp);
     void lampTyped(const QString& lamphouse, const QString& type, const QString& serial);
     void reasonChosen(const QString& reason);
@@ -39,6 +40,7 @@ private:
     TextLabel* m_sub;
     TextLabel* m_empty;
     TickList* m_screens;
+    TickList* m_owed;
     QVBoxLayout* m_lampsColumn;
     QList<LampPanel*> m_lamps;
     ChoiceRow* m_reason;

@@ -1,5 +1,6 @@
 #include "ui/visit/new_visit_presenter.h"
 
+#include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/site/site_words.h"
 
@@ -21,12 +22,14 @@ struct Reason {
     const char16_t* id;
     const char* text;
 };
-constexpr std::array<Reason, 5> kReasons{{{u"due", QT_TRANSLATE_NOOP("newVisit", "lamp due")},
+constexpr std::array<Reason, 6> kReasons{{{u"due", QT_TRANSLATE_NOOP("newVisit", "lamp due")},
+                                          {u"owed", QT_TRANSLATE_NOOP("newVisit", "what is owed")},
                                           {u"dim", QT_TRANSLATE_NOOP("newVisit", "light dim or flickering")},
                                           {u"dark", QT_TRANSLATE_NOOP("newVisit", "will not light")},
                                           {u"burst", QT_TRANSLATE_NOOP("newVisit", "burst")},
                                           {u"other", QT_TRANSLATE_NOOP("newVisit", "something else")}}};
 constexpr auto kPlanned = u"planned";
+constexpr auto kOwed = u"owed";
 
 QString reasonText(const QString& id)
 {
@@ -78,6 +81,17 @@ QString wordsFor(const visit::OpenProblem& problem, const site::SiteDocument& si
     case Kind::LampTypeNotTaken:
         return NewVisitPresenter::tr("The %1 does not take a %2.")
             .arg(model(problem.about), type(problem.other));
+    case Kind::OwedStepGone:
+        return NewVisitPresenter::tr("%1: today's procedure no longer has what is owed (%2).")
+            .arg(lamphouse(problem.about), problem.other);
+    case Kind::OwedLampUnknown:
+        return NewVisitPresenter::tr("%1: the lamp in it is not known, so nothing can be owed to it. Say "
+                                     "which it is on the page Sites.")
+            .arg(lamphouse(problem.about));
+    case Kind::OwedNotProved:
+        return NewVisitPresenter::tr("%1: what is owed cannot be done by itself there; no safe order for it "
+                                     "is proved.")
+            .arg(lamphouse(problem.about));
     case Kind::SiteDoesNotFit:
         return problem.site ? wordsFor(*problem.site, site, catalogue) : problem.about;
     case Kind::MoreThanAVisit:
@@ -102,7 +116,9 @@ void NewVisitPresenter::reset(const PersonId& lead)
     m_site.reset();
     m_fitted.clear();
     m_stock.clear();
+    m_owed.clear();
     m_ticked.clear();
+    m_tickedOwed.clear();
     m_picks.clear();
     m_others.clear();
     m_said.clear();
@@ -156,17 +172,33 @@ void NewVisitPresenter::beginFrom(const PersonId& lead, const visit::PlannedVisi
     refresh();
 }
 
+void NewVisitPresenter::beginWithOwed(const PersonId& lead, const SiteId& site, const LamphouseId& lamphouse)
+{
+    reset(lead);
+    chooseSite(site.text());
+    m_ticked.clear();
+    tickOwed({lamphouse.text()});
+}
+
 void NewVisitPresenter::chooseSite(const QString& site)
 {
     m_said.clear();
     m_ticked.clear();
+    m_tickedOwed.clear();
+    m_owed.clear();
     m_picks.clear();
     m_site.reset();
     m_fitted.clear();
     if (auto loaded = m_sources.sites.load(SiteId(site))) {
         m_site = std::move(*loaded);
         m_fitted = fittedAt(*m_site, m_sources);
-        if (m_site->lamphouses.size() == 1)
+        if (const auto owed = owedThere(m_sources))
+            std::ranges::copy_if(*owed, std::back_inserter(m_owed), [&](const OwedThere& there) {
+                return there.site == m_site->site.id && m_site->lamphouse(there.lamphouse);
+            });
+        else
+            m_said << tr("What is owed here could not be read. Nothing was changed.");
+        if (m_site->lamphouses.size() == 1 && m_owed.isEmpty())
             m_ticked.append(m_site->lamphouses.front().id);
     } else {
         m_said << tr("The site could not be read. Nothing was changed.");
@@ -179,10 +211,45 @@ void NewVisitPresenter::tickScreens(const QStringList& lamphouses)
 {
     m_said.clear();
     m_ticked.clear();
-    for (const QString& id : lamphouses)
+    for (const QString& id : lamphouses) {
         m_ticked.append(LamphouseId(id));
+        m_tickedOwed.removeAll(LamphouseId(id));
+    }
     pickLamps();
+    pickReason();
     refresh();
+}
+
+void NewVisitPresenter::tickOwed(const QStringList& lamphouses)
+{
+    m_said.clear();
+    m_tickedOwed.clear();
+    for (const QString& id : lamphouses) {
+        if (!owedAt(LamphouseId(id)))
+            continue;
+        m_tickedOwed.append(LamphouseId(id));
+        m_ticked.removeAll(LamphouseId(id));
+    }
+    pickReason();
+    refresh();
+}
+
+const OwedThere* NewVisitPresenter::owedAt(const LamphouseId& lamphouse) const
+{
+    const auto found = std::ranges::find(m_owed, lamphouse, &OwedThere::lamphouse);
+    return found == m_owed.end() ? nullptr : &*found;
+}
+
+/// Where only what is owed is done, that is why; nobody has to say so.
+void NewVisitPresenter::pickReason()
+{
+    const QString due = QString::fromUtf16(kReasons.front().id);
+    const QString owed = QString::fromUtf16(kOwed);
+    const bool isOnlyOwed = m_ticked.isEmpty() && !m_tickedOwed.isEmpty();
+    if (isOnlyOwed && m_reason == due)
+        m_reason = owed;
+    else if (!isOnlyOwed && m_reason == owed)
+        m_reason = due;
 }
 
 const catalogue::ProjectorModel* NewVisitPresenter::modelAt(const LamphouseId& id) const
@@ -282,14 +349,17 @@ NewVisitView NewVisitPresenter::made() const
             view.empty = tr("Nothing is known yet of the screens here. Add them on the page Sites.");
     }
     fillScreens(view);
+    fillOwed(view);
     fillLamps(view);
     fillOthers(view);
     fillTime(view);
     view.reason.label = tr("Why");
     if (!m_planReason.isEmpty())
         view.reason.options.append({QString::fromUtf16(kPlanned), tr("as planned")});
-    for (const Reason& reason : kReasons)
-        view.reason.options.append({QString::fromUtf16(reason.id), tr(reason.text)});
+    for (const Reason& reason : kReasons) {
+        if (!m_owed.isEmpty() || QStringView(reason.id) != QStringView(kOwed))
+            view.reason.options.append({QString::fromUtf16(reason.id), tr(reason.text)});
+    }
     view.reason.chosen = m_reason;
     view.inTheWay = m_said;
     fillAction(view);
@@ -308,10 +378,29 @@ void NewVisitPresenter::fillScreens(NewVisitView& view) const
                                  ? tr("lamp in it unknown")
                                  : u"%1, %2"_s.arg(lampText(fitted->lamp, m_sources.catalogue),
                                                    hoursLeftText(fitted->lamp, m_sources.catalogue));
-        view.screens.items.append({lamphouse.id.text(), nameOfLamphouse(*m_site, lamphouse.id), lamp});
+        const OwedThere* owed = owedAt(lamphouse.id);
+        const QString sub =
+            owed ? tr("%1. Owed to this lamp: %2. It goes with the lamp.").arg(lamp, owed->titles()) : lamp;
+        view.screens.items.append({lamphouse.id.text(), nameOfLamphouse(*m_site, lamphouse.id), sub});
     }
     for (const LamphouseId& id : m_ticked)
         view.screens.ticked << id.text();
+}
+
+void NewVisitPresenter::fillOwed(NewVisitView& view) const
+{
+    if (m_owed.isEmpty())
+        return;
+    view.owed.label = tr("Owed here, done without a new lamp");
+    view.owed.reach = Reach::Hand;
+    for (const OwedThere& there : m_owed) {
+        view.owed.items.append(
+            {there.lamphouse.text(), nameOfLamphouse(*m_site, there.lamphouse),
+             tr("since %1: %2")
+                 .arg(momentText(there.steps.first().since, m_sources.zone).left(10), there.titles())});
+    }
+    for (const LamphouseId& id : m_tickedOwed)
+        view.owed.ticked << id.text();
 }
 
 void NewVisitPresenter::fillLamps(NewVisitView& view) const
@@ -358,14 +447,17 @@ void NewVisitPresenter::fillOthers(NewVisitView& view) const
 
 void NewVisitPresenter::fillTime(NewVisitView& view) const
 {
-    if (!m_site || m_ticked.isEmpty())
+    if (!m_site || (m_ticked.isEmpty() && m_tickedOwed.isEmpty()))
         return;
     QList<SwapTypes> swaps;
     for (const LamphouseId& lamphouse : m_ticked)
         swaps.append({lamphouse, newLamp(lamphouse).type});
     const Stamp now = m_sources.clock.now();
-    const TimeWords words = timeWords(neededFor(*m_site, m_fitted, swaps, m_sources),
-                                      site::nextShow(*m_site, now.wall), now.wall, m_sources.zone);
+    std::optional<visit::NeededTime> needed =
+        swaps.isEmpty() ? visit::NeededTime() : neededFor(*m_site, m_fitted, swaps, m_sources);
+    for (const LamphouseId& lamphouse : m_tickedOwed)
+        needed = visit::sumOf(needed, neededFor(*m_site, m_fitted, *owedAt(lamphouse), m_sources));
+    const TimeWords words = timeWords(needed, site::nextShow(*m_site, now.wall), now.wall, m_sources.zone);
     view.needs = words.needs;
     view.gap = words.gap;
     view.verdict = words.verdict;
@@ -375,7 +467,8 @@ void NewVisitPresenter::fillAction(NewVisitView& view) const
 {
     view.action.stepKey = u"open-visit"_s;
     view.action.text = tr("Open the visit");
-    view.action.stand = m_site && !m_ticked.isEmpty() ? ActionView::Stand::Ready : ActionView::Stand::Waits;
+    const bool isChosen = !m_ticked.isEmpty() || !m_tickedOwed.isEmpty();
+    view.action.stand = m_site && isChosen ? ActionView::Stand::Ready : ActionView::Stand::Waits;
     view.action.waits = m_site ? tr("Waits for a screen") : tr("Waits for a site");
 }
 
@@ -420,6 +513,8 @@ visit::WantedVisit NewVisitPresenter::wanted() const
             lamp.id = LampId(m_sources.ids.next());
         wanted.swaps.append({SwapId(m_sources.ids.next()), lamphouse, lamp});
     }
+    for (const LamphouseId& lamphouse : m_tickedOwed)
+        wanted.swaps.append({SwapId(m_sources.ids.next()), lamphouse, {}, owedAt(lamphouse)->plan()});
     return wanted;
 }
 
@@ -427,7 +522,8 @@ visit::WantedVisit NewVisitPresenter::wanted() const
 Result<void> NewVisitPresenter::addTyped(visit::WantedVisit& wanted) const
 {
     for (const visit::WantedSwap& swap : std::as_const(wanted.swaps)) {
-        if (m_picks.value(swap.lamphouse).lamp != QStringView(kTyped) || !swap.newLamp.type)
+        const bool isTyped = m_picks.value(swap.lamphouse).lamp == QStringView(kTyped);
+        if (!swap.owed.isEmpty() || !isTyped || !swap.newLamp.type)
             continue;
         const lamps::Lamp lamp{swap.newLamp.id, *swap.newLamp.type, swap.newLamp.serial,
                                lamps::LampHours::fromHours(0)};
@@ -445,12 +541,12 @@ Result<void> NewVisitPresenter::addTyped(visit::WantedVisit& wanted) const
 
 void NewVisitPresenter::open()
 {
-    if (!m_site || m_ticked.isEmpty())
+    if (!m_site || (m_ticked.isEmpty() && m_tickedOwed.isEmpty()))
         return;
     visit::WantedVisit asked = wanted();
     QStringList missing;
     for (const visit::WantedSwap& swap : std::as_const(asked.swaps)) {
-        if (swap.newLamp.serial.isEmpty()) {
+        if (swap.owed.isEmpty() && swap.newLamp.serial.isEmpty()) {
             missing << tr("%1: the serial of the new lamp is missing.")
                            .arg(nameOfLamphouse(*m_site, swap.lamphouse));
         }

@@ -28,6 +28,7 @@ struct NewVisitView {
     QString title;
     QString sub;
     TickListView screens; ///< a tick for each lamphouse whose lamp is exchanged
+    TickListView owed;    ///< a tick for each lamphouse where what is owed is done without a new lamp
     QList<NewLampView> lamps;
     ChoiceView reason;
     TickListView others; ///< who comes along
@@ -54,9 +55,13 @@ public:
     void begin(const PersonId& lead);
     /// Begins with what was planned.
     void beginFrom(const PersonId& lead, const visit::PlannedVisit& plan);
+    /// Begins with nothing but what is owed at this lamphouse.
+    void beginWithOwed(const PersonId& lead, const SiteId& site, const LamphouseId& lamphouse);
 
     void chooseSite(const QString& site);
     void tickScreens(const QStringList& lamphouses);
+    /// A lamphouse whose lamp is exchanged owes nothing, so the last tick of the two counts.
+    void tickOwed(const QStringList& lamphouses);
     void chooseLamp(const QString& lamphouse, const QString& lamp);
     void typeLamp(const QString& lamphouse, const QString& type, const QString& serial);
     void chooseReason(const QString& reason);
@@ -81,11 +86,14 @@ private:
     void refresh();
     [[nodiscard]] NewVisitView made() const;
     void fillScreens(NewVisitView& view) const;
+    void fillOwed(NewVisitView& view) const;
     void fillLamps(NewVisitView& view) const;
     void fillTime(NewVisitView& view) const;
     void fillOthers(NewVisitView& view) const;
     void fillAction(NewVisitView& view) const;
     void pickLamps();
+    void pickReason();
+    [[nodiscard]] const OwedThere* owedAt(const LamphouseId& lamphouse) const;
     [[nodiscard]] bool isTaken(const LamphouseId& lamphouse, const lamps::LampInCustody& lamp) const;
     [[nodiscard]] QList<lamps::LampInCustody> fitting(const LamphouseId& lamphouse) const;
     [[nodiscard]] const catalogue::ProjectorModel* modelAt(const LamphouseId& lamphouse) const;
@@ -103,7 +111,9 @@ private:
     QList<visit::FittedLamp> m_fitted;
     QList<lamps::LampInCustody> m_stock; ///< the lead's van, then the store
     std::vector<people::Person> m_people;
+    QList<OwedThere> m_owed; ///< at this site
     QList<LamphouseId> m_ticked;
+    QList<LamphouseId> m_tickedOwed;
     QHash<LamphouseId, Pick> m_picks;
     QString m_reason;
     QString m_planReason; ///< as it was planned; or empty

@@ -94,7 +94,9 @@ QList<QStringList> lampRows(const visit::VisitState& state, const visit::SwapSta
         return QStringList{what, lampName(state, lamp),
                            facts.hours ? hoursText(*facts.hours, locale) : words("hours not known")};
     };
-    QList<QStringList> rows{row(words("Lamp found"), swap.oldLamp), row(words("Lamp brought"), swap.newLamp)};
+    QList<QStringList> rows{row(words("Lamp found"), swap.oldLamp)};
+    if (!swap.followsUp)
+        rows.append(row(words("Lamp brought"), swap.newLamp));
     for (const procedure::Step& step : swap.steps) {
         const visit::StepRecord record = swap.record(step.id);
         for (const procedure::Capture& capture : step.captures) {

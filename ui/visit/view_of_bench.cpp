@@ -71,6 +71,16 @@ SwapRow rowOf(const visit::VisitState& state, int index, const QTimeZone& zone)
     return row;
 }
 
+/// "one swap", "2 swaps", "what is owed", "one swap, and what is owed".
+QString countWords(const visit::VisitState& state)
+{
+    const auto swaps = std::ranges::count_if(state.swaps, std::not_fn(&visit::SwapState::followsUp));
+    if (swaps == 0)
+        return words("what is owed");
+    const QString count = swaps == 1 ? words("one swap") : words("%1 swaps").arg(swaps);
+    return swaps == state.swaps.size() ? count : words("%1, and what is owed").arg(count);
+}
+
 } // namespace
 
 BenchView viewOf(const BenchMoment& moment, const BenchMind& mind)
@@ -78,7 +88,7 @@ BenchView viewOf(const BenchMoment& moment, const BenchMind& mind)
     const visit::VisitState& state = moment.state;
     BenchView view;
     view.site = state.ground->opening.site.site.name;
-    view.subtitle = state.swaps.size() == 1 ? words("one swap") : words("%1 swaps").arg(state.swaps.size());
+    view.subtitle = countWords(state);
     if (const auto show = site::nextShow(state.ground->opening.site, moment.now.wall)) {
         view.nextShow = words("next show %1").arg(wallText(show->start, moment.desk.zone()));
         view.gap = words("gap %1").arg(

@@ -299,8 +299,12 @@ MachineView machineViewOf(const visit::VisitState& state, Index lamphouse)
 
 QList<GateView> gateViewsOf(const visit::VisitState& state, const visit::SwapState& swap)
 {
-    return {cold(state, swap.lamphouse), dead(state, swap.lamphouse), geared(state, swap.lamphouse),
-            matched(state, swap.newLamp), settled(state, swap.lamphouse)};
+    QList<GateView> gates{cold(state, swap.lamphouse), dead(state, swap.lamphouse),
+                          geared(state, swap.lamphouse)};
+    if (!swap.followsUp) // no lamp is fitted
+        gates.append(matched(state, swap.newLamp));
+    gates.append(settled(state, swap.lamphouse));
+    return gates;
 }
 
 } // namespace coldarc::ui

@@ -118,6 +118,61 @@ std::optional<visit::NeededTime> neededFor(const site::SiteDocument& site,
     return swaps.isEmpty() ? std::nullopt : std::optional(sum);
 }
 
+QList<visit::OwedPlan> OwedThere::plan() const
+{
+    QList<visit::OwedPlan> plan;
+    for (const visit::OwedStep& step : steps)
+        plan.append({step.step, step.visit, step.since});
+    return plan;
+}
+
+QList<StepId> OwedThere::ids() const
+{
+    QList<StepId> ids;
+    for (const visit::OwedStep& step : steps)
+        ids.append(step.step);
+    return ids;
+}
+
+QString OwedThere::titles() const
+{
+    QStringList titles;
+    for (const visit::OwedStep& step : steps)
+        titles << step.title;
+    return titles.join(u", "_s);
+}
+
+Result<QList<OwedThere>> owedThere(const VisitSources& sources)
+{
+    const auto open = sources.owed.open();
+    if (!open)
+        return tl::unexpected(open.error());
+    QList<OwedThere> all;
+    for (const visit::OwedStep& step : *open) {
+        auto there = std::ranges::find(all, step.lamphouse, &OwedThere::lamphouse);
+        if (there == all.end())
+            there = all.insert(all.end(), OwedThere{step.site, step.lamphouse, {}});
+        if (!there->ids().contains(step.step))
+            there->steps.append(step);
+    }
+    return all;
+}
+
+std::optional<visit::NeededTime> neededFor(const site::SiteDocument& site,
+                                           const QList<visit::FittedLamp>& fitted, const OwedThere& owed,
+                                           const VisitSources& sources)
+{
+    const auto lamp = std::ranges::find(fitted, owed.lamphouse, &visit::FittedLamp::lamphouse);
+    const site::Lamphouse* lamphouse = site.lamphouse(owed.lamphouse);
+    const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
+    const catalogue::ProjectorModel* model = projector ? sources.catalogue.model(projector->model) : nullptr;
+    const procedure::Procedure* procedure = model ? sources.readable.procedureFor(model->id) : nullptr;
+    if (!procedure)
+        return std::nullopt;
+    const auto facts = factsOf(lamp == fitted.end() ? std::nullopt : lamp->lamp.type, *model, sources);
+    return visit::timeNeeded(*procedure, *model, facts, owed.ids());
+}
+
 QString lampText(const visit::LampFacts& lamp, const catalogue::Catalogue& catalogue)
 {
     const catalogue::LampType* type = lamp.type ? catalogue.lampType(*lamp.type) : nullptr;

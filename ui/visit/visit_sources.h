@@ -5,6 +5,7 @@
 #include "core/people/people_store.h"
 #include "core/site/site_store.h"
 #include "core/visit/open_visit.h"
+#include "core/visit/owed_store.h"
 #include "core/visit/plan_store.h"
 #include "core/visit/settlement_store.h"
 #include "core/visit/state.h"
@@ -47,6 +48,7 @@ struct VisitSources {
     site::SiteStore& sites;
     lamps::LampStore& lamps;
     visit::PlanStore& plans;
+    visit::OwedStore& owed;
     const catalogue::Catalogue& catalogue;
     const procedure::ProcedureLoading& readable;                ///< not proved: to plan by
     std::function<const procedure::ProcedureLoading&()> proved; ///< to work by; may take a moment
@@ -66,6 +68,26 @@ struct VisitSources {
 /// a removal of their lock is still to be told. Reads logbooks of this site, each once at most.
 [[nodiscard]] QList<visit::Attendant> attendantsOf(const QList<PersonId>& people, const SiteId& site,
                                                    const VisitSources& sources);
+
+/// What is owed to the lamp in one lamphouse.
+struct OwedThere {
+    SiteId site;
+    LamphouseId lamphouse;
+    QList<visit::OwedStep> steps; ///< oldest first, each step once
+
+    /// As a visit takes it up.
+    [[nodiscard]] QList<visit::OwedPlan> plan() const;
+    [[nodiscard]] QList<StepId> ids() const;
+    /// "Check the peak again, Measure the screen".
+    [[nodiscard]] QString titles() const;
+    friend bool operator==(const OwedThere&, const OwedThere&) = default;
+};
+/// Everything that is owed still, by lamphouse, what has waited longest first.
+[[nodiscard]] Result<QList<OwedThere>> owedThere(const VisitSources& sources);
+/// How long doing what is owed takes; nothing where its model has no procedure.
+[[nodiscard]] std::optional<visit::NeededTime> neededFor(const site::SiteDocument& site,
+                                                         const QList<visit::FittedLamp>& fitted,
+                                                         const OwedThere& owed, const VisitSources& sources);
 
 /// How long swaps take together, nothing overlapped; nothing where a model has no procedure.
 struct SwapTypes {

@@ -75,13 +75,28 @@ QString leftAs(const visit::VisitState& state, const visit::SwapState& swap)
     return parts.join(u"; "_s);
 }
 
+/// Titles of what an earlier visit had left and this one did.
+QString owedDone(const visit::VisitState& state, const visit::SwapState& swap)
+{
+    QStringList done;
+    for (const StepId& id : visit::owedSteps(state, swap.id)) {
+        const procedure::Step* step = swap.step(id);
+        if (step && swap.record(id).status == Status::Done)
+            done.append(step->title);
+    }
+    return done.join(u"; "_s);
+}
+
 SummarySection swapSection(const visit::VisitState& state, const visit::SwapState& swap)
 {
-    const bool wasChanged = swap.newLamp == state.machine.lamphouse[swap.lamphouse].lamp;
+    const bool wasChanged = !swap.followsUp && swap.newLamp == state.machine.lamphouse[swap.lamphouse].lamp;
     SummarySection section{placeOf(state, swap.lamphouse), {}};
     section.rows.append({wasChanged ? words("Lamp out") : words("Lamp found"), lampOut(state, swap)});
-    section.rows.append(
-        {wasChanged ? words("Lamp in") : words("Lamp brought"), lampName(state, swap.newLamp)});
+    if (!swap.followsUp)
+        section.rows.append(
+            {wasChanged ? words("Lamp in") : words("Lamp brought"), lampName(state, swap.newLamp)});
+    if (const QString done = owedDone(state, swap); !done.isEmpty())
+        section.rows.append({words("Owed before, done now"), done});
     if (swap.thresholdHours)
         section.rows.append({words("Alert at"), hoursText(*swap.thresholdHours, QLocale())});
     if (const QString screen = sheetSummary(visit::sheetOf(state, swap.id, visit::SheetTime::After));

@@ -26,6 +26,8 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     , m_tonight(new RowList(tr("Visits planned for tonight"), this))
     , m_unfinishedName(new SectionLabel(tr("Unfinished"), this))
     , m_unfinished(new RowList(tr("Unfinished visits"), this))
+    , m_owedName(new SectionLabel(tr("Owed"), this))
+    , m_owed(new RowList(tr("What earlier visits left"), this))
     , m_comingName(new SectionLabel(tr("Coming"), this))
     , m_coming(new RowList(tr("Coming visits"), this))
     , m_closedName(new SectionLabel(tr("Over"), this))
@@ -57,6 +59,7 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     side()->addSpacing(8);
     const std::initializer_list<std::pair<TextLabel*, RowList*>> lists{{m_tonightName, m_tonight},
                                                                        {m_unfinishedName, m_unfinished},
+                                                                       {m_owedName, m_owed},
                                                                        {m_comingName, m_coming},
                                                                        {m_closedName, m_closed}};
     for (const auto& [name, list] : lists) {
@@ -111,6 +114,7 @@ void VisitsPage::setView(const VisitsView& view)
         list->setRows(rows, view.chosen);
     };
     showList(m_unfinishedName, m_unfinished, view.unfinished);
+    showList(m_owedName, m_owed, view.owed);
     showList(m_comingName, m_coming, view.coming);
     showList(m_closedName, m_closed, view.closed);
     showText(m_message, view.message);

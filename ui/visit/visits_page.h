@@ -37,6 +37,8 @@ private:
     RowList* m_tonight;
     TextLabel* m_unfinishedName;
     RowList* m_unfinished;
+    TextLabel* m_owedName;
+    RowList* m_owed;
     TextLabel* m_comingName;
     RowList* m_coming;
     TextLabel* m_closedName;

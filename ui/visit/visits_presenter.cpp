@@ -1,5 +1,6 @@
 #include "ui/visit/visits_presenter.h"
 
+#include "core/procedure/follow_up.h"
 #include "core/visit/evolve.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
@@ -27,6 +28,11 @@ QString rowOf(const visit::PlannedVisit& plan)
     return u"plan:"_s + plan.visit.text();
 }
 
+QString rowOf(const OwedThere& owed)
+{
+    return u"owed:"_s + owed.lamphouse.text();
+}
+
 bool isOver(const VisitLine& line)
 {
     return line.state != u"open"_s && line.state != u"making-safe"_s;
@@ -52,6 +58,11 @@ QString stateWords(const QString& state)
 QString swapsText(qsizetype swaps)
 {
     return swaps == 1 ? VisitsPresenter::tr("1 lamp") : VisitsPresenter::tr("%1 lamps").arg(swaps);
+}
+
+QString stepsText(qsizetype steps)
+{
+    return steps == 1 ? VisitsPresenter::tr("1 step") : VisitsPresenter::tr("%1 steps").arg(steps);
 }
 
 /// Where one swap of an open visit stands: the step in hand, the wait behind it, what is owed.
@@ -135,6 +146,7 @@ void VisitsPresenter::readLists()
     m_message.clear();
     m_visits.clear();
     m_plans.clear();
+    m_owed.clear();
     m_states.clear();
     if (const auto visits = m_sources.shelf.all())
         m_visits = *visits;
@@ -142,6 +154,10 @@ void VisitsPresenter::readLists()
         m_message = tr("The visits could not be read. Nothing was changed. Start the program again.");
     if (auto plans = m_sources.plans.all())
         m_plans = std::move(*plans);
+    if (const auto owed = owedThere(m_sources))
+        m_owed = *owed;
+    else
+        m_message = tr("What is owed could not be read. Nothing was changed. Start the program again.");
     for (const VisitLine& line : std::as_const(m_visits)) {
         if (isOver(line))
             continue;
@@ -175,6 +191,7 @@ void VisitsPresenter::fillLists(VisitsView& view) const
     const people::Day today = dayOf(m_sources.clock.now().wall);
     view.tonight.clear();
     view.unfinished.clear();
+    view.owed.clear();
     view.coming.clear();
     view.closed.clear();
     QStringList nearest; // what is most likely wanted, first
@@ -194,13 +211,23 @@ void VisitsPresenter::fillLists(VisitsView& view) const
                           swapsText(static_cast<qsizetype>(plan.swaps.size())), dayText(plan.day)};
         (plan.day <= today ? view.tonight : view.coming).append(row);
     }
-    for (const QList<RowView>* list : {&view.tonight, &view.unfinished, &view.coming, &view.closed}) {
+    for (const OwedThere& owed : m_owed) {
+        const auto site = m_sources.sites.load(owed.site);
+        if (!site || !site->lamphouse(owed.lamphouse))
+            continue;
+        const QStringList sub{nameOfLamphouse(*site, owed.lamphouse), stepsText(owed.steps.size())};
+        view.owed.append({rowOf(owed), site->site.name, sub.join(u" \u00b7 "_s),
+                          tr("since %1").arg(momentText(owed.steps.first().since, m_sources.zone).left(10))});
+    }
+    for (const QList<RowView>* list :
+         {&view.tonight, &view.unfinished, &view.owed, &view.coming, &view.closed}) {
         for (const RowView& row : *list)
             nearest << row.id;
     }
     if (nearest.contains(view.chosen))
         return;
-    const bool isOnlyOver = view.tonight.isEmpty() && view.unfinished.isEmpty() && view.coming.isEmpty();
+    const bool isOnlyOver =
+        view.tonight.isEmpty() && view.unfinished.isEmpty() && view.owed.isEmpty() && view.coming.isEmpty();
     view.chosen = isOnlyOver ? QString() : nearest.first();
 }
 
@@ -214,6 +241,10 @@ void VisitsPresenter::fillCard(VisitsView& view) const
     for (const VisitLine& line : m_visits) {
         if (rowOf(line) == view.chosen)
             view.card = visitCard(line);
+    }
+    for (const OwedThere& owed : m_owed) {
+        if (rowOf(owed) == view.chosen)
+            view.card = owedCard(owed);
     }
     const auto sites = m_sources.sites.all();
     if (view.card)
@@ -273,6 +304,62 @@ std::optional<VisitCard> VisitsPresenter::planCard(const visit::PlannedVisit& pl
     card.action = {rowOf(plan), tr("Open this visit"), {}, ActionView::Stand::Ready};
     card.canDrop = true;
     return card;
+}
+
+QString VisitsPresenter::nameOf(const PersonId& id) const
+{
+    const auto person = m_sources.people.person(id);
+    return person ? person->name : id.text();
+}
+
+std::optional<VisitCard> VisitsPresenter::owedCard(const OwedThere& owed) const
+{
+    const auto site = m_sources.sites.load(owed.site);
+    if (!site)
+        return std::nullopt;
+    VisitCard card;
+    card.title = site->site.name;
+    card.sub = tr("%1 \u00b7 left by an earlier visit, done without a new lamp")
+                   .arg(nameOfLamphouse(*site, owed.lamphouse));
+    card.linesName = tr("Owed");
+    for (const visit::OwedStep& step : owed.steps) {
+        CardLine line;
+        line.id = step.step.text();
+        line.text = step.title;
+        line.sub = tr("since %1, left by %2").arg(momentText(step.since, m_sources.zone), nameOf(step.by));
+        card.lines.append(line);
+    }
+    const QList<visit::FittedLamp> fitted = fittedAt(*site, m_sources);
+    const Stamp now = m_sources.clock.now();
+    const TimeWords words = timeWords(neededFor(*site, fitted, owed, m_sources),
+                                      site::nextShow(*site, now.wall), now.wall, m_sources.zone);
+    card.needs = words.needs;
+    card.gap = words.gap;
+    card.verdict = words.verdict;
+    card.kit = kitOf(owed, *site);
+    card.action = {rowOf(owed), tr("Do what is owed"), {}, ActionView::Stand::Ready};
+    return card;
+}
+
+TickListView VisitsPresenter::kitOf(const OwedThere& owed, const site::SiteDocument& site) const
+{
+    TickListView kit;
+    kit.label = tr("In the van");
+    kit.reach = Reach::Hand;
+    const site::Lamphouse* lamphouse = site.lamphouse(owed.lamphouse);
+    const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
+    const procedure::Procedure* procedure =
+        projector ? m_sources.readable.procedureFor(projector->model) : nullptr;
+    if (!procedure)
+        return kit;
+    QStringList tools;
+    for (const procedure::Step& step : procedure::followUpSteps(*procedure, {}, owed.ids()))
+        tools += step.tools;
+    tools.removeDuplicates();
+    for (const QString& tool : std::as_const(tools))
+        kit.items.append({u"tool:"_s + tool, tool, {}});
+    kit.ticked = m_ticked.value(rowOf(owed));
+    return kit;
 }
 
 TickListView VisitsPresenter::kitOf(const visit::PlannedVisit& plan, const site::SiteDocument& site) const
@@ -386,6 +473,10 @@ void VisitsPresenter::go()
     for (const visit::PlannedVisit& plan : m_plans) {
         if (rowOf(plan) == m_view.chosen)
             return Q_EMIT openRequested(visit::PlannedVisit(plan));
+    }
+    for (const OwedThere& owed : m_owed) {
+        if (rowOf(owed) == m_view.chosen)
+            return Q_EMIT followUpRequested(SiteId(owed.site), LamphouseId(owed.lamphouse));
     }
 }
 

@@ -32,6 +32,7 @@ struct VisitCard {
 struct VisitsView {
     QList<RowView> tonight; ///< planned for today, or overdue
     QList<RowView> unfinished;
+    QList<RowView> owed; ///< what earlier visits left, by lamphouse
     QList<RowView> coming;
     QList<RowView> closed;
     QString chosen; ///< id of a row
@@ -42,7 +43,7 @@ struct VisitsView {
     friend bool operator==(const VisitsView&, const VisitsView&) = default;
 };
 
-/// The visits of whoever works here: what is planned for tonight, what is unfinished,
+/// The visits of whoever works here: what is planned for tonight, what is unfinished, what is owed,
 /// what is to come, what is over. The
 /// ticks of a kit list last until the program is closed.
 class VisitsPresenter final : public QObject {
@@ -76,6 +77,8 @@ Q_SIGNALS:
     void whatWasDoneRequested(const VisitId& visit);
     /// A planned visit is to be opened.
     void openRequested(const visit::PlannedVisit& plan);
+    /// What is owed at this lamphouse is to be done.
+    void followUpRequested(const SiteId& site, const LamphouseId& lamphouse);
 
 private:
     void show(VisitsView view);
@@ -83,6 +86,9 @@ private:
     void fillLists(VisitsView& view) const;
     void fillCard(VisitsView& view) const;
     [[nodiscard]] std::optional<VisitCard> planCard(const visit::PlannedVisit& plan) const;
+    [[nodiscard]] std::optional<VisitCard> owedCard(const OwedThere& owed) const;
+    [[nodiscard]] TickListView kitOf(const OwedThere& owed, const site::SiteDocument& site) const;
+    [[nodiscard]] QString nameOf(const PersonId& person) const;
     [[nodiscard]] std::optional<VisitCard> visitCard(const VisitLine& line) const;
     [[nodiscard]] const visit::VisitState* stateOf(const VisitLine& line) const;
     [[nodiscard]] TickListView kitOf(const visit::PlannedVisit& plan, const site::SiteDocument& site) const;
@@ -93,6 +99,7 @@ private:
     PersonId m_who;
     QList<VisitLine> m_visits;
     std::vector<visit::PlannedVisit> m_plans;
+    QList<OwedThere> m_owed;
     /// By row id: of unfinished visits, and of those that are over as far as somebody looked at them.
     mutable QHash<QString, visit::VisitState> m_states;
     QHash<QString, QStringList> m_ticked;

@@ -63,7 +63,13 @@ public:
         QStringList people;
         for (const visit::PersonFacts& person : opening.people)
             people.append(u"%1, %2"_s.arg(person.name, wordFor(person.role)));
-        return {words("The visit was opened"), withText({opening.reason, people.join(u"; "_s)}), {}};
+        QStringList owed;
+        for (const visit::SwapPlan& plan : opening.swaps) {
+            for (const visit::OwedPlan& one : plan.owed)
+                owed.append(
+                    words("%1, owed and taken up: %2").arg(placeOfSwap(plan.id), titleOf(plan.id, one.step)));
+        }
+        return {words("The visit was opened"), withText({opening.reason, people.join(u"; "_s)}) + owed, {}};
     }
     EntryWords operator()(const visit::Joined& joined) const
     {

@@ -17,12 +17,16 @@ QString words(const char* text)
 
 QStringList keyInWordsOf(const visit::VisitState& state, const visit::SwapState& swap)
 {
-    const label::Agreement agreement = visit::agreementOf(state, swap.newLamp);
-    const catalogue::LampType* type =
-        agreement.type ? state.ground->catalogue.lampType(*agreement.type) : nullptr;
+    // Where nothing is exchanged, what is in was booked in before.
+    const std::optional<LampTypeId> id = swap.followsUp ? state.ground->lamps[swap.newLamp].type
+                                                        : visit::agreementOf(state, swap.newLamp).type;
+    const catalogue::LampType* type = id ? state.ground->catalogue.lampType(*id) : nullptr;
     const std::optional<double>& hours = state.ground->lamps[swap.newLamp].hours;
     const QLocale locale;
     const QString unknown = words("not known yet");
+    if (swap.followsUp)
+        return {words("Type: %1").arg(type ? type->code : unknown),
+                words("Nothing is changed: read it back")};
     return {
         words("Type: %1").arg(type ? type->code : unknown),
         words("Lamp hours: %1").arg(hours ? hoursText(*hours, locale) : unknown),

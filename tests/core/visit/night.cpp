@@ -331,6 +331,7 @@ void expectSame(const VisitState& one, const VisitState& other)
     ASSERT_EQ(one.swaps.size(), other.swaps.size());
     for (qsizetype index = 0; index < one.swaps.size(); ++index) {
         EXPECT_EQ(one.swaps[index].records, other.swaps[index].records);
+        EXPECT_EQ(one.swaps[index].followsUp, other.swaps[index].followsUp);
         EXPECT_EQ(one.swaps[index].steps, other.swaps[index].steps);
         EXPECT_EQ(one.swaps[index].thresholdHours, other.swaps[index].thresholdHours);
     }
@@ -388,7 +389,32 @@ QString Night::nextId(int swap) const
 
 const catalogue::LampType& Night::newType(int index) const
 {
-    return *shippedCatalogue().lampType(*m_opening.swaps[index].newLamp.type);
+    const SwapPlan& plan = m_opening.swaps[index];
+    const LampFacts& lamp =
+        plan.followsUp() ? m_opening.fitted[m_opening.fittedIn.indexOf(plan.lamphouse)] : plan.newLamp;
+    return *shippedCatalogue().lampType(*lamp.type);
+}
+
+Opening followUpOf(const Night& night, const QStringList& owed)
+{
+    Opening opening = night.opening();
+    opening.visit = VisitId(u"visit-2"_s);
+    opening.reason = u"what is owed"_s;
+    SwapPlan plan = opening.swaps.first();
+    for (qsizetype index = 0; index < opening.swaps.size(); ++index) {
+        const SwapPlan& swap = opening.swaps[index];
+        opening.fitted[opening.fittedIn.indexOf(swap.lamphouse)] = swap.newLamp;
+        for (site::Lamphouse& lamphouse : opening.site.lamphouses) {
+            if (lamphouse.id == swap.lamphouse)
+                lamphouse.fitted = swap.newLamp.id;
+        }
+    }
+    plan.id = SwapId(u"follow-up-1"_s);
+    plan.newLamp = LampFacts();
+    for (const QString& step : owed)
+        plan.owed.append({StepId(step), night.opening().visit, night.clock.now().wall});
+    opening.swaps = {plan};
+    return opening;
 }
 
 void Night::readLabels(int swap)

@@ -96,6 +96,10 @@ private:
     visit::Opening m_opening;
 };
 
+/// The next visit to the site of a night that is over: every lamphouse as that night left it, and nothing to
+/// do but these steps at the swap's lamphouse.
+[[nodiscard]] visit::Opening followUpOf(const Night& night, const QStringList& owed);
+
 /// Fails unless both say the same of everything that rules and reviews look at.
 void expectSame(const visit::VisitState& one, const visit::VisitState& other);
 /// Every demand that a refusal names, in the order of the enumeration.

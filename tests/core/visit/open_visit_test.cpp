@@ -383,5 +383,92 @@ TEST_F(OpenVisitTest, SaysNothingOfHoursThatNobodyKnows)
     EXPECT_FALSE(warrantyHoursLeft({LampId(u"l"_s), {}, {}, 10.0}, shelf.catalogue));
 }
 
+// ---- What is owed -----------------------------------------------------------------------------------------
+
+class OpenFollowUpTest : public OpenVisitTest {
+protected:
+    void SetUp() override
+    {
+        wanted = wantedLike(followUpOf(night, {u"peak-again"_s}));
+        wanted.swaps.first().owed = {
+            {StepId(u"peak-again"_s), VisitId(u"visit-1"_s), night.clock.now().wall}};
+    }
+};
+
+TEST_F(OpenFollowUpTest, IsOpenedWithoutANewLamp)
+{
+    wanted.swaps.first().newLamp = {LampId(u"stray"_s), {}, u"STRAY"_s, {}};
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_TRUE(opening);
+    EXPECT_EQ(opening->swaps.first().owed, wanted.swaps.first().owed);
+    EXPECT_EQ(opening->swaps.first().newLamp, LampFacts());
+    EXPECT_TRUE(decide(VisitState(), night.ada(), *opening, night.clock.now()));
+}
+
+TEST_F(OpenFollowUpTest, IsNotOpenedOnceTheProcedureHasNoSuchStep)
+{
+    wanted.swaps.first().owed.append({StepId(u"polish"_s), VisitId(u"visit-1"_s), {}});
+
+    const auto opening = openingFor(wanted, shelf);
+
+    ASSERT_FALSE(opening);
+    EXPECT_EQ(opening.error(),
+              (QList<OpenProblem>{{Kind::OwedStepGone, u"lamphouse-1-main"_s, u"polish"_s}}));
+}
+
+TEST_F(OpenFollowUpTest, IsNotOpenedForALampThatNobodyKnows)
+{
+    wanted.fitted.clear();
+
+    EXPECT_TRUE(has(Kind::OwedLampUnknown));
+}
+
+TEST_F(OpenFollowUpTest, IsNotOpenedByAnUnprovedWay)
+{
+    // A procedure that signs before it has done what is owed.
+    procedure::ProcedureLoading loading = shippedProcedures();
+    for (procedure::Procedure& procedure : loading.procedures) {
+        const auto last = std::ranges::find(procedure.steps, machine::Effect::Sign, &procedure::Step::effect);
+        if (procedure.model == ModelId(u"larkmoor-teal"_s) && last != procedure.steps.end())
+            procedure.steps.move(last - procedure.steps.begin(), 0);
+    }
+    const Shelf other{shippedCatalogue(), loading};
+
+    const auto opening = openingFor(wanted, other);
+
+    ASSERT_FALSE(opening);
+    ASSERT_EQ(opening.error().size(), 1);
+    EXPECT_EQ(opening.error().first().kind, Kind::OwedNotProved);
+}
+
+TEST_F(OpenFollowUpTest, NeedsAnAuthorisedLeadLikeAnyVisit)
+{
+    wanted.people.first().authorisations.clear();
+
+    EXPECT_TRUE(has(Kind::LeadNotAuthorised));
+}
+
+// By the shipped file: key-controller 2 min, power-up 1, restores and tell-again 1 each, strike 1, peak-again
+// 5, sign 2; nothing is cooled down and nothing is let down.
+TEST_F(OpenFollowUpTest, NeedsTheSettlingAndItsOwnStepsOnly)
+{
+    const catalogue::ProjectorModel& model = *shelf.catalogue.model(ModelId(u"larkmoor-teal"_s));
+    const procedure::Procedure& procedure = *shelf.procedures.procedureFor(model.id);
+
+    const NeededTime needed = timeNeeded(procedure, model, procedure::LampFacts(), {StepId(u"peak-again"_s)});
+
+    EXPECT_EQ(needed.waits, std::chrono::ceil<std::chrono::minutes>(model.settle));
+    EXPECT_LT(needed.hands, 25min);
+    EXPECT_GE(needed.hands, 5min + 2min);
+}
+
+TEST(SumOfNeededTimeTest, IsUnknownWhereOneIsUnknown)
+{
+    EXPECT_EQ(sumOf(NeededTime{1min, 2min}, NeededTime{3min, 4min}), std::optional(NeededTime{4min, 6min}));
+    EXPECT_EQ(sumOf(std::nullopt, NeededTime{3min, 4min}), std::nullopt);
+}
+
 } // namespace
 } // namespace coldarc::test

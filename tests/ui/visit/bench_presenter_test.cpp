@@ -463,6 +463,23 @@ TEST(BenchPresenterTest, GearedNamesWhoMissesWhat)
     EXPECT_EQ(missingInZone(state, 0), u"B. Lind: gear, own lock"_s);
 }
 
+TEST(BenchPresenterTest, AFollowUpShowsNoGateOfALampAndWhichTypeIsReadBack)
+{
+    Night night(test::followUpOf(Night(), {u"peak-again"_s}));
+    ASSERT_TRUE(night.doStep(u"find"_s, [](QJsonObject& answers) { answers[u"lamp"_s] = u"Off"_s; }));
+    night.doUntil(u"key-controller"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    const BenchView& view = presenter.view();
+
+    EXPECT_EQ(view.subtitle, u"what is owed"_s);
+    for (const GateView& gate : view.gates)
+        EXPECT_NE(gate.name, u"Matched"_s);
+    EXPECT_EQ(view.card.keyIn, u"Type: %1\nNothing is changed: read it back"_s.arg(night.newType().code));
+    EXPECT_EQ(rowNamed(view, u"Check the peak again"_s).title, u"Check the peak again"_s);
+}
+
 TEST(BenchPresenterTest, AStepThatMayFollowIsOwedByOnePress)
 {
     Night night;

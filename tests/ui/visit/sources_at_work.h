@@ -93,6 +93,7 @@ protected:
                 sites,
                 lamps,
                 plans,
+                owed,
                 shippedCatalogue(),
                 shippedProcedures(),
                 []() -> const procedure::ProcedureLoading& { return shippedProcedures(); },
@@ -112,6 +113,7 @@ protected:
     site::SiteStore sites{database};
     lamps::LampStore lamps{database};
     visit::PlanStore plans{database};
+    visit::OwedStore owed{database};
     Shelf shelf{*this};
 };
 

@@ -49,6 +49,21 @@ TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
     EXPECT_EQ(sections.last().rows, (QList<SummaryRow>{{QString(), u"Nothing."_s}}));
 }
 
+TEST(VisitSummaryTest, AFollowUpNamesTheOneLampAndWhatWasDoneOfWhatWasOwed)
+{
+    Night night(test::followUpOf(Night(), {u"peak-again"_s, u"measure-screen"_s}));
+    night.doUntil(u"measure-screen"_s);
+    ASSERT_TRUE(night.tell(visit::Owed{night.swap().id, StepId(u"measure-screen"_s)}));
+
+    const SummarySection section = summaryOf(night)[0];
+
+    EXPECT_TRUE(saidOf(section, u"Lamp found"_s).contains(u"NEW000001"));
+    EXPECT_EQ(saidOf(section, u"Lamp brought"_s), u"(no such row)"_s);
+    EXPECT_EQ(saidOf(section, u"Lamp in"_s), u"(no such row)"_s);
+    EXPECT_EQ(saidOf(section, u"Owed before, done now"_s), u"Check the peak again"_s);
+    EXPECT_EQ(saidOf(section, u"Owed to a later visit"_s), u"Measure the screen"_s);
+}
+
 TEST(VisitSummaryTest, TheScreenStandsThereInOneLine)
 {
     Night night;

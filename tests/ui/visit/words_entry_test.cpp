@@ -150,5 +150,15 @@ TEST_F(WordsEntryTest, SayOfSomebodysOwnActWhereAndWho)
     EXPECT_EQ(told(night, acted).more, QStringList{u"Screen 1"_s});
 }
 
+TEST(WordsOfAFollowUpTest, SayWhatWasTakenUpThatWasOwed)
+{
+    const Night night(test::followUpOf(Night(), {u"peak-again"_s}));
+
+    const QStringList more = told(night, night.opening()).more;
+
+    EXPECT_EQ(more.first(), u"what is owed"_s);
+    EXPECT_EQ(more.last(), u"Screen 1, owed and taken up: Check the peak again"_s);
+}
+
 } // namespace
 } // namespace coldarc::ui

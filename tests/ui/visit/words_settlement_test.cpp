@@ -99,7 +99,7 @@ protected:
     [[nodiscard]] VisitSources withLeftovers()
     {
         const VisitSources all = sources();
-        return {all.people,   all.gear,   all.sites,     all.lamps, all.plans, all.catalogue,
+        return {all.people,   all.gear,   all.sites,     all.lamps, all.plans, all.owed, all.catalogue,
                 all.readable, all.proved, leftoverShelf, all.clock, all.ids,   all.zone};
     }
 

@@ -1,0 +1,344 @@
+#include "core/visit/light_of_visit.h"
+#include "core/visit/open_visit.h"
+#include "core/visit/sheet_of_visit.h"
+#include "tests/core/visit/night.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::test {
+namespace {
+
+using namespace visit;
+using namespace std::chrono_literals;
+using Kind = Why::Kind;
+using machine::Demand;
+using machine::Effect;
+
+// All lamps, persons and places are invented.
+
+/// What was left on one night, done on another.
+class FollowUpTest : public ::testing::Test {
+protected:
+    static Night nightFor(const QStringList& owed, const QString& model = u"larkmoor-teal"_s)
+    {
+        return Night(followUpOf(Night(model), owed));
+    }
+    static Decision find(Night& night, const QString& lamp, const QString& projector = {})
+    {
+        return night.doStep(u"find"_s, [&](QJsonObject& answers) {
+            answers[u"lamp"_s] = lamp;
+            if (!projector.isEmpty())
+                answers[u"projector"_s] = projector;
+        });
+    }
+    static Decision read(Night& night, double value)
+    {
+        LightRead light;
+        light.swap = night.swap().id;
+        light.step = night.next().step->id;
+        light.value = value;
+        return night.tell(light);
+    }
+};
+
+TEST_F(FollowUpTest, GoesStraightToWhatIsOwedWhereTheLampBurns)
+{
+    Night night = nightFor({u"peak-again"_s});
+
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    if (night.nextId() == u"dowser-open"_s)
+        night.doNext();
+
+    EXPECT_EQ(night.nextId(), u"settle"_s);
+    EXPECT_FALSE(night.isDone(u"strike"_s));
+}
+
+TEST_F(FollowUpTest, CountsTheSettlingOfALampFoundLitFromTheLookAtIt)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    if (night.nextId() == u"dowser-open"_s)
+        night.doNext();
+    const auto wait = night.state.ground->waits[0].settle;
+
+    const Decision early = night.doStep(u"settle"_s, [](QJsonObject&) {});
+    EXPECT_TRUE(demandsOf(early).contains(Demand::Settled));
+    night.clock.advance(wait - 1min);
+    EXPECT_FALSE(night.doStep(u"settle"_s, [](QJsonObject&) {}));
+    night.clock.advance(1min);
+
+    EXPECT_TRUE(night.doStep(u"settle"_s, [](QJsonObject&) {}));
+    EXPECT_EQ(night.nextId(), u"peak-again"_s);
+}
+
+TEST_F(FollowUpTest, GoesOnSettlingWhenALampThatBurnsIsLookedAtAgain)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    if (night.nextId() == u"dowser-open"_s)
+        night.doNext();
+    night.clock.advance(night.state.ground->waits[0].settle - 1min);
+
+    ASSERT_TRUE(night.doAct(night.ada(), Effect::Find, 0, [](machine::Act& act) {
+        act.seen.lit = true;
+        act.seen.dowserOpen = true;
+        act.seen.lamp = 0;
+    }));
+    night.clock.advance(1min);
+
+    EXPECT_TRUE(night.doStep(u"settle"_s, [](QJsonObject&) {}));
+}
+
+TEST_F(FollowUpTest, LightsALampThatIsOutByEveryDemandOfAStrike)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(find(night, u"Off"_s, u"Standby"_s));
+
+    QStringList way;
+    while (night.nextId() != u"peak-again"_s && way.size() < 20) {
+        way << night.nextId();
+        const Decision done = night.doNext();
+        ASSERT_TRUE(done) << way.last().toStdString() << wordsOf(done.error());
+    }
+
+    EXPECT_EQ(way.first(), u"power-up"_s);
+    EXPECT_LT(way.indexOf(u"key-controller"_s), way.indexOf(u"strike"_s));
+    EXPECT_TRUE(way.contains(u"key-controller"_s));
+    EXPECT_LT(way.indexOf(u"tell-again"_s), way.indexOf(u"strike"_s));
+    EXPECT_EQ(way.last(), u"settle"_s);
+}
+
+TEST_F(FollowUpTest, TakesNoOtherTypeReadBackThanThatOfTheLampThatIsIn)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(find(night, u"Off"_s));
+    night.doUntil(u"key-controller"_s);
+
+    const Decision other = night.doStep(u"key-controller"_s,
+                                        [](QJsonObject& answers) { answers[u"type"_s] = u"ANOTHER-TYPE"_s; });
+
+    EXPECT_TRUE(isRefused(other, Kind::AnswerBad));
+}
+
+TEST_F(FollowUpTest, StrikesNoLampThatIsPastItsLife)
+{
+    Opening opening = followUpOf(Night(), {u"peak-again"_s});
+    opening.fitted.first().hours = 100'000;
+    Night night(opening);
+    ASSERT_TRUE(find(night, u"Off"_s));
+
+    night.doUntil(u"strike"_s);
+
+    EXPECT_TRUE(demandsOf(night.doNext()).contains(Demand::LampKnown));
+    night.makeSafe();
+    night.close();
+    EXPECT_EQ(night.state.end, u"as-it-was"_s);
+}
+
+TEST_F(FollowUpTest, ComesBackToTheStrikeWhenTheLampGoesOut)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    night.doUntil(u"peak-again"_s);
+
+    ASSERT_TRUE(night.tell(Happened{
+        Incident::WillNotLight, night.swap().id, night.state.ground->lamphouses.first(), {}, {}, {}, {}}));
+
+    EXPECT_EQ(night.nextId(), u"key-controller"_s) << "what the strike needs comes first";
+    night.doUntil(u"peak-again"_s);
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+}
+
+TEST_F(FollowUpTest, OffersNothingButToMakeSafeWhereItIsFoundOpen)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(night.doStep(u"find"_s, [](QJsonObject& answers) {
+        answers[u"lamp"_s] = u"Off"_s;
+        answers[u"guard"_s] = u"Open"_s;
+        answers[u"housing"_s] = u"Open"_s;
+    }));
+    ASSERT_TRUE(night.lamphouse().leftExposed);
+
+    EXPECT_FALSE(night.doAct(night.ada(), Effect::ExposeLamp));
+    EXPECT_FALSE(night.doAct(night.ada(), Effect::Strike));
+    EXPECT_TRUE(night.next().endsHere);
+    night.makeSafe();
+
+    EXPECT_FALSE(night.lamphouse().guardOpen);
+}
+
+TEST_F(FollowUpTest, IsMadeSafeFromEveryStep)
+{
+    for (const QString& at : {u"find"_s, u"key-controller"_s, u"strike"_s, u"settle"_s, u"peak-again"_s}) {
+        Night night = nightFor({u"peak-again"_s});
+        if (at != u"find"_s)
+            ASSERT_TRUE(find(night, u"Off"_s));
+        else
+            ASSERT_TRUE(find(night, u"Lit"_s));
+        if (at != u"find"_s)
+            night.doUntil(at);
+
+        night.makeSafe();
+        night.close();
+
+        EXPECT_EQ(night.state.end, u"as-it-was"_s) << at.toStdString();
+    }
+}
+
+TEST_F(FollowUpTest, KeepsTheLightOfTheLampAsItBurns)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    night.doUntil(u"peak-again"_s);
+
+    ASSERT_TRUE(read(night, 40.0));
+    ASSERT_TRUE(read(night, 42.0));
+
+    const LightOfSwap light = lightOf(night.state, night.swap().id);
+    EXPECT_EQ(light.points.size(), 2u);
+    EXPECT_TRUE(light.isWaitOver);
+    EXPECT_EQ(light.best, 42.0);
+}
+
+TEST_F(FollowUpTest, MeasuresTheScreenUnderTheLampThatWasFittedBefore)
+{
+    Night night = nightFor({u"measure-screen"_s});
+    EXPECT_EQ(sheetTimeNow(night.swap()), SheetTime::After);
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    night.doUntil(u"measure-screen"_s);
+    EXPECT_TRUE(isRefused(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}), Kind::ScreenNotRead));
+
+    night.readCentre();
+    ASSERT_TRUE(night.doStep(u"measure-screen"_s, [](QJsonObject&) {}));
+
+    EXPECT_TRUE(sheetOf(night.state, night.swap().id, SheetTime::After)
+                    .sheet.at(photometry::Place::Centre)
+                    .has_value());
+    EXPECT_TRUE(sheetOf(night.state, night.swap().id, SheetTime::Arrival).isEmpty());
+}
+
+TEST_F(FollowUpTest, ReadsNoScreenBeforeTheLightHasSettled)
+{
+    Night night = nightFor({u"measure-screen"_s});
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    ScreenRead read;
+    read.swap = night.swap().id;
+    read.step = StepId(u"measure-screen"_s);
+    read.points = {{photometry::Place::Centre, 48, std::nullopt}};
+
+    EXPECT_TRUE(demandsOf(night.tell(read)).contains(Demand::Settled));
+}
+
+TEST_F(FollowUpTest, IsSignedAndClosedLikeAnyVisitAndReadsBack)
+{
+    for (const QString& model : {u"larkmoor-teal"_s, u"sedgebrook-nook"_s, u"quillhaven-pair"_s}) {
+        Night night = nightFor({u"peak-again"_s, u"measure-screen"_s}, model);
+        EXPECT_TRUE(isRefused(night.tell(Closed{}), Kind::NotPerformed));
+
+        night.doAll();
+        night.close();
+
+        EXPECT_EQ(night.state.end, u"done"_s) << model.toStdString();
+        EXPECT_TRUE(night.isDone(u"peak-again"_s));
+        EXPECT_TRUE(night.isDone(u"measure-screen"_s));
+        expectSame(night.state, night.readBack());
+    }
+}
+
+TEST_F(FollowUpTest, CannotBeClosedWithoutDoingOrLeavingWhatIsOwed)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    ASSERT_TRUE(night.tell(Signed{u"performed"_s}));
+    EXPECT_TRUE(isRefused(night.tell(Closed{}), Kind::NotYourTurn));
+    night.doUntil(u"peak-again"_s);
+
+    ASSERT_TRUE(night.tell(Owed{night.swap().id, StepId(u"peak-again"_s)}));
+
+    EXPECT_EQ(night.nextId(), u"sign"_s);
+    EXPECT_TRUE(night.hasException(Exception::Kind::StepOwed));
+}
+
+TEST_F(FollowUpTest, LightsTheOtherLampOfAPairOnlyForTheScreen)
+{
+    Night night = nightFor({u"peak-again"_s, u"measure-screen"_s}, u"quillhaven-pair"_s);
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    ASSERT_TRUE(night.doStep(u"find-other"_s, [](QJsonObject& answers) { answers[u"lamp"_s] = u"Off"_s; }));
+
+    night.doUntil(u"peak-again"_s);
+    EXPECT_NE(night.lamphouse(1).heat, machine::Heat::Lit);
+    night.doUntil(u"measure-screen"_s);
+
+    EXPECT_EQ(night.lamphouse(1).heat, machine::Heat::Lit);
+    EXPECT_TRUE(night.lamphouse(1).dowserOpen);
+}
+
+TEST_F(FollowUpTest, ShutsTheOtherLampsDowserWhileThePeakIsSought)
+{
+    Night night = nightFor({u"peak-again"_s}, u"quillhaven-pair"_s);
+    ASSERT_TRUE(find(night, u"Lit"_s));
+    ASSERT_TRUE(night.doStep(u"find-other"_s, [](QJsonObject& answers) {
+        answers[u"lamp"_s] = u"Lit"_s;
+        answers[u"dowser"_s] = u"Open"_s;
+    }));
+
+    night.doUntil(u"peak-again"_s);
+    EXPECT_FALSE(night.lamphouse(1).dowserOpen);
+    night.doUntil(u"sign"_s);
+
+    EXPECT_TRUE(night.lamphouse(1).dowserOpen);
+}
+
+TEST_F(FollowUpTest, StandsBesideASwapInOneVisit)
+{
+    Opening opening =
+        followUpOf(Night(u"sedgebrook-nook"_s, Night::Crew::Alone, {}, {}, 2), {u"measure-screen"_s});
+    SwapPlan swap{SwapId(u"swap-2"_s),
+                  LamphouseId(u"lamphouse-2-main"_s),
+                  opening.swaps.first().procedure,
+                  {LampId(u"newer"_s), opening.fitted.first().type, u"NEWER0001"_s, 0.0}};
+    if (!opening.site.lamphouse(swap.lamphouse))
+        swap.lamphouse = opening.site.lamphouses.back().id;
+    opening.swaps.append(swap);
+    Night night(opening);
+    ASSERT_EQ(night.state.swaps.size(), 2);
+
+    night.doUntil(u"sign"_s, 0);
+    night.doUntil(u"sign"_s, 1);
+    night.doAll(0);
+    night.doAll(1);
+    night.close();
+
+    EXPECT_EQ(night.state.end, u"done"_s);
+    EXPECT_EQ(night.lamphouse(1).lamp, night.swap(1).newLamp);
+}
+
+TEST_F(FollowUpTest, AnOpeningWithoutItReadsAsItDid)
+{
+    const Night night;
+
+    const QByteArray bytes = bytesOf(night.entries.first());
+
+    EXPECT_FALSE(bytes.contains("\"owed\""));
+    EXPECT_TRUE(bytes.contains("\"new_lamp\""));
+    EXPECT_EQ(entryFrom(bytes).value(), night.entries.first());
+}
+
+TEST_F(FollowUpTest, IsRefusedWhereItOwesWhatMayNotFollowOrALampThatNobodyKnows)
+{
+    const Night before;
+    VisitState none;
+    const auto opened = [&](const Opening& opening) {
+        return decide(none, before.ada(), opening, before.clock.now()).has_value();
+    };
+    EXPECT_TRUE(opened(followUpOf(before, {u"peak-again"_s})));
+    EXPECT_FALSE(opened(followUpOf(before, {u"lamp-out"_s})));
+    EXPECT_FALSE(opened(followUpOf(before, {u"polish"_s})));
+
+    Opening unknown = followUpOf(before, {u"peak-again"_s});
+    unknown.fitted.first().type.reset();
+    EXPECT_FALSE(opened(unknown));
+}
+
+} // namespace
+} // namespace coldarc::test
