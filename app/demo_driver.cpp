@@ -162,8 +162,8 @@ Result<void> DemoDriver::sign(qint64 entry, const PersonId& person, people::Mean
     if (key == m_hands.keys.end())
         return fail(Error::Kind::NotFound, u"key of "_s + person.text());
     const WallTime at = m_hands.clock.now().wall;
-    const auto message = people::signedMessage({m_logbook.visit(), entry, m_logbook.head(), meaning, at},
-                                               key->second.publicKey());
+    const auto message = people::signedMessage(
+        {m_logbook.visit(), entry, m_logbook.head(), meaning, at, person}, key->second.publicKey());
     if (!message)
         return tl::unexpected(message.error());
     return m_hands.journal.keep({m_logbook.visit(), store::Sequence(entry), m_logbook.head(), person,

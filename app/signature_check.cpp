@@ -19,7 +19,8 @@ Result<bool> verifies(const Workspace& workspace, const store::Signature& kept,
     if (!owner && owner.error().kind != Error::Kind::NotFound)
         return tl::unexpected(owner.error());
     return owner && owner->person == kept.person &&
-           people::isSignedBy(*key, {kept.visit, kept.seq.value(), kept.head, *meaning, kept.at}, *signature);
+           people::isSignedBy(*key, {kept.visit, kept.seq.value(), kept.head, *meaning, kept.at, kept.person},
+                              *signature);
 }
 
 } // namespace

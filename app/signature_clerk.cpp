@@ -64,7 +64,8 @@ void SignatureClerk::signMissing()
             continue;
         const store::Entry& entry = (*entries)[static_cast<std::size_t>(wanted.entry)];
         const WallTime at = m_clock.now().wall;
-        const auto signature = m_ring.sign(wanted.person, {visit, wanted.entry, entry.hash, *meaning, at});
+        const auto signature =
+            m_ring.sign(wanted.person, {visit, wanted.entry, entry.hash, *meaning, at, wanted.person});
         if (!signature)
             continue;
         const auto kept = m_workspace.journal.keep({visit, entry.seq, entry.hash, wanted.person,

@@ -71,7 +71,8 @@ std::optional<int> verified(const store::Journal& journal, const VisitId& visit)
         const auto meaning = people::meaningFromWord(one.meaning.toStdString());
         if (!key || !signature || !meaning ||
             !people::isSignedBy(
-                *key, people::HeadStatement{visit, one.seq.value(), one.head, *meaning, one.at}, *signature))
+                *key, people::HeadStatement{visit, one.seq.value(), one.head, *meaning, one.at, one.person},
+                *signature))
             return std::nullopt;
     }
     return static_cast<int>(signatures->size());

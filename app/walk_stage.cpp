@@ -149,8 +149,8 @@ void WalkStage::sign(const ui::WantedSignature& asked)
     if (!head || !meaning || head->seq.value() != asked.entry)
         return;
     const WallTime at = m_clock.now().wall;
-    const auto message =
-        people::signedMessage({visit, asked.entry, head->hash, *meaning, at}, m_key.publicKey());
+    const auto message = people::signedMessage({visit, asked.entry, head->hash, *meaning, at, asked.person},
+                                               m_key.publicKey());
     if (!message)
         return;
     static_cast<void>(m_journal.keep({visit, head->seq, head->hash, asked.person, m_key.publicKey().bytes(),

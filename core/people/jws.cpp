@@ -27,7 +27,8 @@ QByteArray headerOf(const HeadStatement& statement, const QString& thumbprint)
     return compact({{u"alg"_s, u"Ed25519"_s},
                     {u"at"_s, isoUtc(statement.at)},
                     {u"kid"_s, thumbprint},
-                    {u"meaning"_s, textOf(wordOf(statement.meaning))}});
+                    {u"meaning"_s, textOf(wordOf(statement.meaning))},
+                    {u"person"_s, statement.person.text()}});
 }
 
 QByteArray payloadOf(const HeadStatement& statement)
@@ -63,8 +64,8 @@ QString thumbprint(const PublicKey& key)
 
 Result<HeadJws> headJws(const HeadStatement& statement, const PublicKey& key)
 {
-    if (statement.visit.isEmpty())
-        return fail(Error::Kind::Malformed, u"a visit without an id"_s);
+    if (statement.visit.isEmpty() || statement.person.isEmpty())
+        return fail(Error::Kind::Malformed, u"a visit or a person without an id"_s);
     if (statement.sequence < 0)
         return fail(Error::Kind::Malformed, u"a sequence below 0"_s);
     return HeadJws{headerOf(statement, thumbprint(key)), payloadOf(statement)};
@@ -82,9 +83,11 @@ std::optional<HeadSaid> headSaidBy(const HeadJws& jws)
     if (!at || !meaning || !head)
         return std::nullopt;
     const HeadSaid said{{VisitId(payload->value(u"visit"_s).toString()),
-                         payload->value(u"entry"_s).toInteger(-1), *head, *meaning, *at},
+                         payload->value(u"entry"_s).toInteger(-1), *head, *meaning, *at,
+                         PersonId(header->value(u"person"_s).toString())},
                         header->value(u"kid"_s).toString()};
-    const bool isWhole = !said.statement.visit.isEmpty() && said.statement.sequence >= 0 &&
+    const bool isWhole = !said.statement.visit.isEmpty() && !said.statement.person.isEmpty() &&
+                         said.statement.sequence >= 0 &&
                          headerOf(said.statement, said.thumbprint) == jws.protectedHeader &&
                          payloadOf(said.statement) == jws.payload;
     return isWhole ? std::optional(said) : std::nullopt;

@@ -21,8 +21,8 @@ namespace coldarc::people {
 
 /// What people sign, as a JWS (RFC 7515) has it: two texts in JSON.
 struct HeadJws {
-    /// {"alg":"Ed25519","at":"2026-11-25T19:04:11.250Z","kid":"<thumbprint>","meaning":"performed"}; the name
-    /// of the algorithm is that of RFC 9864.
+    /// {"alg":"Ed25519","at":"2026-11-25T19:04:11.250Z","kid":"<thumbprint>","meaning":"performed",
+    /// "person":"person-3"}; the name of the algorithm is that of RFC 9864.
     QByteArray protectedHeader;
     /// {"entry":41,"sha256":"<64 hexadecimal digits>","visit":"visit-7"}: the same for all who sign one head.
     QByteArray payload;
@@ -30,7 +30,7 @@ struct HeadJws {
     friend bool operator==(const HeadJws&, const HeadJws&) = default;
 };
 
-/// Error::Malformed for a negative sequence, and for a visit without an id.
+/// Error::Malformed for a negative sequence, and for a visit or a person without an id.
 [[nodiscard]] Result<HeadJws> headJws(const HeadStatement& statement, const PublicKey& key);
 
 /// What a JWS says, by whom it says so. Nothing unless it is, byte for byte, what headJws makes of it.

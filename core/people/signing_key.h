@@ -40,17 +40,20 @@ struct HeadStatement {
     qint64 sequence = 0; ///< of the entry that `head` is the hash of, >= 0
     Hash head;
     Meaning meaning = Meaning::Performed;
-    WallTime at{}; ///< when it was signed, as that computer's clock had it
+    WallTime at{};     ///< when it was signed, as that computer's clock had it
+    PersonId person{}; ///< who signs
 
     friend bool operator==(const HeadStatement&, const HeadStatement&) = default;
 };
 
-/// The exact bytes that are signed, so that a signature fits no other visit, entry, meaning, moment or key:
+/// The exact bytes that are signed, so that a signature fits no other visit, entry, meaning, moment,
+/// person or key:
 /// the signing input of the JWS that jws.h tells of, which any JOSE library can check. Errors: as for
 /// headJws.
 [[nodiscard]] Result<QByteArray> signedMessage(const HeadStatement& statement, const PublicKey& key);
 
-/// What was signed before signatures were JWS; those made then stay good, and say nothing of the moment:
+/// What was signed before signatures were JWS; those made then stay good, and say nothing of
+/// moment and person:
 ///
 ///     "coldarc head v1\n" visit-id "\n" sequence "\n" 32 hash bytes "\n" meaning-word
 ///

@@ -242,11 +242,11 @@ TEST_F(DemoTest, IsSignedByThePeopleWithTheKeysThatTheyEnrolled)
             EXPECT_EQ(
                 demo().journal.entries(logbook.visit())->at(static_cast<std::size_t>(one.seq.value())).hash,
                 one.head);
-            EXPECT_TRUE(
-                people::isSignedBy(key,
-                                   {one.visit, one.seq.value(), one.head,
-                                    people::meaningFromWord(one.meaning.toStdString()).value(), one.at},
-                                   people::Signature::fromBytes(one.bytes).value()));
+            EXPECT_TRUE(people::isSignedBy(key,
+                                           {one.visit, one.seq.value(), one.head,
+                                            people::meaningFromWord(one.meaning.toStdString()).value(),
+                                            one.at, one.person},
+                                           people::Signature::fromBytes(one.bytes).value()));
             meanings.append(one.meaning);
         }
         EXPECT_TRUE(meanings.contains(u"signed-in"_s) && meanings.contains(u"stop"_s));

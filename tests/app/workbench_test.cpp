@@ -351,7 +351,7 @@ TEST_F(WorkbenchTest, SignsWhatTheVisitAsksForWithTheKeyOfWhoeverWorksHere)
     EXPECT_TRUE(people::isSignedBy(
         *people::PublicKey::fromBytes(first.publicKey),
         people::HeadStatement{first.visit, first.seq.value(), first.head,
-                              *people::meaningFromWord(first.meaning.toStdString()), first.at},
+                              *people::meaningFromWord(first.meaning.toStdString()), first.at, first.person},
         *people::Signature::fromBytes(first.bytes)));
 }
 

@@ -25,8 +25,12 @@ SigningKey publishedKey()
 
 HeadStatement statement()
 {
-    return {VisitId(u"visit-7"_s), 41, sha256("head"), Meaning::Performed,
-            *wallFromIso(u"2026-11-25T19:04:11.250Z"_s)};
+    return {VisitId(u"visit-7"_s),
+            41,
+            sha256("head"),
+            Meaning::Performed,
+            *wallFromIso(u"2026-11-25T19:04:11.250Z"_s),
+            PersonId(u"person-3"_s)};
 }
 
 TEST(JwsTest, SignsThePublishedExampleWithThePublishedKey)
@@ -58,9 +62,9 @@ TEST(JwsTest, SaysWhoMeansWhatOfWhichHeadAndWhen)
 {
     const HeadJws jws = *headJws(statement(), publishedKey().publicKey());
 
-    EXPECT_EQ(jws.protectedHeader,
-              "{\"alg\":\"Ed25519\",\"at\":\"2026-11-25T19:04:11.250Z\","
-              "\"kid\":\"kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k\",\"meaning\":\"performed\"}");
+    EXPECT_EQ(jws.protectedHeader, "{\"alg\":\"Ed25519\",\"at\":\"2026-11-25T19:04:11.250Z\","
+                                   "\"kid\":\"kPrK_qmxVWaYVA9wwBF6Iuo3vVzz7TxHCTwXBygrS4k\",\"meaning\":"
+                                   "\"performed\",\"person\":\"person-3\"}");
     EXPECT_EQ(jws.payload,
               "{\"entry\":41,\"sha256\":\"" + sha256("head").hex().toLatin1() + "\",\"visit\":\"visit-7\"}");
     EXPECT_EQ(signingInput(jws), base64Url(jws.protectedHeader) + '.' + base64Url(jws.payload));
@@ -95,14 +99,16 @@ TEST(JwsTest, ReadsNothingThatIsWrittenOtherwise)
     EXPECT_FALSE(reads({"", ""}));
 }
 
-TEST(JwsTest, NamesNoVisitWithoutAnIdAndNoEntryBelowZero)
+TEST(JwsTest, NamesNoVisitOrPersonWithoutAnIdAndNoEntryBelowZero)
 {
     HeadStatement noVisit = statement();
     noVisit.visit = VisitId();
     HeadStatement below = statement();
     below.sequence = -1;
+    HeadStatement nobody = statement();
+    nobody.person = PersonId();
 
-    for (const HeadStatement& bad : {noVisit, below}) {
+    for (const HeadStatement& bad : {noVisit, nobody, below}) {
         const auto jws = headJws(bad, publishedKey().publicKey());
         ASSERT_FALSE(jws);
         EXPECT_EQ(jws.error().kind, Error::Kind::Malformed);

@@ -24,7 +24,8 @@ protected:
     Result<Signature> sign() { return session.sign(statement, clock.now()); }
 
     test::FakeClock clock;
-    HeadStatement statement{VisitId(u"visit-7"_s), 3, sha256("head"), Meaning::Stop};
+    HeadStatement statement{VisitId(u"visit-7"_s), 3,  sha256("head"),
+                            Meaning::Stop,         {}, PersonId(u"person-3"_s)};
     Session session{PersonId(u"p-1"_s), SigningKey::generate(), clock.now(), kCheap};
 };
 

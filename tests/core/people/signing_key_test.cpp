@@ -66,8 +66,12 @@ INSTANTIATE_TEST_SUITE_P(Rfc8032, PublishedSignatureTest, ::testing::ValuesIn(kV
 
 HeadStatement statement()
 {
-    return {VisitId(u"visit-7"_s), 41, sha256("head"), Meaning::Performed,
-            *wallFromIso(u"2026-11-25T19:04:11.250Z"_s)};
+    return {VisitId(u"visit-7"_s),
+            41,
+            sha256("head"),
+            Meaning::Performed,
+            *wallFromIso(u"2026-11-25T19:04:11.250Z"_s),
+            PersonId(u"person-3"_s)};
 }
 
 // The message written out by hand from the form in the header.
@@ -98,7 +102,7 @@ TEST(FormerMessageTest, RefusesASequenceBelowZero)
     EXPECT_FALSE(formerMessage(bad));
 }
 
-TEST(HeadSignatureTest, FitsNoOtherVisitEntryHeadMeaningOrMoment)
+TEST(HeadSignatureTest, FitsNothingElseThatAHeadSays)
 {
     const SigningKey key = SigningKey::generate();
     const Signature signature = key.sign(*signedMessage(statement(), key.publicKey()));
@@ -113,8 +117,12 @@ TEST(HeadSignatureTest, FitsNoOtherVisitEntryHeadMeaningOrMoment)
     HeadStatement otherMoment = statement();
     otherMoment.at += std::chrono::milliseconds(1);
 
+    HeadStatement otherPerson = statement();
+    otherPerson.person = PersonId(u"person-4"_s);
+
     EXPECT_TRUE(isSignedBy(key.publicKey(), statement(), signature));
-    for (const HeadStatement& other : {otherVisit, otherEntry, otherHead, otherMeaning, otherMoment})
+    for (const HeadStatement& other :
+         {otherVisit, otherEntry, otherHead, otherMeaning, otherMoment, otherPerson})
         EXPECT_FALSE(isSignedBy(key.publicKey(), other, signature));
 }
 
@@ -132,7 +140,7 @@ TEST(HeadSignatureTest, StaysGoodInTheFormerFormWhichSaysNothingOfTheMoment)
     EXPECT_FALSE(isSignedBy(key.publicKey(), otherMeaning, signature));
 }
 
-TEST(HeadSignatureTest, FitsNoOtherPerson)
+TEST(HeadSignatureTest, FitsNoOtherKey)
 {
     const SigningKey key = SigningKey::generate();
     const Signature signature = key.sign(*signedMessage(statement(), key.publicKey()));

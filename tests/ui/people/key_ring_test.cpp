@@ -46,7 +46,8 @@ protected:
     }
     [[nodiscard]] Result<people::Signature> sign(const PersonId& person)
     {
-        return ring.sign(person, {VisitId(u"visit-1"_s), 0, Hash(), people::Meaning::Countersigned});
+        return ring.sign(person,
+                         {VisitId(u"visit-1"_s), 0, Hash(), people::Meaning::Countersigned, {}, person});
     }
 
     people::Person ada;

@@ -29,7 +29,8 @@ protected:
     }
     [[nodiscard]] Result<people::Signature> sign()
     {
-        return keeper.sign({VisitId(u"visit-1"_s), 0, Hash(), people::Meaning::Performed});
+        return keeper.sign(
+            {VisitId(u"visit-1"_s), 0, Hash(), people::Meaning::Performed, {}, PersonId(u"engineer-1"_s)});
     }
 
     FakeClock clock;
