@@ -215,7 +215,9 @@ void VisitsPresenter::fillLists(VisitsView& view) const
         const auto site = m_sources.sites.load(owed.site);
         if (!site || !site->lamphouse(owed.lamphouse))
             continue;
-        const QStringList sub{nameOfLamphouse(*site, owed.lamphouse), stepsText(owed.steps.size())};
+        QStringList sub{nameOfLamphouse(*site, owed.lamphouse), stepsText(owed.steps.size())};
+        if (isTakenUp(owed))
+            sub << tr("taken up by an unfinished visit");
         view.owed.append({rowOf(owed), site->site.name, sub.join(u" \u00b7 "_s),
                           tr("since %1").arg(momentText(owed.steps.first().since, m_sources.zone).left(10))});
     }
@@ -304,6 +306,15 @@ std::optional<VisitCard> VisitsPresenter::planCard(const visit::PlannedVisit& pl
     card.action = {rowOf(plan), tr("Open this visit"), {}, ActionView::Stand::Ready};
     card.canDrop = true;
     return card;
+}
+
+bool VisitsPresenter::isTakenUp(const OwedThere& owed) const
+{
+    return std::ranges::any_of(m_states, [&](const visit::VisitState& state) {
+        return state.isOpen() && std::ranges::any_of(state.swaps, [&](const visit::SwapState& swap) {
+                   return swap.followsUp && state.ground->lamphouses[swap.lamphouse] == owed.lamphouse;
+               });
+    });
 }
 
 QString VisitsPresenter::nameOf(const PersonId& id) const

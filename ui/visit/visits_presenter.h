@@ -89,6 +89,8 @@ private:
     [[nodiscard]] std::optional<VisitCard> owedCard(const OwedThere& owed) const;
     [[nodiscard]] TickListView kitOf(const OwedThere& owed, const site::SiteDocument& site) const;
     [[nodiscard]] QString nameOf(const PersonId& person) const;
+    /// A visit that is not finished does it.
+    [[nodiscard]] bool isTakenUp(const OwedThere& owed) const;
     [[nodiscard]] std::optional<VisitCard> visitCard(const VisitLine& line) const;
     [[nodiscard]] const visit::VisitState* stateOf(const VisitLine& line) const;
     [[nodiscard]] TickListView kitOf(const visit::PlannedVisit& plan, const site::SiteDocument& site) const;

@@ -141,6 +141,20 @@ TEST_F(OwedPagesTest, TheMainActionOfWhatIsOwedAsksForItsLamphouse)
     EXPECT_EQ(asked, (QStringList{u"pier-street"_s, lamphouse(1).text()}));
 }
 
+TEST_F(OwedPagesTest, WhatAnUnfinishedVisitHasTakenUpIsListedWithThat)
+{
+    showNew();
+    fresh->tickOwed({lamphouse(1).text()});
+    fresh->open();
+    ASSERT_FALSE(opened.isEmpty());
+
+    showVisits();
+
+    ASSERT_EQ(visits->view().owed.size(), 1) << "it is owed until it is done";
+    EXPECT_EQ(visits->view().owed.first().sub,
+              u"Screen 1 \u00b7 2 steps \u00b7 taken up by an unfinished visit"_s);
+}
+
 TEST_F(OwedPagesTest, NothingIsListedOnceItIsDone)
 {
     visit::Settlement friday;
