@@ -350,9 +350,10 @@ std::optional<KnobTurns> knobsToSet(const LightOfSwap& light, LightForm chosen, 
                                     const catalogue::ProjectorModel& model)
 {
     using Kind = alignment::Advice::Kind;
-    const Kind kind = light.advice().kind;
-    const bool isAtAnEnd = kind == Kind::Wait || kind == Kind::Stop;
-    if (chosen != LightForm::Planned || !isAtAnEnd || light.isSet || !isThrough(light, step, model))
+    const alignment::Advice advice = light.advice();
+    const bool isAtAnEnd = advice.kind == Kind::Wait || advice.kind == Kind::Stop;
+    const bool asksTurns = isAtAnEnd && !advice.moves.empty() && !light.isSet;
+    if (chosen != LightForm::Planned || !asksTurns || !isThrough(light, step, model))
         return std::nullopt;
     return advisedTurns(light, model);
 }

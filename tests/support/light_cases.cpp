@@ -2,6 +2,7 @@
 
 #include "core/alignment/test_lamp.h"
 #include "ui/alignment/view_of_light.h"
+#include "ui/alignment/words_light.h"
 
 #include <algorithm>
 #include <cmath>
@@ -140,9 +141,9 @@ LightView askedView(const procedure::Step& step)
     Run run;
     run.read(8);
     LightMind mind;
-    mind.said =
-        u"14 after 47.9: as if the meter showed foot-lamberts now, and cd/m\u00b2 before. Enter again "
-        u"takes it as it is."_s;
+    constexpr double kTyped = 13;
+    const double before = run.light().points.back().light;
+    mind.said = doubtText(alignment::doubtOf(kTyped, before), kTyped, before);
     return run.view(step, mind);
 }
 

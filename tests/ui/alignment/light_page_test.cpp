@@ -14,6 +14,9 @@
 #include <QSignalSpy>
 #include <QTest>
 
+#include <map>
+#include <string>
+
 namespace coldarc::ui {
 namespace {
 
@@ -251,6 +254,17 @@ TEST_F(LightPageTest, AWaitThatEndsElsewhereCallsAndLeavesTheFocusAlone)
     EXPECT_EQ(box().text(), u"41"_s);
     key(Qt::Key_F2);
     EXPECT_EQ(act.size(), 1);
+}
+
+TEST(LightCasesTest, ShowWhatTheCoreMakesOfTheirReadings)
+{
+    std::map<std::string, LightView> views;
+    for (const test::LightCase& one : test::lightCases())
+        views[one.name] = one.view;
+
+    EXPECT_EQ(views["first"].won, u"\u2013"_s);
+    EXPECT_TRUE(views["asked"].said.startsWith(u"13 after %1: as if the meter"_s.arg(views["asked"].light)));
+    EXPECT_EQ(views["done"].action.text, u"Done"_s) << "the last reading was where all is left";
 }
 
 struct Look {

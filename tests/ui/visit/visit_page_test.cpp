@@ -244,6 +244,7 @@ TEST_F(VisitPageTest, TheSettlingLightCanBeLookedAtFromTheBenchAndTheSecondSearc
     Hands hands(*page, *work);
     night.clock.advance(1s);
     hands.press(Qt::Key_Return);
+    night.clock.advance(1s); // past the guard's hold
     hands.press(Qt::Key_F6);
     ASSERT_EQ(shownName(hands), u"lightPage"_s);
     EXPECT_TRUE(page->light().view().wait) << "the wait is shown where the readings are";
@@ -262,6 +263,7 @@ TEST_F(VisitPageTest, TheSettlingLightCanBeLookedAtFromTheBenchAndTheSecondSearc
     EXPECT_FALSE(page->light().view().wait) << "the page sees the wait end";
     night.clock.advance(1s);
     hands.press(Qt::Key_Return);
+    night.clock.advance(1s); // past the guard's hold
     hands.press(Qt::Key_F5);
 
     EXPECT_EQ(work->state().swaps[0].record(StepId(u"peak-again"_s)).status, visit::StepRecord::Status::Owed);
