@@ -11,6 +11,7 @@
 #include "core/site/site_store.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/evolve.h"
+#include "core/visit/owed_store.h"
 #include "core/visit/plan_store.h"
 #include "core/visit/settlement_store.h"
 #include "core/visit/sheet_of_visit.h"
@@ -363,6 +364,16 @@ TEST_F(DemoTest, PlansTonightsTwoSwapsForLampsThatAreNearTheirEnd)
         EXPECT_EQ(lampStore.lamp(*swap.newLamp)->custody, lamps::Custody::InVan);
         EXPECT_EQ(lampStore.lamp(*swap.newLamp)->lamp.type, old.lamp.type);
     }
+}
+
+/// By sample-data/visits.json a rehearsal kept the visit of nineteen days ago from the screen.
+TEST_F(DemoTest, OwesTheScreenThatARehearsalKeptItFrom)
+{
+    const auto owed = visit::OwedStore(demo().database).open().value();
+
+    ASSERT_EQ(owed.size(), 1u);
+    EXPECT_EQ(owed.front().step, StepId(u"measure-screen"_s));
+    EXPECT_EQ(owed.front().lamphouse, LamphouseId(u"old-gasworks-1-left"_s));
 }
 
 /// The planned night can be opened by whoever holds the lamps, and led to its end.
