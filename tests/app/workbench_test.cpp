@@ -671,6 +671,42 @@ TEST_F(WorkbenchTest, ShowsTonightOfTheDemo)
     look(u"demo-stock"_s);
 }
 
+TEST_F(WorkbenchTest, OpensWhatTheDemoOwesByThreePresses)
+{
+    const DemoRecipe recipe{test::sourceFile("sample-data"),
+                            {library().catalogue(), library().proved()},
+                            clock.now(),
+                            1,
+                            ids,
+                            people::SigningKey::generate,
+                            kCheap};
+    const auto made = makeDemo(file(), recipe);
+    ASSERT_TRUE(made) << made.error().detail.toStdString();
+    const auto demo = readDemoPeople(test::sourceFile("sample-data"));
+    ASSERT_TRUE(demo);
+    open();
+    const DemoPerson& engineer = demo->people.first();
+    hand.press(u"row-"_s + engineer.person.id.text());
+    hand.type(u"secret"_s, engineer.passphrase);
+    hand.press(u"action"_s);
+    hand.type(u"secret"_s, kPin);
+    hand.type(u"again"_s, kPin);
+    hand.press(u"action"_s);
+
+    hand.press(u"row-owed:old-gasworks-1-left"_s);
+    look(u"demo-owed"_s);
+    hand.press(u"action"_s);
+    look(u"demo-new-visit-owed"_s);
+    hand.press(u"action"_s);
+    look(u"demo-bench-owed"_s);
+
+    ASSERT_TRUE(bench->visitRoom());
+    const visit::VisitState& state = bench->visitRoom()->desk().logbook().state();
+    ASSERT_EQ(state.swaps.size(), 1);
+    EXPECT_TRUE(state.swaps.first().followsUp);
+    EXPECT_EQ(visit::owedSteps(state, state.swaps.first().id), QList<StepId>{StepId(u"measure-screen"_s)});
+}
+
 TEST_F(WorkbenchTest, LeadsFromAnEmptyFolderToAnOpenVisit)
 {
     open();
