@@ -22,8 +22,6 @@ namespace {
 
 using ui::DecodingProcess;
 
-constexpr std::chrono::seconds kPatience{20};
-
 enum Status {
     kAgreed = 0,
     kNotAgreed = 1,
@@ -223,7 +221,7 @@ LabelReport labelReport(const QList<LabelFile>& files, int currentYear, bool asJ
 QList<LabelFile> lookAtFiles(const QStringList& files, const QString& decoder,
                              const QList<catalogue::LampType>& lampTypes, int currentYear)
 {
-    DecodingProcess process(decoder, {}, kPatience);
+    DecodingProcess process(decoder, {}, kDecoderPatience);
     QList<LabelFile> looked;
     for (const QString& name : files) {
         const auto bytes = bytesOf(name);

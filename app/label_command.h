@@ -10,6 +10,7 @@
 #include <QString>
 #include <QStringList>
 
+#include <chrono>
 #include <optional>
 
 namespace coldarc::app {
@@ -36,6 +37,9 @@ struct LabelReport {
 /// @param decoder  its program.
 [[nodiscard]] QList<LabelFile> lookAtFiles(const QStringList& files, const QString& decoder,
                                            const QList<catalogue::LampType>& lampTypes, int currentYear);
+
+/// How long one picture may take, for one try.
+inline constexpr std::chrono::seconds kDecoderPatience{20};
 
 /// The decoding program that stands beside this one.
 [[nodiscard]] QString decoderBeside(const QString& programFolder);

@@ -1,9 +1,11 @@
 #include "app/visit_room.h"
 
+#include "app/label_command.h"
 #include "core/machine/reach.h"
 #include "core/visit/correction.h"
 #include "ui/visit/printed_page.h"
 
+#include <QCoreApplication>
 #include <QFileDialog>
 #include <QVBoxLayout>
 
@@ -19,6 +21,8 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     , m_desk(m_logbook, clock, presses)
     , m_clerk(workspace, m_desk, *tools.ring, clock)
     , m_pictures(workspace.database)
+    , m_records(workspace)
+    , m_decoder(decoderBeside(QCoreApplication::applicationDirPath()), {}, kDecoderPatience)
     , m_page(std::make_unique<ui::VisitPage>(m_desk))
 {
     auto* whole = new QVBoxLayout(this);
@@ -32,6 +36,8 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
     connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
     m_page->setPictures(m_pictures);
+    m_page->setLampRecords(m_records);
+    m_page->setPictureReading(m_decoder, m_behind.behind());
     m_page->peopleHere().setTools(tools);
     m_clerk.signMissing();
     takeUpAgain();

@@ -1,8 +1,11 @@
 #pragma once
 
+#include "app/lamp_records.h"
 #include "app/signature_clerk.h"
 #include "core/store/pictures.h"
 #include "core/visit/logbook.h"
+#include "ui/label/decoding_process.h"
+#include "ui/parts/behind.h"
 #include "ui/visit/visit_desk.h"
 #include "ui/visit/visit_page.h"
 
@@ -61,6 +64,9 @@ private:
     ui::VisitDesk m_desk;
     SignatureClerk m_clerk;
     StoredPictures m_pictures;
+    StoredLampRecords m_records;
+    ui::DecodingProcess m_decoder;
+    ui::BehindThreads m_behind;
     std::unique_ptr<ui::VisitPage> m_page;
 };
 

@@ -91,6 +91,7 @@ void Walker::settle()
 {
     const QString before = m_room.bench().view().card.stepKey;
     m_clock.advance(1s); // a step just shown takes no press at once
+    m_room.scanner().lookAgain();
     m_room.refresh();
     if (m_room.bench().view().card.stepKey != before)
         m_clock.advance(1s);
@@ -319,7 +320,10 @@ void Walker::type(QLineEdit& box, const QString& text)
     Tally& here = tally();
     const visit::VisitState& state = m_desk.logbook().state();
     const bool isInGear = state.machine.person[state.lead].gear == machine::Gear::Worn;
-    QTest::keyClicks(&box, text);
+    for (const QChar letter : text) {
+        m_clock.advance(120ms); // no scanner is as slow
+        QTest::keyClicks(&box, letter);
+    }
     here.typed += static_cast<int>(text.size());
     here.typedInGear += isInGear ? static_cast<int>(text.size()) : 0;
 }

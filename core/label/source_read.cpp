@@ -43,9 +43,9 @@ SourceRead withCode(const SourceRead& before, const QString& scanned, const Payl
     return after;
 }
 
-SourceRead withTyped(Source source, const QString& type, const QString& serial)
+SourceRead withTyped(const SourceRead& before, const QString& type, const QString& serial)
 {
-    return {{source, Means::Typed, type, serial}};
+    return {{before.reading.source, Means::Typed, type, serial}, {}, before.picture};
 }
 
 std::optional<Source> nextToRead(const QList<Source>& order, const QList<SourceRead>& reads)

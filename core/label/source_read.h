@@ -30,8 +30,9 @@ struct SourceRead {
 [[nodiscard]] SourceRead withCode(const SourceRead& before, const QString& scanned, const Payload& payload,
                                   const LabelText& text);
 
-/// The source after somebody typed in one of its fields: what codes and pictures said of it stands no longer.
-[[nodiscard]] SourceRead withTyped(Source source, const QString& type, const QString& serial);
+/// The source after somebody typed in one of its fields: what its codes said stands no longer, its picture
+/// does.
+[[nodiscard]] SourceRead withTyped(const SourceRead& before, const QString& type, const QString& serial);
 
 /// What to read next off the lamp and its package: the first of these that lacks its type or its serial, the
 /// Entry never. Nothing if there is none.

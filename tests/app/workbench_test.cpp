@@ -102,7 +102,10 @@ public:
             ++presses; // a Tab or a click to get there
         box->setFocus();
         box->selectAll();
-        QTest::keyClicks(box, text);
+        for (const QChar letter : text) {
+            m_clock.advance(120ms); // no scanner is as slow
+            QTest::keyClicks(box, letter);
+        }
         typed += static_cast<int>(text.size());
         settle();
     }
@@ -121,6 +124,8 @@ public:
     void settle()
     {
         m_clock.advance(1s);
+        for (auto* page : m_window->findChildren<ui::VisitPage*>())
+            page->scanner().lookAgain();
         QApplication::sendPostedEvents();
         for (int count = 0; count < 3; ++count)
             QApplication::processEvents();

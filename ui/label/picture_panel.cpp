@@ -171,6 +171,11 @@ void PicturePanel::showCodes()
     }
 }
 
+bool PicturePanel::mayHold(const QMimeData& brought)
+{
+    return sourceIn(brought).has_value();
+}
+
 bool PicturePanel::take(const QMimeData& brought)
 {
     const auto source = sourceIn(brought);
@@ -196,7 +201,7 @@ void PicturePanel::keyPressEvent(QKeyEvent* event)
 
 void PicturePanel::dragEnterEvent(QDragEnterEvent* event)
 {
-    if (sourceIn(*event->mimeData()))
+    if (mayHold(*event->mimeData()))
         event->acceptProposedAction();
 }
 

@@ -45,6 +45,8 @@ public:
     explicit PicturePanel(QWidget* parent = nullptr);
 
     void setView(const PictureView& view);
+    /// Whether there is a picture in it, or a file, which may be one.
+    [[nodiscard]] static bool mayHold(const QMimeData& brought);
     /// True if there is a picture, or the file of one, in it, which is then given.
     bool take(const QMimeData& brought);
 

@@ -19,7 +19,8 @@ namespace coldarc::ui {
 /// Hears a scanner that plays a keyboard, whatever widget has the focus. Its keys never reach a field, and
 /// the separator that line edits drop is kept. What a person types arrives as it was typed, each key at most
 /// the rule's gap later.
-/// A program that uses this has no shortcut on a plain character: it could not be told from a scan.
+/// A program that uses this has no shortcut on a plain character: it could not be told from a scan. Enter and
+/// Tab within the gap behind a character arrive as keys and are no shortcuts.
 class ScannerFilter final : public QObject {
     Q_OBJECT
 

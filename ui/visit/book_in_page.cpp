@@ -1,5 +1,6 @@
 #include "ui/visit/book_in_page.h"
 
+#include "ui/label/picture_panel.h"
 #include "ui/parts/field.h"
 #include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
@@ -11,21 +12,28 @@
 #include "ui/visit/date_line.h"
 
 #include <QApplication>
+#include <QClipboard>
 #include <QCompleter>
+#include <QDragEnterEvent>
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
+#include <QMimeData>
 #include <QMouseEvent>
 #include <QPainter>
 #include <QScrollArea>
 #include <QVBoxLayout>
+
+#include <functional>
 
 namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
 
 namespace {
+
+constexpr int kLampKeys = 3; // from F6 on
 
 void showCell(Field* field, TextLabel* words, const QString& label, const BookInColumn::Cell& cell)
 {
@@ -38,12 +46,13 @@ void showCell(Field* field, TextLabel* words, const QString& label, const BookIn
     showText(words, differs ? QString() : cell.words);
 }
 
-/// Lets nothing into a box but what is keyed: no paste, no drop, no menu, no second mouse button. A scanner
-/// keys its letters too.
+/// Lets nothing into a box but what is keyed: no paste, no drop, no menu, no second mouse button. What was
+/// meant to be pasted is handed on: it may be a picture.
 class KeyedOnly final : public QObject {
 public:
-    explicit KeyedOnly(QLineEdit* box)
+    KeyedOnly(QLineEdit* box, std::function<void()> pasted)
         : QObject(box)
+        , m_pasted(std::move(pasted))
     {
         box->setAcceptDrops(false);
         box->setDragEnabled(false);
@@ -57,6 +66,10 @@ protected:
     {
         switch (event->type()) {
         case QEvent::KeyPress:
+            if (!static_cast<QKeyEvent*>(event)->matches(QKeySequence::Paste))
+                return false;
+            m_pasted();
+            return true;
         case QEvent::ShortcutOverride:
             return static_cast<QKeyEvent*>(event)->matches(QKeySequence::Paste);
         case QEvent::MouseButtonPress:
@@ -70,6 +83,9 @@ protected:
             return false;
         }
     }
+
+private:
+    std::function<void()> m_pasted;
 };
 
 } // namespace
@@ -80,6 +96,15 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     , m_title(new TextLabel(TextRole::Title, Ink::Text, this))
     , m_matched(new TextLabel(TextRole::Heading, Ink::Quiet, this))
     , m_columnGrid(new QGridLayout)
+    , m_pictureButton(
+          new PlainButton(tr("Picture of the label"), Reach::Glove, PlainButton::Weight::Quiet, this))
+    , m_atHandSays(new TextLabel(TextRole::Small, Ink::Quiet, this))
+    , m_atHandLayout(new QHBoxLayout)
+    , m_scanSays(new TextLabel(TextRole::Strong, Ink::Text, this))
+    , m_pictureBox(new QWidget(this))
+    , m_picture(new PicturePanel(m_pictureBox))
+    , m_keepPicture(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, m_pictureBox))
+    , m_doubts(new TextLabel(TextRole::Body, Ink::Text, this))
     , m_waits(new TextLabel(TextRole::Strong, Ink::Text, this))
     , m_wrongType(new SignalPanel(this))
     , m_rest(new CapturePanel(this))
@@ -100,6 +125,15 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     m_keyIn->setObjectName(u"keyIn"_s);
     m_pass->setObjectName(u"pass"_s);
     m_passButton->setObjectName(u"passSerial"_s);
+    m_scanSays->setObjectName(u"scanSays"_s);
+    m_doubts->setObjectName(u"doubts"_s);
+    m_pictureButton->setObjectName(u"labelPicture"_s);
+    m_pictureButton->setKeyCap(u"F4"_s);
+    m_pictureBox->setObjectName(u"pictureBox"_s);
+    m_keepPicture->setObjectName(u"keepPicture"_s);
+    m_atHandSays->setText(tr("The entry, chosen from the lamps at hand:"));
+    setAcceptDrops(true);
+    m_doubts->setLeading(3);
     m_waits->setLeading(3);
     m_how->setLeading(3);
     m_columnGrid->setHorizontalSpacing(32);
@@ -109,6 +143,17 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     keyColumn->setContentsMargins(0, 0, 0, 0);
     keyColumn->addWidget(new SectionLabel(tr("Key into the projector's controller"), m_keyBox));
     keyColumn->addWidget(m_keyIn);
+
+    auto* pictureColumn = new QVBoxLayout(m_pictureBox);
+    pictureColumn->setContentsMargins(0, 0, 0, 0);
+    pictureColumn->addWidget(m_picture);
+    pictureColumn->addWidget(m_keepPicture, 0, Qt::AlignLeft);
+    m_atHandLayout->setSpacing(12);
+    auto* ways = new QHBoxLayout;
+    ways->setSpacing(16);
+    ways->addStretch(1);
+    ways->addWidget(m_atHandSays);
+    ways->addLayout(m_atHandLayout);
 
     auto* alert = new QVBoxLayout;
     alert->setSpacing(8);
@@ -133,13 +178,17 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     inside->setContentsMargins(0, 0, 8, 0);
     inside->setSpacing(14);
     inside->addLayout(m_columnGrid);
+    inside->addLayout(ways);
+    inside->addWidget(m_scanSays);
+    inside->addWidget(m_pictureBox);
     inside->addWidget(m_waits);
+    inside->addWidget(m_doubts);
     inside->addWidget(m_wrongType);
     inside->addWidget(m_keyBox);
     inside->addLayout(below);
     inside->addStretch(1);
-    QScrollArea* scroll = bareScroll(body, this);
-    scroll->setObjectName(u"bookInScroll"_s);
+    m_scroll = bareScroll(body, this);
+    m_scroll->setObjectName(u"bookInScroll"_s);
 
     auto* back = new PlainButton(tr("Back to the bench"), Reach::Hand, PlainButton::Weight::Quiet, this);
     back->setObjectName(u"back"_s);
@@ -158,16 +207,30 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     column->setSpacing(12);
     column->addWidget(m_place);
     column->addLayout(head);
-    column->addWidget(scroll, 1);
+    column->addWidget(m_scroll, 1);
     column->addLayout(buttons);
 
     connect(m_rest, &CapturePanel::answersChanged, this, &BookInPage::restChanged);
     connect(m_pass, &CapturePanel::answersChanged, this, &BookInPage::passChanged);
     connect(m_passButton, &QAbstractButton::clicked, this, &BookInPage::passRequested);
+    connect(m_pictureButton, &QAbstractButton::clicked, this,
+            [this] { showPicture(m_pictureBox->isHidden()); });
+    connect(m_picture, &PicturePanel::pictureGiven, this, &BookInPage::pictureGiven);
+    connect(m_picture, &PicturePanel::codePicked, this, &BookInPage::codePicked);
+    connect(m_keepPicture, &QAbstractButton::clicked, this, &BookInPage::keepPictureRequested);
     connect(m_action, &ActionButton::done, this, &BookInPage::doneRequested);
     connect(back, &QAbstractButton::clicked, this, &BookInPage::leaveRequested);
     onEnter(*this, [this] { press(); });
     onEscape(*this, [this] { Q_EMIT leaveRequested(); });
+    onKey(*this, Qt::Key_F4, *m_pictureButton);
+    for (int index = 0; index < kLampKeys; ++index) {
+        onKey(*this, static_cast<Qt::Key>(Qt::Key_F6 + index), [this, index] {
+            if (index < m_atHand.size() && m_atHand.at(index)->isVisible())
+                m_atHand.at(index)->click();
+        });
+    }
+    m_pictureBox->hide();
+    m_keepPicture->hide();
 }
 
 BookInPage::Column BookInPage::makeColumn()
@@ -183,19 +246,31 @@ BookInPage::Column BookInPage::makeColumn()
         return widget;
     };
     Column made{};
-    made.title = new SectionLabel(QString(), this);
+    made.head = new QWidget(this);
+    made.title = new SectionLabel(QString(), made.head);
+    made.how = new TextLabel(TextRole::Caption, Ink::Quiet, made.head);
+    auto* head = new QHBoxLayout(made.head);
+    head->setContentsMargins(0, 0, 0, 0);
+    head->addWidget(made.title);
+    head->addWidget(made.how, 1);
+    made.codes = new PlainButton(QString(), Reach::Glove, PlainButton::Weight::Quiet, this);
     made.type = new Field(Field::Kind::Text, this);
     made.typeWords = new TextLabel(TextRole::Small, Ink::Quiet, this);
     made.serial = new Field(Field::Kind::Text, this);
     made.serialWords = new TextLabel(TextRole::Small, Ink::Quiet, this);
-    new KeyedOnly(made.type->box());
-    new KeyedOnly(made.serial->box());
+    const auto pasted = [this] {
+        if (const QMimeData* brought = QGuiApplication::clipboard()->mimeData())
+            takeOver(*brought);
+    };
+    new KeyedOnly(made.type->box(), pasted);
+    new KeyedOnly(made.serial->box(), pasted);
     made.typeCell = cell(made.type, made.typeWords);
     made.serialCell = cell(made.serial, made.serialWords);
     const auto column = static_cast<int>(m_columns.size());
-    m_columnGrid->addWidget(made.title, 0, column);
+    m_columnGrid->addWidget(made.head, 0, column);
     m_columnGrid->addWidget(made.typeCell, 1, column);
     m_columnGrid->addWidget(made.serialCell, 2, column);
+    m_columnGrid->addWidget(made.codes, 3, column);
     m_columnGrid->setColumnStretch(column, 1);
     return made;
 }
@@ -204,7 +279,7 @@ void BookInPage::showColumns()
 {
     while (m_columns.size() > m_view.columns.size()) {
         const Column last = m_columns.takeLast();
-        for (QWidget* part : {static_cast<QWidget*>(last.title), last.typeCell, last.serialCell})
+        for (QWidget* part : {last.head, static_cast<QWidget*>(last.codes), last.typeCell, last.serialCell})
             retire(part);
         m_columnGrid->setColumnStretch(static_cast<int>(m_columns.size()), 0);
     }
@@ -215,6 +290,8 @@ void BookInPage::showColumns()
                 [this, index](const QString& text) { Q_EMIT typeTyped(m_columns.at(index).id, text); });
         connect(m_columns.last().serial, &Field::valueChanged, this,
                 [this, index](const QString& text) { Q_EMIT serialTyped(m_columns.at(index).id, text); });
+        connect(m_columns.last().codes, &QAbstractButton::clicked, this,
+                [this, index] { Q_EMIT codesWanted(m_columns.at(index).id); });
     }
     for (qsizetype i = 0; i < m_columns.size(); ++i) {
         Column& column = m_columns[i];
@@ -223,6 +300,14 @@ void BookInPage::showColumns()
         column.type->setObjectName(view.id + u"-type"_s);
         column.serial->setObjectName(view.id + u"-serial"_s);
         column.title->setText(view.title);
+        column.how->setText(view.how);
+        column.codes->setObjectName(view.id + u"-codes"_s);
+        column.codes->setText(view.takesCodes ? tr("\u25C9 The next code goes here")
+                                              : tr("Put the next code here"));
+        column.codes->setAccessibleName(tr("%1: %2").arg(view.title, column.codes->text()));
+        column.codes->setVisible(view.canTakeCodes);
+        if (!view.canTakeCodes) // where the others have their button
+            m_columnGrid->addWidget(m_pictureButton, 3, static_cast<int>(i));
         showCell(column.type, column.typeWords, tr("Type"), view.type);
         showCell(column.serial, column.serialWords, tr("Serial"), view.serial);
         column.type->box()->setAccessibleName(tr("%1, type").arg(view.title));
@@ -251,13 +336,114 @@ void BookInPage::showActs()
     }
 }
 
+void BookInPage::showAtHand()
+{
+    while (m_atHand.size() > m_view.atHand.size())
+        retire(m_atHand.takeLast());
+    while (m_atHand.size() < m_view.atHand.size()) {
+        const qsizetype index = m_atHand.size();
+        auto* button = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this);
+        button->setObjectName(u"at-hand-%1"_s.arg(index));
+        connect(button, &QAbstractButton::clicked, this,
+                [this, index] { Q_EMIT lampChosen(m_view.atHand.at(index).id); });
+        m_atHandLayout->addWidget(button);
+        m_atHand.append(button);
+    }
+    for (qsizetype i = 0; i < m_atHand.size(); ++i) {
+        const PersonAct& lamp = m_view.atHand.at(i);
+        const bool isChosen = lamp.stand == PersonAct::Stand::Given;
+        m_atHand.at(i)->setText(lamp.text);
+        m_atHand.at(i)->setSub(isChosen ? tr("%1, chosen").arg(lamp.sub) : lamp.sub);
+        m_atHand.at(i)->setAccessibleName(tr("The entry is %1, %2").arg(lamp.text, lamp.sub));
+        m_atHand.at(i)->setKeyCap(lamp.key);
+    }
+    m_atHandSays->setVisible(!m_atHand.isEmpty());
+}
+
+void BookInPage::setPicture(const PictureView& view)
+{
+    m_picture->setView(view);
+    m_isPictureThere = !view.picture.isNull();
+    showKeeping();
+}
+
+void BookInPage::showKeeping()
+{
+    m_keepPicture->setText(tr("Keep it as a picture of: %1").arg(m_view.picturesOf));
+    m_keepPicture->setVisible(m_isPictureThere && !m_view.picturesOf.isEmpty());
+}
+
+/// Once everything has its place.
+void BookInPage::bringIntoView(QWidget* part)
+{
+    QMetaObject::invokeMethod(
+        this,
+        [this, part] {
+            m_scroll->widget()->layout()->activate();
+            m_scroll->ensureWidgetVisible(part);
+        },
+        Qt::QueuedConnection);
+}
+
+void BookInPage::showPicture(bool isShown)
+{
+    if (isShown == m_pictureBox->isVisibleTo(this))
+        return;
+    m_pictureBox->setVisible(isShown);
+    m_pictureButton->setText(isShown ? tr("Put the picture away") : tr("Picture of the label"));
+    if (!isShown)
+        return Q_EMIT pictureClosed();
+    m_picture->setFocus(Qt::OtherFocusReason);
+    bringIntoView(m_pictureBox);
+}
+
+void BookInPage::takeOver(const QMimeData& brought)
+{
+    if (!m_view.takesPictures || !PicturePanel::mayHold(brought))
+        return;
+    showPicture(true);
+    m_picture->take(brought);
+}
+
+void BookInPage::dragEnterEvent(QDragEnterEvent* event)
+{
+    if (m_view.takesPictures && PicturePanel::mayHold(*event->mimeData()))
+        event->acceptProposedAction();
+}
+
+void BookInPage::dropEvent(QDropEvent* event)
+{
+    takeOver(*event->mimeData());
+    event->acceptProposedAction();
+}
+
+void BookInPage::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    Q_EMIT inSight(true);
+}
+
+void BookInPage::hideEvent(QHideEvent* event)
+{
+    QWidget::hideEvent(event);
+    Q_EMIT inSight(false);
+}
+
 void BookInPage::setView(const BookInView& view)
 {
+    const bool asksMore =
+        view.rest.size() > m_view.rest.size() && m_view.action.stepKey == view.action.stepKey;
+    const bool isRead = view.scanSays != m_view.scanSays || view.atHand != m_view.atHand;
     m_view = view;
     m_place->setText(view.place);
     m_title->setText(view.title);
     showText(m_matched, view.matched);
     showColumns();
+    showAtHand();
+    showText(m_scanSays, view.scanSays);
+    showText(m_doubts, view.doubts.join(u'\n'));
+    m_pictureButton->setVisible(view.takesPictures);
+    showKeeping();
     showText(m_waits, view.waits.join(u'\n'));
     std::optional<SignalView> notice = view.danger;
     if (!view.wrongType.isEmpty())
@@ -276,18 +462,30 @@ void BookInPage::setView(const BookInView& view)
     m_keyBox->setVisible(!view.keyIn.isEmpty());
     showActs();
     m_action->setView(view.action);
+    if (isRead && isVisible() && m_pictureBox->isHidden())
+        goToOpenBox();
+    if (asksMore)
+        bringIntoView(m_rest);
 }
 
 QList<QLineEdit*> BookInPage::boxes() const
 {
     QList<QLineEdit*> all;
-    for (const Column& column : m_columns)
-        all << column.type->box() << column.serial->box();
+    for (qsizetype i = 0; i < m_columns.size(); ++i) {
+        if (m_view.columns.at(i).isNeeded)
+            all << m_columns.at(i).type->box() << m_columns.at(i).serial->box();
+    }
     all += m_rest->findChildren<QLineEdit*>();
     return all;
 }
 
 void BookInPage::begin()
+{
+    showPicture(false);
+    goToOpenBox();
+}
+
+void BookInPage::goToOpenBox()
 {
     for (QLineEdit* box : boxes()) {
         if (box->text().isEmpty())
@@ -318,6 +516,12 @@ void BookInPage::keyPressEvent(QKeyEvent* event)
 {
     if (!event->isAutoRepeat() && m_rest->chooseByNumber(event->key() - Qt::Key_0))
         return;
+    const bool isEnter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (isEnter && !event->isAutoRepeat())
+        return press(); // right behind a character it comes as a key and not as a shortcut, see ScannerFilter
+    const QMimeData* const pasted = QGuiApplication::clipboard()->mimeData();
+    if (event->matches(QKeySequence::Paste) && pasted)
+        return takeOver(*pasted);
     QWidget::keyPressEvent(event);
 }
 

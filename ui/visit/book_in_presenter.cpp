@@ -1,13 +1,18 @@
 #include "ui/visit/book_in_presenter.h"
 
+#include "core/label/normalise.h"
 #include "core/visit/next_step.h"
+#include "ui/label/words_picture.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/view_of_steps.h"
+#include "ui/visit/words_doubt.h"
 #include "ui/visit/words_key_in.h"
 #include "ui/visit/words_label.h"
 
 #include <algorithm>
+#include <array>
+#include <chrono>
 
 namespace coldarc::ui {
 
@@ -59,15 +64,9 @@ const label::FieldVerdict* verdictOf(const QList<label::FieldVerdict>& verdicts,
     return found == verdicts.end() ? nullptr : &*found;
 }
 
-label::Reading readingOf(const QList<label::Reading>& readings, Source source)
+int yearOf(WallTime now)
 {
-    label::Reading last;
-    last.source = source;
-    for (const label::Reading& reading : readings) {
-        if (reading.source == source)
-            last = reading;
-    }
-    return last;
+    return int(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(now)).year());
 }
 
 /// What the counters showed of the old lamp, as it was written down on arrival.
@@ -96,6 +95,8 @@ CaptureView textCapture(const QString& id, const QString& label)
 }
 
 const QString kSister = u"marking-choice"_s;
+const QString kDoubts = u"doubts-answer"_s;
+constexpr std::array<const char16_t*, 3> kLampKeys{u"F6", u"F7", u"F8"};
 
 } // namespace
 
@@ -128,9 +129,14 @@ void BookInPresenter::open(int swap)
     m_rest.clear();
     m_pass.clear();
     m_suggested.clear();
-    m_typed.clear();
+    m_reads.clear();
+    m_unkept.clear();
+    m_pressed.reset();
+    m_scanSays.clear();
     m_countersigned = {};
     m_asksReason = false;
+    m_asksDoubts = false;
+    m_askedForSecond = false;
     m_wasCompared = false;
     const visit::VisitState state = m_desk.seen();
     const procedure::Step* now = step(state);
@@ -138,10 +144,11 @@ void BookInPresenter::open(int swap)
         return;
     m_isBookIn = now->effect == Effect::BookIn;
     const LampId lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
-    for (const Source source : sources()) {
-        const label::Reading reading = readingOf(state.papers.value(lamp).readings, source);
-        m_typed.insert(source, {reading.type, reading.serial, reading.means});
+    for (const label::SourceRead& read : visit::readsOf(m_desk.logbook().entries(), state, lamp)) {
+        if (sources().contains(read.reading.source))
+            m_reads.insert(read.reading.source, read);
     }
+    gatherRecords(state);
     if (isBookIn()) {
         const label::Agreement agreed = agreement(state);
         const catalogue::LampType* type =
@@ -155,25 +162,216 @@ void BookInPresenter::open(int swap)
     refresh();
 }
 
+label::SourceRead BookInPresenter::readOf(Source source) const
+{
+    label::SourceRead read = m_reads.value(source);
+    read.reading.source = source;
+    return read;
+}
+
+QList<label::SourceRead> BookInPresenter::reads() const
+{
+    QList<label::SourceRead> all;
+    for (const Source source : sources())
+        all.append(readOf(source));
+    return all;
+}
+
+std::optional<Source> BookInPresenter::asked() const
+{
+    const QList<Source> order = isBookIn() ? QList{Source::OwnMarking, Source::Box, Source::Paper}
+                                           : QList{Source::Box, Source::Paper};
+    return m_pressed ? m_pressed : label::nextToRead(order, reads());
+}
+
+/// Of box and paper one is enough if it was scanned, or once it was said that there is no other.
+bool BookInPresenter::isNeeded(Source source) const
+{
+    if (source == Source::Entry || source == Source::OwnMarking)
+        return true;
+    if (isBookIn() || m_askedForSecond)
+        return false;
+    const label::SourceRead other = readOf(source == Source::Box ? Source::Paper : Source::Box);
+    const bool isWhole =
+        !label::normalise(other.reading.type).isEmpty() && !label::normalise(other.reading.serial).isEmpty();
+    return !isWhole || other.reading.means != label::Means::Scanned;
+}
+
 void BookInPresenter::setType(const QString& column, const QString& text)
 {
     if (const auto source = sourceOf(column))
-        m_typed[*source] = {text, m_typed.value(*source).serial, label::Means::Typed};
+        m_reads[*source] = label::withTyped(readOf(*source), text, readOf(*source).reading.serial);
     refresh();
 }
 
 void BookInPresenter::setSerial(const QString& column, const QString& text)
 {
     if (const auto source = sourceOf(column))
-        m_typed[*source] = {m_typed.value(*source).type, text, label::Means::Typed};
+        m_reads[*source] = label::withTyped(readOf(*source), readOf(*source).reading.type, text);
     refresh();
 }
 
-void BookInPresenter::scanned(const QString& column, const QString& type, const QString& serial)
+void BookInPresenter::scan(const QString& scanned)
 {
-    if (const auto source = sourceOf(column))
-        m_typed[*source] = {type, serial, label::Means::Scanned};
+    takeCode(scanned, nullptr);
+}
+
+void BookInPresenter::picked(const QString& scanned, const LabelPicture& picture)
+{
+    takeCode(scanned, &picture);
+}
+
+void BookInPresenter::takeCodesFor(const QString& column)
+{
+    const auto source = sourceOf(column);
+    if (source && *source != Source::Entry)
+        m_pressed = source;
+    m_scanSays.clear();
     refresh();
+}
+
+void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* picture)
+{
+    const visit::VisitState state = m_desk.seen();
+    if (!step(state))
+        return;
+    const label::Payload payload = label::readPayload(scanned, yearOf(m_desk.clock().now().wall));
+    const label::LabelText text = label::labelText(payload, state.ground->catalogue.lampTypes());
+    const auto source = asked();
+    const auto other = source && !m_pressed ? label::alreadyReadOn(scanned, *source, reads()) : std::nullopt;
+    if (text.verdict != label::LabelText::Verdict::Read) {
+        m_scanSays =
+            tr("%1. Nothing was changed: type what stands on the label.").arg(wordsOf(text, payload));
+    } else if (!source) {
+        m_scanSays = tr("All is read. To read one anew, press its code button first.");
+    } else if (other) {
+        m_scanSays =
+            tr("The same code as at %1, and nothing was changed. If it stands at %2 too, press the code "
+               "button there and scan it once more.")
+                .arg(nameOf(*other), nameOf(*source));
+    } else {
+        label::SourceRead read = label::withCode(readOf(*source), scanned, payload, text);
+        if (picture) {
+            read.picture = picture->hash;
+            m_unkept.insert(picture->hash.bytes(), picture->kept);
+        }
+        m_reads[*source] = read;
+        m_pressed.reset();
+        m_said.clear();
+        m_scanSays = tr("%1: %2").arg(nameOf(*source), wordsOf(text, payload));
+        gatherPictures();
+    }
+    refresh();
+}
+
+void BookInPresenter::keepPicture(const LabelPicture& picture)
+{
+    const auto source = asked();
+    if (!source || picture.kept.isEmpty())
+        return;
+    label::SourceRead read = readOf(*source);
+    read.picture = picture.hash;
+    m_reads[*source] = read;
+    m_unkept.insert(picture.hash.bytes(), picture.kept);
+    m_scanSays = tr("%1: the picture is kept with it").arg(nameOf(*source));
+    gatherPictures();
+    refresh();
+}
+
+// ---- What memory knows
+
+/// The visit's own lamps, and others of the workspace that are at hand; as many as have a key, none of the
+/// visit's left out. In the order of their texts: the one that is expected must not be the easier press.
+void BookInPresenter::gatherRecords(const visit::VisitState& state)
+{
+    m_onRecord = {};
+    m_atHand.clear();
+    if (m_records)
+        m_onRecord.lamps = m_records->lamps().value_or(QList<label::KnownLamp>());
+    const QList<LampTypeId>& taken = state.ground->model(state.swaps[m_swap].lamphouse).lampTypes;
+    const auto offer = [&](const LampTypeId& id, const QString& serial) {
+        const catalogue::LampType* type = state.ground->catalogue.lampType(id);
+        const AtHand lamp{type ? type->code : QString(), serial};
+        if (type && taken.contains(id) && !serial.isEmpty() && !m_atHand.contains(lamp) &&
+            m_atHand.size() < qsizetype(kLampKeys.size()))
+            m_atHand.append(lamp);
+    };
+    for (const visit::SwapState& swap : state.swaps) {
+        const visit::LampFacts& lamp = state.ground->lamps[swap.newLamp];
+        offer(lamp.type.value_or(LampTypeId()), lamp.serial);
+    }
+    for (const label::KnownLamp& lamp : m_onRecord.lamps) {
+        if (lamp.where == label::KnownLamp::Where::AtHand && lamp.bookedFor.isEmpty())
+            offer(lamp.type, lamp.serial);
+    }
+    std::ranges::sort(m_atHand);
+    gatherPictures();
+}
+
+void BookInPresenter::gatherPictures()
+{
+    QList<Hash> wanted;
+    for (const label::SourceRead& read : reads()) {
+        if (read.picture)
+            wanted.append(*read.picture);
+    }
+    m_onRecord.pictures = m_records && !wanted.isEmpty()
+                              ? m_records->pictures(wanted).value_or(QList<label::KnownPicture>())
+                              : QList<label::KnownPicture>();
+}
+
+QList<PersonAct> BookInPresenter::lampsAtHand() const
+{
+    const label::Reading entry = readOf(Source::Entry).reading;
+    QList<PersonAct> acts;
+    for (qsizetype i = 0; i < m_atHand.size(); ++i) {
+        const AtHand& lamp = m_atHand.at(i);
+        const bool isChosen = entry.means == label::Means::Chosen && AtHand{entry.type, entry.serial} == lamp;
+        acts.append({QString::number(i), lamp.code, lamp.serial,
+                     QString::fromUtf16(kLampKeys.at(static_cast<std::size_t>(i))),
+                     isChosen ? PersonAct::Stand::Given : PersonAct::Stand::Open});
+    }
+    return acts;
+}
+
+void BookInPresenter::chooseLamp(const QString& id)
+{
+    const qsizetype index = id.toInt();
+    if (index < 0 || index >= m_atHand.size())
+        return;
+    const AtHand& lamp = m_atHand.at(index);
+    m_reads[Source::Entry] = {{Source::Entry, label::Means::Chosen, lamp.code, lamp.serial}};
+    refresh();
+}
+
+QList<label::Doubt> BookInPresenter::doubts(const visit::VisitState& state) const
+{
+    return visit::doubtsOf(state, state.swaps[m_swap], reads(), m_onRecord, m_desk.clock().now().wall);
+}
+
+/// Their words, those left out that an earlier step of this swap was done in spite of.
+QStringList BookInPresenter::openDoubts(const visit::VisitState& state) const
+{
+    QStringList open;
+    for (const label::Doubt& doubt : doubts(state))
+        open.append(label::wordOf(doubt.cause));
+    open.removeDuplicates();
+    for (const visit::Entry& entry : m_desk.logbook().entries()) {
+        const auto* did = std::get_if<visit::Did>(&entry.body);
+        if (did && did->swap == state.swaps[m_swap].id)
+            open.removeIf([&](const QString& word) { return did->doubts.contains(word); });
+    }
+    return open;
+}
+
+CaptureView BookInPresenter::doubtAsk() const
+{
+    CaptureView ask;
+    ask.id = kDoubts;
+    ask.label = tr("Why the lamp goes in all the same");
+    for (const QString& text : answersToDoubts())
+        ask.options.append({text, text, {}});
+    return ask;
 }
 
 void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
@@ -181,9 +379,11 @@ void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
     m_rest = answers;
     // Which of two types stands on the lamp, told by choosing between them.
     const QString chosen = answer(kSister);
-    const Typed marking = m_typed.value(Source::OwnMarking);
-    if (!chosen.isEmpty() && (marking.means == label::Means::Typed || marking.type != chosen)) {
-        m_typed[Source::OwnMarking] = {chosen, marking.serial, label::Means::Chosen};
+    const label::SourceRead marking = readOf(Source::OwnMarking);
+    if (!chosen.isEmpty() &&
+        (marking.reading.means == label::Means::Typed || marking.reading.type != chosen)) {
+        m_reads[Source::OwnMarking] = {
+            {Source::OwnMarking, label::Means::Chosen, chosen, marking.reading.serial}, {}, marking.picture};
         tellReadings(m_desk.seen()); // what was seen on the lamp stands, whatever comes of the book-in
     }
     refresh();
@@ -194,8 +394,8 @@ label::Agreement BookInPresenter::agreement(const visit::VisitState& state,
 {
     const machine::Index lamp = state.swaps[m_swap].newLamp;
     QList<label::Reading> readings;
-    for (auto it = m_typed.begin(); it != m_typed.end(); ++it)
-        readings.append({it.key(), it.value().means, it.value().type, it.value().serial});
+    for (const label::SourceRead& read : reads())
+        readings.append(read.reading);
     return label::agreement(readings, state.papers.value(state.ground->lamps[lamp].id).passes + further,
                             state.ground->catalogue.lampTypes(),
                             state.ground->model(state.plant.lamp[lamp].lamphouse).lampTypes);
@@ -215,11 +415,16 @@ std::optional<double> BookInPresenter::threshold() const
 
 BookInColumn BookInPresenter::columnOf(Source source, const label::Agreement& agreed) const
 {
-    const Typed typed = m_typed.value(source);
-    const Typed entry = m_typed.value(Source::Entry);
+    const label::SourceRead read = readOf(source);
+    const label::Reading& typed = read.reading;
+    const label::Reading entry = readOf(Source::Entry).reading;
     BookInColumn column;
     column.id = idOf(source);
     column.title = nameOf(source);
+    column.how = howWords(read);
+    column.canTakeCodes = source != Source::Entry;
+    column.takesCodes = asked() == source;
+    column.isNeeded = isNeeded(source);
     column.type = {typed.type, QString(), Mark::Open};
     column.serial = {typed.serial, QString(), Mark::Open};
     if (source == Source::Entry)
@@ -227,11 +432,19 @@ BookInColumn BookInPresenter::columnOf(Source source, const label::Agreement& ag
     if (const auto* verdict = verdictOf(agreed.types, source)) {
         column.type.words = wordsOf(*verdict, entry.type, typed.type);
         column.type.mark = markOf(*verdict);
+        const catalogue::LampType* named =
+            verdict->namedType ? m_desk.logbook().state().ground->catalogue.lampType(*verdict->namedType)
+                               : nullptr;
+        if (named && label::normalise(named->code) != label::normalise(typed.type))
+            column.type.words = tr("%1 (it stands for %2)").arg(column.type.words, named->code);
     }
     if (const auto* verdict = verdictOf(agreed.serials, source)) {
         column.serial.words = wordsOf(*verdict, entry.serial, typed.serial);
         column.serial.mark = markOf(*verdict);
     }
+    if (source == Source::Entry && !agreed.didYouMean.isEmpty())
+        column.type.words =
+            nearWords(typed.type, agreed.didYouMean, m_desk.logbook().state().ground->catalogue.lampTypes());
     return column;
 }
 
@@ -251,6 +464,8 @@ QList<CaptureView> BookInPresenter::restOf(const visit::VisitState& state) const
     }
     if (const auto ask = sisterAsk(state))
         rest.append(*ask);
+    if (m_asksDoubts)
+        rest.prepend(doubtAsk());
     if (m_asksReason)
         rest.append(textCapture(u"reason"_s, tr("Why the alert stands so high")));
     return rest;
@@ -263,7 +478,7 @@ std::optional<CaptureView> BookInPresenter::sisterAsk(const visit::VisitState& s
     const bool isAsked = std::ranges::any_of(agreed.waits, [](const label::Wait& wait) {
         return wait.cause == label::Wait::Cause::SisterNotExcluded;
     });
-    const bool isChosen = m_typed.value(Source::OwnMarking).means == label::Means::Chosen;
+    const bool isChosen = readOf(Source::OwnMarking).reading.means == label::Means::Chosen;
     if (!agreed.type || (!isChosen && !(isAsked && m_wasCompared)))
         return std::nullopt;
     const catalogue::Catalogue& catalogue = state.ground->catalogue;
@@ -280,7 +495,7 @@ std::optional<CaptureView> BookInPresenter::sisterAsk(const visit::VisitState& s
             ask.options.append({type.code, apartWords(type.code, own), {}});
     }
     if (isChosen)
-        ask.value = {m_typed.value(Source::OwnMarking).type};
+        ask.value = {readOf(Source::OwnMarking).reading.type};
     return ask;
 }
 
@@ -297,13 +512,16 @@ std::optional<Source> BookInPresenter::sourceToPass(const label::Agreement& agre
 QList<CaptureView> BookInPresenter::passAsks(const label::Agreement& agreed) const
 {
     const auto source = sourceToPass(agreed);
-    const bool isReady = !m_typed.value(Source::Entry).serial.isEmpty();
+    const bool isReady = !readOf(Source::Entry).reading.serial.isEmpty();
     if (!source || !isReady || !m_wasCompared)
         return {};
     CaptureView evidence;
     evidence.id = u"evidence"_s;
     evidence.label = tr("%1: the serial may pass, if this stands behind it").arg(nameOf(*source));
-    evidence.options.append({u"picture"_s, tr("A picture of it"), {}});
+    evidence.options.append({u"picture"_s,
+                             readOf(*source).picture ? tr("The picture that is kept here")
+                                                     : tr("A picture of it, on another device"),
+                             {}});
     for (const Source other : sources()) {
         if (other != Source::Entry && other != *source)
             evidence.options.append({idOf(other), tr("Typed again from: %1").arg(nameOf(other)), {}});
@@ -327,6 +545,16 @@ BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
     view.danger = now ? dangerOf(now->hazard) : std::nullopt;
     for (const Source source : sources())
         view.columns.append(columnOf(source, agreed));
+    view.scanSays = m_scanSays;
+    const label::Reading entry = readOf(Source::Entry).reading;
+    if (!isBookIn() || entry.type.isEmpty() || entry.serial.isEmpty()) // else it was said with the box
+        view.atHand = lampsAtHand();
+    view.takesPictures = m_shelf != nullptr;
+    if (const auto source = asked(); source && m_shelf)
+        view.picturesOf = nameOf(*source);
+    for (const label::Doubt& doubt : doubts(state))
+        view.doubts.append(wordsOf(doubt, readOf(Source::Entry).reading.serial, state));
+    view.doubts.removeDuplicates();
     view.waits = m_said;
     view.matched = tr("Matched: %1 of 2").arg(agreed.proved());
     view.wrongType = wrongTypeWords(agreed, state.ground->catalogue.lampTypes());
@@ -369,25 +597,59 @@ void BookInPresenter::personAct(const QString& id)
     refresh();
 }
 
+bool BookInPresenter::keepPictureOf(const label::SourceRead& read)
+{
+    const QByteArray hash = read.picture ? read.picture->bytes() : QByteArray();
+    if (!m_unkept.contains(hash))
+        return true;
+    if (!m_shelf || !m_shelf->keep(u"image/jpeg"_s, m_unkept.value(hash))) {
+        m_said = {tr("The picture could not be kept on the disk; nothing was changed. Try again.")};
+        return false;
+    }
+    m_unkept.remove(hash);
+    return true;
+}
+
 /// One entry for each source that says something else than it did before.
 bool BookInPresenter::tellReadings(const visit::VisitState& state)
 {
     const LampId lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
-    const QList<label::Reading> before = state.papers.value(lamp).readings;
-    for (const Source source : sources()) {
-        const Typed typed = m_typed.value(source);
-        const label::Reading last = readingOf(before, source);
-        const bool isSame =
-            last.type == typed.type && last.serial == typed.serial && last.means == typed.means;
-        if (isSame || (typed.type.trimmed().isEmpty() && typed.serial.trimmed().isEmpty()))
+    const QList<label::SourceRead> before = visit::readsOf(m_desk.logbook().entries(), state, lamp);
+    for (const label::SourceRead& read : reads()) {
+        const label::Reading& said = read.reading;
+        const bool isEmpty = said.type.trimmed().isEmpty() && said.serial.trimmed().isEmpty();
+        if (before.contains(read) || (isEmpty && !read.picture))
             continue;
-        const VisitDesk::Told told =
-            m_desk.tell(visit::LampRead{lamp, {source, typed.means, typed.type, typed.serial}});
+        if (!keepPictureOf(read))
+            return false;
+        const VisitDesk::Told told = m_desk.tell(visit::LampRead{lamp, said, read.scanned, read.picture});
         if (!told.isKept()) {
             m_said = told.no;
             return false;
         }
     }
+    return true;
+}
+
+/// What is asked once, before a match that holds is taken: a second source where one was typed alone, and a
+/// word to what memory says against the lamp.
+bool BookInPresenter::asksBeforeGoingOn(const visit::VisitState& state)
+{
+    QList<label::Reading> readings;
+    for (const label::SourceRead& read : reads())
+        readings.append(read.reading);
+    if (!isBookIn() && !m_askedForSecond && label::restsOnOneTyping(readings)) {
+        m_askedForSecond = true;
+        m_said = {
+            tr("Box or paper was typed, and nothing else vouches for it: scan it, or type the other one too, "
+               "off its own text. If that is torn or missing, press once more; the record says so.")};
+        return true;
+    }
+    const bool isAnswered = openDoubts(state).isEmpty() || !answer(kDoubts).isEmpty();
+    if (isAnswered)
+        return false;
+    m_asksDoubts = true;
+    m_said = {tr("The records say something against this lamp. Look again, and say why it goes in.")};
     return true;
 }
 
@@ -409,13 +671,22 @@ void BookInPresenter::done()
         m_said.removeDuplicates();
         return refresh();
     }
+    if (asksBeforeGoingOn(state))
+        return refresh();
+    tellStep(state, *now);
+}
+
+void BookInPresenter::tellStep(const visit::VisitState& state, const procedure::Step& now)
+{
     visit::Did did;
     did.swap = state.swaps[m_swap].id;
-    did.step = now->id;
+    did.step = now.id;
     did.answers = answersOf(m_rest);
     did.reason = answer(u"reason"_s);
-    did.answers.remove(u"reason"_s);
-    did.answers.remove(kSister);
+    did.doubts = openDoubts(state);
+    did.doubtsAnswer = did.doubts.isEmpty() ? QString() : answer(kDoubts);
+    for (const QString& own : {u"reason"_s, kSister, kDoubts})
+        did.answers.remove(own);
     did.countersignedBy = m_countersigned;
     const VisitDesk::Told told = m_desk.tell(did);
     m_said = told.no;
@@ -436,9 +707,11 @@ void BookInPresenter::passSerial()
     visit::SerialPassed passed;
     passed.lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
     passed.pass.source = *source;
-    passed.pass.read = m_typed.value(*source).serial;
-    passed.pass.entry = m_typed.value(Source::Entry).serial;
+    passed.pass.read = readOf(*source).reading.serial;
+    passed.pass.entry = readOf(Source::Entry).reading.serial;
     passed.pass.reason = asked.value(u"reason"_s).toString();
+    if (evidence == u"picture")
+        passed.picture = readOf(*source).picture;
     if (const auto from = sourceOf(evidence)) {
         passed.pass.evidence = label::SerialPass::Evidence::TypedAgain;
         passed.pass.typedFrom = *from;

@@ -1,6 +1,10 @@
 #pragma once
 
+#include "core/visit/lamp_doubts.h"
+#include "ui/label/label_picture.h"
 #include "ui/visit/book_in_view.h"
+#include "ui/visit/lamp_records.h"
+#include "ui/visit/picture_shelf.h"
 #include "ui/visit/threshold_view.h"
 #include "ui/visit/visit_desk.h"
 
@@ -10,6 +14,9 @@ namespace coldarc::ui {
 
 /// The book-in card of one swap: at the match of box and paper, and at the book-in itself. What each source
 /// says becomes an entry of its own, and nothing is carried over from one to another.
+///
+/// A code that was scanned, or picked on a picture, goes to the source that is asked for next, or to the one
+/// that was pressed; never into the entry, and never into a box that happens to have the focus.
 class BookInPresenter final : public QObject {
     Q_OBJECT
 
@@ -18,13 +25,25 @@ public:
     explicit BookInPresenter(VisitDesk& desk, ThresholdBasis basis = {}, QObject* parent = nullptr);
 
     [[nodiscard]] const BookInView& view() const { return m_view; }
+    /// Borrowed. Without one memory says nothing, and only the visit's own lamps are at hand.
+    void setRecords(const LampRecords& records) { m_records = &records; }
+    /// Borrowed. Without one no picture is kept.
+    void setPictures(PictureShelf& shelf) { m_shelf = &shelf; }
     /// Takes up the swap whose turn is a match or a book-in.
     void open(int swap);
     /// @param column  an id of the view's columns.
     void setType(const QString& column, const QString& text);
     void setSerial(const QString& column, const QString& text);
-    /// Both fields of one source, read by a scanner.
-    void scanned(const QString& column, const QString& type, const QString& serial);
+    /// What a scanner sent.
+    void scan(const QString& scanned);
+    /// A code of a picture, which is then its evidence.
+    void picked(const QString& scanned, const LabelPicture& picture);
+    /// A picture on which no code could be read, as evidence of the source that is asked for.
+    void keepPicture(const LabelPicture& picture);
+    /// The next code goes there, whatever is asked for.
+    void takeCodesFor(const QString& column);
+    /// The entry, said by choosing. @param id  of the view's lamps at hand.
+    void chooseLamp(const QString& id);
     void setRest(const QList<CaptureAnswer>& answers);
     void setPass(const QList<CaptureAnswer>& answers) { m_pass = answers; }
     /// Lets the serial that differs pass, for the reason that was given.
@@ -38,14 +57,33 @@ Q_SIGNALS:
     void finished(); ///< the step is done
 
 private:
-    struct Typed {
-        QString type;
+    /// A lamp that may be meant.
+    struct AtHand {
+        QString code;
         QString serial;
-        label::Means means = label::Means::Typed;
+
+        friend auto operator<=>(const AtHand& a, const AtHand& b)
+        {
+            return std::pair(a.code, a.serial) <=> std::pair(b.code, b.serial);
+        }
+        friend bool operator==(const AtHand&, const AtHand&) = default;
     };
     [[nodiscard]] const procedure::Step* step(const visit::VisitState& state) const;
     [[nodiscard]] bool isBookIn() const { return m_isBookIn; }
     [[nodiscard]] QList<label::Source> sources() const;
+    [[nodiscard]] label::SourceRead readOf(label::Source source) const;
+    [[nodiscard]] QList<label::SourceRead> reads() const;
+    [[nodiscard]] std::optional<label::Source> asked() const;
+    [[nodiscard]] bool isNeeded(label::Source source) const;
+    void takeCode(const QString& scanned, const LabelPicture* picture);
+    void gatherRecords(const visit::VisitState& state);
+    void gatherPictures();
+    [[nodiscard]] QList<PersonAct> lampsAtHand() const;
+    [[nodiscard]] QList<label::Doubt> doubts(const visit::VisitState& state) const;
+    [[nodiscard]] QStringList openDoubts(const visit::VisitState& state) const;
+    [[nodiscard]] bool asksBeforeGoingOn(const visit::VisitState& state);
+    [[nodiscard]] CaptureView doubtAsk() const;
+    void tellStep(const visit::VisitState& state, const procedure::Step& now);
     [[nodiscard]] label::Agreement agreement(const visit::VisitState& state,
                                              const QList<label::SerialPass>& further = {}) const;
     [[nodiscard]] BookInView viewOf(const visit::VisitState& state) const;
@@ -56,6 +94,7 @@ private:
     [[nodiscard]] QString answer(const QString& id) const;
     [[nodiscard]] QList<CaptureView> passAsks(const label::Agreement& agreement) const;
     [[nodiscard]] std::optional<label::Source> sourceToPass(const label::Agreement& agreement) const;
+    [[nodiscard]] bool keepPictureOf(const label::SourceRead& read);
     bool tellReadings(const visit::VisitState& state);
     void refresh();
 
@@ -64,14 +103,23 @@ private:
     BookInView m_view;
     int m_swap = 0;
     bool m_isBookIn = false;
-    QHash<label::Source, Typed> m_typed;
+    const LampRecords* m_records = nullptr;
+    PictureShelf* m_shelf = nullptr;
+    visit::OnRecord m_onRecord;
+    QList<AtHand> m_atHand;
+    QHash<label::Source, label::SourceRead> m_reads;
+    QHash<QByteArray, QByteArray> m_unkept; ///< pictures of this card that are not on the shelf yet, by hash
+    std::optional<label::Source> m_pressed; ///< where the next code was told to go
+    QString m_scanSays;
     QList<CaptureAnswer> m_rest;
     QList<CaptureAnswer> m_pass;
     QString m_suggested; ///< the threshold that the card was opened with
     PersonId m_countersigned;
     QStringList m_said;
     bool m_asksReason = false;
-    bool m_wasCompared = false; ///< since the card was opened, and it did not agree
+    bool m_asksDoubts = false;
+    bool m_askedForSecond = false; ///< a second source, where one was typed alone
+    bool m_wasCompared = false;    ///< since the card was opened, and it did not agree
 };
 
 } // namespace coldarc::ui

@@ -20,8 +20,12 @@ struct BookInColumn {
     };
     QString id;    ///< "box", "paper", "entry", "marking"
     QString title; ///< "Box"
+    QString how;   ///< how it came here: "typed", "scanned, QR, picture kept"; or empty
     Cell type;
     Cell serial;
+    bool canTakeCodes = false; ///< never the entry: that is somebody's own word
+    bool takesCodes = false;   ///< the next scan goes here, and what is picked on a picture
+    bool isNeeded = true;      ///< Enter goes to its empty boxes
 
     friend bool operator==(const BookInColumn&, const BookInColumn&) = default;
 };
@@ -52,8 +56,13 @@ struct BookInView {
     QString place;
     QString title;
     QList<BookInColumn> columns;
-    QStringList waits; ///< what Matched waits for, in sentences; or why the last press came to nothing
-    QString matched;   ///< "Matched: 1 of 2, box and paper"
+    QString scanSays;        ///< what became of the last scan, or of the last code picked; or empty
+    QList<PersonAct> atHand; ///< lamps that the entry can be chosen from, none preferred
+    bool takesPictures = false;
+    QString picturesOf; ///< what a picture is kept of: "Box"; empty: nothing is asked for
+    QStringList doubts; ///< what memory says against the lamp, and what to do
+    QStringList waits;  ///< what Matched waits for, in sentences; or why the last press came to nothing
+    QString matched;    ///< "Matched: 1 of 2, box and paper"
     std::optional<SignalView> danger; ///< of the step
     QStringList wrongType;            ///< what each type would do to the lamp, when more than one is named
     QList<CaptureView> rest;          ///< cause, counter, threshold; a reason where one is asked

@@ -1,20 +1,10 @@
 #pragma once
 
 #include "ui/visit/done_view.h"
+#include "ui/visit/picture_shelf.h"
 #include "ui/visit/visit_desk.h"
 
 namespace coldarc::ui {
-
-/// Where pictures are kept. The program's root brings the real one.
-class PictureShelf {
-public:
-    virtual ~PictureShelf() = default;
-    [[nodiscard]] virtual qsizetype mostBytes() const = 0;
-    /// The hash once it is durable.
-    [[nodiscard]] virtual Result<Hash> keep(const QString& mediaType, const QByteArray& bytes) = 0;
-    /// The bytes as they were given. NotFound if there is none.
-    [[nodiscard]] virtual Result<QByteArray> read(const Hash& hash) const = 0;
-};
 
 /// The logbook of one visit as lines that a person would say, and what is added to it or corrected in it. A
 /// correction is a new entry: what was withdrawn stays, struck through.

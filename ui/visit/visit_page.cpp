@@ -11,8 +11,11 @@
 #include "ui/visit/people_here_page.h"
 #include "ui/visit/sign_off_page.h"
 
+#include <QCoreApplication>
 #include <QStackedLayout>
 #include <QTimer>
+
+#include <chrono>
 
 namespace coldarc::ui {
 
@@ -23,6 +26,7 @@ VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
     , m_desk(desk)
     , m_bench(desk)
     , m_bookIn(desk)
+    , m_scanner(*QCoreApplication::instance(), desk.clock())
     , m_incident(desk)
     , m_lightDesk(desk)
     , m_light(m_lightDesk)
@@ -170,11 +174,45 @@ void VisitPage::connectBookIn()
     connect(m_bookInPage, &BookInPage::serialTyped, &m_bookIn, &BookInPresenter::setSerial);
     connect(m_bookInPage, &BookInPage::restChanged, &m_bookIn, &BookInPresenter::setRest);
     connect(m_bookInPage, &BookInPage::passChanged, &m_bookIn, &BookInPresenter::setPass);
+    connect(m_bookInPage, &BookInPage::codesWanted, &m_bookIn, &BookInPresenter::takeCodesFor);
+    connect(m_bookInPage, &BookInPage::lampChosen, &m_bookIn, &BookInPresenter::chooseLamp);
+    connect(m_bookInPage, &BookInPage::inSight, &m_scanner, &ScannerFilter::setListening);
+    connect(&m_scanner, &ScannerFilter::scanned, &m_bookIn, &BookInPresenter::scan);
     connect(m_bookInPage, &BookInPage::passRequested, &m_bookIn, &BookInPresenter::passSerial);
     connect(m_bookInPage, &BookInPage::personActRequested, &m_bookIn, &BookInPresenter::personAct);
     connect(m_bookInPage, &BookInPage::doneRequested, &m_bookIn, &BookInPresenter::done);
     connect(m_bookInPage, &BookInPage::leaveRequested, this, &VisitPage::showBench);
     connect(&m_bookIn, &BookInPresenter::finished, this, &VisitPage::showBench);
+}
+
+void VisitPage::setLampRecords(const LampRecords& records)
+{
+    m_bookIn.setRecords(records);
+}
+
+void VisitPage::setPictureReading(DecodingProcess& process, const Behind& behind)
+{
+    const visit::VisitState state = m_desk.seen();
+    if (!m_shelf || !state.ground)
+        return;
+    const std::chrono::year_month_day today(std::chrono::floor<std::chrono::days>(m_desk.clock().now().wall));
+    m_labelPicture = std::make_unique<PicturePresenter>(process, behind, state.ground->catalogue.lampTypes(),
+                                                        static_cast<int>(today.year()));
+    m_bookIn.setPictures(*m_shelf);
+    connectPicture();
+}
+
+void VisitPage::connectPicture()
+{
+    PicturePresenter* const picture = m_labelPicture.get();
+    connect(picture, &PicturePresenter::viewChanged, m_bookInPage, &BookInPage::setPicture);
+    connect(picture, &PicturePresenter::picked, &m_bookIn, &BookInPresenter::picked);
+    connect(m_bookInPage, &BookInPage::pictureGiven, picture, &PicturePresenter::look);
+    connect(m_bookInPage, &BookInPage::codePicked, picture, &PicturePresenter::pick);
+    connect(m_bookInPage, &BookInPage::pictureClosed, picture, &PicturePresenter::clear);
+    connect(m_bookInPage, &BookInPage::keepPictureRequested, picture,
+            [this] { m_bookIn.keepPicture(m_labelPicture->picture()); });
+    m_bookInPage->setPicture(picture->view());
 }
 
 void VisitPage::connectIncident()
@@ -257,6 +295,7 @@ void VisitPage::connectSignOff()
 
 void VisitPage::setPictures(PictureShelf& shelf)
 {
+    m_shelf = &shelf;
     m_done.setPictures(&shelf);
 }
 

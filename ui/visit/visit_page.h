@@ -1,6 +1,8 @@
 #pragma once
 
 #include "ui/alignment/light_presenter.h"
+#include "ui/label/picture_presenter.h"
+#include "ui/label/scanner_filter.h"
 #include "ui/photometry/sheet_presenter.h"
 #include "ui/visit/bench_presenter.h"
 #include "ui/visit/book_in_presenter.h"
@@ -14,6 +16,7 @@
 #include <QWidget>
 
 #include <functional>
+#include <memory>
 
 class QStackedLayout;
 
@@ -39,7 +42,6 @@ public:
     explicit VisitPage(VisitDesk& desk, QWidget* parent = nullptr);
 
     [[nodiscard]] BenchPresenter& bench() { return m_bench; }
-    /// For the scanner.
     [[nodiscard]] BookInPresenter& bookIn() { return m_bookIn; }
     [[nodiscard]] PeopleHerePresenter& peopleHere() { return m_peopleHere; }
     /// The page of who is here. @param person  who is shown first; empty: whoever leads.
@@ -48,6 +50,12 @@ public:
     void setSound(std::function<void()> sound);
     /// Where pictures are kept. Borrowed; until then none can be.
     void setPictures(PictureShelf& shelf);
+    /// What is known of lamps besides this visit. Borrowed; until then nothing is.
+    void setLampRecords(const LampRecords& records);
+    /// Who looks for codes in pictures of labels. Borrowed; until then none are taken on the book-in card.
+    void setPictureReading(DecodingProcess& process, const Behind& behind);
+    /// The scanner that plays a keyboard; it listens while the book-in card is in sight.
+    [[nodiscard]] ScannerFilter& scanner() { return m_scanner; }
     [[nodiscard]] DonePresenter& whatWasDone() { return m_done; }
     /// The page of what was done: from the list of visits, and where a visit is over.
     void showWhatWasDone();
@@ -70,6 +78,7 @@ private:
     void bringUp(QWidget* page);
     void connectBench();
     void connectBookIn();
+    void connectPicture();
     void connectIncident();
     void connectLight();
     void connectSheet();
@@ -82,6 +91,9 @@ private:
     VisitDesk& m_desk;
     BenchPresenter m_bench;
     BookInPresenter m_bookIn;
+    ScannerFilter m_scanner;
+    std::unique_ptr<PicturePresenter> m_labelPicture;
+    PictureShelf* m_shelf = nullptr;
     IncidentPresenter m_incident;
     LightAtDesk m_lightDesk;
     LightPresenter m_light;

@@ -1,6 +1,7 @@
 #include "ui/visit/words_label.h"
 
 #include <QCoreApplication>
+#include <QHash>
 
 #include <algorithm>
 #include <array>
@@ -146,6 +147,62 @@ QString wordsOf(const label::Difference& difference, const QString& entry, const
     if (more > 0)
         parts.append(words("and %1 more").arg(more));
     return parts.join(u"; "_s);
+}
+
+QString wordsApart(const label::Difference& difference, const QString& here, const QString& there)
+{
+    QStringList parts;
+    for (const label::Segment& segment : difference.segments) {
+        if (segment.kind == Kind::Same || parts.size() == kMostDifferences)
+            continue;
+        const QString one = part(here, segment.a);
+        const QString other = part(there, segment.b);
+        const qsizetype place = segment.b.at + 1;
+        if (one.isEmpty())
+            parts.append(words("place %1: %2 there, nothing here").arg(place).arg(named(other)));
+        else if (other.isEmpty())
+            parts.append(words("place %1: %2 here, nothing there").arg(segment.a.at + 1).arg(named(one)));
+        else
+            parts.append(words("place %1: %2 there, %3 here").arg(place).arg(named(other), named(one)));
+    }
+    return parts.join(u"; "_s);
+}
+
+QString nearWords(const QString& text, const QList<label::Suggestion>& near,
+                  const QList<catalogue::LampType>& lampTypes)
+{
+    QStringList lines;
+    for (const label::Suggestion& one : near) {
+        const catalogue::LampType* type = typeOf(lampTypes, one.type);
+        if (!type || lines.size() == kMostDifferences)
+            continue;
+        lines.append(words("%1 (%2)").arg(
+            type->code, wordsApart(label::compareFields(text, type->code), text, type->code)));
+    }
+    return lines.isEmpty() ? QString() : words("Not known. Did you mean %1?").arg(lines.join(words(" or ")));
+}
+
+QString howWords(const label::SourceRead& read)
+{
+    static const QHash<label::Symbology, const char*> kNames{
+        {label::Symbology::Code39, "Code 39"}, {label::Symbology::Code128, "Code 128"},
+        {label::Symbology::Ean, "EAN"},        {label::Symbology::DataMatrix, "Data Matrix"},
+        {label::Symbology::Qr, "QR"},          {label::Symbology::Other, "bar code"}};
+    QStringList how;
+    for (const QString& scanned : read.scanned) {
+        const auto id = label::scanText(scanned).id;
+        const QString name = words(kNames.value(id ? id->symbology : label::Symbology::Other));
+        how.append(id && id->isChecked() ? name : words("%1 without a check: counts as typed").arg(name));
+    }
+    how.removeDuplicates();
+    const bool stands = !read.reading.type.isEmpty() || !read.reading.serial.isEmpty();
+    if (!how.isEmpty())
+        how.first() = words("scanned, %1").arg(how.first());
+    else if (stands && read.reading.means != label::Means::Scanned)
+        how.append(read.reading.means == label::Means::Chosen ? words("chosen") : words("typed"));
+    if (read.picture)
+        how.append(words("picture kept"));
+    return how.join(u", "_s);
 }
 
 QString wordsOf(const label::FieldVerdict& verdict, const QString& entry, const QString& here)

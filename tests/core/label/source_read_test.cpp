@@ -24,6 +24,11 @@ SourceRead scannedAs(const SourceRead& before, const QString& scanned, const QSt
     return withCode(before, scanned, readPayload(scanned, 2026), textWith(type, serial));
 }
 
+SourceRead typed(Source source, const QString& type, const QString& serial)
+{
+    return withTyped({{source, Means::Typed, {}, {}}}, type, serial);
+}
+
 const SourceRead kBox{{Source::Box, Means::Typed, {}, {}}};
 const QString kCode = u"]d1HVQ30-40B/NEW1"_s;
 
@@ -58,8 +63,7 @@ TEST(SourceReadTest, OneCodeHoldsTheTypeAndAnotherTheSerial)
 
 TEST(SourceReadTest, ASerialScannedToATypeThatWasTypedIsNoScanOfTheType)
 {
-    const SourceRead after =
-        scannedAs(withTyped(Source::Box, u"HVQ30-40B"_s, {}), u"]C0NEW1"_s, {}, u"NEW1"_s);
+    const SourceRead after = scannedAs(typed(Source::Box, u"HVQ30-40B"_s, {}), u"]C0NEW1"_s, {}, u"NEW1"_s);
 
     EXPECT_EQ(after.reading, (Reading{Source::Box, Means::Typed, u"HVQ30-40B"_s, u"NEW1"_s}));
 }
@@ -74,17 +78,21 @@ TEST(SourceReadTest, AWeakCodeIsNotMadeStrongerByAnother)
 TEST(SourceReadTest, WhatCannotBeReadChangesNothingAndTypingTakesScansAway)
 {
     EXPECT_EQ(withCode(kBox, u"]C0?"_s, readPayload(u"]C0?"_s, 2026), LabelText{}), kBox);
-    EXPECT_EQ(withTyped(Source::Box, u"A"_s, u"B"_s).scanned, QStringList());
+    SourceRead scanned = scannedAs(kBox, kCode, u"HVQ30-40B"_s, u"NEW1"_s);
+    scanned.picture = sha256("a picture");
+    EXPECT_EQ(withTyped(scanned, u"A"_s, u"B"_s),
+              (SourceRead{{Source::Box, Means::Typed, u"A"_s, u"B"_s}, {}, sha256("a picture")}))
+        << "the picture still shows it";
 }
 
 TEST(SourceReadTest, WhatIsNotWholeIsAskedForInOrderAndTheEntryNever)
 {
     const QList<Source> order{Source::Entry, Source::Box, Source::Paper, Source::OwnMarking};
-    const SourceRead box = withTyped(Source::Box, u"A"_s, u"1"_s);
+    const SourceRead box = typed(Source::Box, u"A"_s, u"1"_s);
 
     EXPECT_EQ(nextToRead(order, {}), Source::Box);
-    EXPECT_EQ(nextToRead(order, {withTyped(Source::Box, u"A"_s, {})}), Source::Box);
-    EXPECT_EQ(nextToRead(order, {box, withTyped(Source::Paper, u"- "_s, u"1"_s)}), Source::Paper);
+    EXPECT_EQ(nextToRead(order, {typed(Source::Box, u"A"_s, {})}), Source::Box);
+    EXPECT_EQ(nextToRead(order, {box, typed(Source::Paper, u"- "_s, u"1"_s)}), Source::Paper);
     EXPECT_EQ(nextToRead({Source::Entry, Source::Box}, {box}), std::nullopt);
 }
 

@@ -14,6 +14,11 @@ using test::Night;
 // The new lamp of these nights: HVQ21-40A, serial NEW000001, which sits on the adaptor. All are invented.
 const LampId kNew(u"new-1"_s);
 
+label::SourceRead typed(Source source)
+{
+    return {{source, Means::Typed, u"HVQ21-40A"_s, u"NEW000001"_s}};
+}
+
 class LampDoubtsTest : public ::testing::Test {
 protected:
     void SetUp() override { night.doUntil(u"match-box"_s); }
@@ -21,7 +26,7 @@ protected:
     [[nodiscard]] QList<Cause> causes(const OnRecord& record = {},
                                       const QList<label::SourceRead>& more = {}) const
     {
-        QList<label::SourceRead> reads{label::withTyped(Source::Entry, u"HVQ21-40A"_s, u"NEW000001"_s)};
+        QList<label::SourceRead> reads{typed(Source::Entry)};
         reads += more;
         QList<Cause> found;
         for (const label::Doubt& doubt :
@@ -44,7 +49,7 @@ TEST_F(LampDoubtsTest, ALampOfTheVanRaisesNoneAndTheAdaptorIsAskedForLater)
 
 TEST_F(LampDoubtsTest, WithoutATypeInTheEntryNothingIsDoubted)
 {
-    const QList<label::SourceRead> reads{label::withTyped(Source::Box, u"HVQ21-40A"_s, u"NEW000001"_s)};
+    const QList<label::SourceRead> reads{typed(Source::Box)};
     const OnRecord record{{{LampTypeId(u"hollin-21"_s), u"NEW000001"_s, label::KnownLamp::Where::Returned}},
                           {}};
 

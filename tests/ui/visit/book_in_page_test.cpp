@@ -1,0 +1,281 @@
+#include "ui/visit/book_in_page.h"
+
+#include "tests/ui/visit/card_at_work.h"
+#include "ui/label/picture_panel.h"
+#include "ui/parts/plain_button.h"
+#include "ui/parts/text_label.h"
+#include "ui/parts/theme.h"
+#include "ui/visit/bench_page.h"
+#include "ui/visit/visit_page.h"
+
+#include <QApplication>
+#include <QClipboard>
+#include <QDropEvent>
+#include <QLineEdit>
+#include <QMimeData>
+#include <QStackedLayout>
+#include <QTest>
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+using test::Night;
+using test::VisitAtWork;
+
+const QString kBoth = u"]d1TYPE: HVQ30-40B\nS/N: NEW000001"_s; // invented
+
+/// The card in the visit's own page, as the program shows it. A shell answers in the place of the decoding
+/// program: every picture holds one code.
+class BookInPageTest : public ::testing::Test {
+protected:
+    BookInPageTest()
+        : night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, u"hollin-30b"_s)
+    {
+    }
+
+    void bringUp(const QString& step, ThemeKind kind = ThemeKind::Booth, QSize size = {1366, 768})
+    {
+        theme.apply(kind);
+        night.doUntil(step);
+        work = std::make_unique<VisitAtWork>(night);
+        page = std::make_unique<VisitPage>(work->desk());
+        page->setPictures(drawer);
+        page->setLampRecords(records);
+        const label::PictureReading reading{
+            200, 100, {{kBoth, {label::Place{20, 20}, {90, 20}, {90, 80}, {20, 80}}}}};
+        process = std::make_unique<DecodingProcess>(
+            u"/bin/sh"_s,
+            QStringList{u"-c"_s, u"cat > /dev/null; printf '%s\\n' '"_s +
+                                     QString::fromUtf8(label::toLine(reading)).trimmed() + u"'"_s},
+            20s);
+        page->setPictureReading(*process, inPlace());
+        page->resize(size);
+        page->show();
+        QApplication::setActiveWindow(page.get());
+        settle();
+        work->clock().advance(1s);
+        page->findChild<BenchPage*>()->takeFocus();
+        QTest::keyClick(page->findChild<BenchPage*>(), Qt::Key_Return); // to the card
+        settle();
+        ASSERT_TRUE(card().isVisible());
+    }
+    static void settle()
+    {
+        for (int i = 0; i < 4; ++i)
+            QApplication::processEvents();
+    }
+    [[nodiscard]] BookInPage& card() const { return *page->findChild<BookInPage*>(); }
+    [[nodiscard]] QLineEdit& box(const QString& name) const
+    {
+        return *card().findChild<QWidget*>(name)->findChild<QLineEdit*>();
+    }
+    [[nodiscard]] QString says(const char* name) const
+    {
+        auto* label = card().findChild<TextLabel*>(QString::fromLatin1(name));
+        return label && label->isVisible() ? label->text() : QString();
+    }
+    void scanKeys(const QString& text)
+    {
+        for (const QChar letter : text) {
+            work->clock().advance(2ms);
+            QWidget* focus = QApplication::focusWidget();
+            QTest::sendKeyEvent(QTest::Click, focus, Qt::Key(letter.toUpper().unicode()), QString(letter),
+                                Qt::NoModifier);
+        }
+        work->clock().advance(2ms);
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+        settle();
+    }
+    void typeSlowly(const QString& text)
+    {
+        for (const QChar letter : text) {
+            work->clock().advance(120ms);
+            QTest::keyClicks(QApplication::focusWidget(), letter);
+        }
+        pause();
+    }
+    void pause()
+    {
+        work->clock().advance(1s);
+        page->scanner().lookAgain();
+        settle();
+    }
+    void press(Qt::Key key)
+    {
+        work->clock().advance(1s);
+        QTest::keyClick(QApplication::focusWidget(), key);
+        pause();
+    }
+    void dropOnCard(const QMimeData& brought) const
+    {
+        QDragEnterEvent enter(QPoint(5, 5), Qt::CopyAction, &brought, Qt::LeftButton, Qt::NoModifier);
+        QApplication::sendEvent(&card(), &enter);
+        EXPECT_TRUE(enter.isAccepted());
+        QDropEvent drop(QPointF(5, 5), Qt::CopyAction, &brought, Qt::LeftButton, Qt::NoModifier);
+        QApplication::sendEvent(&card(), &drop);
+    }
+    static QImage snapshot()
+    {
+        QImage image(200, 100, QImage::Format_RGB32);
+        image.fill(Qt::white);
+        return image;
+    }
+    void waitForCodes()
+    {
+        ASSERT_TRUE(QTest::qWaitFor([this] { return card().findChild<PlainButton*>(u"code-0"_s); }, 30'000));
+    }
+
+    Theme theme{*qApp};
+    Night night;
+    test::ToldRecords records;
+    test::PictureDrawer drawer;
+    std::unique_ptr<DecodingProcess> process;
+    std::unique_ptr<VisitAtWork> work;
+    std::unique_ptr<VisitPage> page;
+};
+
+TEST_F(BookInPageTest, AScanGoesToTheSourceThatIsAskedForWhateverFieldHasTheFocus)
+{
+    bringUp(u"match-box"_s);
+    box(u"entry-serial"_s).setFocus();
+
+    scanKeys(u"]d1HVQ30-40B"_s);
+
+    EXPECT_EQ(box(u"box-type"_s).text(), u"HVQ30-40B"_s);
+    EXPECT_EQ(box(u"entry-serial"_s).text(), QString());
+    EXPECT_EQ(says("scanSays"), u"Box: Type HVQ30-40B"_s);
+}
+
+TEST_F(BookInPageTest, OneScanOneKeyForTheEntryAndEnterMatchTheBox)
+{
+    bringUp(u"match-box"_s);
+    page->bookIn().scan(kBoth); // a wedge sends no line's end inside a code: as the filter tells it
+
+    press(Qt::Key_F6);
+    press(Qt::Key_Return);
+
+    EXPECT_FALSE(card().isVisible()) << says("waits").toStdString();
+}
+
+TEST_F(BookInPageTest, WhatAPersonTypesArrivesWithItsLastLetter)
+{
+    bringUp(u"match-box"_s);
+    ASSERT_TRUE(box(u"box-type"_s).hasFocus());
+
+    typeSlowly(u"HVQ30-40B"_s);
+
+    EXPECT_EQ(box(u"box-type"_s).text(), u"HVQ30-40B"_s);
+}
+
+TEST_F(BookInPageTest, ABarcodeButtonSendsTheNextCodeThereAndIsAGlovedTarget)
+{
+    bringUp(u"match-box"_s);
+    auto* codes = card().findChild<PlainButton*>(u"paper-codes"_s);
+    ASSERT_TRUE(codes->isVisible());
+    EXPECT_GE(codes->height(), 72);
+    EXPECT_TRUE(
+        card().findChild<PlainButton*>(u"box-codes"_s)->text().contains(u"The next code goes here"_s));
+
+    codes->click();
+    scanKeys(u"]d1HVQ30-40B"_s);
+
+    EXPECT_EQ(box(u"paper-type"_s).text(), u"HVQ30-40B"_s);
+    EXPECT_EQ(box(u"box-type"_s).text(), QString());
+    EXPECT_FALSE(card().findChild<PlainButton*>(u"entry-codes"_s)->isVisible());
+}
+
+TEST_F(BookInPageTest, APictureThatIsDroppedIsShownAndItsCodeIsPicked)
+{
+    bringUp(u"match-box"_s);
+    QMimeData brought;
+    brought.setImageData(snapshot());
+
+    dropOnCard(brought);
+    waitForCodes();
+    EXPECT_TRUE(card().findChild<QWidget*>(u"pictureBox"_s)->isVisible());
+    EXPECT_EQ(box(u"box-type"_s).text(), QString()) << "nothing is taken before it is picked";
+    card().findChild<PlainButton*>(u"code-0"_s)->click();
+
+    EXPECT_EQ(box(u"box-type"_s).text(), u"HVQ30-40B"_s);
+    EXPECT_EQ(box(u"box-serial"_s).text(), u"NEW000001"_s);
+    EXPECT_EQ(page->bookIn().view().columns.first().how, u"scanned, Data Matrix, picture kept"_s);
+}
+
+TEST_F(BookInPageTest, APictureIsPastedEvenWhereABoxHasTheFocusAndWordsAreNot)
+{
+    bringUp(u"match-box"_s);
+    box(u"paper-type"_s).setFocus();
+    QApplication::clipboard()->setText(u"HVQ30-40B"_s);
+    QTest::keyClick(&box(u"paper-type"_s), Qt::Key_V, Qt::ControlModifier);
+    EXPECT_EQ(box(u"paper-type"_s).text(), QString());
+    EXPECT_FALSE(card().findChild<QWidget*>(u"pictureBox"_s)->isVisible());
+
+    QApplication::clipboard()->setImage(snapshot());
+    QTest::keyClick(&box(u"paper-type"_s), Qt::Key_V, Qt::ControlModifier);
+    waitForCodes();
+
+    EXPECT_TRUE(card().findChild<QWidget*>(u"pictureBox"_s)->isVisible());
+}
+
+TEST_F(BookInPageTest, APictureWithoutAUsefulCodeIsKeptWithItsSource)
+{
+    bringUp(u"match-box"_s);
+    QApplication::clipboard()->setImage(snapshot());
+    press(Qt::Key_F4);
+    EXPECT_FALSE(card().findChild<PlainButton*>(u"keepPicture"_s)->isVisible());
+    QTest::keyClick(card().findChild<PicturePanel*>(), Qt::Key_V, Qt::ControlModifier);
+    waitForCodes();
+
+    auto* keep = card().findChild<PlainButton*>(u"keepPicture"_s);
+    EXPECT_EQ(keep->text(), u"Keep it as a picture of: Box"_s);
+    keep->click();
+
+    EXPECT_EQ(page->bookIn().view().columns.first().how, u"picture kept"_s);
+    press(Qt::Key_F4);
+    EXPECT_FALSE(card().findChild<QWidget*>(u"pictureBox"_s)->isVisible());
+}
+
+TEST_F(BookInPageTest, OffTheCardEveryKeyArrivesAtOnce)
+{
+    bringUp(u"match-box"_s);
+    press(Qt::Key_Escape);
+    ASSERT_FALSE(card().isVisible());
+
+    QLineEdit other;
+    other.show();
+    QTest::keyClicks(&other, u"]d1K7"_s);
+
+    EXPECT_EQ(other.text(), u"]d1K7"_s);
+}
+
+TEST_F(BookInPageTest, WhatMemorySaysStandsOnTheCard)
+{
+    records.known = {{LampTypeId(u"hollin-30b"_s), u"NEW000001"_s, label::KnownLamp::Where::Recycled}};
+    bringUp(u"match-box"_s);
+    press(Qt::Key_F6);
+
+    EXPECT_TRUE(says("doubts").startsWith(u"NEW000001 is on record as recycled"_s))
+        << says("doubts").toStdString();
+}
+
+TEST_F(BookInPageTest, TabReachesEveryControlOfTheCard)
+{
+    bringUp(u"match-box"_s);
+    QSet<QWidget*> met;
+    for (int count = 0; count < 60; ++count) {
+        met.insert(QApplication::focusWidget());
+        press(Qt::Key_Tab);
+    }
+
+    for (QWidget* control : card().findChildren<QWidget*>()) {
+        const bool isControl = qobject_cast<QAbstractButton*>(control) || qobject_cast<QLineEdit*>(control);
+        if (isControl && control->isVisible() && control->isEnabled()) {
+            EXPECT_TRUE(met.contains(control)) << control->objectName().toStdString();
+        }
+    }
+}
+
+} // namespace
+} // namespace coldarc::ui

@@ -1,0 +1,115 @@
+#include "ui/visit/words_doubt.h"
+
+#include "ui/visit/view_of_machine.h"
+#include "ui/visit/words_label.h"
+
+#include <QCoreApplication>
+
+#include <array>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using Cause = label::Doubt::Cause;
+
+QString words(const char* text)
+{
+    return QCoreApplication::translate("label", text);
+}
+
+QString seatOf(const label::Doubt& doubt, const visit::VisitState& state)
+{
+    const machine::Index here = state.ground->lamphouse(doubt.lamphouse);
+    return here == machine::kNone ? words("another lamphouse") : placeOf(state, here);
+}
+
+QString codeOf(const label::Doubt& doubt, const visit::VisitState& state)
+{
+    const catalogue::LampType* type = state.ground->catalogue.lampType(doubt.type);
+    return type ? type->code : doubt.type.text();
+}
+
+} // namespace
+
+QString wordsOf(const label::Doubt& doubt, const QString& entry, const visit::VisitState& state)
+{
+    switch (doubt.cause) {
+    case Cause::TypeNotTaken:
+        return words("This projector does not take that type: bring another lamp.");
+    case Cause::SerialFitted:
+        return words(
+                   "%1 is on record as fitted: %2. Read the serial on the lamp once more, and look into that "
+                   "lamphouse's record.")
+            .arg(entry, seatOf(doubt, state));
+    case Cause::SerialBoxed:
+        return words(
+                   "%1 is on record as taken out: it has burnt before. Put it aside and take an unused lamp, "
+                   "unless the record is wrong.")
+            .arg(entry);
+    case Cause::SerialReturned:
+        return words("%1 is on record as returned to the maker or dealer. Read the serial once more; a lamp "
+                     "that "
+                     "came back has its hours asked for.")
+            .arg(entry);
+    case Cause::SerialRecycled:
+        return words("%1 is on record as recycled: that lamp is no more. Read the serial once more.")
+            .arg(entry);
+    case Cause::SerialOfAnother:
+        return words("%1 is on record as a lamp of type %2. Read type and serial on the lamp once more.")
+            .arg(entry, codeOf(doubt, state));
+    case Cause::BookedElsewhere:
+        return words("Another visit counts on the lamp %1. Take another one, or tell the office who has it "
+                     "now.")
+            .arg(entry);
+    case Cause::SerialNear:
+        return words("No lamp at hand has the serial %1. Did you mean %2? There %3.")
+            .arg(entry, doubt.near->serial, wordsApart(doubt.near->difference, entry, doubt.near->serial));
+    case Cause::AdaptorMissing:
+        return words(
+            "This type sits on the adaptor, and nobody said that it is here. Find it before you go on.");
+    case Cause::PastUseBy:
+        return words(
+            "The date on the label is past: the lamp was meant to be fitted before it. Take a newer one, "
+            "or ask who answers for the warranty.");
+    case Cause::MadeLater:
+        return words(
+            "The label says that the lamp was made after today. Look at the label, and at this laptop's "
+            "date.");
+    case Cause::PictureUsedBefore:
+        return words(
+            "This picture stood for the lamp of another visit: it proves nothing here. Take a new one.");
+    }
+    Q_UNREACHABLE();
+}
+
+QStringList answersToDoubts()
+{
+    return {words("Looked again: it stands so on the lamp"), words("The records are wrong or behind"),
+            words("There is no other lamp here")};
+}
+
+QString shortWordsOfDoubt(const QString& word)
+{
+    static constexpr std::array<const char*, 12> kWords{"projector does not take the type",
+                                                        "on record as fitted",
+                                                        "on record as taken out before",
+                                                        "on record as returned",
+                                                        "on record as recycled",
+                                                        "on record under another type",
+                                                        "on the list of another visit",
+                                                        "no such serial at hand, but one near it",
+                                                        "adaptor not at hand",
+                                                        "past the date on its label",
+                                                        "made after today by its label",
+                                                        "picture of another visit"};
+    for (std::size_t cause = 0; cause < kWords.size(); ++cause) {
+        if (label::wordOf(static_cast<Cause>(cause)) == word)
+            return words(kWords.at(cause));
+    }
+    return word;
+}
+
+} // namespace coldarc::ui
