@@ -1,6 +1,5 @@
 #include "ui/visit/light_at_desk.h"
 
-#include "core/machine/make_safe.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_effect.h"
 
@@ -22,7 +21,7 @@ std::optional<WaitView> LightAtDesk::settleWait(const visit::VisitState& state,
 
 QString LightAtDesk::makeSafeEnd(const visit::VisitState& state, const visit::SwapState& swap) const
 {
-    return wordsOf(machine::safeEnd(state.plant, state.machine, state.plant.lamphouse[swap.lamphouse].group));
+    return safeEndWordsOf(state, swap);
 }
 
 } // namespace coldarc::ui

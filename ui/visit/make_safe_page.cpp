@@ -68,7 +68,7 @@ MakeSafeView makeSafeViewOf(const visit::VisitState& state, const visit::SwapSta
     const Index group = state.plant.lamphouse[swap.lamphouse].group;
     MakeSafeView view;
     view.place = placeOf(state, swap.lamphouse);
-    view.end = wordsOf(machine::safeEnd(state.plant, state.machine, group));
+    view.end = safeEndWordsOf(state, swap);
     for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
         const bool isUnseen = state.machine.lamphouse[lamphouse].heat == machine::Heat::Unknown;
         if (state.plant.lamphouse[lamphouse].group == group && isUnseen) {

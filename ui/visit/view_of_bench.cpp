@@ -115,8 +115,7 @@ BenchView viewOf(const BenchMoment& moment, const BenchMind& mind)
     view.card = cardOf(moment, mind);
     view.gates = gateViewsOf(state, moment.swap());
     view.machine = machineViewOf(state, moment.swap().lamphouse);
-    const Index group = state.plant.lamphouse[moment.swap().lamphouse].group;
-    view.makeSafeEnd = wordsOf(machine::safeEnd(state.plant, state.machine, group));
+    view.makeSafeEnd = safeEndWordsOf(state, moment.swap());
     return view;
 }
 

@@ -205,12 +205,13 @@ GateView matched(const visit::VisitState& state, Index lamp)
     Q_UNREACHABLE();
 }
 
-GateView settled(const visit::VisitState& state, Index lamphouse)
+GateView settled(const visit::VisitState& state, const visit::SwapState& swap)
 {
+    const Index lamphouse = swap.lamphouse;
     const QString name = nameOf(machine::Gate::Settled);
     switch (state.machine.lamphouse[lamphouse].settle) {
     case machine::Waiting::None:
-        return {name, Stand::Waits, words("waits: new lamp lit")};
+        return {name, Stand::Waits, swap.followsUp ? words("waits: lamp lit") : words("waits: new lamp lit")};
     case machine::Waiting::Running:
         return {name, Stand::Waits, words("waits %1").arg(leftText(state.waits[lamphouse].settle))};
     case machine::Waiting::Over:
@@ -303,7 +304,7 @@ QList<GateView> gateViewsOf(const visit::VisitState& state, const visit::SwapSta
                           geared(state, swap.lamphouse)};
     if (!swap.followsUp) // no lamp is fitted
         gates.append(matched(state, swap.newLamp));
-    gates.append(settled(state, swap.lamphouse));
+    gates.append(settled(state, swap));
     return gates;
 }
 

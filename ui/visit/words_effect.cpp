@@ -133,4 +133,13 @@ QString wordsOf(machine::SafeEnd end)
     return words(kWords[static_cast<std::size_t>(end)]);
 }
 
+QString safeEndWordsOf(const visit::VisitState& state, const visit::SwapState& swap)
+{
+    const machine::SafeEnd end =
+        machine::safeEnd(state.plant, state.machine, state.plant.lamphouse[swap.lamphouse].group);
+    return swap.followsUp && end == machine::SafeEnd::AsItWas
+               ? words("leads to: as it was, the lamp stays in use")
+               : wordsOf(end);
+}
+
 } // namespace coldarc::ui

@@ -3,6 +3,7 @@
 #include "core/machine/effect.h"
 #include "core/machine/evolve.h"
 #include "core/machine/make_safe.h"
+#include "core/visit/state.h"
 
 #include <QString>
 
@@ -22,5 +23,7 @@ namespace coldarc::ui {
 [[nodiscard]] QString countedWordsOf(machine::Wait wait);
 /// Where making safe leads: "leads to: out of use, locked and tagged".
 [[nodiscard]] QString wordsOf(machine::SafeEnd end);
+/// Where it leads from here, at this swap. Where nothing is exchanged no lamp is the old one.
+[[nodiscard]] QString safeEndWordsOf(const visit::VisitState& state, const visit::SwapState& swap);
 
 } // namespace coldarc::ui

@@ -89,9 +89,11 @@ TEST_F(FollowUpPageTest, GoesFromTheLookToTheSignatureByKeyboard)
 {
     bringUp({u"peak-again"_s, u"measure-screen"_s});
     EXPECT_EQ(page->bench().view().subtitle, u"what is owed"_s);
+    EXPECT_EQ(page->bench().view().gates.last().words, u"waits: lamp lit"_s);
 
     doCard(); // lit, and everything as it should be
     ASSERT_EQ(work->state().machine.lamphouse[0].heat, machine::Heat::Lit);
+    EXPECT_EQ(page->bench().view().makeSafeEnd, u"leads to: as it was, the lamp stays in use"_s);
     if (!work->state().machine.lamphouse[0].dowserOpen)
         doCard();
     night->clock.advance(work->state().ground->waits[0].settle);
