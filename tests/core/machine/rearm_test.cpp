@@ -337,5 +337,43 @@ TEST(Settled, WaitsAgainWithEachStrike)
     EXPECT_TRUE(night.waitsFor(Demand::Settled, E::PeakAgain));
 }
 
+TEST(Settled, IsNeverReachedByALampFoundLitThatIsToBePutOut)
+{
+    Night night;
+
+    night.does(E::Find);
+
+    EXPECT_FALSE(night.started(W::Settle));
+    EXPECT_FALSE(night.may(Step(W::Settle)));
+}
+
+TEST(Settled, IsWaitedForFromTheLookWhereALampFoundLitStaysLit)
+{
+    Plant plant = invented();
+    plant.lamphouse[0].settlesFromFind = true;
+    Night night(plant);
+
+    night.does(E::Find);
+
+    EXPECT_TRUE(night.started(W::Settle));
+    EXPECT_TRUE(night.waitsFor(Demand::Settled, E::PeakAgain));
+    night.holds(W::Settle).does(E::Find);
+    EXPECT_FALSE(night.started(W::Settle)) << "it was seen burning before";
+    EXPECT_FALSE(night.waitsFor(Demand::Settled, E::PeakAgain));
+}
+
+TEST(Settled, IsWaitedForAnewWhereALampThatWasOutIsFoundLit)
+{
+    Plant plant = invented();
+    plant.lamphouse[0].settlesFromFind = true;
+    Night night(plant);
+    night.does(E::Find).holds(W::Settle).does(E::LampOff);
+
+    night.does(E::Find);
+
+    EXPECT_TRUE(night.started(W::Settle));
+    EXPECT_TRUE(night.waitsFor(Demand::Settled, E::PeakAgain));
+}
+
 } // namespace
 } // namespace coldarc::test
