@@ -1,6 +1,7 @@
 #include "app/demo.h"
 #include "app/label_command.h"
 #include "app/opening_words.h"
+#include "app/record_verify.h"
 #include "app/walk.h"
 #include "app/workbench.h"
 #include "core/base/json.h"
@@ -154,6 +155,10 @@ int main(int argc, char** argv)
         const QCoreApplication bare(argc, argv); // no display is needed
         const QString folder = QCoreApplication::applicationDirPath();
         return app::labelCommand(QCoreApplication::arguments().mid(2), folder, app::resourcesFolder(folder));
+    }
+    if (argc > 1 && QByteArrayView(argv[1]) == "verify") {
+        const QCoreApplication bare(argc, argv);
+        return app::verifyCommand(QCoreApplication::arguments().mid(2));
     }
     QApplication application(argc, argv);
     QApplication::setApplicationName(u"Coldarc"_s);

@@ -1,0 +1,227 @@
+#include "app/record_verify.h"
+
+#include "core/base/json.h"
+#include "core/record/record_file.h"
+#include "core/visit/entry.h"
+
+#include <QFile>
+#include <QJsonDocument>
+
+#include <algorithm>
+#include <cstdio>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::app {
+namespace {
+
+using record::Fault;
+
+enum Status {
+    kAsSigned = 0,
+    kNotAsSigned = 1,
+    kNoRecord = 2,
+};
+
+QString meaningOf(const people::HeadStatement& said)
+{
+    const std::string_view word = people::wordOf(said.meaning);
+    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
+}
+
+/// Who was there, by what the entries say; an entry that cannot be read names nobody.
+QHash<PersonId, QString> namesIn(const std::vector<QByteArray>& entries)
+{
+    QHash<PersonId, QString> names;
+    for (const QByteArray& bytes : entries) {
+        const auto entry = visit::entryFrom(bytes);
+        if (!entry)
+            continue;
+        if (const auto* opening = std::get_if<visit::Opening>(&entry->body)) {
+            for (const visit::PersonFacts& person : opening->people)
+                names.insert(person.id, person.name);
+        } else if (const auto* joined = std::get_if<visit::Joined>(&entry->body)) {
+            names.insert(joined->person.id, joined->person.name);
+        }
+    }
+    return names;
+}
+
+QString placeOf(const Fault& fault)
+{
+    QStringList parts;
+    if (fault.signature >= 0)
+        parts << u"signature %1"_s.arg(fault.signature + 1);
+    if (fault.entry >= 0)
+        parts << u"entry %1"_s.arg(fault.entry + 1);
+    if (!fault.picture.isEmpty())
+        parts << u"picture %1"_s.arg(fault.picture);
+    return parts.isEmpty() ? u"the record"_s : parts.join(u", "_s);
+}
+
+QString sentenceOf(Fault::Kind kind)
+{
+    switch (kind) {
+    case Fault::Kind::NoEntries:
+        return u"has no entries"_s;
+    case Fault::Kind::ChainBreaks:
+        return u"is not as it was written: the chain breaks here"_s;
+    case Fault::Kind::LinksMissing:
+        return u"has not one link for each entry: entries were taken out or put in"_s;
+    case Fault::Kind::NothingSigned:
+        return u"was signed by nobody"_s;
+    case Fault::Kind::NotAHead:
+        return u"is over something that is no head of a visit"_s;
+    case Fault::Kind::OtherVisit:
+        return u"belongs to another visit"_s;
+    case Fault::Kind::NoSuchEntry:
+        return u"is over an entry that is not there: the end was cut off"_s;
+    case Fault::Kind::OtherHead:
+        return u"was given when the entries up to there were others"_s;
+    case Fault::Kind::UnknownKey:
+        return u"was given with a key that is not in the record"_s;
+    case Fault::Kind::DoesNotVerify:
+        return u"does not verify: what was signed, or the signature, was altered"_s;
+    case Fault::Kind::SignedTwice:
+        return u"stands there twice"_s;
+    case Fault::Kind::PictureAltered:
+        return u"is not the picture that the entry names"_s;
+    }
+    Q_UNREACHABLE();
+}
+
+QString lineOf(const record::Signed& one, const CheckedRecord& record)
+{
+    const people::HeadStatement& said = one.statement;
+    const QString entry = QString::number(said.sequence + 1);
+    if (one.isFormer)
+        return u"  %1, entry %2, key %3 (an older form: person and moment are not signed)\n"_s.arg(
+            meaningOf(said), entry, one.thumbprint);
+    const QString name = record.names.value(said.person, u"not in the entries"_s);
+    return u"  %1 (%2): %3, entry %4, %5, key %6\n"_s.arg(name, said.person.text(), meaningOf(said), entry,
+                                                          isoUtc(said.at), one.thumbprint);
+}
+
+QString textOf(const CheckedRecord& record)
+{
+    if (!record.unread.isEmpty())
+        return u"%1: no record: %2\n"_s.arg(record.file, record.unread);
+    const record::Verification& found = record.found;
+    QString text = u"%1: visit %2, %3 entries, signed up to entry %4: %5\n"_s.arg(
+        record.file, found.visit.text(), QString::number(found.entries),
+        QString::number(found.signedUpTo + 1),
+        found.isGood() ? u"as it was signed"_s : u"NOT as it was signed"_s);
+    for (const record::Signed& one : found.signatures)
+        text += lineOf(one, record);
+    for (const Fault& fault : found.faults)
+        text += u"  %1 %2\n"_s.arg(placeOf(fault), sentenceOf(fault.kind));
+    return text;
+}
+
+QByteArray textReport(const QList<CheckedRecord>& records)
+{
+    QString text;
+    for (const CheckedRecord& record : records)
+        text += textOf(record);
+    text += u"Whose a key is, no record can tell: hold the keys against the list of your office.\n"_s;
+    return text.toUtf8();
+}
+
+QJsonObject toJson(const record::Signed& one)
+{
+    QJsonObject object{{u"entry"_s, one.statement.sequence + 1},
+                       {u"meaning"_s, meaningOf(one.statement)},
+                       {u"kid"_s, one.thumbprint},
+                       {u"former"_s, one.isFormer}};
+    if (!one.isFormer) {
+        object.insert(u"at"_s, isoUtc(one.statement.at));
+        object.insert(u"person"_s, one.statement.person.text());
+    }
+    return object;
+}
+
+QJsonObject toJson(const Fault& fault)
+{
+    QJsonObject object{{u"fault"_s, record::wordOf(fault.kind)}};
+    if (fault.entry >= 0)
+        object.insert(u"entry"_s, fault.entry + 1);
+    if (fault.signature >= 0)
+        object.insert(u"signature"_s, fault.signature + 1);
+    if (!fault.picture.isEmpty())
+        object.insert(u"picture"_s, fault.picture);
+    return object;
+}
+
+QJsonObject toJson(const CheckedRecord& record)
+{
+    if (!record.unread.isEmpty())
+        return {{u"file"_s, record.file}, {u"state"_s, u"no-record"_s}, {u"why"_s, record.unread}};
+    QJsonArray signatures;
+    for (const record::Signed& one : record.found.signatures)
+        signatures.append(toJson(one));
+    QJsonArray faults;
+    for (const Fault& fault : record.found.faults)
+        faults.append(toJson(fault));
+    QJsonObject names;
+    for (auto name = record.names.begin(); name != record.names.end(); ++name)
+        names.insert(name.key().text(), name.value());
+    return {{u"file"_s, record.file},
+            {u"state"_s, record.found.isGood() ? u"as-signed"_s : u"not-as-signed"_s},
+            {u"visit"_s, record.found.visit.text()},
+            {u"entries"_s, record.found.entries},
+            {u"signed_up_to"_s, record.found.signedUpTo + 1},
+            {u"names"_s, names},
+            {u"signatures"_s, signatures},
+            {u"faults"_s, faults}};
+}
+
+QByteArray jsonReport(const QList<CheckedRecord>& records)
+{
+    QJsonArray list;
+    for (const CheckedRecord& record : records)
+        list.append(toJson(record));
+    return QJsonDocument(QJsonObject{{u"records"_s, list}}).toJson();
+}
+
+} // namespace
+
+QList<CheckedRecord> checkRecords(const QStringList& files)
+{
+    QList<CheckedRecord> records;
+    for (const QString& file : files) {
+        const auto read = record::readRecord(file);
+        if (!read) {
+            records.append({file, read.error().detail});
+            continue;
+        }
+        records.append({file, {}, record::verify(*read), namesIn(read->entries)});
+    }
+    return records;
+}
+
+VerifyReport verifyReport(const QList<CheckedRecord>& records, bool asJson)
+{
+    const QByteArray text = asJson ? jsonReport(records) : textReport(records);
+    const auto isUnread = [](const CheckedRecord& one) { return !one.unread.isEmpty(); };
+    if (std::ranges::any_of(records, isUnread))
+        return {text, kNoRecord};
+    const auto isGood = [](const CheckedRecord& one) { return one.found.isGood(); };
+    return {text, std::ranges::all_of(records, isGood) ? kAsSigned : kNotAsSigned};
+}
+
+int verifyCommand(const QStringList& arguments)
+{
+    QStringList files = arguments;
+    const bool asJson = files.removeAll(u"--json"_s) > 0;
+    if (files.isEmpty()) {
+        std::fputs("coldarc verify [--json] FILE...\n", stderr);
+        return kNoRecord;
+    }
+    const VerifyReport report = verifyReport(checkRecords(files), asJson);
+    QFile out;
+    const bool isWritten =
+        out.open(stdout, QIODevice::WriteOnly) && out.write(report.text) == report.text.size() && out.flush();
+    return isWritten ? report.status : kNoRecord;
+}
+
+} // namespace coldarc::app

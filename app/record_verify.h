@@ -1,0 +1,36 @@
+#pragma once
+
+#include "core/record/verify.h"
+
+#include <QByteArray>
+#include <QFileDevice>
+#include <QHash>
+#include <QList>
+#include <QString>
+#include <QStringList>
+
+namespace coldarc::app {
+
+/// One record file and what was found of it.
+struct CheckedRecord {
+    QString file;
+    QString unread; ///< why it could not be read as a record; empty: it could
+    record::Verification found{};
+    QHash<PersonId, QString> names{}; ///< as the entries have them
+};
+
+/// Reads and verifies the files one after the other.
+[[nodiscard]] QList<CheckedRecord> checkRecords(const QStringList& files);
+
+/// What `coldarc verify` says, and with which exit status: 0 every file is as it was signed; 1 one is not;
+/// 2 a file is no record, or the answer could not be written.
+struct VerifyReport {
+    QByteArray text; ///< for people; with --json one JSON object
+    int status = 0;
+};
+[[nodiscard]] VerifyReport verifyReport(const QList<CheckedRecord>& records, bool asJson);
+
+/// `coldarc verify [--json] FILE...`: the arguments behind "verify". Needs no workspace and no display.
+[[nodiscard]] int verifyCommand(const QStringList& arguments);
+
+} // namespace coldarc::app

@@ -1,0 +1,47 @@
+#pragma once
+
+#include "core/people/jws.h"
+#include "core/store/journal.h"
+
+#include <vector>
+
+namespace coldarc::record {
+
+/// One signature in the form of jws.h.
+struct HeadSignature {
+    people::HeadJws jws;
+    people::Signature signature;
+};
+
+/// One signature in the form before: what was signed says nothing of `at` and `person`.
+struct FormerSignature {
+    people::HeadStatement statement;
+    QString thumbprint; ///< of the key
+    people::Signature signature;
+};
+
+struct Picture {
+    Hash hash; ///< SHA-256 of the bytes, as entries name it
+    QByteArray bytes;
+
+    friend bool operator==(const Picture&, const Picture&) = default;
+};
+
+/// A visit as it is carried away: everything that is needed to check it, and nothing secret.
+struct Record {
+    VisitId visit;
+    std::vector<QByteArray> entries; ///< exact bytes, in order
+    std::vector<Hash> chain;         ///< one link for each entry, as the workspace had it
+    std::vector<people::PublicKey> keys;
+    std::vector<HeadSignature> signatures;
+    std::vector<FormerSignature> former;
+    std::vector<Picture> pictures;
+};
+
+/// A visit of a workspace as a record. Error::Malformed for a visit without entries, an entry with a line
+/// feed inside, or a signature that does not verify: what is not whole is not carried away.
+[[nodiscard]] Result<Record> recordOf(const VisitId& visit, const std::vector<store::Entry>& entries,
+                                      const std::vector<store::Signature>& signatures,
+                                      std::vector<Picture> pictures);
+
+} // namespace coldarc::record

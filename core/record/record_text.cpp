@@ -1,0 +1,197 @@
+#include "core/record/record_text.h"
+
+#include "core/base/json.h"
+
+#include <QJsonDocument>
+
+#include <algorithm>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::record {
+namespace {
+
+constexpr qint64 kVersion = 1;
+constexpr qint64 kMostEntries = 1'000'000;
+
+QString textOf(const QByteArray& bytes)
+{
+    return QString::fromLatin1(people::base64Url(bytes));
+}
+
+QJsonObject jwkOf(const people::PublicKey& key)
+{
+    return {{u"crv"_s, u"Ed25519"_s}, {u"kty"_s, u"OKP"_s}, {u"x"_s, textOf(key.bytes())}};
+}
+
+/// Signatures over one payload are one JWS, in the order in which the payloads come up first.
+QJsonArray headsOf(const std::vector<HeadSignature>& signatures)
+{
+    std::vector<std::pair<QByteArray, QJsonArray>> heads;
+    for (const HeadSignature& one : signatures) {
+        auto head = std::ranges::find(heads, one.jws.payload, &std::pair<QByteArray, QJsonArray>::first);
+        if (head == heads.end())
+            head = heads.insert(heads.end(), {one.jws.payload, {}});
+        head->second.append(QJsonObject{{u"protected"_s, textOf(one.jws.protectedHeader)},
+                                        {u"signature"_s, textOf(one.signature.bytes())}});
+    }
+    QJsonArray array;
+    for (const auto& [payload, list] : heads)
+        array.append(QJsonObject{{u"payload"_s, textOf(payload)}, {u"signatures"_s, list}});
+    return array;
+}
+
+QJsonObject toJson(const FormerSignature& one)
+{
+    const std::string_view meaning = people::wordOf(one.statement.meaning);
+    return {{u"entry"_s, one.statement.sequence},
+            {u"kid"_s, one.thumbprint},
+            {u"meaning"_s, QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size()))},
+            {u"sha256"_s, one.statement.head.hex()},
+            {u"signature"_s, textOf(one.signature.bytes())}};
+}
+
+class ManifestReader {
+public:
+    Result<Record> read(const QJsonObject& object)
+    {
+        JsonReader reader(object, {}, m_complaints);
+        if (reader.text(u"coldarc"_s) != u"record"_s)
+            reader.complain(u"coldarc"_s, u"must be record"_s);
+        static_cast<void>(reader.whole(u"version"_s, kVersion, kVersion));
+        m_record.visit = VisitId(reader.text(u"visit"_s));
+        for (const QString& link : reader.texts(u"chain"_s)) {
+            const auto hash = Hash::fromHex(link);
+            if (!hash || hash->hex() != link)
+                reader.complain(u"chain"_s, u"must be links of 64 lower hexadecimal digits"_s);
+            m_record.chain.push_back(hash.value_or(Hash()));
+        }
+        for (const JsonReader::Child& key : reader.children(u"keys"_s))
+            readKey(key);
+        for (const JsonReader::Child& head : reader.children(u"heads"_s))
+            readHead(head);
+        for (const JsonReader::Child& former : reader.children(u"former"_s))
+            readFormer(former);
+        reader.finish();
+        if (!m_complaints.isEmpty())
+            return fail(Error::Kind::Malformed, m_complaints.join(u"; "_s));
+        return std::move(m_record);
+    }
+
+private:
+    QByteArray bytes(JsonReader& reader, const QString& key)
+    {
+        const auto read = people::fromBase64Url(reader.text(key).toLatin1());
+        if (!read)
+            reader.complain(key, u"must be base64url without padding"_s);
+        return read.value_or(QByteArray());
+    }
+
+    void readKey(const JsonReader::Child& child)
+    {
+        JsonReader reader(child.object, child.place, m_complaints);
+        if (reader.text(u"kty"_s) != u"OKP"_s || reader.text(u"crv"_s) != u"Ed25519"_s)
+            reader.complain(u"crv"_s, u"must be a key of Ed25519"_s);
+        if (const auto key = people::PublicKey::fromBytes(bytes(reader, u"x"_s)))
+            m_record.keys.push_back(*key);
+        else
+            reader.complain(u"x"_s, u"must be 32 bytes"_s);
+        reader.finish();
+    }
+
+    void readHead(const JsonReader::Child& child)
+    {
+        JsonReader reader(child.object, child.place, m_complaints);
+        const QByteArray payload = bytes(reader, u"payload"_s);
+        for (const JsonReader::Child& one : reader.children(u"signatures"_s)) {
+            JsonReader signature(one.object, one.place, m_complaints);
+            const QByteArray header = bytes(signature, u"protected"_s);
+            if (const auto signed64 = signatureIn(signature))
+                m_record.signatures.push_back({{header, payload}, *signed64});
+            signature.finish();
+        }
+        reader.finish();
+    }
+
+    void readFormer(const JsonReader::Child& child)
+    {
+        JsonReader reader(child.object, child.place, m_complaints);
+        const auto meaning = people::meaningFromWord(reader.text(u"meaning"_s).toStdString());
+        const auto head = Hash::fromHex(reader.text(u"sha256"_s));
+        if (!meaning || !head)
+            reader.complain(u"meaning"_s, u"must be the meaning of a head"_s);
+        const people::HeadStatement statement{m_record.visit, reader.whole(u"entry"_s, 0, kMostEntries),
+                                              head.value_or(Hash()),
+                                              meaning.value_or(people::Meaning::Performed)};
+        const QString kid = reader.text(u"kid"_s);
+        if (const auto signature = signatureIn(reader))
+            m_record.former.push_back({statement, kid, *signature});
+        reader.finish();
+    }
+
+    std::optional<people::Signature> signatureIn(JsonReader& reader)
+    {
+        const auto signature = people::Signature::fromBytes(bytes(reader, u"signature"_s));
+        if (!signature)
+            reader.complain(u"signature"_s, u"must be 64 bytes"_s);
+        return signature;
+    }
+
+    Record m_record;
+    QStringList m_complaints;
+};
+
+} // namespace
+
+QByteArray manifestOf(const Record& record)
+{
+    QJsonArray chain;
+    for (const Hash& link : record.chain)
+        chain.append(link.hex());
+    QJsonArray keys;
+    for (const people::PublicKey& key : record.keys)
+        keys.append(jwkOf(key));
+    QJsonArray former;
+    for (const FormerSignature& one : record.former)
+        former.append(toJson(one));
+    return QJsonDocument(QJsonObject{{u"coldarc"_s, u"record"_s},
+                                     {u"version"_s, kVersion},
+                                     {u"visit"_s, record.visit.text()},
+                                     {u"chain"_s, chain},
+                                     {u"keys"_s, keys},
+                                     {u"heads"_s, headsOf(record.signatures)},
+                                     {u"former"_s, former}})
+        .toJson(QJsonDocument::Compact);
+}
+
+Result<Record> recordFromManifest(const QByteArray& json)
+{
+    const auto object = parseObject(json);
+    if (!object)
+        return tl::unexpected(object.error());
+    return ManifestReader().read(*object);
+}
+
+QByteArray linesOf(const std::vector<QByteArray>& entries)
+{
+    QByteArray lines;
+    for (const QByteArray& entry : entries)
+        lines += entry + '\n';
+    return lines;
+}
+
+Result<std::vector<QByteArray>> entriesFromLines(const QByteArray& lines)
+{
+    std::vector<QByteArray> entries;
+    for (qsizetype from = 0; from < lines.size();) {
+        const qsizetype end = lines.indexOf('\n', from);
+        const qsizetype length = end - from;
+        if (end < 0 || length == 0 || length > store::Journal::kMostBytes)
+            return fail(Error::Kind::Malformed, u"line %1 is no entry"_s.arg(entries.size() + 1));
+        entries.push_back(lines.mid(from, length));
+        from = end + 1;
+    }
+    return entries;
+}
+
+} // namespace coldarc::record

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "core/record/record.h"
+
+#include <QByteArray>
+
+namespace coldarc::record {
+
+// The two texts of a record file. Their form is told in DEVELOPERS.md, so that anybody can write a verifier.
+
+/// `record.json`: everything but entries and pictures, as one JSON object. Each member of its `heads` is a
+/// JWS in the General JSON Serialization (RFC 7515, section 7.2.1), each of its `keys` a JWK (RFC 8037,
+/// section 2).
+[[nodiscard]] QByteArray manifestOf(const Record& record);
+/// The record without entries and pictures. Error::Malformed names every place that is not as it should be.
+[[nodiscard]] Result<Record> recordFromManifest(const QByteArray& json);
+
+/// `entries.jsonl`: the exact bytes of each entry and a line feed behind each.
+[[nodiscard]] QByteArray linesOf(const std::vector<QByteArray>& entries);
+/// Error::Malformed for an empty line, a last line without its line feed, or one that no journal would take.
+[[nodiscard]] Result<std::vector<QByteArray>> entriesFromLines(const QByteArray& lines);
+
+} // namespace coldarc::record

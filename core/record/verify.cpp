@@ -1,0 +1,134 @@
+#include "core/record/verify.h"
+
+#include "core/base/words.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::record {
+namespace {
+
+constexpr Words<Fault::Kind, 12> kWords{{{Fault::Kind::NoEntries, u"no-entries"},
+                                         {Fault::Kind::ChainBreaks, u"chain-breaks"},
+                                         {Fault::Kind::LinksMissing, u"links-missing"},
+                                         {Fault::Kind::NothingSigned, u"nothing-signed"},
+                                         {Fault::Kind::NotAHead, u"not-a-head"},
+                                         {Fault::Kind::OtherVisit, u"other-visit"},
+                                         {Fault::Kind::NoSuchEntry, u"no-such-entry"},
+                                         {Fault::Kind::OtherHead, u"other-head"},
+                                         {Fault::Kind::UnknownKey, u"unknown-key"},
+                                         {Fault::Kind::DoesNotVerify, u"does-not-verify"},
+                                         {Fault::Kind::SignedTwice, u"signed-twice"},
+                                         {Fault::Kind::PictureAltered, u"picture-altered"}}};
+
+class Check {
+public:
+    explicit Check(const Record& record)
+        : m_record(record)
+    {
+        m_found.visit = record.visit;
+        m_found.entries = static_cast<qint64>(record.entries.size());
+        for (const people::PublicKey& key : record.keys)
+            m_keys.emplace(people::thumbprint(key), key);
+    }
+
+    Verification all()
+    {
+        checkChain();
+        qint64 place = 0;
+        for (const HeadSignature& one : m_record.signatures)
+            check(one, place++);
+        for (const FormerSignature& one : m_record.former)
+            check(one, place++);
+        if (place == 0)
+            fault(Fault::Kind::NothingSigned);
+        for (const Picture& picture : m_record.pictures) {
+            if (sha256(picture.bytes) != picture.hash)
+                m_found.faults.push_back({Fault::Kind::PictureAltered, -1, -1, picture.hash.hex()});
+        }
+        return std::move(m_found);
+    }
+
+private:
+    void fault(Fault::Kind kind, qint64 entry = -1, qint64 signature = -1)
+    {
+        m_found.faults.push_back({kind, entry, signature, {}});
+    }
+
+    /// Each link is worked out from the record's own link before it, so that one altered entry is one fault.
+    void checkChain()
+    {
+        if (m_record.entries.empty())
+            fault(Fault::Kind::NoEntries);
+        if (m_record.entries.size() != m_record.chain.size())
+            fault(Fault::Kind::LinksMissing);
+        Hash before;
+        for (std::size_t entry = 0; entry < std::min(m_record.entries.size(), m_record.chain.size());
+             ++entry) {
+            if (chained(before, m_record.entries[entry]) != m_record.chain[entry])
+                fault(Fault::Kind::ChainBreaks, static_cast<qint64>(entry));
+            before = m_record.chain[entry];
+        }
+    }
+
+    void check(const HeadSignature& one, qint64 place)
+    {
+        const auto said = people::headSaidBy(one.jws);
+        if (!said)
+            return fault(Fault::Kind::NotAHead, -1, place);
+        check(said->statement, said->thumbprint, people::signingInput(one.jws), one.signature, place, false);
+    }
+
+    void check(const FormerSignature& one, qint64 place)
+    {
+        people::HeadStatement said = one.statement;
+        said.at = {};
+        said.person = {};
+        const auto message = people::formerMessage(said);
+        if (!message)
+            return fault(Fault::Kind::NotAHead, -1, place);
+        check(said, one.thumbprint, *message, one.signature, place, true);
+    }
+
+    void check(const people::HeadStatement& said, const QString& thumbprint, const QByteArray& message,
+               const people::Signature& signature, qint64 place, bool isFormer)
+    {
+        if (!m_seen.insert(message + signature.bytes()).second)
+            return fault(Fault::Kind::SignedTwice, said.sequence, place);
+        if (said.visit != m_record.visit)
+            return fault(Fault::Kind::OtherVisit, said.sequence, place);
+        const auto key = m_keys.find(thumbprint);
+        if (key == m_keys.end())
+            return fault(Fault::Kind::UnknownKey, said.sequence, place);
+        if (!people::isSignedBy(key->second, message, signature))
+            return fault(Fault::Kind::DoesNotVerify, said.sequence, place);
+        if (said.sequence >= static_cast<qint64>(m_record.chain.size()))
+            return fault(Fault::Kind::NoSuchEntry, said.sequence, place);
+        if (m_record.chain[static_cast<std::size_t>(said.sequence)] != said.head)
+            return fault(Fault::Kind::OtherHead, said.sequence, place);
+        m_found.signatures.push_back({said, thumbprint, isFormer});
+        m_found.signedUpTo = std::max(m_found.signedUpTo, said.sequence);
+    }
+
+    const Record& m_record;
+    Verification m_found;
+    std::map<QString, people::PublicKey> m_keys;
+    std::set<QByteArray> m_seen;
+};
+
+} // namespace
+
+QString wordOf(Fault::Kind kind)
+{
+    return wordIn(kWords, kind);
+}
+
+Verification verify(const Record& record)
+{
+    return Check(record).all();
+}
+
+} // namespace coldarc::record

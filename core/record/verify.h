@@ -1,0 +1,60 @@
+#pragma once
+
+#include "core/record/record.h"
+
+#include <compare>
+
+namespace coldarc::record {
+
+/// What is wrong with a record, and where.
+struct Fault {
+    enum class Kind : std::uint8_t {
+        NoEntries,
+        ChainBreaks,    ///< this entry or its link is not as it was written
+        LinksMissing,   ///< more entries than links, or fewer
+        NothingSigned,  ///< nobody has signed anything
+        NotAHead,       ///< a signature over something else than a head
+        OtherVisit,     ///< a signature over another visit's head
+        NoSuchEntry,    ///< a signature over an entry that is not there
+        OtherHead,      ///< the entry was another one when it was signed
+        UnknownKey,     ///< signed by a key that is not in the record
+        DoesNotVerify,  ///< the key did not sign this
+        SignedTwice,    ///< the same signature stands there again
+        PictureAltered, ///< the bytes are not those that the name tells
+    };
+    Kind kind = Kind::NoEntries;
+    qint64 entry = -1;     ///< number of the entry, from 0; -1: of none
+    qint64 signature = -1; ///< place in the record's list, former ones after the others; -1: of none
+    QString picture;       ///< its name, 64 hexadecimal digits
+
+    friend bool operator==(const Fault&, const Fault&) = default;
+};
+
+/// "no-entries", "chain-breaks", "links-missing", "nothing-signed", "not-a-head", "other-visit",
+/// "no-such-entry", "other-head", "unknown-key", "does-not-verify", "signed-twice", "picture-altered".
+[[nodiscard]] QString wordOf(Fault::Kind kind);
+
+/// A signature that verifies.
+struct Signed {
+    people::HeadStatement statement; ///< of a former one person and moment are empty: they are not signed
+    QString thumbprint;
+    bool isFormer = false;
+};
+
+/// What is found of a record.
+struct Verification {
+    VisitId visit;
+    std::vector<Fault> faults; ///< by place; none: it is as it was signed
+    std::vector<Signed> signatures;
+    qint64 entries = 0;
+    qint64 signedUpTo =
+        -1; ///< the last entry that a good signature covers; what comes after is nobody's word
+
+    [[nodiscard]] bool isGood() const { return faults.empty(); }
+};
+
+/// Checks chain, signatures and pictures of a record, by nothing but what is in it. Who a key belongs to it
+/// cannot tell: hold the thumbprints against a list that is known.
+[[nodiscard]] Verification verify(const Record& record);
+
+} // namespace coldarc::record

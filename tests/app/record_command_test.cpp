@@ -1,0 +1,132 @@
+#include "app/record_out.h"
+#include "app/record_verify.h"
+#include "core/record/record_file.h"
+#include "core/store/workspace_file.h"
+#include "tests/core/visit/night.h"
+#include "tests/support/testing.h"
+
+#include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QTemporaryDir>
+
+#include <cstring>
+
+namespace coldarc::app {
+namespace {
+
+using namespace Qt::StringLiterals;
+using coldarc::test::Night;
+
+people::SigningKey key()
+{
+    people::SecretBytes seed(people::SigningKey::kSeedBytes);
+    std::memset(seed.data(), 7, seed.size());
+    return people::SigningKey::fromSeed(std::move(seed));
+}
+
+/// A whole visit in a workspace, closed and signed by its engineer.
+class RecordCommandTest : public ::testing::Test {
+protected:
+    void SetUp() override
+    {
+        const auto kept = pictures.keep({u"image/png"_s, "the label of the box"});
+        ASSERT_TRUE(kept);
+        ASSERT_TRUE(pictures.keep({u"image/png"_s, "of another visit"}));
+        ASSERT_TRUE(night.tell(visit::PictureKept{night.swap().id, {}, u"box"_s, *kept}));
+        night.doAll();
+        for (const visit::Entry& entry : night.entries)
+            ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(entry)));
+        const auto head = journal.head(visit);
+        ASSERT_TRUE(head);
+        const people::HeadStatement said{
+            visit, head->seq.value(), head->hash, people::Meaning::Performed, at, night.entries.front().by};
+        const QByteArray message = *people::signedMessage(said, key().publicKey());
+        ASSERT_TRUE(journal.keep({visit, head->seq, head->hash, said.person, key().publicKey().bytes(),
+                                  key().sign(message).bytes(), u"performed"_s, at}));
+    }
+
+    [[nodiscard]] QString write(const QByteArray& bytes, const QString& name) const
+    {
+        QFile file(folder.filePath(name));
+        EXPECT_TRUE(file.open(QIODevice::WriteOnly));
+        file.write(bytes);
+        return file.fileName();
+    }
+    [[nodiscard]] QByteArray recordFile() const { return recordFileOf(visit, journal, pictures).value(); }
+
+    QTemporaryDir folder;
+    store::Database database = store::Database::inMemory(store::Schema::shipped());
+    store::Journal journal{database};
+    store::Pictures pictures{database};
+    Night night;
+    VisitId visit{u"visit-1"_s};
+    qint64 next = 0;
+    WallTime at{std::chrono::milliseconds(1'764'000'000'000)};
+};
+
+TEST_F(RecordCommandTest, AVisitGoesOutWithThePicturesThatItsEntriesName)
+{
+    const auto record = record::recordFromBytes(recordFile());
+
+    ASSERT_TRUE(record);
+    EXPECT_EQ(record->entries.size(), static_cast<std::size_t>(night.entries.size()));
+    ASSERT_EQ(record->pictures.size(), 1U);
+    EXPECT_EQ(record->pictures.front().bytes, "the label of the box");
+}
+
+TEST_F(RecordCommandTest, TellsWhoSignedWhatAndWhen)
+{
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 0) << report.text.toStdString();
+    EXPECT_TRUE(report.text.contains("as it was signed"));
+    EXPECT_TRUE(report.text.contains("A. Okoro"));
+    EXPECT_TRUE(report.text.contains("performed"));
+    EXPECT_TRUE(report.text.contains("2025-11-24T16:00:00.000Z"));
+    EXPECT_TRUE(report.text.contains(people::thumbprint(key().publicKey()).toLatin1()));
+}
+
+TEST_F(RecordCommandTest, TellsAProgramTheSame)
+{
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), true);
+    const QJsonObject told =
+        QJsonDocument::fromJson(report.text).object().value(u"records"_s).toArray().first().toObject();
+
+    EXPECT_EQ(told.value(u"state"_s).toString(), u"as-signed"_s);
+    EXPECT_EQ(told.value(u"entries"_s).toInt(), static_cast<int>(night.entries.size()));
+    EXPECT_EQ(told.value(u"signed_up_to"_s), told.value(u"entries"_s));
+    EXPECT_EQ(told.value(u"signatures"_s).toArray().size(), 1);
+    EXPECT_TRUE(told.value(u"faults"_s).toArray().isEmpty());
+}
+
+TEST_F(RecordCommandTest, NamesTheEntryThatWasAltered)
+{
+    record::Record record = *record::recordFromBytes(recordFile());
+    record.entries[4].replace("\"by\"", "\"bY\"");
+    const QString file = write(*record::bytesOf(record), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("NOT as it was signed"));
+    EXPECT_TRUE(report.text.contains("entry 5 is not as it was written"));
+}
+
+TEST_F(RecordCommandTest, SaysWhichFileIsNoRecordAndStillReadsTheOthers)
+{
+    const QString good = write(recordFile(), u"visit.zip"_s);
+    const QString text = write("hello", u"notes.txt"_s);
+    const QString none = folder.filePath(u"none.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({text, good, none}), false);
+
+    EXPECT_EQ(report.status, 2);
+    EXPECT_TRUE(report.text.contains("notes.txt: no record: no ZIP archive"));
+    EXPECT_TRUE(report.text.contains("none.zip: no record: no such file"));
+    EXPECT_TRUE(report.text.contains("visit.zip: visit visit-1"));
+}
+
+} // namespace
+} // namespace coldarc::app

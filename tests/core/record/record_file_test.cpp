@@ -1,0 +1,146 @@
+#include "core/record/record_file.h"
+
+#include "core/record/record_text.h"
+#include "core/record/verify.h"
+#include "tests/core/record/signed_visit.h"
+#include "tests/support/testing.h"
+
+#include <QFile>
+#include <QTemporaryDir>
+
+#include <set>
+#include <zip.h>
+
+namespace coldarc::record {
+namespace {
+
+using namespace Qt::StringLiterals;
+using test::SignedVisit;
+
+/// An archive with these files, made by the library that others use.
+QByteArray archiveOf(const std::vector<std::pair<QByteArray, QByteArray>>& files)
+{
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(u"made.zip"_s);
+    zip_t* archive = zip_open(path.toUtf8().constData(), ZIP_CREATE, nullptr);
+    for (const auto& [name, bytes] : files) {
+        zip_source_t* source =
+            zip_source_buffer(archive, bytes.constData(), static_cast<zip_uint64_t>(bytes.size()), 0);
+        zip_file_add(archive, name.constData(), source, 0);
+    }
+    EXPECT_EQ(zip_close(archive), 0);
+    QFile made(path);
+    EXPECT_TRUE(made.open(QIODevice::ReadOnly));
+    return made.readAll();
+}
+
+QString refusalOf(const QByteArray& bytes)
+{
+    const auto read = recordFromBytes(bytes);
+    return read ? QString() : read.error().detail;
+}
+
+TEST(RecordFileTest, ReadsBackWhatItWrote)
+{
+    const Record record = SignedVisit().record();
+    const auto bytes = bytesOf(record);
+    ASSERT_TRUE(bytes);
+    const auto read = recordFromBytes(*bytes);
+
+    ASSERT_TRUE(read) << read.error().detail.toStdString();
+    EXPECT_EQ(read->entries, record.entries);
+    EXPECT_EQ(read->pictures, record.pictures);
+    EXPECT_EQ(manifestOf(*read), manifestOf(record));
+    EXPECT_TRUE(verify(*read).isGood());
+}
+
+TEST(RecordFileTest, TheSameRecordMakesTheSameBytes)
+{
+    EXPECT_EQ(*bytesOf(SignedVisit().record()), *bytesOf(SignedVisit().record()));
+}
+
+TEST(RecordFileTest, ReadsAFileThatLiesInAFolder)
+{
+    const QTemporaryDir folder;
+    QFile file(folder.filePath(u"a visit.zip"_s));
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    file.write(*bytesOf(SignedVisit().record()));
+    file.close();
+
+    EXPECT_TRUE(readRecord(file.fileName()));
+    EXPECT_EQ(readRecord(folder.filePath(u"none.zip"_s)).error().kind, Error::Kind::NotFound);
+}
+
+TEST(RecordFileTest, RefusesWhatIsNoRecordFile)
+{
+    const Record record = SignedVisit().record();
+    const QByteArray manifest = manifestOf(record);
+    const QByteArray lines = linesOf(record.entries);
+
+    EXPECT_TRUE(refusalOf("").contains(u"is missing"_s)); // the library takes it for an archive of nothing
+    EXPECT_TRUE(refusalOf("hello").contains(u"no ZIP archive"_s));
+    EXPECT_TRUE(refusalOf(archiveOf({{"record.json", manifest}})).contains(u"is missing"_s));
+    for (const char* name :
+         {"../record.json", "/etc/passwd", "pictures/../x", "pictures/", "readme.txt", "pictures/ABCDEF"})
+        EXPECT_TRUE(refusalOf(archiveOf({{"record.json", manifest}, {"entries.jsonl", lines}, {name, "x"}}))
+                        .contains(u"that no record has"_s))
+            << name;
+    EXPECT_TRUE(refusalOf(archiveOf({{"record.json", "{}"}, {"entries.jsonl", lines}}))
+                    .startsWith(u"record.json: "_s));
+    EXPECT_TRUE(refusalOf(archiveOf({{"record.json", manifest}, {"entries.jsonl", "\n"}}))
+                    .startsWith(u"entries.jsonl: "_s));
+}
+
+TEST(RecordFileTest, RefusesWhatSwellsBeyondItsBounds)
+{
+    const Record record = SignedVisit().record();
+    const QByteArray swollen(kMostPictureBytes + 1, '\0'); // some kilobytes in the archive
+    const QByteArray archive = archiveOf({{"record.json", manifestOf(record)},
+                                          {"entries.jsonl", linesOf(record.entries)},
+                                          {"pictures/" + sha256(swollen).hex().toLatin1(), swollen}});
+
+    ASSERT_LT(archive.size(), 100'000);
+    EXPECT_TRUE(refusalOf(archive).contains(u"larger than it may be"_s));
+}
+
+TEST(RecordFileTest, RefusesAFileOfTwoGigabytesUnread)
+{
+    const QTemporaryDir folder;
+    QFile file(folder.filePath(u"large.zip"_s));
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    ASSERT_TRUE(file.resize(qint64{2} << 30)); // takes no room on the disk
+    file.close();
+
+    EXPECT_TRUE(readRecord(file.fileName()).error().detail.contains(u"larger than a record"_s));
+}
+
+// Every bit flipped: refused, or read back with the very payloads and signatures.
+TEST(RecordFileTest, NoFlippedBitChangesWhatWasSigned)
+{
+    SignedVisit visit;
+    visit.pictures.front() = {sha256("p"), "p"};
+    const Record record = visit.record();
+    const QByteArray good = *bytesOf(record);
+    std::set<qsizetype> harmless;
+    for (qsizetype bit = 0; bit < good.size() * 8; ++bit) {
+        const qsizetype offset = bit / 8;
+        QByteArray bad = good;
+        bad[offset] = static_cast<char>(bad[offset] ^ (1 << (bit % 8)));
+        const auto read = recordFromBytes(bad);
+        if (!read || !verify(*read).isGood())
+            continue;
+        harmless.insert(offset);
+        EXPECT_EQ(read->entries, record.entries) << offset;
+        EXPECT_EQ(read->pictures, record.pictures) << offset;
+        EXPECT_EQ(manifestOf(*read), manifestOf(record)) << offset;
+    }
+    std::printf("flipped %d bits; in the archive's own dates and marks, byte:",
+                static_cast<int>(good.size() * 8));
+    for (const qsizetype offset : harmless)
+        std::printf(" %d", static_cast<int>(offset));
+    std::printf("\n");
+    EXPECT_LT(static_cast<qsizetype>(harmless.size()), good.size() / 20);
+}
+
+} // namespace
+} // namespace coldarc::record

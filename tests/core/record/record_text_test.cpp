@@ -1,0 +1,69 @@
+#include "core/record/record_text.h"
+
+#include "tests/core/record/signed_visit.h"
+#include "tests/support/testing.h"
+
+namespace coldarc::record {
+namespace {
+
+using namespace Qt::StringLiterals;
+using test::SignedVisit;
+
+TEST(RecordTextTest, SignersOfOneHeadShareAPayload)
+{
+    const QJsonArray heads = parseObject(manifestOf(SignedVisit().record()))->value(u"heads"_s).toArray();
+
+    ASSERT_EQ(heads.size(), 3) << "at sign-in, at the stop, at the end";
+    EXPECT_EQ(heads[2].toObject().value(u"signatures"_s).toArray().size(), 3);
+}
+
+TEST(RecordTextTest, ReadsBackWhatItWrote)
+{
+    SignedVisit visit;
+    visit.sign(visit.engineer, u"person-1"_s, 3, people::Meaning::Incident, true);
+    const Record record = visit.record();
+    const auto read = recordFromManifest(manifestOf(record));
+
+    ASSERT_TRUE(read);
+    EXPECT_EQ(read->visit, record.visit);
+    EXPECT_EQ(read->chain, record.chain);
+    EXPECT_EQ(read->keys, record.keys);
+    ASSERT_EQ(read->signatures.size(), record.signatures.size());
+    for (std::size_t one = 0; one < record.signatures.size(); ++one) {
+        EXPECT_EQ(read->signatures[one].jws, record.signatures[one].jws);
+        EXPECT_EQ(read->signatures[one].signature, record.signatures[one].signature);
+    }
+    EXPECT_EQ(manifestOf(*read), manifestOf(record));
+}
+
+TEST(RecordTextTest, NamesWhatIsNotAsItShouldBe)
+{
+    const QByteArray good = manifestOf(SignedVisit().record());
+    const auto complaint = [&](const QByteArray& before, const QByteArray& now) {
+        const auto read = recordFromManifest(QByteArray(good).replace(before, now));
+        return read ? QString() : read.error().detail;
+    };
+
+    EXPECT_TRUE(complaint("\"version\":1", "\"version\":2").contains(u"version"_s));
+    EXPECT_TRUE(complaint("\"coldarc\":\"record\"", "\"coldarc\":\"other\"").contains(u"coldarc"_s));
+    EXPECT_TRUE(complaint("\"OKP\"", "\"RSA\"").contains(u"keys[0].crv"_s));
+    EXPECT_TRUE(complaint("\"visit\":", "\"extra\":1,\"visit\":").contains(u"extra"_s));
+    EXPECT_TRUE(
+        complaint("\"protected\":\"", "\"protected\":\"=").contains(u"heads[0].signatures[0].protected"_s));
+    EXPECT_TRUE(complaint("\"signature\":\"", "\"signature\":\"AAAA").contains(u"must be 64 bytes"_s));
+    EXPECT_FALSE(recordFromManifest("[]"));
+    EXPECT_FALSE(recordFromManifest(""));
+}
+
+TEST(RecordTextTest, EveryEntryIsALine)
+{
+    const Record record = SignedVisit().record();
+
+    EXPECT_EQ(entriesFromLines(linesOf(record.entries)), record.entries);
+    for (const QByteArray& lines : {QByteArray("{}\n\n{}\n"), QByteArray("{}\n{}"), QByteArray("\n"),
+                                    QByteArray(store::Journal::kMostBytes + 1, 'x') + '\n'})
+        EXPECT_FALSE(entriesFromLines(lines));
+}
+
+} // namespace
+} // namespace coldarc::record

@@ -1,0 +1,65 @@
+#pragma once
+
+#include "core/base/json.h"
+#include "core/record/record.h"
+
+#include <cstring>
+
+namespace coldarc::record::test {
+
+using namespace Qt::StringLiterals;
+
+/// A key whose seed is one byte, over and over.
+inline people::SigningKey keyOf(unsigned char byte)
+{
+    people::SecretBytes seed(people::SigningKey::kSeedBytes);
+    std::memset(seed.data(), byte, seed.size());
+    return people::SigningKey::fromSeed(std::move(seed));
+}
+
+/// The journal of an invented visit: a few entries, signed by an engineer, a trainee and a supervisor.
+struct SignedVisit {
+    explicit SignedVisit(int entryCount = 12, const QString& id = u"visit-7"_s)
+        : visit(id)
+    {
+        Hash before;
+        for (int number = 0; number < entryCount; ++number) {
+            const QByteArray bytes = "{\"kind\":\"noted\",\"text\":\"remark " + QByteArray::number(number) +
+                                     " of " + id.toUtf8() + "\"}";
+            before = chained(before, bytes);
+            entries.push_back({store::Sequence(number), bytes, before});
+        }
+        sign(engineer, u"person-1"_s, 0, people::Meaning::SignedIn);
+        sign(trainee, u"person-2"_s, entryCount / 2, people::Meaning::Stop);
+        for (const auto& [key, person, meaning] :
+             {std::tuple(&engineer, u"person-1"_s, people::Meaning::Performed),
+              std::tuple(&trainee, u"person-2"_s, people::Meaning::TookPart),
+              std::tuple(&supervisor, u"person-3"_s, people::Meaning::Reviewed)})
+            sign(*key, person, entryCount - 1, meaning);
+    }
+
+    void sign(const people::SigningKey& key, const QString& person, int entry, people::Meaning meaning,
+              bool isFormer = false)
+    {
+        const store::Entry& at = entries[static_cast<std::size_t>(entry)];
+        const people::HeadStatement said{visit, entry, at.hash, meaning, moment, PersonId(person)};
+        const QByteArray message =
+            isFormer ? *people::formerMessage(said) : *people::signedMessage(said, key.publicKey());
+        const std::string_view word = people::wordOf(meaning);
+        signatures.push_back({visit, at.seq, at.hash, said.person, key.publicKey().bytes(),
+                              key.sign(message).bytes(),
+                              QString::fromUtf8(word.data(), qsizetype(word.size())), moment});
+    }
+    [[nodiscard]] Record record() const { return *recordOf(visit, entries, signatures, pictures); }
+
+    VisitId visit;
+    WallTime moment = *wallFromIso(u"2026-11-25T19:04:11.250Z"_s);
+    people::SigningKey engineer = keyOf(1);
+    people::SigningKey trainee = keyOf(2);
+    people::SigningKey supervisor = keyOf(3);
+    std::vector<store::Entry> entries;
+    std::vector<store::Signature> signatures;
+    std::vector<Picture> pictures{{sha256("a picture"), "a picture"}};
+};
+
+} // namespace coldarc::record::test

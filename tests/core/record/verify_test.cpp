@@ -1,0 +1,191 @@
+#include "core/record/verify.h"
+
+#include "tests/core/record/signed_visit.h"
+#include "tests/support/testing.h"
+
+namespace coldarc::record {
+namespace {
+
+using namespace Qt::StringLiterals;
+using test::SignedVisit;
+using Kind = Fault::Kind;
+
+/// The kinds of what is wrong, each with its place.
+std::vector<Fault> faultsOf(const Record& record)
+{
+    return verify(record).faults;
+}
+
+bool has(const std::vector<Fault>& faults, const Fault& fault)
+{
+    return std::ranges::find(faults, fault) != faults.end();
+}
+
+TEST(VerifyTest, AWholeRecordTellsWhoSignedWhatAndWhen)
+{
+    const SignedVisit visit;
+    const Verification found = verify(visit.record());
+
+    ASSERT_TRUE(found.isGood());
+    EXPECT_EQ(found.entries, 12);
+    EXPECT_EQ(found.signedUpTo, 11);
+    ASSERT_EQ(found.signatures.size(), 5U);
+    const people::HeadStatement& last = found.signatures.back().statement;
+    EXPECT_EQ(last.person, PersonId(u"person-3"_s));
+    EXPECT_EQ(last.meaning, people::Meaning::Reviewed);
+    EXPECT_EQ(last.at, visit.moment);
+    EXPECT_EQ(found.signatures.back().thumbprint, people::thumbprint(visit.supervisor.publicKey()));
+}
+
+TEST(VerifyTest, WhatComesAfterTheLastSignatureIsNobodysWord)
+{
+    SignedVisit visit;
+    visit.signatures.resize(2);
+
+    EXPECT_EQ(verify(visit.record()).signedUpTo, 6);
+}
+
+TEST(VerifyTest, AFormerSignatureTellsNeitherPersonNorMoment)
+{
+    SignedVisit visit;
+    visit.signatures.clear();
+    visit.sign(visit.engineer, u"person-1"_s, 11, people::Meaning::Performed, true);
+    const Verification found = verify(visit.record());
+
+    ASSERT_TRUE(found.isGood());
+    EXPECT_TRUE(found.signatures.front().isFormer);
+    EXPECT_TRUE(found.signatures.front().statement.person.isEmpty());
+    EXPECT_EQ(found.signatures.front().statement.at, WallTime());
+}
+
+TEST(VerifyTest, AnAlteredEntryIsNamed)
+{
+    Record record = SignedVisit().record();
+    record.entries[4].replace("remark", "Remark");
+
+    EXPECT_EQ(faultsOf(record), std::vector<Fault>({{Kind::ChainBreaks, 4, -1, {}}}));
+}
+
+TEST(VerifyTest, ALinkThatWasAlteredAlongIsSeenByWhoSignedLater)
+{
+    Record record = SignedVisit().record();
+    record.entries[4].replace("remark", "Remark");
+    Hash before = record.chain[3];
+    for (std::size_t entry = 4; entry < record.entries.size(); ++entry) {
+        before = chained(before, record.entries[entry]);
+        record.chain[entry] = before;
+    }
+
+    const auto faults = faultsOf(record);
+    EXPECT_EQ(faults.size(), 4U) << "the stop and the three at the end";
+    EXPECT_TRUE(has(faults, {Kind::OtherHead, 6, 1, {}}));
+    EXPECT_TRUE(has(faults, {Kind::OtherHead, 11, 2, {}}));
+}
+
+TEST(VerifyTest, AnEntryDroppedDoubledOrSwappedIsSeen)
+{
+    const Record good = SignedVisit().record();
+    for (std::size_t entry = 0; entry < good.entries.size(); ++entry) {
+        const auto place = static_cast<std::ptrdiff_t>(entry);
+        Record dropped = good;
+        dropped.entries.erase(dropped.entries.begin() + place);
+        EXPECT_TRUE(has(faultsOf(dropped), {Kind::LinksMissing, -1, -1, {}})) << entry;
+        dropped.chain.erase(dropped.chain.begin() + place);
+        EXPECT_FALSE(verify(dropped).isGood()) << entry;
+
+        Record doubled = good;
+        doubled.entries.insert(doubled.entries.begin() + place, good.entries[entry]);
+        doubled.chain.insert(doubled.chain.begin() + place, good.chain[entry]);
+        EXPECT_FALSE(verify(doubled).isGood()) << entry;
+
+        if (entry == 0)
+            continue;
+        Record swapped = good;
+        std::swap(swapped.entries[entry], swapped.entries[entry - 1]);
+        EXPECT_TRUE(has(faultsOf(swapped), {Kind::ChainBreaks, static_cast<qint64>(entry) - 1, -1, {}}))
+            << entry;
+    }
+}
+
+TEST(VerifyTest, ASignatureOfAnotherVisitIsRefused)
+{
+    Record record = SignedVisit().record();
+    const Record other = SignedVisit(12, u"visit-8"_s).record();
+    for (std::size_t one = 0; one < record.signatures.size(); ++one) {
+        Record moved = record;
+        moved.signatures[one] = other.signatures[one];
+        EXPECT_TRUE(has(faultsOf(moved), {Kind::OtherVisit,
+                                          verify(other).signatures[one].statement.sequence,
+                                          static_cast<qint64>(one),
+                                          {}}))
+            << one;
+    }
+}
+
+TEST(VerifyTest, ASubstitutedKeyOrSignatureIsRefused)
+{
+    Record noKey = SignedVisit().record();
+    noKey.keys[2] = test::keyOf(9).publicKey();
+    Record noWord = SignedVisit().record();
+    noWord.signatures[2].signature = noWord.signatures[3].signature;
+
+    EXPECT_EQ(faultsOf(noKey), std::vector<Fault>({{Kind::UnknownKey, 11, 4, {}}}));
+    EXPECT_EQ(faultsOf(noWord), std::vector<Fault>({{Kind::DoesNotVerify, 11, 2, {}}}));
+}
+
+TEST(VerifyTest, AnAlteredMomentPersonOrMeaningIsRefused)
+{
+    for (const auto& [before, now] : {std::pair<QByteArray, QByteArray>("19:04", "18:04"),
+                                      std::pair<QByteArray, QByteArray>("person-1", "person-2"),
+                                      std::pair<QByteArray, QByteArray>("performed", "witnessed")}) {
+        Record record = SignedVisit().record();
+        record.signatures[2].jws.protectedHeader.replace(before, now);
+        EXPECT_EQ(faultsOf(record), std::vector<Fault>({{Kind::DoesNotVerify, 11, 2, {}}}))
+            << before.toStdString();
+    }
+}
+
+TEST(VerifyTest, WhatIsNoHeadOrIsSignedTwiceIsRefused)
+{
+    Record strange = SignedVisit().record();
+    strange.signatures[0].jws.payload = "{\"hello\":1}";
+    Record twice = SignedVisit().record();
+    twice.signatures.push_back(twice.signatures.front());
+    Record beyond = SignedVisit().record();
+    beyond.entries.pop_back();
+    beyond.chain.pop_back();
+
+    EXPECT_EQ(faultsOf(strange), std::vector<Fault>({{Kind::NotAHead, -1, 0, {}}}));
+    EXPECT_EQ(faultsOf(twice), std::vector<Fault>({{Kind::SignedTwice, 0, 5, {}}}));
+    EXPECT_TRUE(has(faultsOf(beyond), {Kind::NoSuchEntry, 11, 2, {}}));
+}
+
+TEST(VerifyTest, WhatNobodySignedIsNoRecord)
+{
+    SignedVisit visit;
+    visit.signatures.clear();
+
+    EXPECT_EQ(faultsOf(visit.record()), std::vector<Fault>({{Kind::NothingSigned, -1, -1, {}}}));
+    EXPECT_TRUE(has(faultsOf(Record()), {Kind::NoEntries, -1, -1, {}}));
+}
+
+TEST(VerifyTest, AnAlteredPictureIsNamed)
+{
+    Record record = SignedVisit().record();
+    record.pictures.front().bytes = "another picture";
+
+    EXPECT_EQ(faultsOf(record),
+              std::vector<Fault>({{Kind::PictureAltered, -1, -1, sha256("a picture").hex()}}));
+}
+
+TEST(VerifyTest, EachFaultHasAWordOfItsOwn)
+{
+    QSet<QString> words;
+    for (int kind = 0; kind <= static_cast<int>(Kind::PictureAltered); ++kind)
+        words.insert(wordOf(static_cast<Kind>(kind)));
+
+    EXPECT_EQ(words.size(), static_cast<int>(Kind::PictureAltered) + 1);
+}
+
+} // namespace
+} // namespace coldarc::record
