@@ -1,5 +1,6 @@
 #include "app/walk.h"
 
+#include "app/record_out.h"
 #include "app/walk_stage.h"
 #include "core/people/signing_key.h"
 #include "ui/parts/theme.h"
@@ -59,6 +60,18 @@ Result<QString> writeLogbook(const QString& folder, const store::Journal& journa
     return file.fileName();
 }
 
+/// What `coldarc verify` reads.
+Result<QString> writeRecord(const QString& folder, WalkStage& stage, const VisitId& visit)
+{
+    const auto bytes = recordFileOf(visit, stage.journal(), store::Pictures(stage.database()));
+    if (!bytes)
+        return tl::unexpected(bytes.error());
+    QFile file(QDir(folder).filePath(u"signed-record.zip"_s));
+    if (!file.open(QIODevice::WriteOnly) || file.write(*bytes) != bytes->size() || !file.flush())
+        return fail(Error::Kind::Storage, file.errorString());
+    return file.fileName();
+}
+
 /// How many signatures there are; nothing when one does not verify.
 std::optional<int> verified(const store::Journal& journal, const VisitId& visit)
 {
@@ -100,6 +113,7 @@ int walk(const QString& folder, const Folders& folders)
     const VisitId visit = set.logbook().visit();
     const auto signatures = verified(set.journal(), visit);
     const auto written = writeLogbook(folder, set.journal(), visit);
+    const auto record = writeRecord(folder, set, visit);
     const Walker::Tally plain = walker.plain();
     out() << "Walked the demo swap at " << set.desk().seen().ground->opening.site.site.name << ": "
           << plain.presses << " presses and " << plain.typed << " typed characters, without "
@@ -113,9 +127,13 @@ int walk(const QString& folder, const Folders& folders)
     if (written)
         out() << "Signed logbook: " << *written << " (" << signatures.value_or(-1)
               << " signatures verified)\n";
+    if (record)
+        out() << "Signed record, for coldarc verify: " << *record << '\n';
+    else
+        out() << "Trouble: " << record.error().detail << '\n';
     out() << "Workspace of the walk: " << workspace << '\n';
     out().flush();
-    return isDone && signatures && *signatures > 0 && written ? 0 : 1;
+    return isDone && signatures && *signatures > 0 && written && record ? 0 : 1;
 }
 
 } // namespace coldarc::app

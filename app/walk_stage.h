@@ -31,6 +31,7 @@ public:
     [[nodiscard]] WalkClock& clock() { return m_clock; }
     [[nodiscard]] const visit::Logbook& logbook() const;
     [[nodiscard]] const store::Journal& journal() const { return m_journal; }
+    [[nodiscard]] store::Database& database() { return m_database; }
     /// The new lamp of each swap.
     [[nodiscard]] const QList<Walker::NewLamp>& lamps() const { return m_lamps; }
 

@@ -7,8 +7,6 @@
 
 namespace coldarc::record::test {
 
-using namespace Qt::StringLiterals;
-
 /// A key whose seed is one byte, over and over.
 inline people::SigningKey keyOf(unsigned char byte)
 {
@@ -19,7 +17,7 @@ inline people::SigningKey keyOf(unsigned char byte)
 
 /// The journal of an invented visit: a few entries, signed by an engineer, a trainee and a supervisor.
 struct SignedVisit {
-    explicit SignedVisit(int entryCount = 12, const QString& id = u"visit-7"_s)
+    explicit SignedVisit(int entryCount = 12, const QString& id = QStringLiteral("visit-7"))
         : visit(id)
     {
         Hash before;
@@ -29,12 +27,12 @@ struct SignedVisit {
             before = chained(before, bytes);
             entries.push_back({store::Sequence(number), bytes, before});
         }
-        sign(engineer, u"person-1"_s, 0, people::Meaning::SignedIn);
-        sign(trainee, u"person-2"_s, entryCount / 2, people::Meaning::Stop);
+        sign(engineer, QStringLiteral("person-1"), 0, people::Meaning::SignedIn);
+        sign(trainee, QStringLiteral("person-2"), entryCount / 2, people::Meaning::Stop);
         for (const auto& [key, person, meaning] :
-             {std::tuple(&engineer, u"person-1"_s, people::Meaning::Performed),
-              std::tuple(&trainee, u"person-2"_s, people::Meaning::TookPart),
-              std::tuple(&supervisor, u"person-3"_s, people::Meaning::Reviewed)})
+             {std::tuple(&engineer, QStringLiteral("person-1"), people::Meaning::Performed),
+              std::tuple(&trainee, QStringLiteral("person-2"), people::Meaning::TookPart),
+              std::tuple(&supervisor, QStringLiteral("person-3"), people::Meaning::Reviewed)})
             sign(*key, person, entryCount - 1, meaning);
     }
 
@@ -53,7 +51,7 @@ struct SignedVisit {
     [[nodiscard]] Record record() const { return *recordOf(visit, entries, signatures, pictures); }
 
     VisitId visit;
-    WallTime moment = *wallFromIso(u"2026-11-25T19:04:11.250Z"_s);
+    WallTime moment = *wallFromIso(QStringLiteral("2026-11-25T19:04:11.250Z"));
     people::SigningKey engineer = keyOf(1);
     people::SigningKey trainee = keyOf(2);
     people::SigningKey supervisor = keyOf(3);
