@@ -35,13 +35,14 @@ bool isOfTheLight(const procedure::Step& step)
 } // namespace
 
 Walker::Walker(ui::VisitPage& room, const ui::VisitDesk& desk, WalkClock& clock, QString pictures,
-               QList<NewLamp> lamps, Refusals refusals)
+               QList<NewLamp> lamps, Refusals refusals, Labels labels)
     : m_room(room)
     , m_desk(desk)
     , m_clock(clock)
     , m_folder(std::move(pictures))
     , m_lamps(std::move(lamps))
     , m_wanted(refusals)
+    , m_labels(labels)
 {
 }
 
@@ -179,8 +180,54 @@ void Walker::tryWithBadGear(ui::BenchPage& page)
     m_isVain = false;
 }
 
+/// Item and serial in a GS1 Data Matrix, as a scanner sends it.
+QString Walker::codeOnLabel() const
+{
+    const auto ground = m_desk.logbook().state().ground;
+    for (const catalogue::LampType& type : ground->catalogue.lampTypes()) {
+        if (type.code == newLamp().code && !type.packageCodes.isEmpty())
+            return u"]d201"_s + type.packageCodes.first().rightJustified(14, u'0') + u"21"_s +
+                   newLamp().serial;
+    }
+    return {};
+}
+
+void Walker::scan(const QString& text)
+{
+    ++tally().scans;
+    for (const QChar letter : text) {
+        m_clock.advance(2ms);
+        QTest::sendKeyEvent(QTest::Click, QApplication::focusWidget(),
+                            static_cast<Qt::Key>(letter.toUpper().unicode()), QString(letter),
+                            Qt::NoModifier);
+    }
+    m_clock.advance(2ms);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+}
+
+bool Walker::scanOrChoose(const ui::BookInView& card)
+{
+    const bool isBookIn = card.columns.last().id == u"marking";
+    const ui::BookInColumn& asked = isBookIn ? card.columns.last() : card.columns.first();
+    if (asked.takesCodes) {
+        scan(codeOnLabel());
+        return true;
+    }
+    const auto isMeant = [this](const ui::PersonAct& lamp) {
+        return lamp.text == newLamp().code && lamp.sub == newLamp().serial &&
+               lamp.stand == ui::PersonAct::Stand::Open;
+    };
+    const auto lamp = std::find_if(card.atHand.begin(), card.atHand.end(), isMeant);
+    if (lamp == card.atHand.end())
+        return false;
+    key(Qt::Key_F6 + static_cast<int>(lamp - card.atHand.begin()));
+    return true;
+}
+
 void Walker::turnOfBookIn(ui::BookInPage& page)
 {
+    if (m_labels == Labels::Scanned && scanOrChoose(page.view()))
+        return pictureOf(u"scanned %1"_s.arg(page.view().scanSays));
     goOn(page, page.view().rest);
     settle();
     if (pageInSight() != &page || page.view().waits.isEmpty())

@@ -35,6 +35,12 @@ public:
         int presses = 0;
         int typed = 0;       ///< characters
         int typedInGear = 0; ///< of them while the engineer had gear on
+        int scans = 0;       ///< codes read by the scanner; its keys are nobody's
+    };
+    /// How labels are read.
+    enum class Labels {
+        Typed,
+        Scanned, ///< box and marking; the entry is chosen from the lamps at hand
     };
     enum class Refusals {
         OnePerGate, ///< at each gate something is tried that must be refused
@@ -43,7 +49,7 @@ public:
 
     /// @param pictures  folder for one picture of each part of the swap; empty: none.
     Walker(ui::VisitPage& room, const ui::VisitDesk& desk, WalkClock& clock, QString pictures,
-           QList<NewLamp> lamps, Refusals refusals = Refusals::OnePerGate);
+           QList<NewLamp> lamps, Refusals refusals = Refusals::OnePerGate, Labels labels = Labels::Typed);
 
     /// Called with each press in place of pressing; it has to press once.
     void setWatch(std::function<void(const std::function<void()>& press)> watch)
@@ -69,6 +75,11 @@ private:
     [[nodiscard]] bool isStuck();
     void turnOfBench(ui::BenchPage& page);
     void turnOfBookIn(ui::BookInPage& page);
+    /// True if a code was read or the entry chosen: one of them at a time, as the card asks.
+    [[nodiscard]] bool scanOrChoose(const ui::BookInView& card);
+    /// The keys of a scanner that plays a keyboard, wherever the focus is.
+    void scan(const QString& text);
+    [[nodiscard]] QString codeOnLabel() const;
     /// The reading of the point in hand, or what comes after the last one.
     void turnOfSheet(ui::SheetPage& page);
     void sayConditions(ui::SheetPage& page);
@@ -96,6 +107,7 @@ private:
     QString m_folder;
     QList<NewLamp> m_lamps;
     Refusals m_wanted;
+    Labels m_labels;
     QSet<QString> m_pictured;
     QStringList m_taken;
     QStringList m_trouble;

@@ -20,9 +20,9 @@ protected:
         ASSERT_TRUE(set) << set.error().detail.toStdString();
         stage = std::move(*set);
     }
-    [[nodiscard]] Walker walker(Walker::Refusals refusals)
+    [[nodiscard]] Walker walker(Walker::Refusals refusals, Walker::Labels labels = Walker::Labels::Typed)
     {
-        return {stage->room(), stage->desk(), stage->clock(), {}, stage->lamps(), refusals};
+        return {stage->room(), stage->desk(), stage->clock(), {}, stage->lamps(), refusals, labels};
     }
 
     ui::Theme theme{*qApp};
@@ -47,6 +47,32 @@ TEST_F(HandsTest, APlainSwapTakesNoMorePressesAndCharactersThanAnEngineerHasTime
     EXPECT_EQ(hands.plain().typedInGear + hands.light().typedInGear, 0);
     std::printf("plain swap: %d presses, %d characters; at the light %d presses\n", hands.plain().presses,
                 hands.plain().typed, hands.light().presses);
+}
+
+TEST_F(HandsTest, WithAScannerAPlainSwapTakesAtMostFortyCharactersAndOneScanEachForBoxAndMarking)
+{
+    Walker hands = walker(Walker::Refusals::None, Walker::Labels::Scanned);
+
+    EXPECT_TRUE(hands.walk());
+
+    EXPECT_EQ(hands.trouble(), QStringList());
+    EXPECT_EQ(hands.vain().presses, 0);
+    EXPECT_EQ(hands.plain().scans, 2);
+    EXPECT_LE(hands.plain().typed, 40);
+    EXPECT_LE(hands.plain().presses, 120);
+    EXPECT_EQ(hands.plain().typedInGear + hands.light().typedInGear, 0);
+    QList<label::Reading> read;
+    for (const visit::Entry& entry : stage->logbook().entries()) {
+        if (const auto* one = std::get_if<visit::LampRead>(&entry.body))
+            read.append(one->reading);
+    }
+    ASSERT_EQ(read.size(), 3);
+    EXPECT_EQ(read[0].means, label::Means::Scanned);
+    EXPECT_EQ(read[1].means, label::Means::Chosen) << "the entry is somebody's own word";
+    EXPECT_EQ(read[2].source, label::Source::OwnMarking);
+    EXPECT_EQ(read[2].means, label::Means::Scanned);
+    std::printf("plain swap with a scanner: %d presses, %d characters\n", hands.plain().presses,
+                hands.plain().typed);
 }
 
 TEST_F(HandsTest, WhatIsRefusedOnTheWayIsSaidAndTheVisitIsClosedAllTheSame)

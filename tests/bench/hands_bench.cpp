@@ -65,6 +65,17 @@ void printHands()
                 hands.plain().typedInGear + hands.light().typedInGear);
 }
 
+void printScanned()
+{
+    const QTemporaryDir folder(folderName());
+    const auto stage = stageIn(folder);
+    Walker hands(stage->room(), stage->desk(), stage->clock(), {}, stage->lamps(), Walker::Refusals::None,
+                 Walker::Labels::Scanned);
+    if (!hands.walk() || !hands.trouble().isEmpty())
+        stop(hands.trouble().join(u"; "_s));
+    std::printf("visit.typed_chars_scanned %d chars\n", hands.plain().typed);
+}
+
 /// What the presses of one walk took that each wrote an entry, in ascending order.
 struct Presses {
     std::vector<double> wall; ///< ms, until the next step was painted
@@ -132,6 +143,8 @@ int main(int count, char** arguments)
     };
     if (isWanted("visit.presses") || isWanted("visit.typed_chars") || isWanted("visit.typed_chars_in_zone"))
         printHands();
+    if (isWanted("visit.typed_chars_scanned"))
+        printScanned();
     if (isWanted("visit.press_to_paint_ms"))
         printPressToPaint();
     return 0;

@@ -130,6 +130,7 @@ void BookInPresenter::open(int swap)
     m_pass.clear();
     m_suggested.clear();
     m_reads.clear();
+    m_readHere.clear();
     m_unkept.clear();
     m_pressed.reset();
     m_scanSays.clear();
@@ -238,7 +239,10 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
     const label::Payload payload = label::readPayload(scanned, yearOf(m_desk.clock().now().wall));
     const label::LabelText text = label::labelText(payload, state.ground->catalogue.lampTypes());
     const auto source = asked();
-    const auto other = source && !m_pressed ? label::alreadyReadOn(scanned, *source, reads()) : std::nullopt;
+    QList<label::SourceRead> readHere;
+    for (const Source one : m_readHere)
+        readHere.append(readOf(one));
+    const auto other = source && !m_pressed ? label::alreadyReadOn(scanned, *source, readHere) : std::nullopt;
     if (text.verdict != label::LabelText::Verdict::Read) {
         m_scanSays =
             tr("%1. Nothing was changed: type what stands on the label.").arg(wordsOf(text, payload));
@@ -256,6 +260,7 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
             m_unkept.insert(picture->hash.bytes(), picture->kept);
         }
         m_reads[*source] = read;
+        m_readHere.insert(*source);
         m_pressed.reset();
         m_said.clear();
         m_scanSays = tr("%1: %2").arg(nameOf(*source), wordsOf(text, payload));

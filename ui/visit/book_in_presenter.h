@@ -9,6 +9,7 @@
 #include "ui/visit/visit_desk.h"
 
 #include <QHash>
+#include <QSet>
 
 namespace coldarc::ui {
 
@@ -109,6 +110,7 @@ private:
     QList<AtHand> m_atHand;
     QHash<label::Source, label::SourceRead> m_reads;
     QHash<QByteArray, QByteArray> m_unkept; ///< pictures of this card that are not on the shelf yet, by hash
+    QSet<label::Source> m_readHere;         ///< off codes, since the card was opened
     std::optional<label::Source> m_pressed; ///< where the next code was told to go
     QString m_scanSays;
     QList<CaptureAnswer> m_rest;

@@ -138,6 +138,18 @@ TEST_F(BookInScanTest, TheSameCodeTwiceIsNotTakenForTwoSourcesUnlessSomebodySays
     EXPECT_EQ(column(u"paper"_s).serial.text, u"NEW000001"_s);
 }
 
+TEST_F(BookInScanTest, ACardOpenedLaterTakesTheSameCodeForTheNextSource)
+{
+    openAt(u"match-box"_s);
+    card->scan(kBoth);
+    card->done();
+    card->open(0);
+
+    card->scan(kBoth);
+
+    EXPECT_EQ(column(u"paper"_s).serial.text, u"NEW000001"_s) << "no trigger is held that long";
+}
+
 TEST_F(BookInScanTest, OnePressSendsTheNextCodeElsewhere)
 {
     openAt(u"match-box"_s);
