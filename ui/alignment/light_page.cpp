@@ -154,7 +154,7 @@ QWidget* LightPage::makeLeft()
     column->addWidget(m_leftToWin);
     column->addWidget(m_leftSub);
     column->addSpacing(12);
-    column->addWidget(new SectionLabel(tr("Won since the strike"), left));
+    column->addWidget(new SectionLabel(tr("Won since the first reading"), left));
     column->addWidget(m_won);
     column->addWidget(m_wonSub);
     column->addStretch(1);

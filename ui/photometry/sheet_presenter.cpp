@@ -868,7 +868,9 @@ void SheetPresenter::showAction(SheetView& view, const visit::VisitState& state,
     const procedure::Step* step = swap(state).step(m_step);
     const bool isAfter = m_time == SheetTime::After;
     view.title = step ? step->title : QString();
-    view.time = isAfter ? tr("under the new lamp") : tr("under the lamp that was found");
+    view.time = !isAfter                ? tr("under the lamp that was found")
+                : swap(state).followsUp ? tr("under the lamp that is in")
+                                        : tr("under the new lamp");
     view.action.stepKey = u"sheet/"_s + m_key;
     view.action.text = isAfter ? tr("The screen is measured") : tr("Back to the bench with it");
     view.action.stand = ActionView::Stand::Ready;

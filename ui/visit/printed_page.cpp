@@ -199,8 +199,9 @@ QString printedPage(const visit::VisitState& state, const QList<visit::Entry>& e
         const QString place = placeOf(state, swap.lamphouse);
         html += section(words("Screen on arrival, %1").arg(place),
                         sheetRows(visit::sheetOf(state, swap.id, visit::SheetTime::Arrival)));
-        html += section(words("Screen under the new lamp, %1").arg(place),
-                        sheetRows(visit::sheetOf(state, swap.id, visit::SheetTime::After)));
+        const QString after = swap.followsUp ? words("Screen under the lamp that is in, %1")
+                                             : words("Screen under the new lamp, %1");
+        html += section(after.arg(place), sheetRows(visit::sheetOf(state, swap.id, visit::SheetTime::After)));
         if (const auto comparison = visit::comparisonOf(state, swap.id))
             html += section(words("Before and after, %1").arg(place), changeRows(*comparison));
         html += section(words("Gates and work at %1").arg(placeOf(state, swap.lamphouse)),

@@ -1,5 +1,6 @@
 #include "ui/visit/words_entry.h"
 
+#include "ui/label/words_picture.h"
 #include "ui/people/people_words.h"
 #include "ui/photometry/view_of_sheet.h"
 #include "ui/photometry/words_sheet.h"
@@ -8,6 +9,7 @@
 #include "ui/visit/view_of_steps.h"
 #include "ui/visit/visit_summary.h"
 #include "ui/visit/words_demand.h"
+#include "ui/visit/words_doubt.h"
 #include "ui/visit/words_effect.h"
 #include "ui/visit/words_incident.h"
 #include "ui/visit/words_label.h"
@@ -91,6 +93,12 @@ public:
         told.more += gateLines(did.gatesWaiting);
         if (!did.reason.isEmpty())
             told.more.append(words("Reason: %1").arg(did.reason));
+        for (const QString& doubt : did.doubts)
+            told.more.append(words("The records: %1").arg(shortWordsOfDoubt(doubt)));
+        if (!did.doubtsAnswer.isEmpty())
+            told.more.append(words("It goes in all the same: %1").arg(did.doubtsAnswer));
+        if (did.onOneTyping)
+            told.more.append(words("Box or paper was typed, and nothing else vouches for it"));
         told.more += countersignLines(did.countersignedBy);
         QStringList again;
         for (const QString& reopened : did.reopened)
@@ -130,12 +138,17 @@ public:
     }
     EntryWords operator()(const visit::LampRead& read) const
     {
-        const QString how =
-            read.reading.means == label::Means::Typed ? words("typed") : words("read by the scanner");
+        QString how = howWords({read.reading, read.scanned, read.picture});
+        if (how.isEmpty()) // of a logbook that kept no codes
+            how = words("read by the scanner");
+        QStringList codes;
+        for (const QString& scanned : read.scanned)
+            codes.append(words("Code: %1").arg(visibleText(scanned)));
         return {words("%1: %2, %3")
-                    .arg(capitalised(nameOf(read.reading.source)), read.reading.type,
+                    .arg(capitalised(nameOf(read.reading.source)),
+                         read.reading.type.isEmpty() ? words("no type") : read.reading.type,
                          read.reading.serial.isEmpty() ? words("no serial") : read.reading.serial),
-                withText({joined({lamp(read.lamp), how})}),
+                withText({joined({lamp(read.lamp), how})}) + codes,
                 {}};
     }
     EntryWords operator()(const visit::SerialPassed& passed) const
@@ -189,13 +202,14 @@ public:
                                    .arg(name, plainText(point.colour->x()), plainText(point.colour->y())));
         }
         return {words("Screen read, in %1: %2").arg(nameOf(read.unit), points.join(u", "_s)),
-                withText({joined({titleOf(read.swap, read.step), timeOf(read.time)}), colours.join(u"; "_s)}),
+                withText({joined({titleOf(read.swap, read.step), timeOf(read.time, read.swap)}),
+                          colours.join(u"; "_s)}),
                 {}};
     }
     EntryWords operator()(const visit::ScreenConditions& said) const
     {
         return {words("Under what conditions the screen is measured"),
-                withText({joined({titleOf(said.swap, said.step), timeOf(said.time)}),
+                withText({joined({titleOf(said.swap, said.step), timeOf(said.time, said.swap)}),
                           conditionsText(said.conditions), lightText(said)}),
                 {}};
     }
@@ -305,10 +319,12 @@ private:
         return text;
     }
     QString name(const PersonId& id) const { return nameOfPerson(m_state, id); }
-    static QString timeOf(visit::SheetTime time)
+    QString timeOf(visit::SheetTime time, const SwapId& id) const
     {
-        return time == visit::SheetTime::After ? words("under the new lamp")
-                                               : words("under the lamp that was found");
+        if (time != visit::SheetTime::After)
+            return words("under the lamp that was found");
+        const visit::SwapState* swap = m_state.swap(id);
+        return swap && swap->followsUp ? words("under the lamp that is in") : words("under the new lamp");
     }
     QString place(const LamphouseId& id) const
     {

@@ -117,6 +117,7 @@ TEST_F(FollowUpPageTest, GoesFromTheLookToTheSignatureByKeyboard)
         key(Qt::Key_Return);
     }
     ASSERT_EQ(shownName(), u"sheetPage"_s);
+    EXPECT_EQ(page->sheet().view().time, u"under the lamp that is in"_s);
     type(u"48"_s);
     key(Qt::Key_Return);
     night->clock.advance(1s);

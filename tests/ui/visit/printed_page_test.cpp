@@ -92,5 +92,20 @@ TEST(PrintedVisitTest, TellsWhoWhatWhenAndIsCutOffNowhere)
     EXPECT_FALSE(writePdf(html, folder.filePath(u"nowhere/visit.pdf"_s)));
 }
 
+TEST(PrintedVisitTest, OfAFollowUpNamesOneLampAndTheScreenUnderIt)
+{
+    Night night(test::followUpOf(Night(), {u"measure-screen"_s}));
+    night.doAll();
+    VisitAtWork work(night);
+
+    const QString html =
+        printedPage(work.state(), work.entries(), work.desk().logbook().head(), QTimeZone::utc());
+
+    EXPECT_TRUE(html.contains(u"Screen under the lamp that is in"_s));
+    EXPECT_TRUE(html.contains(u"Lamp found"_s));
+    EXPECT_FALSE(html.contains(u"Lamp brought"_s));
+    EXPECT_FALSE(html.contains(u"new lamp"_s));
+}
+
 } // namespace
 } // namespace coldarc::ui

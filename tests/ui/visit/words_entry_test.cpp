@@ -160,5 +160,20 @@ TEST(WordsOfAFollowUpTest, SayWhatWasTakenUpThatWasOwed)
     EXPECT_EQ(more.last(), u"Screen 1, owed and taken up: Check the peak again"_s);
 }
 
+TEST(WordsOfAFollowUpTest, SpeakOfTheLampThatIsInWhereNoneIsNew)
+{
+    const Night night(test::followUpOf(Night(), {u"measure-screen"_s}));
+    visit::ScreenRead read;
+    read.swap = night.swap().id;
+    read.step = StepId(u"measure-screen"_s);
+    read.time = visit::SheetTime::After;
+    read.points = {{photometry::Place::Centre, 48, std::nullopt}};
+
+    const QStringList more = told(night, read).more;
+
+    ASSERT_FALSE(more.isEmpty());
+    EXPECT_TRUE(more.first().contains(u"under the lamp that is in"_s)) << more.join(u" | ").toStdString();
+}
+
 } // namespace
 } // namespace coldarc::ui
