@@ -15,15 +15,15 @@ QString words(const char* text)
     return QCoreApplication::translate("label", text);
 }
 
-QString shortened(const QString& text)
+} // namespace
+
+QString visibleText(const QString& text)
 {
     QString shown;
     for (const QChar c : text.left(kLongestShown))
         shown += c.isPrint() ? c : QChar(u'\u00B7');
     return text.size() > kLongestShown ? shown + u'\u2026' : shown;
 }
-
-} // namespace
 
 QString wordsOf(const label::LabelText& text, const label::Payload& payload)
 {
@@ -34,11 +34,11 @@ QString wordsOf(const label::LabelText& text, const label::Payload& payload)
         return text.serial.isEmpty() ? words("Type %1").arg(text.type)
                                      : words("Type %1, serial %2").arg(text.type, text.serial);
     case label::LabelText::Verdict::Unsound:
-        return words("Misread or misprinted: %1").arg(shortened(payload.text));
+        return words("Misread or misprinted: %1").arg(visibleText(payload.text));
     case label::LabelText::Verdict::Unknown:
-        return words("Not known to the catalogue: %1").arg(shortened(payload.text));
+        return words("Not known to the catalogue: %1").arg(visibleText(payload.text));
     case label::LabelText::Verdict::Contradicts:
-        return words("Names two lamps at once: %1").arg(shortened(payload.text));
+        return words("Names two lamps at once: %1").arg(visibleText(payload.text));
     }
     Q_UNREACHABLE();
 }

@@ -7,6 +7,9 @@
 
 namespace coldarc::ui {
 
+/// What a code holds, as far as it can be shown: at most 48 characters, those that cannot be printed as a
+/// dot.
+[[nodiscard]] QString visibleText(const QString& text);
 /// What a code on a picture says of the lamp, or why it says nothing.
 [[nodiscard]] QString wordsOf(const label::LabelText& text, const label::Payload& payload);
 [[nodiscard]] QString wordsOf(DecodingProcess::Failure failure);

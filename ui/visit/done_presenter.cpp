@@ -41,6 +41,12 @@ QString pictureOf(const visit::Body& body)
 {
     if (const auto* kept = std::get_if<visit::PictureKept>(&body))
         return QString(kept->picture.hex());
+    const auto* read = std::get_if<visit::LampRead>(&body);
+    if (read && read->picture)
+        return read->picture->hex();
+    const auto* passed = std::get_if<visit::SerialPassed>(&body);
+    if (passed && passed->picture)
+        return passed->picture->hex();
     const auto* signature = std::get_if<visit::SiteSigned>(&body);
     return signature && signature->slip ? QString(signature->slip->hex()) : QString();
 }
