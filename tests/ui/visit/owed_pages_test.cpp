@@ -132,6 +132,22 @@ TEST_F(OwedPagesTest, VisitsShowsWhatIsOwedWithWhereWhatSinceWhenAndByWhom)
     EXPECT_TRUE(kit.contains(u"luminance meter"_s));
 }
 
+TEST_F(OwedPagesTest, AStepThatTwoVisitsLeftIsListedOnceSinceTheFirst)
+{
+    visit::Settlement wednesday;
+    wednesday.visit = VisitId(u"wednesday"_s);
+    wednesday.owed.push_back({wednesday.visit, SwapId(u"wednesday-1"_s), StepId(u"peak-again"_s),
+                              u"Check the peak again"_s, SiteId(u"pier-street"_s), lamphouse(1),
+                              LampId(u"in-1"_s), PersonId(u"ada"_s), clock.now().wall});
+    ASSERT_TRUE(owed.tell(wednesday, clock.now().wall));
+
+    showVisits();
+
+    const VisitCard card = visits->view().card.value();
+    ASSERT_EQ(card.lines.size(), 2);
+    EXPECT_EQ(card.lines.first().sub, u"since 2026-11-16 12:06, left by A. Okoro"_s);
+}
+
 TEST_F(OwedPagesTest, TheMainActionOfWhatIsOwedAsksForItsLamphouse)
 {
     showVisits();
