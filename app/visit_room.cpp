@@ -1,12 +1,15 @@
 #include "app/visit_room.h"
 
 #include "app/label_command.h"
+#include "app/record_out.h"
+#include "core/base/json.h"
 #include "core/machine/reach.h"
 #include "core/visit/correction.h"
 #include "ui/visit/printed_page.h"
 
 #include <QCoreApplication>
 #include <QFileDialog>
+#include <QSaveFile>
 #include <QVBoxLayout>
 
 namespace coldarc::app {
@@ -33,6 +36,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     connect(&m_desk, &ui::VisitDesk::failed, this, &VisitRoom::failed);
     connect(&m_clerk, &SignatureClerk::failed, this, &VisitRoom::failed);
     connect(m_page.get(), &ui::VisitPage::printRequested, this, &VisitRoom::print);
+    connect(m_page.get(), &ui::VisitPage::recordRequested, this, &VisitRoom::askForRecord);
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
     connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
     m_page->setPictures(m_pictures);
@@ -87,6 +91,29 @@ void VisitRoom::print()
     const QString page = ui::printedPage(m_desk.seen(), m_logbook.entries(), m_logbook.head(), m_desk.zone());
     if (!ui::writePdf(page, path))
         Q_EMIT failed(tr("%1 could not be written").arg(path));
+}
+
+Result<void> VisitRoom::saveRecord(const QString& file) const
+{
+    const auto bytes =
+        recordFileOf(m_logbook.visit(), m_workspace.journal, store::Pictures(m_workspace.database));
+    if (!bytes)
+        return tl::unexpected(bytes.error());
+    QSaveFile out(file);
+    if (!out.open(QIODevice::WriteOnly) || out.write(*bytes) != bytes->size() || !out.commit())
+        return fail(Error::Kind::Storage, u"%1: %2"_s.arg(file, out.errorString()));
+    return {};
+}
+
+void VisitRoom::askForRecord()
+{
+    const QString name = u"visit-%1.zip"_s.arg(isoUtc(m_logbook.entries().first().at.wall).left(10));
+    const QString path =
+        QFileDialog::getSaveFileName(this, tr("Where to?"), name, tr("Record of a visit (*.zip)"));
+    if (path.isEmpty())
+        return;
+    if (const auto saved = saveRecord(path); !saved)
+        Q_EMIT failed(tr("The record could not be saved: %1").arg(saved.error().detail));
 }
 
 } // namespace coldarc::app

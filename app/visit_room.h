@@ -45,6 +45,8 @@ public:
     [[nodiscard]] ui::VisitDesk& desk() { return m_desk; }
     [[nodiscard]] ui::VisitPage& page() { return *m_page; }
     [[nodiscard]] bool isSomebodyInside() const;
+    /// The visit as a record file; it is there whole or not at all. Errors: see recordFileOf, and Storage.
+    [[nodiscard]] Result<void> saveRecord(const QString& file) const;
 
 Q_SIGNALS:
     /// Something was kept: everything shown may have changed.
@@ -57,6 +59,7 @@ Q_SIGNALS:
 private:
     void takeUpAgain();
     void print();
+    void askForRecord();
     void settle();
 
     Workspace& m_workspace;

@@ -1,6 +1,7 @@
 #include "app/workbench.h"
 
 #include "app/demo.h"
+#include "app/record_verify.h"
 #include "app/signature_check.h"
 #include "app/visit_room.h"
 #include "core/store/backup.h"
@@ -358,6 +359,24 @@ TEST_F(WorkbenchTest, SignsWhatTheVisitAsksForWithTheKeyOfWhoeverWorksHere)
         people::HeadStatement{first.visit, first.seq.value(), first.head,
                               *people::meaningFromWord(first.meaning.toStdString()), first.at, first.person},
         *people::Signature::fromBytes(first.bytes)));
+}
+
+TEST_F(WorkbenchTest, SavesAVisitAsARecordThatVerifiesWithoutTheWorkspace)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    const QString file = folder.filePath(u"visit.zip"_s);
+
+    ASSERT_TRUE(bench->visitRoom()->saveRecord(file));
+    EXPECT_FALSE(bench->visitRoom()->saveRecord(folder.filePath(u"nowhere/visit.zip"_s)));
+
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+    EXPECT_EQ(report.status, 0) << report.text.toStdString();
+    EXPECT_TRUE(report.text.contains("signed-in")) << report.text.toStdString();
 }
 
 TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)

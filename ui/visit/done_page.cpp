@@ -99,10 +99,13 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     copyChosen->setKeyCap(u"Ctrl+C"_s);
     auto* copyAll = quietButton(tr("Copy all"), u"copyAll"_s, this);
     auto* print = quietButton(tr("Print"), u"print"_s, this);
+    auto* record = quietButton(tr("Save record"), u"saveRecord"_s, this);
+    record->setToolTip(tr("Entries, signatures and pictures in one file, which anybody can verify: "
+                          "coldarc verify FILE"));
     m_action->setMaximumWidth(520);
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(12);
-    for (QWidget* button : {m_leave, copyChosen, copyAll, print})
+    for (QWidget* button : {m_leave, copyChosen, copyAll, print, record})
         buttons->addWidget(button, 0, Qt::AlignBottom);
     buttons->addStretch(1);
     buttons->addWidget(m_action, 1000, Qt::AlignBottom);
@@ -123,6 +126,7 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     connect(copyChosen, &QAbstractButton::clicked, this, [this] { copy(m_list->selected()); });
     connect(copyAll, &QAbstractButton::clicked, this, [this] { copy({}); });
     connect(print, &QAbstractButton::clicked, this, &DonePage::printRequested);
+    connect(record, &QAbstractButton::clicked, this, &DonePage::recordRequested);
     connect(m_action, &ActionButton::done, this, &DonePage::press);
     connect(m_box, &QPlainTextEdit::textChanged, this, [this] { Q_EMIT draftChanged(m_box->toPlainText()); });
     m_chooser = [this] {

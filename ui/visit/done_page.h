@@ -48,6 +48,7 @@ Q_SIGNALS:
     void pictureGiven(const QByteArray& bytes);
     void pictureFileGiven(const QString& path);
     void printRequested();
+    void recordRequested();
     void leaveRequested();
 
 protected:

@@ -329,6 +329,7 @@ void VisitPage::connectDone()
     connect(m_donePage, &DonePage::pictureGiven, &m_done, &DonePresenter::givePicture);
     connect(m_donePage, &DonePage::pictureFileGiven, &m_done, &DonePresenter::givePictureFile);
     connect(m_donePage, &DonePage::printRequested, this, &VisitPage::printRequested);
+    connect(m_donePage, &DonePage::recordRequested, this, &VisitPage::recordRequested);
     connect(m_donePage, &DonePage::leaveRequested, this, &VisitPage::leaveDone);
 }
 

@@ -17,6 +17,7 @@
 #include <QMimeData>
 #include <QPainter>
 #include <QPlainTextEdit>
+#include <QSignalSpy>
 #include <QStackedLayout>
 #include <QTest>
 
@@ -234,6 +235,22 @@ TEST_F(DonePageTest, CopiesWhatIsSelectedAndTheWhole)
     EXPECT_EQ(QApplication::clipboard()->text().count(u"+00:00"_s), 2);
     pressAt(u"copyAll"_s);
     EXPECT_EQ(QApplication::clipboard()->text().count(u"+00:00"_s), work->entries().size());
+}
+
+TEST_F(DonePageTest, AsksForPaperAndForARecordToCarryAway)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    bringUp(night);
+    press(Qt::Key_F11);
+    const QSignalSpy paper(page.get(), &VisitPage::printRequested);
+    const QSignalSpy record(page.get(), &VisitPage::recordRequested);
+
+    pressAt(u"print"_s);
+    pressAt(u"saveRecord"_s);
+
+    EXPECT_EQ(paper.size(), 1);
+    EXPECT_EQ(record.size(), 1);
 }
 
 TEST_F(DonePageTest, SpeaksEachEntryForAScreenReader)
