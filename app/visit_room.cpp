@@ -26,7 +26,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     , m_pictures(workspace.database)
     , m_records(workspace)
     , m_decoder(decoderBeside(QCoreApplication::applicationDirPath()), {}, kDecoderPatience)
-    , m_page(std::make_unique<ui::VisitPage>(m_desk))
+    , m_page(std::make_unique<ui::VisitPage>(m_desk, *QCoreApplication::instance()))
 {
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);

@@ -81,7 +81,7 @@ struct WalkStage::Visit {
     Visit(visit::Logbook kept, const WalkClock& clock, const PersonId& lead)
         : logbook(std::move(kept))
         , desk(logbook, clock, lead)
-        , room(desk)
+        , room(desk, *QCoreApplication::instance())
     {
     }
 };

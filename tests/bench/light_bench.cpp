@@ -60,7 +60,7 @@ public:
             stop("the logbook cannot be read");
         m_logbook = std::make_unique<visit::Logbook>(std::move(*read));
         m_desk = std::make_unique<ui::VisitDesk>(*m_logbook, m_night.clock, m_night.ada(), QTimeZone::utc());
-        m_room = std::make_unique<ui::VisitPage>(*m_desk);
+        m_room = std::make_unique<ui::VisitPage>(*m_desk, *qApp);
         m_room->resize(1366, 768);
         m_room->show();
         QApplication::setActiveWindow(m_room.get());

@@ -11,7 +11,6 @@
 #include "ui/visit/people_here_page.h"
 #include "ui/visit/sign_off_page.h"
 
-#include <QCoreApplication>
 #include <QStackedLayout>
 #include <QTimer>
 
@@ -21,12 +20,12 @@ namespace coldarc::ui {
 
 using namespace std::chrono_literals;
 
-VisitPage::VisitPage(VisitDesk& desk, QWidget* parent)
+VisitPage::VisitPage(VisitDesk& desk, QCoreApplication& application, QWidget* parent)
     : QWidget(parent)
     , m_desk(desk)
     , m_bench(desk)
     , m_bookIn(desk)
-    , m_scanner(*QCoreApplication::instance(), desk.clock())
+    , m_scanner(application, desk.clock())
     , m_incident(desk)
     , m_lightDesk(desk)
     , m_light(m_lightDesk)

@@ -38,8 +38,9 @@ class VisitPage final : public QWidget {
     Q_OBJECT
 
 public:
-    /// Borrows the desk, which must outlive the page.
-    explicit VisitPage(VisitDesk& desk, QWidget* parent = nullptr);
+    /// Borrows both, which must outlive the page.
+    /// @param application  whose keys the scanner's filter hears.
+    VisitPage(VisitDesk& desk, QCoreApplication& application, QWidget* parent = nullptr);
 
     [[nodiscard]] BenchPresenter& bench() { return m_bench; }
     [[nodiscard]] BookInPresenter& bookIn() { return m_bookIn; }

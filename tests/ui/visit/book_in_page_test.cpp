@@ -40,7 +40,7 @@ protected:
         theme.apply(kind);
         night.doUntil(step);
         work = std::make_unique<VisitAtWork>(night);
-        page = std::make_unique<VisitPage>(work->desk());
+        page = std::make_unique<VisitPage>(work->desk(), *qApp);
         page->setPictures(drawer);
         page->setLampRecords(records);
         const label::PictureReading reading{

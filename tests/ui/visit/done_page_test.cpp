@@ -60,7 +60,7 @@ protected:
     {
         theme.apply(kind);
         work = std::make_unique<VisitAtWork>(night);
-        page = std::make_unique<VisitPage>(work->desk());
+        page = std::make_unique<VisitPage>(work->desk(), *qApp);
         page->setPictures(album);
         page->resize(size);
         page->show();

@@ -31,7 +31,7 @@ protected:
         work.reset();
         night = std::make_unique<Night>(test::followUpOf(Night(), owed));
         work = std::make_unique<VisitAtWork>(*night);
-        page = std::make_unique<VisitPage>(work->desk());
+        page = std::make_unique<VisitPage>(work->desk(), *qApp);
         page->resize(size);
         page->show();
         QApplication::setActiveWindow(page.get());

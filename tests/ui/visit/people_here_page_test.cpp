@@ -32,7 +32,7 @@ protected:
         theme.apply(kind);
         work = std::make_unique<test::VisitAtWork>(night);
         enrol(u"ben"_s, u"B. Lind"_s, kBens);
-        page = std::make_unique<VisitPage>(work->desk());
+        page = std::make_unique<VisitPage>(work->desk(), *qApp);
         page->peopleHere().setTools({&ring, [this] { return everybody; }});
         page->resize(size);
         page->show();

@@ -115,7 +115,7 @@ protected:
     {
         theme.apply(ThemeKind::Booth);
         work = std::make_unique<VisitAtWork>(night);
-        page = std::make_unique<VisitPage>(work->desk());
+        page = std::make_unique<VisitPage>(work->desk(), *qApp);
         page->resize(1366, 768);
         page->show();
         QApplication::setActiveWindow(page.get());
