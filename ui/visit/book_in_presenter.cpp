@@ -94,6 +94,20 @@ CaptureView textCapture(const QString& id, const QString& label)
     return view;
 }
 
+QString sameCodeWords(Source other, Source source)
+{
+    if (source == Source::OwnMarking)
+        return BookInPresenter::tr(
+                   "That is the code of: %1. The marking is what stands on the lamp itself. If it "
+                   "was read off the lamp, or off a picture of it, press the code button there "
+                   "and scan once more.")
+            .arg(nameOf(other));
+    return BookInPresenter::tr(
+               "The same code as at %1, and nothing was changed. If it stands at %2 too, press the "
+               "code button there and scan it once more.")
+        .arg(nameOf(other), nameOf(source));
+}
+
 const QString kSister = u"marking-choice"_s;
 const QString kDoubts = u"doubts-answer"_s;
 constexpr std::array<const char16_t*, 3> kLampKeys{u"F6", u"F7", u"F8"};
@@ -231,6 +245,18 @@ void BookInPresenter::takeCodesFor(const QString& column)
     refresh();
 }
 
+/// Off one card a code that is read twice may be a trigger held too long. That a code of the box is taken for
+/// the lamp's own marking, hours later, lets a wrong lamp pass: it takes a press of its own.
+std::optional<Source> BookInPresenter::alreadyReadOn(const QString& scanned, Source source) const
+{
+    QList<label::SourceRead> others;
+    for (const label::SourceRead& read : reads()) {
+        if (source == Source::OwnMarking || m_readHere.contains(read.reading.source))
+            others.append(read);
+    }
+    return label::alreadyReadOn(scanned, source, others);
+}
+
 void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* picture)
 {
     const visit::VisitState state = m_desk.seen();
@@ -239,20 +265,14 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
     const label::Payload payload = label::readPayload(scanned, yearOf(m_desk.clock().now().wall));
     const label::LabelText text = label::labelText(payload, state.ground->catalogue.lampTypes());
     const auto source = asked();
-    QList<label::SourceRead> readHere;
-    for (const Source one : m_readHere)
-        readHere.append(readOf(one));
-    const auto other = source && !m_pressed ? label::alreadyReadOn(scanned, *source, readHere) : std::nullopt;
+    const auto other = source && !m_pressed ? alreadyReadOn(scanned, *source) : std::nullopt;
     if (text.verdict != label::LabelText::Verdict::Read) {
         m_scanSays =
             tr("%1. Nothing was changed: type what stands on the label.").arg(wordsOf(text, payload));
     } else if (!source) {
         m_scanSays = tr("All is read. To read one anew, press its code button first.");
     } else if (other) {
-        m_scanSays =
-            tr("The same code as at %1, and nothing was changed. If it stands at %2 too, press the code "
-               "button there and scan it once more.")
-                .arg(nameOf(*other), nameOf(*source));
+        m_scanSays = sameCodeWords(*other, *source);
     } else {
         label::SourceRead read = label::withCode(readOf(*source), scanned, payload, text);
         if (picture) {

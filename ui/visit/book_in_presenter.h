@@ -77,6 +77,8 @@ private:
     [[nodiscard]] std::optional<label::Source> asked() const;
     [[nodiscard]] bool isNeeded(label::Source source) const;
     void takeCode(const QString& scanned, const LabelPicture* picture);
+    [[nodiscard]] std::optional<label::Source> alreadyReadOn(const QString& scanned,
+                                                             label::Source source) const;
     void gatherRecords(const visit::VisitState& state);
     void gatherPictures();
     [[nodiscard]] QList<PersonAct> lampsAtHand() const;

@@ -340,6 +340,27 @@ TEST_F(BookInScanTest, AtTheBookInTheMarkingIsAskedForFirst)
     EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
 }
 
+TEST_F(BookInScanTest, TheCodeOfTheBoxIsNotTakenForTheLampsOwnMarkingUnlessSomebodySaysSo)
+{
+    night.doUntil(u"book-in"_s);
+    // The night reads the labels by hand on its way; the box was scanned last of all.
+    ASSERT_TRUE(night.tell(
+        visit::LampRead{LampId(u"new-1"_s),
+                        {label::Source::Box, label::Means::Scanned, u"HVQ30-40B"_s, u"NEW000001"_s},
+                        {kBoth}}));
+    openAt(u"book-in"_s);
+
+    card->scan(kBoth); // the box lies beside the keyboard
+    EXPECT_EQ(column(u"marking"_s).type.text, QString());
+    EXPECT_TRUE(card->view().scanSays.startsWith(u"That is the code of: Box."_s))
+        << card->view().scanSays.toStdString();
+    EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
+
+    card->takeCodesFor(u"marking"_s);
+    card->scan(kBoth);
+    EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
+}
+
 TEST_F(BookInScanTest, NoMoreLampsAreOfferedThanHaveAKeyAndTheVisitsOwnIsAmongThem)
 {
     for (const QString& serial : {u"HB-10001"_s, u"HB-10002"_s, u"HB-10003"_s, u"HB-10004"_s})
