@@ -50,9 +50,9 @@ QString wordsOf(const label::Doubt& doubt, const QString& entry, const visit::Vi
                    "unless the record is wrong.")
             .arg(entry);
     case Cause::SerialReturned:
-        return words("%1 is on record as returned to the maker or dealer. Read the serial once more; a lamp "
-                     "that "
-                     "came back has its hours asked for.")
+        return words(
+                   "%1 is on record as returned to the maker or dealer. Read the serial once more; if it is "
+                   "this lamp, ask where it has been since.")
             .arg(entry);
     case Cause::SerialRecycled:
         return words("%1 is on record as recycled: that lamp is no more. Read the serial once more.")

@@ -250,14 +250,26 @@ TEST_F(BookInPageTest, OffTheCardEveryKeyArrivesAtOnce)
     EXPECT_EQ(other.text(), u"]d1K7"_s);
 }
 
-TEST_F(BookInPageTest, WhatMemorySaysStandsOnTheCard)
+TEST_F(BookInPageTest, WhatMemorySaysStandsOnTheCardAndIsAnsweredByANumber)
 {
     records.known = {{LampTypeId(u"hollin-30b"_s), u"NEW000001"_s, label::KnownLamp::Where::Recycled}};
     bringUp(u"match-box"_s);
+    page->bookIn().scan(kBoth);
     press(Qt::Key_F6);
-
     EXPECT_TRUE(says("doubts").startsWith(u"NEW000001 is on record as recycled"_s))
         << says("doubts").toStdString();
+
+    press(Qt::Key_Return);
+    ASSERT_TRUE(card().isVisible());
+    auto* ask = card().findChild<QWidget*>(u"capture-doubts-answer"_s);
+    ASSERT_TRUE(ask);
+    EXPECT_TRUE(card().rect().intersects(QRect(ask->mapTo(&card(), QPoint()), ask->size())))
+        << "brought into sight";
+    press(Qt::Key_1);
+    press(Qt::Key_Return);
+
+    EXPECT_FALSE(card().isVisible()) << says("waits").toStdString();
+    EXPECT_EQ(std::get<visit::Did>(work->entries().last().body).doubts, QStringList{u"serial-recycled"_s});
 }
 
 TEST_F(BookInPageTest, TabReachesEveryControlOfTheCard)
