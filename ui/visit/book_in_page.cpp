@@ -391,8 +391,10 @@ void BookInPage::showPicture(bool isShown)
         return;
     m_pictureBox->setVisible(isShown);
     m_pictureButton->setText(isShown ? tr("Put the picture away") : tr("Picture of the label"));
-    if (!isShown)
-        return Q_EMIT pictureClosed();
+    if (!isShown) {
+        Q_EMIT pictureClosed();
+        return goToOpenBox(); // or the focus falls to whatever comes next, which is the way back
+    }
     m_picture->setFocus(Qt::OtherFocusReason);
     bringIntoView(m_pictureBox);
 }

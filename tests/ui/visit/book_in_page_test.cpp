@@ -16,6 +16,8 @@
 #include <QStackedLayout>
 #include <QTest>
 
+#include <algorithm>
+
 namespace coldarc::ui {
 namespace {
 
@@ -201,6 +203,27 @@ TEST_F(BookInPageTest, APictureThatIsDroppedIsShownAndItsCodeIsPicked)
     EXPECT_EQ(box(u"box-type"_s).text(), u"HVQ30-40B"_s);
     EXPECT_EQ(box(u"box-serial"_s).text(), u"NEW000001"_s);
     EXPECT_EQ(page->bookIn().view().columns.first().how, u"scanned, Data Matrix, picture kept"_s);
+}
+
+TEST_F(BookInPageTest, AfterThePictureIsPutAwayEnterMatchesTheBoxAndThePictureIsKept)
+{
+    bringUp(u"match-box"_s);
+    QMimeData brought;
+    brought.setImageData(snapshot());
+    dropOnCard(brought);
+    waitForCodes();
+    card().findChild<PlainButton*>(u"code-0"_s)->click();
+    press(Qt::Key_F6);
+
+    press(Qt::Key_F4);
+    press(Qt::Key_Return);
+
+    EXPECT_FALSE(card().isVisible()) << says("waits").toStdString();
+    ASSERT_EQ(drawer.kept.size(), 1);
+    EXPECT_TRUE(std::ranges::any_of(work->entries(), [&](const visit::Entry& entry) {
+        const auto* read = std::get_if<visit::LampRead>(&entry.body);
+        return read && read->picture && read->picture->hex() == drawer.kept.firstKey();
+    }));
 }
 
 TEST_F(BookInPageTest, APictureIsPastedEvenWhereABoxHasTheFocusAndWordsAreNot)
