@@ -28,7 +28,7 @@ bool isLeftOut(const QString& path)
 bool isText(const QString& path)
 {
     static const QStringList endings = {u".cpp"_s, u".h"_s,   u".cmake"_s, u".txt"_s,
-                                        u".md"_s,  u".sql"_s, u".json"_s};
+                                        u".md"_s,  u".sql"_s, u".json"_s,  u".mjs"_s};
     const bool known = std::ranges::any_of(endings, [&](const QString& e) { return path.endsWith(e); });
     const bool isScript = !path.section(u'/', -1).contains(u'.') && !path.startsWith(u"resources/"_s);
     return (known || isScript) && !path.startsWith(u"resources/licences/"_s);
