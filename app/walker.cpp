@@ -171,6 +171,7 @@ void Walker::tryWithBadGear(ui::BenchPage& page)
     key(Qt::Key_PageDown);
     if (entries() != before)
         m_trouble.append(u"gear that is not fit was taken"_s);
+    settle();
     picture(u"refused gear"_s);
     m_refusals.append(u"Geared, with one item not fit to wear: %1"_s.arg(page.view().card.sub +
                                                                          page.view().card.action.waits));

@@ -253,6 +253,34 @@ BenchView gearBench()
     return view;
 }
 
+/// Each item by itself, as the procedures ask; one of them is refused.
+BenchView wornBench()
+{
+    BenchView view = gearBench();
+    StepCard& card = view.card;
+    card.stepKey = u"s2-worn"_s;
+    card.title = u"Put on your gear, shield last"_s;
+    card.why = u""_s;
+    card.sub = u"Answer what is marked first."_s;
+    card.acts.clear();
+    card.captures.clear();
+    for (const QString& item :
+         {u"Jacket"_s, u"Throat bib or collar"_s, u"Safety glasses"_s, u"Face shield"_s, u"Gauntlets"_s}) {
+        CaptureView one;
+        one.id = item;
+        one.kind = Kind::Choice;
+        one.label = item;
+        one.reach = Reach::Glove;
+        one.options = {{u"good"_s, u"On and undamaged"_s, {}}, {u"bad"_s, u"Not fit to wear"_s, {}}};
+        one.value = {u"good"_s};
+        card.captures.append(one);
+    }
+    card.captures.front().value = {u"bad"_s};
+    card.captures.front().error = u"worn like that it does not let anybody in"_s;
+    setAction(card, u"Done"_s, {});
+    return view;
+}
+
 BenchView typedBench()
 {
     BenchView view = coolingBench();
@@ -369,7 +397,7 @@ std::vector<BenchCase> benchCases()
 {
     return {{"cooling", coolingBench()}, {"lamp-out", lampOutBench()}, {"stop", stopBench()},
             {"gear", gearBench()},       {"typed", typedBench()},      {"strike", strikeBench()},
-            {"wordy", wordyBench()}};
+            {"wordy", wordyBench()},     {"worn", wornBench()}};
 }
 
 } // namespace coldarc::test

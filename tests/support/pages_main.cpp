@@ -5,6 +5,7 @@
 #include "app/workbench.h"
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
+#include "ui/people/lock_overlay.h"
 
 #include <QAbstractButton>
 #include <QApplication>
@@ -109,7 +110,10 @@ public:
         if (!room)
             return;
         app::Walker walker(room->page(), room->desk(), m_clock, folder, std::move(lamps));
-        if (!walker.walk())
+        bool isDone = walker.walk();
+        while (!isDone && unlock()) // nobody presses for as long as a lamp takes to cool
+            isDone = walker.walk();
+        if (!isDone)
             std::fprintf(stderr, "%s: %s\n", qUtf8Printable(folder),
                          qUtf8Printable(walker.trouble().join(u"; "_s)));
     }
@@ -125,6 +129,16 @@ private:
         }
         std::fprintf(stderr, "not in sight: %s\n", qUtf8Printable(name));
         return nullptr;
+    }
+    /// The PIN of whoever is signed in. False where nothing is locked.
+    bool unlock()
+    {
+        auto* overlay = window().findChild<ui::LockOverlay*>();
+        if (!overlay || !overlay->isVisible())
+            return false;
+        Q_EMIT overlay->pinGiven(kPin);
+        settle();
+        return !overlay->isVisible();
     }
     void settle()
     {

@@ -283,6 +283,28 @@ TEST_F(BenchPageTest, AWaitThatEndsElsewhereCallsOnceAndLeavesTheFocusAlone)
     EXPECT_TRUE(part(u"strip"_s)->isVisible());
 }
 
+TEST_F(BenchPageTest, AnAnswerThatIsRefusedMakesRoomForItsReason)
+{
+    const BenchView refused = caseNamed("worn");
+    BenchView asked = refused;
+    asked.card.captures.front().error.clear();
+    page.setView(asked);
+    page.show();
+    settle();
+
+    page.setView(refused);
+    settle();
+
+    for (const auto* button : part(u"captures"_s)->findChildren<PaintedButton*>()) {
+        const QWidget* row = button->parentWidget();
+        EXPECT_TRUE(row->rect().contains(button->geometry())) << row->objectName().toStdString();
+    }
+    const auto* reason = part(u"capture-Jacket"_s)->findChild<TextLabel*>(u"error"_s);
+    EXPECT_TRUE(reason->isVisible() && reason->fits());
+    for (const auto* button : reason->parentWidget()->findChildren<PaintedButton*>())
+        EXPECT_FALSE(button->geometry().intersects(reason->geometry()));
+}
+
 TEST_F(BenchPageTest, PracticeCannotBeTakenForRealWork)
 {
     bringUp("strike");
