@@ -1,5 +1,6 @@
 #include "app/label_command.h"
 
+#include "app/file_arguments.h"
 #include "core/base/clock.h"
 #include "core/catalogue/catalogue.h"
 #include "core/label/payload.h"
@@ -254,9 +255,8 @@ int labelCommand(const QStringList& arguments, const QString& programFolder, con
 int labelCommand(const QStringList& arguments, const QString& programFolder, const QString& resources,
                  const LabelOutput& to)
 {
-    QStringList files = arguments;
-    const bool asJson = files.removeAll(u"--json"_s) > 0;
-    if (files.isEmpty()) {
+    const auto asked = fileArguments(arguments);
+    if (!asked) {
         (void)write(to.err, "coldarc label [--json] FILE...\n");
         return kNotLookedAt;
     }
@@ -264,8 +264,9 @@ int labelCommand(const QStringList& arguments, const QString& programFolder, con
     const std::chrono::year_month_day today(std::chrono::floor<std::chrono::days>(clock.now().wall));
     const int year = static_cast<int>(today.year());
     const auto loading = catalogue::loadCatalogue(QDir(resources).filePath(u"catalogue"_s));
-    const auto looked = lookAtFiles(files, decoderBeside(programFolder), loading.catalogue.lampTypes(), year);
-    const LabelReport report = labelReport(looked, year, asJson);
+    const auto looked =
+        lookAtFiles(asked->files, decoderBeside(programFolder), loading.catalogue.lampTypes(), year);
+    const LabelReport report = labelReport(looked, year, asked->asJson);
     const QByteArray complaints = complaintsOf(loading);
     (void)write(to.err, complaints);
     const bool isWritten = write(to.out, report.text);

@@ -15,6 +15,7 @@
 #include <QStandardPaths>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <cstdio>
 
 using namespace Qt::StringLiterals;
@@ -147,10 +148,36 @@ int work(const Run& run)
     }
 }
 
+/// The options of the program, told and read.
+void addOptions(QCommandLineParser& options)
+{
+    options.setApplicationDescription(
+        tr("A workbench for replacing xenon short-arc lamps.\n\n"
+           "Without a window:\n"
+           "  coldarc label [--json] FILE...   reads the bar codes of pictures of labels\n"
+           "  coldarc verify [--json] FILE...  checks records of visits"));
+    options.addHelpOption();
+    options.addVersionOption();
+    options.addOption({u"workspace"_s, tr("The workspace file; it is made if there is none."), tr("file")});
+    options.addOption({u"demo"_s, tr("Open an invented workspace to try things in.")});
+    options.addOption(
+        {u"walk"_s, tr("Walk the demo swap and leave pictures and the signed record there."), tr("folder")});
+    options.addOption({u"settings"_s, tr("Where window size and theme are remembered."), tr("file")});
+}
+
+bool asksForWordsAlone(int argc, char** argv)
+{
+    static const QList<QByteArray> kWords{"-h", "--help", "--help-all", "-v", "--version"};
+    return std::any_of(argv + 1, argv + argc, [](const char* one) { return kWords.contains(one); });
+}
+
 } // namespace
 
 int main(int argc, char** argv)
 {
+    QCoreApplication::setApplicationName(u"Coldarc"_s);
+    QCoreApplication::setOrganizationName(u"Coldarc"_s);
+    QCoreApplication::setApplicationVersion(QStringLiteral(COLDARC_VERSION));
     if (argc > 1 && QByteArrayView(argv[1]) == "label") {
         const QCoreApplication bare(argc, argv); // no display is needed
         const QString folder = QCoreApplication::applicationDirPath();
@@ -160,17 +187,13 @@ int main(int argc, char** argv)
         const QCoreApplication bare(argc, argv);
         return app::verifyCommand(QCoreApplication::arguments().mid(2));
     }
-    QApplication application(argc, argv);
-    QApplication::setApplicationName(u"Coldarc"_s);
-    QApplication::setOrganizationName(u"Coldarc"_s);
     QCommandLineParser options;
-    options.setApplicationDescription(tr("A workbench for replacing xenon short-arc lamps."));
-    options.addHelpOption();
-    options.addOption({u"workspace"_s, tr("The workspace file; it is made if there is none."), tr("file")});
-    options.addOption({u"demo"_s, tr("Open an invented workspace to try things in.")});
-    options.addOption(
-        {u"walk"_s, tr("Walk the demo swap and leave pictures and the signed logbook there."), tr("folder")});
-    options.addOption({u"settings"_s, tr("Where window size and theme are remembered."), tr("file")});
+    addOptions(options);
+    if (asksForWordsAlone(argc, argv)) {
+        const QCoreApplication bare(argc, argv);
+        options.process(bare); // ends here
+    }
+    QApplication application(argc, argv);
     options.process(application);
 
     const app::Folders folders{app::resourcesFolder(QApplication::applicationDirPath()),

@@ -1,5 +1,6 @@
 #include "app/record_verify.h"
 
+#include "app/file_arguments.h"
 #include "core/base/json.h"
 #include "core/record/record_file.h"
 #include "core/visit/entry.h"
@@ -93,13 +94,17 @@ QString sentenceOf(Fault::Kind kind)
 QString lineOf(const record::Signed& one, const CheckedRecord& record)
 {
     const people::HeadStatement& said = one.statement;
-    const QString entry = QString::number(said.sequence + 1);
-    if (one.isFormer)
-        return u"  %1, entry %2, key %3 (an older form: person and moment are not signed)\n"_s.arg(
-            meaningOf(said), entry, one.thumbprint);
-    const QString name = record.names.value(said.person, u"not in the entries"_s);
-    return u"  %1 (%2): %3, entry %4, %5, key %6\n"_s.arg(name, said.person.text(), meaningOf(said), entry,
-                                                          isoUtc(said.at), one.thumbprint);
+    QString who = u"an older form, which names neither person nor moment"_s;
+    QString when;
+    if (!one.isFormer) {
+        const QString name = record.names.value(said.person, u"not in the entries"_s);
+        who = u"%1 (%2)"_s.arg(name, said.person.text());
+        when = u", %1"_s.arg(isoUtc(said.at));
+    }
+    const QString covers =
+        record.found.coversABreak(one) ? u"; given over what was altered since"_s : QString();
+    return u"  %1: %2, entry %3%4, key %5%6\n"_s.arg(who, meaningOf(said), QString::number(said.sequence + 1),
+                                                     when, one.thumbprint, covers);
 }
 
 QString textOf(const CheckedRecord& record)
@@ -127,12 +132,13 @@ QByteArray textReport(const QList<CheckedRecord>& records)
     return text.toUtf8();
 }
 
-QJsonObject toJson(const record::Signed& one)
+QJsonObject toJson(const record::Signed& one, const record::Verification& found)
 {
     QJsonObject object{{u"entry"_s, one.statement.sequence + 1},
                        {u"meaning"_s, meaningOf(one.statement)},
                        {u"kid"_s, one.thumbprint},
-                       {u"former"_s, one.isFormer}};
+                       {u"former"_s, one.isFormer},
+                       {u"over_a_break"_s, found.coversABreak(one)}};
     if (!one.isFormer) {
         object.insert(u"at"_s, isoUtc(one.statement.at));
         object.insert(u"person"_s, one.statement.person.text());
@@ -158,7 +164,7 @@ QJsonObject toJson(const CheckedRecord& record)
         return {{u"file"_s, record.file}, {u"state"_s, u"no-record"_s}, {u"why"_s, record.unread}};
     QJsonArray signatures;
     for (const record::Signed& one : record.found.signatures)
-        signatures.append(toJson(one));
+        signatures.append(toJson(one, record.found));
     QJsonArray faults;
     for (const Fault& fault : record.found.faults)
         faults.append(toJson(fault));
@@ -211,13 +217,12 @@ VerifyReport verifyReport(const QList<CheckedRecord>& records, bool asJson)
 
 int verifyCommand(const QStringList& arguments)
 {
-    QStringList files = arguments;
-    const bool asJson = files.removeAll(u"--json"_s) > 0;
-    if (files.isEmpty()) {
+    const auto asked = fileArguments(arguments);
+    if (!asked) {
         std::fputs("coldarc verify [--json] FILE...\n", stderr);
         return kNoRecord;
     }
-    const VerifyReport report = verifyReport(checkRecords(files), asJson);
+    const VerifyReport report = verifyReport(checkRecords(asked->files), asked->asJson);
     QFile out;
     const bool isWritten =
         out.open(stdout, QIODevice::WriteOnly) && out.write(report.text) == report.text.size() && out.flush();

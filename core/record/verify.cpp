@@ -126,6 +126,13 @@ QString wordOf(Fault::Kind kind)
     return wordIn(kWords, kind);
 }
 
+bool Verification::coversABreak(const Signed& one) const
+{
+    return std::ranges::any_of(faults, [&](const Fault& fault) {
+        return fault.kind == Fault::Kind::ChainBreaks && fault.entry <= one.statement.sequence;
+    });
+}
+
 Verification verify(const Record& record)
 {
     return Check(record).all();

@@ -51,6 +51,9 @@ struct Verification {
         -1; ///< the last entry that a good signature covers; what comes after is nobody's word
 
     [[nodiscard]] bool isGood() const { return faults.empty(); }
+    /// Whether a signature that verifies was given over entries of which one is not as it was written: it
+    /// vouches for what stood there, not for what stands there now.
+    [[nodiscard]] bool coversABreak(const Signed& one) const;
 };
 
 /// Checks chain, signatures and pictures of a record, by nothing but what is in it. Who a key belongs to it

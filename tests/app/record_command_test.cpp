@@ -1,3 +1,4 @@
+#include "app/file_arguments.h"
 #include "app/record_out.h"
 #include "app/record_verify.h"
 #include "core/record/record_file.h"
@@ -113,6 +114,7 @@ TEST_F(RecordCommandTest, NamesTheEntryThatWasAltered)
     EXPECT_EQ(report.status, 1);
     EXPECT_TRUE(report.text.contains("NOT as it was signed"));
     EXPECT_TRUE(report.text.contains("entry 5 is not as it was written"));
+    EXPECT_TRUE(report.text.contains("given over what was altered since"));
 }
 
 TEST_F(RecordCommandTest, SaysWhichFileIsNoRecordAndStillReadsTheOthers)
@@ -126,6 +128,18 @@ TEST_F(RecordCommandTest, SaysWhichFileIsNoRecordAndStillReadsTheOthers)
     EXPECT_TRUE(report.text.contains("notes.txt: no record: no ZIP archive"));
     EXPECT_TRUE(report.text.contains("none.zip: no record: no such file"));
     EXPECT_TRUE(report.text.contains("visit.zip: visit visit-1"));
+}
+
+TEST(FileArgumentsTest, TakesAnOptionThatThereIsNotForNoFile)
+{
+    const auto asked = fileArguments({u"a.zip"_s, u"--json"_s, u"--"_s, u"--b.zip"_s});
+
+    ASSERT_TRUE(asked);
+    EXPECT_TRUE(asked->asJson);
+    EXPECT_EQ(asked->files, (QStringList{u"a.zip"_s, u"--b.zip"_s}));
+    for (const QStringList& bad : {QStringList{}, QStringList{u"--json"_s}, QStringList{u"--help"_s},
+                                   QStringList{u"a.zip"_s, u"--jsn"_s}})
+        EXPECT_FALSE(fileArguments(bad)) << bad.join(u' ').toStdString();
 }
 
 } // namespace

@@ -66,6 +66,17 @@ TEST(VerifyTest, AnAlteredEntryIsNamed)
     EXPECT_EQ(faultsOf(record), std::vector<Fault>({{Kind::ChainBreaks, 4, -1, {}}}));
 }
 
+TEST(VerifyTest, ASignatureBeforeAnAlteredEntryVouchesForAllThatItCovers)
+{
+    Record record = SignedVisit().record();
+    record.entries[4].replace("remark", "Remark");
+    const Verification found = verify(record);
+
+    ASSERT_EQ(found.signatures.size(), 5U);
+    EXPECT_FALSE(found.coversABreak(found.signatures[0])) << "over entry 0";
+    EXPECT_TRUE(found.coversABreak(found.signatures[1])) << "over entry 6";
+}
+
 TEST(VerifyTest, ALinkThatWasAlteredAlongIsSeenByWhoSignedLater)
 {
     Record record = SignedVisit().record();
