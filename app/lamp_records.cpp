@@ -41,16 +41,16 @@ LamphouseId seatOf(const std::vector<lamps::Fit>& fits)
 } // namespace
 
 /// By the visits that are planned, and by those that are under way.
-Result<QHash<LampId, VisitId>> StoredLampRecords::booked() const
+Result<QHash<LampId, QList<VisitId>>> StoredLampRecords::booked() const
 {
-    QHash<LampId, VisitId> booked;
+    QHash<LampId, QList<VisitId>> booked;
     const auto plans = m_workspace.plans.all();
     if (!plans)
         return tl::unexpected(plans.error());
     for (const visit::PlannedVisit& plan : *plans) {
         for (const visit::PlannedSwap& swap : plan.swaps) {
             if (swap.newLamp)
-                booked.insert(*swap.newLamp, plan.visit);
+                booked[*swap.newLamp].append(plan.visit);
         }
     }
     const auto summaries = m_workspace.summaries.all();
@@ -64,7 +64,7 @@ Result<QHash<LampId, VisitId>> StoredLampRecords::booked() const
             continue;
         for (const visit::SwapPlan& swap : state->ground->opening.swaps) {
             if (!swap.newLamp.id.isEmpty())
-                booked.insert(swap.newLamp.id, one.visit);
+                booked[swap.newLamp.id].append(one.visit);
         }
     }
     return booked;

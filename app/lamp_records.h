@@ -17,7 +17,7 @@ public:
     [[nodiscard]] Result<QList<label::KnownPicture>> pictures(const QList<Hash>& wanted) const override;
 
 private:
-    [[nodiscard]] Result<QHash<LampId, VisitId>> booked() const;
+    [[nodiscard]] Result<QHash<LampId, QList<VisitId>>> booked() const;
 
     Workspace& m_workspace;
 };

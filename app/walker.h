@@ -115,7 +115,6 @@ private:
     bool m_triedGear = false;
     bool m_triedType = false;
     bool m_saidConditions = false;
-    bool m_saidMarking = false;
     QString m_place; ///< what was in front at the last turn
     int m_turnsHere = 0;
     bool m_isVain = false;

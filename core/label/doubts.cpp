@@ -43,8 +43,10 @@ QList<Doubt> ofKnownLamp(const Incoming& lamp, const KnownLamp& known)
     }
     if (const auto cause = causeOf(known.where))
         found.append({.cause = *cause, .lamphouse = known.lamphouse});
-    if (!known.bookedFor.isEmpty() && known.bookedFor != lamp.visit)
-        found.append({.cause = Cause::BookedElsewhere, .visit = known.bookedFor});
+    for (const VisitId& visit : known.bookedFor) {
+        if (visit != lamp.visit)
+            found.append({.cause = Cause::BookedElsewhere, .visit = visit});
+    }
     return found;
 }
 
@@ -86,11 +88,12 @@ QList<Doubt> ofPictures(const Incoming& lamp, const QList<KnownPicture>& picture
 
 QString wordOf(Doubt::Cause cause)
 {
-    static constexpr std::array<const char16_t*, 12> kWords{
+    static constexpr std::array<const char16_t*, 13> kWords{
         u"type-not-taken",  u"serial-fitted",     u"serial-boxed",     u"serial-returned",
         u"serial-recycled", u"serial-of-another", u"booked-elsewhere", u"serial-near",
-        u"adaptor-missing", u"past-use-by",       u"made-later",       u"picture-used-before"};
-    static_assert(kWords.size() == static_cast<std::size_t>(Cause::PictureUsedBefore) + 1);
+        u"adaptor-missing", u"past-use-by",       u"made-later",       u"picture-used-before",
+        u"records-unread"};
+    static_assert(kWords.size() == static_cast<std::size_t>(Cause::RecordsUnread) + 1);
     return QString::fromUtf16(kWords[static_cast<std::size_t>(cause)]);
 }
 
@@ -104,6 +107,8 @@ QList<Doubt> doubts(const Incoming& lamp, const Memory& memory)
         found.append({.cause = Cause::AdaptorMissing});
     found += ofDates(lamp, memory.today);
     found += ofPictures(lamp, memory.pictures);
+    if (memory.isUnread)
+        found.append({.cause = Cause::RecordsUnread});
     std::ranges::stable_sort(found, {}, &Doubt::cause);
     return found;
 }

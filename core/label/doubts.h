@@ -26,8 +26,8 @@ struct KnownLamp {
     LampTypeId type;
     QString serial;
     Where where = Where::AtHand;
-    LamphouseId lamphouse{}; ///< of Fitted
-    VisitId bookedFor{};     ///< a visit that has it on its list; names nothing if none has
+    LamphouseId lamphouse{};    ///< of Fitted
+    QList<VisitId> bookedFor{}; ///< every visit that has it on its list
 
     friend bool operator==(const KnownLamp&, const KnownLamp&) = default;
 };
@@ -58,6 +58,7 @@ struct Memory {
     QList<LampTypeId> taken;       ///< by the projector's model
     QList<LampTypeId> withAdaptor; ///< by it, and only with the adaptor
     bool adaptorInKit = false;     ///< ticked
+    bool isUnread = false;         ///< the records could not be read: that nothing is known says nothing
     std::chrono::sys_days today;
 };
 
@@ -76,6 +77,7 @@ struct Doubt {
         PastUseBy,         ///< the day on the label is over
         MadeLater,         ///< the label says that it was made after today
         PictureUsedBefore, ///< the same picture stood for another visit's lamp: it proves nothing
+        RecordsUnread,     ///< memory could not be asked
     };
     Cause cause = Cause::TypeNotTaken;
     LampTypeId type{};                ///< of SerialOfAnother: what the records say

@@ -1,6 +1,7 @@
 #include "core/label/source_read.h"
 
 #include "core/label/normalise.h"
+#include "core/label/symbology.h"
 
 #include <algorithm>
 
@@ -13,9 +14,20 @@ bool isWhole(const Reading& reading)
     return !normalise(reading.type).isEmpty() && !normalise(reading.serial).isEmpty();
 }
 
-bool holdsAnything(const Reading& reading)
+/// Whether this field of the closed box was typed off one of its sources and read off no other.
+bool isTypedOnce(const QList<Reading>& readings, QString Reading::*field)
 {
-    return !normalise(reading.type).isEmpty() || !normalise(reading.serial).isEmpty();
+    int read = 0;
+    for (const Source source : {Source::Box, Source::Paper}) {
+        const auto last = std::find_if(readings.rbegin(), readings.rend(),
+                                       [&](const Reading& one) { return one.source == source; });
+        if (last == readings.rend() || normalise((*last).*field).isEmpty())
+            continue;
+        if (last->means != Means::Typed)
+            return false;
+        ++read;
+    }
+    return read == 1;
 }
 
 } // namespace
@@ -61,25 +73,18 @@ std::optional<Source> nextToRead(const QList<Source>& order, const QList<SourceR
 
 std::optional<Source> alreadyReadOn(const QString& scanned, Source source, const QList<SourceRead>& reads)
 {
+    const QString text = scanText(scanned).text; // a reader may or may not say which kind of code it was
     const auto other = std::ranges::find_if(reads, [&](const SourceRead& one) {
-        return one.reading.source != source && one.scanned.contains(scanned);
+        return one.reading.source != source && std::ranges::any_of(one.scanned, [&](const QString& before) {
+                   return scanText(before).text == text;
+               });
     });
     return other == reads.end() ? std::nullopt : std::optional(other->reading.source);
 }
 
 bool restsOnOneTyping(const QList<Reading>& readings)
 {
-    int read = 0;
-    for (const Source source : {Source::Box, Source::Paper}) {
-        const auto last = std::find_if(readings.rbegin(), readings.rend(),
-                                       [&](const Reading& one) { return one.source == source; });
-        if (last == readings.rend() || !holdsAnything(*last))
-            continue;
-        if (last->means != Means::Typed)
-            return false;
-        ++read;
-    }
-    return read == 1;
+    return isTypedOnce(readings, &Reading::type) || isTypedOnce(readings, &Reading::serial);
 }
 
 } // namespace coldarc::label

@@ -24,8 +24,8 @@ struct SourceRead {
 };
 
 /// The source after one more of its codes was read. What the code holds takes the place of what stood there;
-/// what it does not hold is kept, as long as that was read off a code too or typed. Counts as Scanned only if
-/// all that it says comes off codes that check themselves.
+/// what it does not hold is kept. Counts as Scanned only if all that it says comes off codes that check
+/// themselves.
 /// @param text  of `payload`, Read; anything else changes nothing.
 [[nodiscard]] SourceRead withCode(const SourceRead& before, const QString& scanned, const Payload& payload,
                                   const LabelText& text);
@@ -44,8 +44,9 @@ struct SourceRead {
 [[nodiscard]] std::optional<Source> alreadyReadOn(const QString& scanned, Source source,
                                                   const QList<SourceRead>& reads);
 
-/// Whether the closed box rests on one source alone that somebody typed: box or paper, and no code. A second
-/// one is then asked for, off the other; where that is torn or missing the visit goes on, and it is said.
+/// Whether type or serial of the closed box rests on one source alone that somebody typed: box or paper, and
+/// no code. A second one is then asked for, off the other; where that is torn or missing the visit goes on,
+/// and it is said.
 [[nodiscard]] bool restsOnOneTyping(const QList<Reading>& readings);
 
 } // namespace coldarc::label

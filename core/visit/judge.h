@@ -105,6 +105,9 @@ private:
     bool isOpenTo(const machine::Act& act) const;
     static bool isTheSame(const machine::SafeStep& step, const machine::Act& act);
     void judgeDemands(const machine::Act& act, const machine::Act& answered);
+    /// Which reading of the lamp a capture of this step repeats; nothing for one of its own.
+    static std::optional<label::Source> sourceOf(const procedure::Step& step,
+                                                 const procedure::Capture& capture);
     /// What was typed of each source stands in entries of its own; the step's answers repeat it.
     QJsonObject withReadings(const SwapState& swap, const procedure::Step& step, QJsonObject answers) const;
     void judgeMatch(const SwapState& swap, const procedure::Step& step, machine::Act& act);

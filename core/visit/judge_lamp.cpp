@@ -72,24 +72,33 @@ void Judge::judgeReadBack(const machine::Act& act, const procedure::Answers& ans
     m_refusal.whys.append(why);
 }
 
+std::optional<label::Source> Judge::sourceOf(const procedure::Step& step, const procedure::Capture& capture)
+{
+    static const QHash<QString, label::Source> kSources{{u"box"_s, label::Source::Box},
+                                                        {u"paper"_s, label::Source::Paper},
+                                                        {u"entry"_s, label::Source::Entry},
+                                                        {u"marking"_s, label::Source::OwnMarking}};
+    const bool isOfALabel =
+        capture.kind == procedure::CaptureKind::Type || capture.kind == procedure::CaptureKind::Serial;
+    const auto source = kSources.constFind(capture.id.section(u'-', 0, 0));
+    if ((step.effect != Effect::MatchBox && step.effect != Effect::BookIn) || !isOfALabel ||
+        source == kSources.constEnd())
+        return std::nullopt;
+    return *source;
+}
+
 QJsonObject Judge::withReadings(const SwapState& swap, const procedure::Step& step, QJsonObject answers) const
 {
     if (step.effect != Effect::MatchBox && step.effect != Effect::BookIn)
         return answers;
     const LampPaper paper = m_state.papers.value(m_state.ground->lamps[swap.newLamp].id);
-    static const QHash<QString, label::Source> kSources{{u"box"_s, label::Source::Box},
-                                                        {u"paper"_s, label::Source::Paper},
-                                                        {u"entry"_s, label::Source::Entry},
-                                                        {u"marking"_s, label::Source::OwnMarking}};
     for (const procedure::Capture& capture : step.captures) {
-        const QString source = capture.id.section(u'-', 0, 0);
-        if ((capture.kind != procedure::CaptureKind::Type &&
-             capture.kind != procedure::CaptureKind::Serial) ||
-            !kSources.contains(source))
+        const auto source = sourceOf(step, capture);
+        if (!source)
             continue;
         answers.remove(capture.id);
         for (const label::Reading& reading : paper.readings) {
-            if (reading.source == kSources.value(source))
+            if (reading.source == *source)
                 answers.insert(capture.id,
                                capture.kind == procedure::CaptureKind::Type ? reading.type : reading.serial);
         }

@@ -268,9 +268,7 @@ void Judge::judgeAnswers(const SwapState& swap, const procedure::Step& step, con
         const bool isMissing = answers.value(id).isEmpty();
         if (isMissing && capture && capture->kind == procedure::CaptureKind::Picture)
             continue; // a picture that could not be taken is not a reason to stop
-        if (isMissing && (step.effect == Effect::MatchBox || step.effect == Effect::BookIn) && capture &&
-            (capture->kind == procedure::CaptureKind::Type ||
-             capture->kind == procedure::CaptureKind::Serial))
+        if (isMissing && capture && sourceOf(step, *capture))
             continue; // one label of the closed box is enough: what was read is judged by its agreement
         if (step.stop && !isMissing)
             continue; // a wrong answer is taken down and opens its step again

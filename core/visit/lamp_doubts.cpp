@@ -42,6 +42,17 @@ void addDates(label::Incoming& lamp, const QList<SourceRead>& reads, int year)
     }
 }
 
+/// Whether an answer to this cause is void once this was read.
+bool isReadAnew(label::Doubt::Cause cause, const LampRead& read)
+{
+    using Cause = label::Doubt::Cause;
+    if (read.reading.source == Source::Entry)
+        return true;
+    if (cause == Cause::PictureUsedBefore)
+        return read.picture.has_value();
+    return (cause == Cause::PastUseBy || cause == Cause::MadeLater) && !read.scanned.isEmpty();
+}
+
 bool isAdaptorThere(const SwapState& swap)
 {
     for (const procedure::Step& step : swap.steps) {
@@ -92,6 +103,7 @@ QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, con
     label::Memory memory;
     memory.lamps = record.lamps;
     memory.pictures = record.pictures;
+    memory.isUnread = record.isUnread;
     memory.taken = model.lampTypes;
     memory.withAdaptor = model.adaptor ? model.adaptor->lampTypes : QList<LampTypeId>();
     memory.adaptorInKit = isAdaptorThere(swap);
@@ -99,6 +111,25 @@ QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, con
     QList<label::Doubt> found = label::doubts(lamp, memory);
     found.removeIf([](const label::Doubt& doubt) { return label::stops(doubt.cause); });
     return found;
+}
+
+QList<label::Doubt> unanswered(const QList<label::Doubt>& doubts, const QList<Entry>& entries,
+                               const VisitState& state, const SwapState& swap)
+{
+    const LampId lamp = state.ground->lamps[swap.newLamp].id;
+    const auto isAnswered = [&](const label::Doubt& doubt) {
+        bool stands = false;
+        for (const Entry& entry : entries) {
+            if (const auto* did = std::get_if<Did>(&entry.body); did && did->swap == swap.id)
+                stands = stands || did->doubts.contains(label::wordOf(doubt.cause));
+            if (const auto* read = std::get_if<LampRead>(&entry.body); read && read->lamp == lamp)
+                stands = stands && !isReadAnew(doubt.cause, *read);
+        }
+        return stands;
+    };
+    QList<label::Doubt> open = doubts;
+    open.removeIf(isAnswered);
+    return open;
 }
 
 } // namespace coldarc::visit

@@ -16,7 +16,8 @@ namespace coldarc::visit {
 struct OnRecord {
     QList<label::KnownLamp> lamps;
     QList<label::KnownPicture>
-        pictures; ///< of those that stand for the lamp; those of this visit may be missing
+        pictures;          ///< of those that stand for the lamp; those of this visit may be missing
+    bool isUnread = false; ///< they could not be read, or not all of them
 };
 
 /// Everything that memory says against the new lamp of a swap, as its entry names it. None while the entry
@@ -27,5 +28,11 @@ struct OnRecord {
 [[nodiscard]] QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap,
                                            const QList<label::SourceRead>& reads, const OnRecord& record,
                                            WallTime now);
+
+/// Those of the doubts to which nobody has answered in this swap. An answer stands until what it was given to
+/// is read anew: the entry, or for a date or a picture any code or picture of the lamp.
+/// @param entries  of the visit.
+[[nodiscard]] QList<label::Doubt> unanswered(const QList<label::Doubt>& doubts, const QList<Entry>& entries,
+                                             const VisitState& state, const SwapState& swap);
 
 } // namespace coldarc::visit

@@ -4,6 +4,8 @@
 #include "core/machine/reach.h"
 #include "core/procedure/follow_up.h"
 
+#include <algorithm>
+
 namespace coldarc::visit {
 namespace {
 
@@ -129,14 +131,46 @@ machine::Unmet waitsAt(const VisitState& state, const SwapState& swap, qsizetype
     return unmetOf(at);
 }
 
+/// Somebody's lock or tag was found, or that it is out of use: power is not put back under it by whoever only
+/// came for the light.
+bool wasHeldBySomebody(const SwapState& swap)
+{
+    using procedure::Means;
+    return std::ranges::any_of(swap.steps, [&](const procedure::Step& step) {
+        if (step.effect != machine::Effect::Find)
+            return false;
+        const procedure::Answers answers = procedure::answersOf(swap.record(step.id).answers);
+        return std::ranges::any_of(step.captures, [&](const procedure::Capture& capture) {
+            const auto means = capture.meansOf(answers.value(capture.id));
+            return means == Means::Locked || means == Means::OutOfUse || means == Means::ForeignLock;
+        });
+    });
+}
+
+/// It burns, or nobody has looked yet, or it may be struck: it is clamped in its seat and not past its life.
+bool canBurn(const VisitState& state, const SwapState& swap)
+{
+    const machine::Heat heat = state.machine.lamphouse[swap.lamphouse].heat;
+    if (heat == machine::Heat::Lit || heat == machine::Heat::Unknown)
+        return true;
+    machine::Act strike;
+    strike.effect = machine::Effect::Strike;
+    strike.lamphouse = swap.lamphouse;
+    strike.lamp = swap.newLamp;
+    return machine::holds(state.plant, state.machine, strike, machine::Demand::SeatClamped) &&
+           machine::holds(state.plant, state.machine, strike, machine::Demand::LampKnown);
+}
+
 bool endsIn(const VisitState& state, const SwapState& swap)
 {
     const machine::LamphouseState& here = state.machine.lamphouse[swap.lamphouse];
     const machine::Plant::Lamphouse& plan = state.plant.lamphouse[swap.lamphouse];
     const machine::LampState& lamp = state.machine.lamp[swap.newLamp];
     const bool isSpent = here.failedStrikes >= plan.strikeLimit && here.heat != machine::Heat::Lit;
-    if (swap.followsUp) // nothing is fitted and nothing is opened
-        return state.machine.hurt || here.barred || here.leftExposed || lamp.unfit || isSpent;
+    if (swap.followsUp) { // nothing is fitted and nothing is opened
+        return state.machine.hurt || here.barred || here.leftExposed || lamp.unfit || isSpent ||
+               wasHeldBySomebody(swap) || !canBurn(state, swap);
+    }
     const bool isWrong = lamp.place != machine::Place::SealedBox && lamp.match == machine::Match::No &&
                          !state.papers.value(state.ground->lamps[swap.newLamp].id).spoilt;
     const bool isWithoutAdaptor = here.adaptorLost && state.plant.lamp[swap.newLamp].needsAdaptor;

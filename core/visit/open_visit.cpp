@@ -127,7 +127,8 @@ void checkOwed(const WantedSwap& swap, const WantedVisit& wanted, const catalogu
 {
     const qsizetype before = problems.size();
     const auto fitted = std::ranges::find(wanted.fitted, swap.lamphouse, &FittedLamp::lamphouse);
-    if (fitted == wanted.fitted.end() || !fitted->lamp.type)
+    const auto isOwedToIt = [&](const OwedPlan& one) { return one.lamp == fitted->lamp.id; };
+    if (fitted == wanted.fitted.end() || !fitted->lamp.type || !std::ranges::all_of(swap.owed, isOwedToIt))
         problems.append({Kind::OwedLampUnknown, swap.lamphouse.text()});
     QList<StepId> owed;
     for (const OwedPlan& one : swap.owed) {

@@ -73,6 +73,7 @@ OwedPlan owedFrom(const JsonReader::Child& child, QStringList& complaints)
     if (!since)
         reader.complain(u"since"_s, u"is not a moment"_s);
     owed.since = since.value_or(WallTime());
+    owed.lamp = LampId(reader.text(u"lamp"_s));
     reader.finish();
     return owed;
 }
@@ -99,8 +100,10 @@ QJsonObject toJson(const SwapPlan& swap)
                        {u"procedure"_s, swap.procedure.text()}};
     QJsonArray owed;
     for (const OwedPlan& one : swap.owed) {
-        owed.append(QJsonObject{
-            {u"step"_s, one.step.text()}, {u"visit"_s, one.visit.text()}, {u"since"_s, isoUtc(one.since)}});
+        owed.append(QJsonObject{{u"step"_s, one.step.text()},
+                                {u"visit"_s, one.visit.text()},
+                                {u"since"_s, isoUtc(one.since)},
+                                {u"lamp"_s, one.lamp.text()}});
     }
     if (swap.followsUp())
         object.insert(u"owed"_s, owed);
@@ -265,7 +268,7 @@ void planLamp(Ground& ground, const LampFacts& lamp, machine::Index lamphouse)
     ground.lamps.append(lamp);
 }
 
-/// What is owed may follow by the procedure of this visit, and its lamp is one that somebody knows.
+/// What is owed may follow by the procedure of this visit, and its lamp is the one that is in, and known.
 bool isTakenUpRight(const SwapPlan& swap, const Opening& opening, const Ground& ground)
 {
     const procedure::Procedure& procedure = *ground.procedure(swap.procedure);
@@ -274,7 +277,10 @@ bool isTakenUpRight(const SwapPlan& swap, const Opening& opening, const Ground& 
         return step && step->mayFollow;
     });
     const qsizetype at = opening.fittedIn.indexOf(swap.lamphouse);
-    const bool isLampKnown = at >= 0 && at < opening.fitted.size() && opening.fitted[at].type;
+    const bool isLampKnown = at >= 0 && at < opening.fitted.size() && opening.fitted[at].type &&
+                             std::ranges::all_of(swap.owed, [&](const OwedPlan& owed) {
+                                 return owed.lamp == opening.fitted[at].id;
+                             });
     return !swap.followsUp() || (mayFollow && isLampKnown && swap.newLamp == LampFacts());
 }
 

@@ -54,6 +54,7 @@ struct OwedPlan {
     StepId step;
     VisitId visit;  ///< that left it
     WallTime since; ///< when that visit left it
+    LampId lamp;    ///< to which it is owed: the one that has to be in the lamphouse now
     friend bool operator==(const OwedPlan&, const OwedPlan&) = default;
 };
 

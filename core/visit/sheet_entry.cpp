@@ -11,6 +11,7 @@ namespace coldarc::visit {
 namespace {
 
 constexpr Words<SheetTime, 2> kTimes{{{SheetTime::Arrival, u"arrival"}, {SheetTime::After, u"after"}}};
+constexpr double kMostValue = 1e9; // what was once taken must be read for ever; the judge takes less
 constexpr qint64 kMostEntries = 1'000'000'000;
 
 template<class Value>
@@ -29,9 +30,9 @@ void putIf(QJsonObject& object, const QString& key, const std::optional<double>&
         object.insert(key, *value);
 }
 
-std::optional<double> numberIf(JsonReader& reader, const QString& key, double most)
+std::optional<double> numberIf(JsonReader& reader, const QString& key)
 {
-    return reader.has(key) ? std::optional(reader.number(key, 0, most)) : std::nullopt;
+    return reader.has(key) ? std::optional(reader.number(key, 0, kMostValue)) : std::nullopt;
 }
 
 QJsonObject toJson(const PointRead& point)
@@ -51,9 +52,9 @@ PointRead pointFrom(const JsonReader::Child& child, QStringList& complaints)
     JsonReader reader(child.object, child.place, complaints);
     PointRead point;
     point.place = word(reader, u"place"_s, photometry::placeFromWord, point.place);
-    point.value = reader.number(u"value"_s, 0, photometry::Luminance::kMostCdPerM2);
-    const auto x = numberIf(reader, u"x"_s, 1);
-    const auto y = numberIf(reader, u"y"_s, 1);
+    point.value = reader.number(u"value"_s, 0, kMostValue);
+    const auto x = numberIf(reader, u"x"_s);
+    const auto y = numberIf(reader, u"y"_s);
     point.colour = x && y ? photometry::Chromaticity::fromXy(*x, *y) : std::nullopt;
     if ((x || y) && !point.colour)
         reader.complain(u"x"_s, u"must make a colour with y"_s);
@@ -126,9 +127,9 @@ ScreenConditions screenConditionsFrom(JsonReader& reader, QStringList& complaint
     conditions.step = StepId(reader.text(u"step"_s));
     conditions.time = word(reader, u"time"_s, sheetTimeFromWord, conditions.time);
     conditions.conditions = photometry::conditionsFrom(reader.child(u"conditions"_s), complaints);
-    conditions.lumens = numberIf(reader, u"lumens"_s, photometry::kMostLumens);
-    conditions.gain = numberIf(reader, u"gain"_s, photometry::kMostGain);
-    conditions.transmission = numberIf(reader, u"transmission"_s, photometry::kMostTransmission);
+    conditions.lumens = numberIf(reader, u"lumens"_s);
+    conditions.gain = numberIf(reader, u"gain"_s);
+    conditions.transmission = numberIf(reader, u"transmission"_s);
     return conditions;
 }
 

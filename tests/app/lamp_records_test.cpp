@@ -85,7 +85,7 @@ TEST_F(LampRecordsOfAVisitTest, ALampOfAVisitThatIsUnderWayIsBookedForIt)
     ASSERT_TRUE(visit::Logbook::begin(workspace.journal, workspace.summaries, night.ada(), night.opening(),
                                       night.clock.now()));
 
-    EXPECT_EQ(known(u"NEW000001"_s).bookedFor, night.opening().visit);
+    EXPECT_EQ(known(u"NEW000001"_s).bookedFor, QList<VisitId>{night.opening().visit});
 }
 
 TEST_F(LampRecordsOfAVisitTest, APictureIsFoundInTheVisitThatKeptIt)

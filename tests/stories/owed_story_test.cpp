@@ -35,7 +35,7 @@ visit::WantedVisit wantedFor(const std::vector<visit::OwedStep>& owed, const vis
     wanted.today = people::Day{std::chrono::year(2026) / 11 / 20};
     visit::WantedSwap swap{SwapId(u"friday-1"_s), owed.front().lamphouse, {}};
     for (const visit::OwedStep& step : owed)
-        swap.owed.append({step.step, step.visit, step.since});
+        swap.owed.append({step.step, step.visit, step.since, step.lamp});
     wanted.swaps.append(swap);
     return wanted;
 }

@@ -344,8 +344,10 @@ void BookInPage::showAtHand()
         const qsizetype index = m_atHand.size();
         auto* button = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this);
         button->setObjectName(u"at-hand-%1"_s.arg(index));
-        connect(button, &QAbstractButton::clicked, this,
-                [this, index] { Q_EMIT lampChosen(m_view.atHand.at(index).id); });
+        connect(button, &QAbstractButton::clicked, this, [this, index] {
+            Q_EMIT lampChosen(m_view.atHand.at(index).id);
+            goToOpenBox();
+        });
         m_atHandLayout->addWidget(button);
         m_atHand.append(button);
     }
@@ -435,7 +437,7 @@ void BookInPage::setView(const BookInView& view)
 {
     const bool asksMore =
         view.rest.size() > m_view.rest.size() && m_view.action.stepKey == view.action.stepKey;
-    const bool isRead = view.scanSays != m_view.scanSays || view.atHand != m_view.atHand;
+    const bool isRead = view.scanSays != m_view.scanSays && !view.scanSays.isEmpty();
     m_view = view;
     m_place->setText(view.place);
     m_title->setText(view.title);

@@ -96,12 +96,6 @@ CaptureView textCapture(const QString& id, const QString& label)
 
 QString sameCodeWords(Source other, Source source)
 {
-    if (source == Source::OwnMarking)
-        return BookInPresenter::tr(
-                   "That is the code of: %1. The marking is what stands on the lamp itself. If it "
-                   "was read off the lamp, or off a picture of it, press the code button there "
-                   "and scan once more.")
-            .arg(nameOf(other));
     return BookInPresenter::tr(
                "The same code as at %1, and nothing was changed. If it stands at %2 too, press the "
                "code button there and scan it once more.")
@@ -151,6 +145,7 @@ void BookInPresenter::open(int swap)
     m_countersigned = {};
     m_asksReason = false;
     m_asksDoubts = false;
+    m_asked.clear();
     m_askedForSecond = false;
     m_wasCompared = false;
     const visit::VisitState state = m_desk.seen();
@@ -192,11 +187,13 @@ QList<label::SourceRead> BookInPresenter::reads() const
     return all;
 }
 
+/// Once the lamp is out of its box a code goes only where somebody says, by a press: one of the box, read
+/// hours later and taken for the lamp's own marking, lets a wrong lamp pass.
 std::optional<Source> BookInPresenter::asked() const
 {
-    const QList<Source> order = isBookIn() ? QList{Source::OwnMarking, Source::Box, Source::Paper}
-                                           : QList{Source::Box, Source::Paper};
-    return m_pressed ? m_pressed : label::nextToRead(order, reads());
+    if (m_pressed || isBookIn())
+        return m_pressed;
+    return label::nextToRead({Source::Box, Source::Paper}, reads());
 }
 
 /// Of box and paper one is enough if it was scanned, or once it was said that there is no other.
@@ -216,6 +213,7 @@ void BookInPresenter::setType(const QString& column, const QString& text)
 {
     if (const auto source = sourceOf(column))
         m_reads[*source] = label::withTyped(readOf(*source), text, readOf(*source).reading.serial);
+    m_pressed.reset(); // what was pressed for was typed
     refresh();
 }
 
@@ -223,6 +221,7 @@ void BookInPresenter::setSerial(const QString& column, const QString& text)
 {
     if (const auto source = sourceOf(column))
         m_reads[*source] = label::withTyped(readOf(*source), readOf(*source).reading.type, text);
+    m_pressed.reset(); // what was pressed for was typed
     refresh();
 }
 
@@ -245,13 +244,12 @@ void BookInPresenter::takeCodesFor(const QString& column)
     refresh();
 }
 
-/// Off one card a code that is read twice may be a trigger held too long. That a code of the box is taken for
-/// the lamp's own marking, hours later, lets a wrong lamp pass: it takes a press of its own.
+/// Off one card a code that is read twice may be a trigger held too long.
 std::optional<Source> BookInPresenter::alreadyReadOn(const QString& scanned, Source source) const
 {
     QList<label::SourceRead> others;
     for (const label::SourceRead& read : reads()) {
-        if (source == Source::OwnMarking || m_readHere.contains(read.reading.source))
+        if (m_readHere.contains(read.reading.source))
             others.append(read);
     }
     return label::alreadyReadOn(scanned, source, others);
@@ -270,7 +268,9 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
         m_scanSays =
             tr("%1. Nothing was changed: type what stands on the label.").arg(wordsOf(text, payload));
     } else if (!source) {
-        m_scanSays = tr("All is read. To read one anew, press its code button first.");
+        m_scanSays = isBookIn() ? tr("Nothing was changed. Press the code button of what is scanned, the own "
+                                     "marking's for the lamp itself, and scan once more.")
+                                : tr("All is read. To read one anew, press its code button first.");
     } else if (other) {
         m_scanSays = sameCodeWords(*other, *source);
     } else {
@@ -281,7 +281,9 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
         }
         m_reads[*source] = read;
         m_readHere.insert(*source);
-        m_pressed.reset();
+        if (!label::normalise(read.reading.type).isEmpty() &&
+            !label::normalise(read.reading.serial).isEmpty())
+            m_pressed.reset(); // else its other code comes next
         m_said.clear();
         m_scanSays = tr("%1: %2").arg(nameOf(*source), wordsOf(text, payload));
         gatherPictures();
@@ -298,6 +300,7 @@ void BookInPresenter::keepPicture(const LabelPicture& picture)
     read.picture = picture.hash;
     m_reads[*source] = read;
     m_unkept.insert(picture.hash.bytes(), picture.kept);
+    m_pressed.reset();
     m_scanSays = tr("%1: the picture is kept with it").arg(nameOf(*source));
     gatherPictures();
     refresh();
@@ -311,8 +314,11 @@ void BookInPresenter::gatherRecords(const visit::VisitState& state)
 {
     m_onRecord = {};
     m_atHand.clear();
-    if (m_records)
-        m_onRecord.lamps = m_records->lamps().value_or(QList<label::KnownLamp>());
+    if (m_records) {
+        const auto known = m_records->lamps();
+        m_onRecord.lamps = known.value_or(QList<label::KnownLamp>());
+        m_areLampsUnread = !known;
+    }
     const QList<LampTypeId>& taken = state.ground->model(state.swaps[m_swap].lamphouse).lampTypes;
     const auto offer = [&](const LampTypeId& id, const QString& serial) {
         const catalogue::LampType* type = state.ground->catalogue.lampType(id);
@@ -323,6 +329,8 @@ void BookInPresenter::gatherRecords(const visit::VisitState& state)
     };
     for (const visit::SwapState& swap : state.swaps) {
         const visit::LampFacts& lamp = state.ground->lamps[swap.newLamp];
+        if (state.machine.lamp[swap.newLamp].place != machine::Place::SealedBox)
+            continue; // it is in a seat, or on its way there
         offer(lamp.type.value_or(LampTypeId()), lamp.serial);
     }
     for (const label::KnownLamp& lamp : m_onRecord.lamps) {
@@ -340,9 +348,13 @@ void BookInPresenter::gatherPictures()
         if (read.picture)
             wanted.append(*read.picture);
     }
-    m_onRecord.pictures = m_records && !wanted.isEmpty()
-                              ? m_records->pictures(wanted).value_or(QList<label::KnownPicture>())
-                              : QList<label::KnownPicture>();
+    m_onRecord.pictures.clear();
+    m_onRecord.isUnread = m_areLampsUnread;
+    if (!m_records || wanted.isEmpty())
+        return;
+    const auto known = m_records->pictures(wanted);
+    m_onRecord.pictures = known.value_or(QList<label::KnownPicture>());
+    m_onRecord.isUnread = m_areLampsUnread || !known;
 }
 
 QList<PersonAct> BookInPresenter::lampsAtHand() const
@@ -374,19 +386,9 @@ QList<label::Doubt> BookInPresenter::doubts(const visit::VisitState& state) cons
     return visit::doubtsOf(state, state.swaps[m_swap], reads(), m_onRecord, m_desk.clock().now().wall);
 }
 
-/// Their words, those left out that an earlier step of this swap was done in spite of.
-QStringList BookInPresenter::openDoubts(const visit::VisitState& state) const
+QList<label::Doubt> BookInPresenter::openDoubts(const visit::VisitState& state) const
 {
-    QStringList open;
-    for (const label::Doubt& doubt : doubts(state))
-        open.append(label::wordOf(doubt.cause));
-    open.removeDuplicates();
-    for (const visit::Entry& entry : m_desk.logbook().entries()) {
-        const auto* did = std::get_if<visit::Did>(&entry.body);
-        if (did && did->swap == state.swaps[m_swap].id)
-            open.removeIf([&](const QString& word) { return did->doubts.contains(word); });
-    }
-    return open;
+    return visit::unanswered(doubts(state), m_desk.logbook().entries(), state, state.swaps[m_swap]);
 }
 
 CaptureView BookInPresenter::doubtAsk() const
@@ -670,9 +672,12 @@ bool BookInPresenter::asksBeforeGoingOn(const visit::VisitState& state)
                "off its own text. If that is torn or missing, press once more; the record says so.")};
         return true;
     }
-    const bool isAnswered = openDoubts(state).isEmpty() || !answer(kDoubts).isEmpty();
-    if (isAnswered)
+    const QList<label::Doubt> open = openDoubts(state);
+    const bool isAnswered = m_asked == open && !answer(kDoubts).isEmpty();
+    if (open.isEmpty() || isAnswered)
         return false;
+    m_asked = open;
+    m_rest.removeIf([](const CaptureAnswer& one) { return one.id == kDoubts; }); // given to something else
     m_asksDoubts = true;
     m_said = {tr("The records say something against this lamp. Look again, and say why it goes in.")};
     return true;
@@ -708,7 +713,9 @@ void BookInPresenter::tellStep(const visit::VisitState& state, const procedure::
     did.step = now.id;
     did.answers = answersOf(m_rest);
     did.reason = answer(u"reason"_s);
-    did.doubts = openDoubts(state);
+    for (const label::Doubt& doubt : openDoubts(state))
+        did.doubts.append(label::wordOf(doubt.cause));
+    did.doubts.removeDuplicates();
     did.doubtsAnswer = did.doubts.isEmpty() ? QString() : answer(kDoubts);
     for (const QString& own : {u"reason"_s, kSister, kDoubts})
         did.answers.remove(own);

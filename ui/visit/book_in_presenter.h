@@ -83,7 +83,7 @@ private:
     void gatherPictures();
     [[nodiscard]] QList<PersonAct> lampsAtHand() const;
     [[nodiscard]] QList<label::Doubt> doubts(const visit::VisitState& state) const;
-    [[nodiscard]] QStringList openDoubts(const visit::VisitState& state) const;
+    [[nodiscard]] QList<label::Doubt> openDoubts(const visit::VisitState& state) const;
     [[nodiscard]] bool asksBeforeGoingOn(const visit::VisitState& state);
     [[nodiscard]] CaptureView doubtAsk() const;
     void tellStep(const visit::VisitState& state, const procedure::Step& now);
@@ -122,6 +122,8 @@ private:
     QStringList m_said;
     bool m_asksReason = false;
     bool m_asksDoubts = false;
+    QList<label::Doubt> m_asked; ///< the doubts that the answer is asked to
+    bool m_areLampsUnread = false;
     bool m_askedForSecond = false; ///< a second source, where one was typed alone
     bool m_wasCompared = false;    ///< since the card was opened, and it did not agree
 };

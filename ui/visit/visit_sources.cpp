@@ -122,7 +122,7 @@ QList<visit::OwedPlan> OwedThere::plan() const
 {
     QList<visit::OwedPlan> plan;
     for (const visit::OwedStep& step : steps)
-        plan.append({step.step, step.visit, step.since});
+        plan.append({step.step, step.visit, step.since, step.lamp});
     return plan;
 }
 
@@ -149,7 +149,10 @@ Result<QList<OwedThere>> owedThere(const VisitSources& sources)
         return tl::unexpected(open.error());
     QList<OwedThere> all;
     for (const visit::OwedStep& step : *open) {
-        auto there = std::ranges::find(all, step.lamphouse, &OwedThere::lamphouse);
+        const auto isSame = [&](const OwedThere& one) {
+            return one.lamphouse == step.lamphouse && one.steps.first().lamp == step.lamp;
+        };
+        auto there = std::ranges::find_if(all, isSame);
         if (there == all.end())
             there = all.insert(all.end(), OwedThere{step.site, step.lamphouse, {}});
         if (!there->ids().contains(step.step))

@@ -349,6 +349,10 @@ std::optional<VisitCard> VisitsPresenter::owedCard(const OwedThere& owed) const
     card.verdict = words.verdict;
     card.kit = kitOf(owed, *site);
     card.action = {rowOf(owed), tr("Do what is owed"), {}, ActionView::Stand::Ready};
+    if (isTakenUp(owed)) { // or two logbooks would tell of one machine
+        card.action.stand = ActionView::Stand::Waits;
+        card.action.waits = tr("An unfinished visit has taken it up: go on there");
+    }
     return card;
 }
 

@@ -81,6 +81,11 @@ QString wordsOf(const label::Doubt& doubt, const QString& entry, const visit::Vi
     case Cause::PictureUsedBefore:
         return words(
             "This picture stood for the lamp of another visit: it proves nothing here. Take a new one.");
+    case Cause::RecordsUnread:
+        return words("The records of lamps and pictures could not be read, so they say nothing. Look the "
+                     "serial "
+                     "%1 up yourself, or ask the office.")
+            .arg(entry);
     }
     Q_UNREACHABLE();
 }
@@ -93,7 +98,7 @@ QStringList answersToDoubts()
 
 QString shortWordsOfDoubt(const QString& word)
 {
-    static constexpr std::array<const char*, 12> kWords{"projector does not take the type",
+    static constexpr std::array<const char*, 13> kWords{"projector does not take the type",
                                                         "on record as fitted",
                                                         "on record as taken out before",
                                                         "on record as returned",
@@ -104,7 +109,8 @@ QString shortWordsOfDoubt(const QString& word)
                                                         "adaptor not at hand",
                                                         "past the date on its label",
                                                         "made after today by its label",
-                                                        "picture of another visit"};
+                                                        "picture of another visit",
+                                                        "records could not be read"};
     for (std::size_t cause = 0; cause < kWords.size(); ++cause) {
         if (label::wordOf(static_cast<Cause>(cause)) == word)
             return words(kWords.at(cause));

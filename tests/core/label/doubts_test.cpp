@@ -87,12 +87,20 @@ TEST(DoubtsTest, TheSameSerialUnderAnotherTypeIsSaidWithThatType)
 
 TEST(DoubtsTest, ALampThatAnotherVisitCountsOnIsSaid)
 {
-    const KnownLamp booked{kType, u"HB-20417"_s, Where::AtHand, {}, kEarlier};
-    const KnownLamp ours{kType, u"HB-20417"_s, Where::AtHand, {}, kVisit};
+    const KnownLamp booked{kType, u"HB-20417"_s, Where::AtHand, {}, {kVisit, kEarlier}};
+    const KnownLamp ours{kType, u"HB-20417"_s, Where::AtHand, {}, {kVisit}};
 
     EXPECT_EQ(doubts(incoming(), memory({booked})),
               (QList<Doubt>{{.cause = Cause::BookedElsewhere, .visit = kEarlier}}));
     EXPECT_TRUE(doubts(incoming(), memory({ours})).isEmpty());
+}
+
+TEST(DoubtsTest, RecordsThatCouldNotBeReadSayNothingAndThatIsSaid)
+{
+    Memory unread = memory({});
+    unread.isUnread = true;
+
+    EXPECT_EQ(doubts(incoming(), unread), (QList<Doubt>{{.cause = Cause::RecordsUnread}}));
 }
 
 TEST(DoubtsTest, ASlipAgainstTheStockOfThisTypeIsAskedAbout)

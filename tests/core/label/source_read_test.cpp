@@ -102,6 +102,8 @@ TEST(SourceReadTest, TheSameCodeAgainIsKnown)
 
     EXPECT_EQ(alreadyReadOn(kCode, Source::Paper, {box}), Source::Box);
     EXPECT_EQ(alreadyReadOn(kCode, Source::Box, {box}), std::nullopt) << "read anew";
+    EXPECT_EQ(alreadyReadOn(box.scanned.first().mid(3), Source::Paper, {box}), Source::Box)
+        << "a reader that says nothing of the kind of code";
     EXPECT_EQ(alreadyReadOn(u"]C0other"_s, Source::Paper, {box}), std::nullopt);
 }
 
@@ -116,7 +118,10 @@ TEST(SourceReadTest, OneTypedSourceOfTheClosedBoxAsksForASecond)
     EXPECT_TRUE(restsOnOneTyping({box, marking})) << "a marking is not of the closed box";
     EXPECT_TRUE(restsOnOneTyping({box, Reading{Source::Paper, Means::Typed, u" "_s, {}}}));
     EXPECT_TRUE(restsOnOneTyping({scanned, box})) << "the last one counts";
-    EXPECT_FALSE(restsOnOneTyping({box, paper}));
+    EXPECT_TRUE(restsOnOneTyping({box, paper})) << "the serial stands on the box alone";
+    EXPECT_TRUE(restsOnOneTyping(
+        {Reading{Source::Box, Means::Typed, u"A"_s, {}}, Reading{Source::Paper, Means::Typed, {}, u"1"_s}}));
+    EXPECT_FALSE(restsOnOneTyping({box, Reading{Source::Paper, Means::Typed, u"A"_s, u"1"_s}}));
     EXPECT_FALSE(restsOnOneTyping({scanned}));
     EXPECT_FALSE(restsOnOneTyping({}));
 }

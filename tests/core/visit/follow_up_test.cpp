@@ -127,12 +127,39 @@ TEST_F(FollowUpTest, StrikesNoLampThatIsPastItsLife)
     Night night(opening);
     ASSERT_TRUE(find(night, u"Off"_s));
 
-    night.doUntil(u"strike"_s);
-
-    EXPECT_TRUE(demandsOf(night.doNext()).contains(Demand::LampKnown));
+    EXPECT_TRUE(night.next().endsHere) << "nothing leads to its light any more";
     night.makeSafe();
     night.close();
     EXPECT_EQ(night.state.end, u"as-it-was"_s);
+}
+
+TEST_F(FollowUpTest, LooksForNoLightWhereTheSeatIsEmpty)
+{
+    Night night = nightFor({u"peak-again"_s});
+    ASSERT_TRUE(night.doStep(u"find"_s, [](QJsonObject& answers) {
+        answers[u"lamp"_s] = u"Off"_s;
+        answers[u"seat"_s] = u"Empty"_s;
+    }));
+
+    EXPECT_TRUE(night.next().endsHere);
+}
+
+TEST_F(FollowUpTest, PutsNoPowerBackUnderSomebodysLockOrTag)
+{
+    for (const auto& [question, answer] :
+         {std::pair{u"tag"_s, u"Somebody's lock and tag"_s}, std::pair{u"tag"_s, u"Out of use"_s},
+          std::pair{u"point-lamp-supply"_s, u"Off, locked"_s}}) {
+        Night night = nightFor({u"peak-again"_s});
+        ASSERT_TRUE(night.doStep(u"find"_s, [&](QJsonObject& answers) {
+            answers[u"lamp"_s] = u"Off"_s;
+            answers[question] = answer;
+        }));
+
+        EXPECT_TRUE(night.next().endsHere) << answer.toStdString();
+        night.makeSafe();
+        night.close();
+        EXPECT_FALSE(night.isDone(u"power-up"_s)) << answer.toStdString();
+    }
 }
 
 TEST_F(FollowUpTest, ComesBackToTheStrikeWhenTheLampGoesOut)
@@ -159,8 +186,6 @@ TEST_F(FollowUpTest, OffersNothingButToMakeSafeWhereItIsFoundOpen)
     }));
     ASSERT_TRUE(night.lamphouse().leftExposed);
 
-    EXPECT_FALSE(night.doAct(night.ada(), Effect::ExposeLamp));
-    EXPECT_FALSE(night.doAct(night.ada(), Effect::Strike));
     EXPECT_TRUE(night.next().endsHere);
     night.makeSafe();
 
@@ -338,6 +363,10 @@ TEST_F(FollowUpTest, IsRefusedWhereItOwesWhatMayNotFollowOrALampThatNobodyKnows)
     Opening unknown = followUpOf(before, {u"peak-again"_s});
     unknown.fitted.first().type.reset();
     EXPECT_FALSE(opened(unknown));
+
+    Opening another = followUpOf(before, {u"peak-again"_s});
+    another.swaps.first().owed.first().lamp = LampId(u"a lamp that came out since"_s);
+    EXPECT_FALSE(opened(another));
 }
 
 } // namespace

@@ -111,5 +111,64 @@ TEST(ReadsOfLampTest, TheLastEntryOfEachSourceIsTakenWithItsCodesAndPicture)
     EXPECT_TRUE(readsOf(night.entries, night.state, LampId(u"other"_s)).isEmpty());
 }
 
+class UnansweredTest : public LampDoubtsTest {
+protected:
+    /// Somebody went on in spite of these.
+    void answer(const QStringList& doubts)
+    {
+        Did did;
+        did.swap = night.swap().id;
+        did.step = StepId(u"match-box"_s);
+        did.doubts = doubts;
+        did.doubtsAnswer = u"looked again"_s;
+        entries.append({night.clock.now(), night.ada(), did});
+    }
+    void read(const label::SourceRead& one)
+    {
+        entries.append(
+            {night.clock.now(), night.ada(), LampRead{kNew, one.reading, one.scanned, one.picture}});
+    }
+    [[nodiscard]] QList<Cause> open(const QList<Cause>& causes) const
+    {
+        QList<label::Doubt> doubts;
+        for (const Cause cause : causes)
+            doubts.append({.cause = cause});
+        QList<Cause> left;
+        for (const label::Doubt& doubt : unanswered(doubts, entries, night.state, night.swap()))
+            left.append(doubt.cause);
+        return left;
+    }
+
+    QList<Entry> entries;
+};
+
+TEST_F(UnansweredTest, WhatWasAnsweredIsNotAskedAgainWhenTheMarkingIsRead)
+{
+    answer({u"serial-returned"_s});
+    read(typed(Source::OwnMarking));
+
+    EXPECT_EQ(open({Cause::SerialReturned, Cause::SerialFitted}), QList{Cause::SerialFitted});
+}
+
+TEST_F(UnansweredTest, OfAnotherLampItIsAskedAgain)
+{
+    answer({u"serial-returned"_s});
+    read(typed(Source::Entry));
+
+    EXPECT_EQ(open({Cause::SerialReturned}), QList{Cause::SerialReturned});
+}
+
+TEST_F(UnansweredTest, OfAnotherPictureOrCodeItIsAskedAgain)
+{
+    answer({u"picture-used-before"_s, u"past-use-by"_s});
+    read(boxWith(u"]d2010290004170102817250630"_s));
+    EXPECT_EQ(open({Cause::PastUseBy, Cause::PictureUsedBefore}), QList{Cause::PastUseBy});
+
+    label::SourceRead pictured = typed(Source::Box);
+    pictured.picture = sha256("another picture");
+    read(pictured);
+    EXPECT_EQ(open({Cause::PictureUsedBefore}), QList{Cause::PictureUsedBefore});
+}
+
 } // namespace
 } // namespace coldarc::visit

@@ -410,9 +410,9 @@ Opening followUpOf(const Night& night, const QStringList& owed)
         }
     }
     plan.id = SwapId(u"follow-up-1"_s);
-    plan.newLamp = LampFacts();
+    const LampId lamp = std::exchange(plan.newLamp, LampFacts()).id;
     for (const QString& step : owed)
-        plan.owed.append({StepId(step), night.opening().visit, night.clock.now().wall});
+        plan.owed.append({StepId(step), night.opening().visit, night.clock.now().wall, lamp});
     opening.swaps = {plan};
     return opening;
 }

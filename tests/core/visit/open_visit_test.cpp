@@ -390,8 +390,8 @@ protected:
     void SetUp() override
     {
         wanted = wantedLike(followUpOf(night, {u"peak-again"_s}));
-        wanted.swaps.first().owed = {
-            {StepId(u"peak-again"_s), VisitId(u"visit-1"_s), night.clock.now().wall}};
+        wanted.swaps.first().owed = {{StepId(u"peak-again"_s), VisitId(u"visit-1"_s), night.clock.now().wall,
+                                      wanted.fitted.first().lamp.id}};
     }
 };
 
@@ -409,7 +409,8 @@ TEST_F(OpenFollowUpTest, IsOpenedWithoutANewLamp)
 
 TEST_F(OpenFollowUpTest, IsNotOpenedOnceTheProcedureHasNoSuchStep)
 {
-    wanted.swaps.first().owed.append({StepId(u"polish"_s), VisitId(u"visit-1"_s), {}});
+    wanted.swaps.first().owed.append(
+        {StepId(u"polish"_s), VisitId(u"visit-1"_s), {}, wanted.fitted.first().lamp.id});
 
     const auto opening = openingFor(wanted, shelf);
 
@@ -421,6 +422,13 @@ TEST_F(OpenFollowUpTest, IsNotOpenedOnceTheProcedureHasNoSuchStep)
 TEST_F(OpenFollowUpTest, IsNotOpenedForALampThatNobodyKnows)
 {
     wanted.fitted.clear();
+
+    EXPECT_TRUE(has(Kind::OwedLampUnknown));
+}
+
+TEST_F(OpenFollowUpTest, IsNotOpenedForAnotherLampThanTheOneThatItIsOwedTo)
+{
+    wanted.swaps.first().owed.first().lamp = LampId(u"a lamp that came out since"_s);
 
     EXPECT_TRUE(has(Kind::OwedLampUnknown));
 }

@@ -286,13 +286,41 @@ TEST_F(BookInPageTest, WhatMemorySaysStandsOnTheCardAndIsAnsweredByANumber)
     ASSERT_TRUE(card().isVisible());
     auto* ask = card().findChild<QWidget*>(u"capture-doubts-answer"_s);
     ASSERT_TRUE(ask);
-    EXPECT_TRUE(card().rect().intersects(QRect(ask->mapTo(&card(), QPoint()), ask->size())))
-        << "brought into sight";
+    EXPECT_FALSE(ask->visibleRegion().isEmpty()) << "brought into sight";
+    EXPECT_EQ(ask->visibleRegion().boundingRect().size(), ask->size());
     press(Qt::Key_1);
     press(Qt::Key_Return);
 
     EXPECT_FALSE(card().isVisible()) << says("waits").toStdString();
     EXPECT_EQ(std::get<visit::Did>(work->entries().last().body).doubts, QStringList{u"serial-recycled"_s});
+}
+
+TEST_F(BookInPageTest, WhatIsTypedAgainIntoTheEntryStaysInTheEntry)
+{
+    bringUp(u"book-in"_s);
+    box(u"entry-serial"_s).setFocus();
+    box(u"entry-serial"_s).selectAll();
+    press(Qt::Key_Delete);
+    box(u"entry-serial"_s).setFocus();
+
+    typeSlowly(u"NEW000001"_s);
+
+    EXPECT_EQ(box(u"entry-serial"_s).text(), u"NEW000001"_s);
+    EXPECT_EQ(box(u"marking-type"_s).text(), QString());
+    EXPECT_EQ(box(u"marking-serial"_s).text(), QString());
+}
+
+TEST_F(BookInPageTest, ACorrectionOfAChosenEntryStaysInTheEntry)
+{
+    bringUp(u"match-box"_s);
+    press(Qt::Key_F6);
+    box(u"entry-serial"_s).setFocus();
+    box(u"entry-serial"_s).end(false);
+
+    typeSlowly(u"234"_s);
+
+    EXPECT_EQ(box(u"entry-serial"_s).text(), u"NEW000001234"_s);
+    EXPECT_EQ(box(u"box-type"_s).text() + box(u"paper-type"_s).text(), QString());
 }
 
 TEST_F(BookInPageTest, TabReachesEveryControlOfTheCard)

@@ -329,36 +329,83 @@ TEST_F(BookInScanTest, ACardThatIsOpenedAgainKnowsItsCodesAndPictures)
     EXPECT_EQ(readings().size(), 1) << "what was said already is not said again";
 }
 
-TEST_F(BookInScanTest, AtTheBookInTheMarkingIsAskedForFirst)
+TEST_F(BookInScanTest, AtTheBookInACodeGoesOnlyWhereSomebodyPresses)
 {
-    openAt(u"book-in"_s);
+    openAt(u"book-in"_s); // box and paper were typed
 
+    card->scan(kBoth); // perhaps the box, which lies beside the keyboard
+    EXPECT_EQ(column(u"marking"_s).type.text, QString());
+    EXPECT_TRUE(card->view().scanSays.startsWith(u"Nothing was changed."_s));
+    EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
+
+    card->takeCodesFor(u"marking"_s);
     EXPECT_TRUE(column(u"marking"_s).takesCodes);
     card->scan(kBoth);
-
     EXPECT_EQ(column(u"marking"_s).type.mark, Mark::Agrees);
     EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
 }
 
-TEST_F(BookInScanTest, TheCodeOfTheBoxIsNotTakenForTheLampsOwnMarkingUnlessSomebodySaysSo)
+TEST_F(BookInScanTest, APressForACodeIsOverOnceSomethingIsTypedOrAPictureIsKept)
 {
-    night.doUntil(u"book-in"_s);
-    // The night reads the labels by hand on its way; the box was scanned last of all.
-    ASSERT_TRUE(night.tell(
-        visit::LampRead{LampId(u"new-1"_s),
-                        {label::Source::Box, label::Means::Scanned, u"HVQ30-40B"_s, u"NEW000001"_s},
-                        {kBoth}}));
     openAt(u"book-in"_s);
 
-    card->scan(kBoth); // the box lies beside the keyboard
-    EXPECT_EQ(column(u"marking"_s).type.text, QString());
-    EXPECT_TRUE(card->view().scanSays.startsWith(u"That is the code of: Box."_s))
-        << card->view().scanSays.toStdString();
-    EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
+    card->takeCodesFor(u"marking"_s);
+    card->setType(u"marking"_s, u"HVQ30-40B"_s);
+    EXPECT_FALSE(column(u"marking"_s).takesCodes);
 
     card->takeCodesFor(u"marking"_s);
+    card->keepPicture(snapshot("of the marking"));
+    EXPECT_FALSE(column(u"marking"_s).takesCodes);
+}
+
+TEST_F(BookInScanTest, TheTwoCodesOfOneSourceTakeOnePress)
+{
+    openAt(u"book-in"_s);
+    card->takeCodesFor(u"marking"_s);
+
+    card->scan(u"]d1HVQ30-40B"_s);
+    EXPECT_TRUE(column(u"marking"_s).takesCodes) << "its serial stands in another code";
     card->scan(kBoth);
+
+    EXPECT_FALSE(column(u"marking"_s).takesCodes);
     EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
+}
+
+TEST_F(BookInScanTest, RecordsThatCannotBeReadAreSaidAndTakeAWordToGoOn)
+{
+    records.areUnread = true;
+    openAt(u"match-box"_s);
+    card->scan(kBoth);
+    typeEntry(u"HVQ30-40B"_s, u"NEW000001"_s);
+    ASSERT_EQ(card->view().doubts.size(), 1);
+    EXPECT_TRUE(
+        card->view().doubts.first().startsWith(u"The records of lamps and pictures could not be read"_s));
+
+    card->done();
+
+    EXPECT_EQ(finished->size(), 0);
+}
+
+TEST_F(BookInScanTest, AnAnswerIsGivenToTheDoubtsThatWereAskedAndToNoOther)
+{
+    records.known = {{LampTypeId(u"hollin-30b"_s), u"NEW000001"_s, Where::Returned}};
+    openAt(u"match-box"_s);
+    card->scan(kBoth);
+    typeEntry(u"HVQ30-40B"_s, u"NEW000001"_s);
+    card->done();
+    card->setRest({{u"doubts-answer"_s, {u"The records are wrong or behind"_s}}});
+
+    records.shown = {{sha256("a picture"), VisitId(u"another"_s)}};
+    card->takeCodesFor(u"box"_s);
+    card->picked(kBoth, snapshot("a picture"));
+    card->done();
+    EXPECT_EQ(finished->size(), 0) << "the picture was not asked about yet";
+    card->setRest({{u"doubts-answer"_s, {u"There is no other lamp here"_s}}});
+    card->done();
+
+    EXPECT_EQ(finished->size(), 1) << card->view().waits.join(u'|').toStdString();
+    EXPECT_EQ(std::get<visit::Did>(work->entries().last().body).doubts,
+              (QStringList{u"serial-returned"_s, u"picture-used-before"_s}));
 }
 
 TEST_F(BookInScanTest, NoMoreLampsAreOfferedThanHaveAKeyAndTheVisitsOwnIsAmongThem)

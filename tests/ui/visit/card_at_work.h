@@ -11,7 +11,12 @@ namespace coldarc::test {
 /// What a workspace would know, said by the test. All of it is invented.
 class ToldRecords final : public ui::LampRecords {
 public:
-    [[nodiscard]] Result<QList<label::KnownLamp>> lamps() const override { return known; }
+    [[nodiscard]] Result<QList<label::KnownLamp>> lamps() const override
+    {
+        if (areUnread)
+            return fail(Error::Kind::Storage, QStringLiteral("damaged"));
+        return known;
+    }
     [[nodiscard]] Result<QList<label::KnownPicture>> pictures(const QList<Hash>& wanted) const override
     {
         QList<label::KnownPicture> found;
@@ -24,6 +29,7 @@ public:
 
     QList<label::KnownLamp> known;
     QList<label::KnownPicture> shown;
+    bool areUnread = false;
 };
 
 /// Keeps pictures, or refuses to.

@@ -80,7 +80,7 @@ TEST_F(WordsScanTest, WhatMemorySaidAndWhatWasAnsweredStandWithTheStep)
 
 TEST_F(WordsScanTest, EveryDoubtSaysWhatToDo)
 {
-    for (int cause = 0; cause <= static_cast<int>(label::Doubt::Cause::PictureUsedBefore); ++cause) {
+    for (int cause = 0; cause <= static_cast<int>(label::Doubt::Cause::RecordsUnread); ++cause) {
         label::Doubt doubt;
         doubt.cause = static_cast<label::Doubt::Cause>(cause);
         doubt.type = LampTypeId(u"hollin-21"_s);
