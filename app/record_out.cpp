@@ -1,33 +1,28 @@
 #include "app/record_out.h"
 
 #include "core/record/record_file.h"
+#include "core/visit/entry.h"
 
 #include <algorithm>
 
 namespace coldarc::app {
 namespace {
 
-bool isNamed(const Hash& picture, const std::vector<store::Entry>& entries)
-{
-    const QByteArray name = picture.hex().toLatin1();
-    return std::ranges::any_of(entries,
-                               [&](const store::Entry& entry) { return entry.bytes.contains(name); });
-}
-
+/// Every picture that these entries name, each once; one that is not there is an error.
 Result<std::vector<record::Picture>> picturesOf(const std::vector<store::Entry>& entries,
                                                 const store::Pictures& pictures)
 {
-    const auto hashes = pictures.hashes();
-    if (!hashes)
-        return tl::unexpected(hashes.error());
     std::vector<record::Picture> named;
-    for (const Hash& hash : *hashes) {
-        if (!isNamed(hash, entries))
-            continue;
-        auto picture = pictures.read(hash);
-        if (!picture)
-            return tl::unexpected(picture.error());
-        named.push_back({hash, std::move(picture->bytes)});
+    for (const store::Entry& entry : entries) {
+        const auto read = visit::entryFrom(entry.bytes);
+        for (const Hash& hash : read ? visit::picturesOf(*read) : QList<Hash>()) {
+            if (std::ranges::find(named, hash, &record::Picture::hash) != named.end())
+                continue;
+            auto picture = pictures.read(hash);
+            if (!picture)
+                return tl::unexpected(picture.error());
+            named.push_back({hash, std::move(picture->bytes)});
+        }
     }
     return named;
 }

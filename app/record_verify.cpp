@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <ranges>
 
 using namespace Qt::StringLiterals;
 
@@ -30,22 +31,28 @@ QString meaningOf(const people::HeadStatement& said)
     return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
 }
 
-/// Who was there, by what the entries say; an entry that cannot be read names nobody.
-QHash<PersonId, QString> namesIn(const std::vector<QByteArray>& entries)
+/// What the signed entries say of people and pictures; an entry that cannot be read says nothing.
+void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
 {
-    QHash<PersonId, QString> names;
-    for (const QByteArray& bytes : entries) {
+    for (const QByteArray& bytes : record.entries | std::views::take(checked.found.signedUpTo + 1)) {
         const auto entry = visit::entryFrom(bytes);
         if (!entry)
             continue;
-        if (const auto* opening = std::get_if<visit::Opening>(&entry->body)) {
-            for (const visit::PersonFacts& person : opening->people)
-                names.insert(person.id, person.name);
-        } else if (const auto* joined = std::get_if<visit::Joined>(&entry->body)) {
-            names.insert(joined->person.id, joined->person.name);
+        const auto name = [&](const visit::PersonFacts& person) {
+            if (!checked.names.contains(person.id))
+                checked.names.insert(person.id, person.name);
+        };
+        if (const auto* opening = std::get_if<visit::Opening>(&entry->body))
+            std::ranges::for_each(opening->people, name);
+        else if (const auto* joined = std::get_if<visit::Joined>(&entry->body))
+            name(joined->person);
+        for (const Hash& picture : visit::picturesOf(*entry)) {
+            const bool isThere =
+                std::ranges::find(record.pictures, picture, &record::Picture::hash) != record.pictures.end();
+            if (!isThere && !checked.missing.contains(picture))
+                checked.missing.append(picture);
         }
     }
-    return names;
 }
 
 QString placeOf(const Fault& fault)
@@ -120,6 +127,8 @@ QString textOf(const CheckedRecord& record)
         text += lineOf(one, record);
     for (const Fault& fault : found.faults)
         text += u"  %1 %2\n"_s.arg(placeOf(fault), sentenceOf(fault.kind));
+    for (const Hash& picture : record.missing)
+        text += u"  picture %1 is named by an entry and not there\n"_s.arg(picture.hex());
     return text;
 }
 
@@ -168,6 +177,9 @@ QJsonObject toJson(const CheckedRecord& record)
     QJsonArray faults;
     for (const Fault& fault : record.found.faults)
         faults.append(toJson(fault));
+    QJsonArray missing;
+    for (const Hash& picture : record.missing)
+        missing.append(picture.hex());
     QJsonObject names;
     for (auto name = record.names.begin(); name != record.names.end(); ++name)
         names.insert(name.key().text(), name.value());
@@ -178,7 +190,8 @@ QJsonObject toJson(const CheckedRecord& record)
             {u"signed_up_to"_s, record.found.signedUpTo + 1},
             {u"names"_s, names},
             {u"signatures"_s, signatures},
-            {u"faults"_s, faults}};
+            {u"faults"_s, faults},
+            {u"missing_pictures"_s, missing}};
 }
 
 QByteArray jsonReport(const QList<CheckedRecord>& records)
@@ -200,7 +213,9 @@ QList<CheckedRecord> checkRecords(const QStringList& files)
             records.append({file, read.error().detail});
             continue;
         }
-        records.append({file, {}, record::verify(*read), namesIn(read->entries)});
+        CheckedRecord checked{file, {}, record::verify(*read)};
+        addSaidBySigned(*read, checked);
+        records.append(std::move(checked));
     }
     return records;
 }
@@ -211,8 +226,7 @@ VerifyReport verifyReport(const QList<CheckedRecord>& records, bool asJson)
     const auto isUnread = [](const CheckedRecord& one) { return !one.unread.isEmpty(); };
     if (std::ranges::any_of(records, isUnread))
         return {text, kNoRecord};
-    const auto isGood = [](const CheckedRecord& one) { return one.found.isGood(); };
-    return {text, std::ranges::all_of(records, isGood) ? kAsSigned : kNotAsSigned};
+    return {text, std::ranges::all_of(records, &CheckedRecord::isGood) ? kAsSigned : kNotAsSigned};
 }
 
 int verifyCommand(const QStringList& arguments)

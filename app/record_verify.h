@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/base/hash.h"
 #include "core/record/verify.h"
 
 #include <QByteArray>
@@ -16,7 +17,10 @@ struct CheckedRecord {
     QString file;
     QString unread; ///< why it could not be read as a record; empty: it could
     record::Verification found{};
-    QHash<PersonId, QString> names{}; ///< as the entries have them
+    QHash<PersonId, QString> names{}; ///< as the signed entries have them
+    QList<Hash> missing{};            ///< pictures that signed entries name and that are not in the record
+
+    [[nodiscard]] bool isGood() const { return unread.isEmpty() && found.isGood() && missing.isEmpty(); }
 };
 
 /// Reads and verifies the files one after the other.

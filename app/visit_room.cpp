@@ -90,7 +90,7 @@ void VisitRoom::print()
         return;
     const QString page = ui::printedPage(m_desk.seen(), m_logbook.entries(), m_logbook.head(), m_desk.zone());
     if (!ui::writePdf(page, path))
-        Q_EMIT failed(tr("%1 could not be written").arg(path));
+        Q_EMIT notSaved(path, u"the page could not be written"_s);
 }
 
 Result<void> VisitRoom::saveRecord(const QString& file) const
@@ -113,7 +113,7 @@ void VisitRoom::askForRecord()
     if (path.isEmpty())
         return;
     if (const auto saved = saveRecord(path); !saved)
-        Q_EMIT failed(tr("The record could not be saved: %1").arg(saved.error().detail));
+        Q_EMIT notSaved(path, saved.error().detail);
 }
 
 } // namespace coldarc::app

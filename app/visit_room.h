@@ -52,6 +52,8 @@ Q_SIGNALS:
     /// Something was kept: everything shown may have changed.
     void changed();
     void failed(const QString& detail);
+    /// A file that was asked for could not be written; the visit itself is as it was.
+    void notSaved(const QString& file, const QString& detail);
     void visitClosed();
     /// Out of a visit that is over.
     void leaveRequested();

@@ -370,6 +370,11 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
         m_shell.say({tr("The last press could not be written."), tr("Everything before it is kept."),
                      tr("Make room on the disk, then press again.")});
     });
+    connect(m_room, &VisitRoom::notSaved, this, [this](const QString& file, const QString& detail) {
+        qWarning("not saved: %s", qUtf8Printable(detail));
+        m_shell.say({tr("%1 could not be saved.").arg(file), tr("The visit itself is as it was."),
+                     tr("Choose another folder, or make room on the disk.")});
+    });
     m_shell.setSite(m_room->desk().seen().ground->opening.site.site.name);
     m_window->setOverPage(kVisits, m_room);
     m_shell.go(kVisits);

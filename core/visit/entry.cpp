@@ -608,4 +608,18 @@ Result<Entry> entryFrom(const QByteArray& bytes)
     return entry;
 }
 
+QList<Hash> picturesOf(const Entry& entry)
+{
+    std::optional<Hash> picture;
+    if (const auto* read = std::get_if<LampRead>(&entry.body))
+        picture = read->picture;
+    else if (const auto* passed = std::get_if<SerialPassed>(&entry.body))
+        picture = passed->picture;
+    else if (const auto* kept = std::get_if<PictureKept>(&entry.body))
+        picture = kept->picture;
+    else if (const auto* site = std::get_if<SiteSigned>(&entry.body))
+        picture = site->slip;
+    return picture ? QList<Hash>{*picture} : QList<Hash>();
+}
+
 } // namespace coldarc::visit

@@ -275,4 +275,7 @@ struct Entry {
 /// "did", "acted" ...: the word of an entry's kind.
 [[nodiscard]] QString kindOf(const Body& body);
 
+/// The pictures that an entry names, none where it names none.
+[[nodiscard]] QList<Hash> picturesOf(const Entry& entry);
+
 } // namespace coldarc::visit

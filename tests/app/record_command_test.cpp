@@ -117,6 +117,46 @@ TEST_F(RecordCommandTest, NamesTheEntryThatWasAltered)
     EXPECT_TRUE(report.text.contains("given over what was altered since"));
 }
 
+TEST_F(RecordCommandTest, MissesAPictureThatASignedEntryNames)
+{
+    record::Record record = *record::recordFromBytes(recordFile());
+    const QString name = record.pictures.front().hash.hex();
+    record.pictures.clear();
+    const QString file = write(*record::bytesOf(record), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+    const VerifyReport told = verifyReport(checkRecords({file}), true);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("picture " + name.toLatin1() + " is named by an entry and not there"));
+    EXPECT_TRUE(told.text.contains("missing_pictures"));
+    EXPECT_TRUE(told.text.contains(name.toLatin1()));
+}
+
+TEST_F(RecordCommandTest, TakesNoNameFromAnEntryThatNobodySigned)
+{
+    visit::Entry added = night.entries.front();
+    std::get<visit::Opening>(added.body).people.front().name = u"Somebody Else"_s;
+    ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(added)));
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_TRUE(report.text.contains("A. Okoro"));
+    EXPECT_FALSE(report.text.contains("Somebody Else"));
+}
+
+TEST_F(RecordCommandTest, IsNotMadeWithoutAPictureThatAnEntryNames)
+{
+    const Hash lost = Hash::fromBytes(QByteArray(32, 'x')).value();
+    const visit::Entry& last = night.entries.back();
+    visit::Entry more{last.at, last.by, visit::PictureKept{night.swap().id, {}, u"box"_s, lost}};
+    ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(more)));
+
+    const auto made = recordFileOf(visit, journal, pictures);
+
+    ASSERT_FALSE(made);
+    EXPECT_EQ(made.error().kind, Error::Kind::NotFound);
+}
+
 TEST_F(RecordCommandTest, SaysWhichFileIsNoRecordAndStillReadsTheOthers)
 {
     const QString good = write(recordFile(), u"visit.zip"_s);

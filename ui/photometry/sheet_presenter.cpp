@@ -712,7 +712,7 @@ void SheetPresenter::done()
     }
     if (!ownLimits(sheet(state)).faults.isEmpty()) {
         now.panel = SheetPanel::Verdicts;
-        now.said = {tr("Put right what is marked among the own limits first.")};
+        now.said = {tr("Put right what is marked among your own targets first.")};
         return refresh();
     }
     visit::Did did;

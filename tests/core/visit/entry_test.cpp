@@ -61,6 +61,16 @@ TEST(EntryTest, APassedSerialKeepsThePictureThatStandsBehindIt)
     EXPECT_EQ(again(passed), Body(passed));
 }
 
+// Entries of before the bound was narrowed: what was once signed is read for ever.
+TEST(EntryTest, ReadsASheetThatWasTakenWhenTheBoundsWereWider)
+{
+    ScreenConditions wide{SwapId(u"swap-1"_s), StepId(u"measure-screen"_s), SheetTime::After};
+    wide.gain = 50;
+
+    EXPECT_GT(*wide.gain, photometry::kMostGain);
+    EXPECT_EQ(again(wide), Body(wide));
+}
+
 TEST(EntryTest, AStepKeepsWhatMemorySaidAgainstItsLamp)
 {
     Did did;

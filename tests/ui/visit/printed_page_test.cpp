@@ -49,6 +49,7 @@ TEST_F(PrintedPageTest, SaysOfAVerdictBySecondHandLimitsThatItIsNoConformityClai
 
     EXPECT_TRUE(page().contains(u"not a conformity claim"_s));
     EXPECT_TRUE(page().contains(u"second hand"_s));
+    EXPECT_TRUE(page().contains(u"within (37.8"_s));
 }
 
 TEST_F(PrintedPageTest, HoldsTheVerdictBackThatAWarmLampIsNeededFor)
