@@ -6,6 +6,7 @@
 #include "core/lamps/lamp_store.h"
 #include "core/people/gear_store.h"
 #include "core/people/key_store.h"
+#include "core/people/office_store.h"
 #include "core/people/people_store.h"
 #include "core/site/site_store.h"
 #include "core/store/workspace_file.h"
@@ -28,14 +29,9 @@ namespace {
 using std::chrono::days;
 using std::chrono::milliseconds;
 
-people::Day dayOf(WallTime moment)
-{
-    return people::Day(std::chrono::floor<days>(moment));
-}
-
 people::Month monthFrom(WallTime moment, int months)
 {
-    const people::Day day = dayOf(moment);
+    const people::Day day = people::utcDayOf(moment);
     return people::Month(day.year(), day.month()) + std::chrono::months(months);
 }
 
@@ -74,7 +70,7 @@ public:
 
 private:
     [[nodiscard]] WallTime now() const { return m_recipe.now.wall; }
-    [[nodiscard]] people::Day day(int fromNow) const { return dayOf(now() + days(fromNow)); }
+    [[nodiscard]] people::Day day(int fromNow) const { return people::utcDayOf(now() + days(fromNow)); }
     [[nodiscard]] lamps::MoveId newMove() { return lamps::MoveId(m_recipe.ids.next()); }
 
     /// A moment of this computer in an earlier run of it.
@@ -102,6 +98,36 @@ private:
                 return given;
             if (auto enrolled = enrol(one); !enrolled)
                 return enrolled;
+        }
+        return makeOffice();
+    }
+
+    /// The office of the chain, made by its supervisor, vouches for everybody's key for a year.
+    Result<void> makeOffice()
+    {
+        const DemoPeople& all = m_data.people;
+        const auto passphrase = people::Passphrase::accept(all.officePassphrase);
+        const auto maker = std::ranges::find(all.people, people::Role::Supervisor,
+                                             [](const DemoPerson& one) { return one.person.role; });
+        if (!passphrase || maker == all.people.end())
+            return fail(Error::Kind::Malformed, u"the office of the demo"_s);
+        const people::SigningKey office = m_recipe.newKey();
+        const auto sealed = people::sealKey(office, people::officeHolder(), *passphrase, m_recipe.sealCost);
+        if (!sealed)
+            return tl::unexpected(sealed.error());
+        people::OfficeStore store(m_database);
+        const Stamp made = stampAt(m_begin - days(7));
+        if (auto founded = store.found(all.office, *sealed, maker->person.id, made); !founded)
+            return founded;
+        for (const DemoPerson& one : all.people) {
+            const auto certificate =
+                people::certify({m_keys.at(one.person.id).publicKey(), one.person.id, one.person.name,
+                                 one.person.role, people::utcDayOf(made.wall), day(365), made.wall},
+                                office);
+            if (!certificate)
+                return tl::unexpected(certificate.error());
+            if (auto kept = store.keep(*certificate, made); !kept)
+                return kept;
         }
         return {};
     }
@@ -355,7 +381,7 @@ private:
         wanted.visit = VisitId(m_recipe.ids.next());
         wanted.reason = visit.reason;
         wanted.site = there.at(start);
-        wanted.today = dayOf(start);
+        wanted.today = people::utcDayOf(start);
         for (const PersonId& person : visit.crew) {
             const auto found = std::ranges::find_if(
                 m_data.people.people, [&](const DemoPerson& one) { return one.person.id == person; });

@@ -35,7 +35,8 @@ struct DemoRecipe {
 
 /// The same in a new workspace file. It gets its name when it is whole: what a broken-off making leaves is
 /// `<file>.making`, and is replaced. Conflict if there is such a file already.
-/// Cost: four seals at the shipped cost, and some thousand statements in one transaction.
+/// Cost: a seal for each person and one for the office at the shipped cost, and some thousand statements in
+/// one transaction.
 [[nodiscard]] Result<void> makeDemo(const QString& workspaceFile, const DemoRecipe& recipe);
 
 } // namespace coldarc::app

@@ -397,6 +397,11 @@ Result<DemoPeople> readDemoPeople(const QString& folder)
     DemoPeople people;
     if (file.isThere()) {
         people.chain = file.reader().text(u"chain"_s);
+        const JsonReader::Child office = file.reader().child(u"office"_s);
+        JsonReader reader(office.object, office.place, complaints);
+        people.office = reader.text(u"name"_s);
+        people.officePassphrase = reader.text(u"passphrase"_s);
+        reader.finish();
         forEach(file.reader().children(u"people"_s), complaints,
                 [&](JsonReader& one) { people.people.append(readPerson(one, complaints)); });
     }

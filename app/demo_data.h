@@ -39,7 +39,9 @@ struct DemoPerson {
 
 /// For the demo's first page.
 struct DemoPeople {
-    QString chain; ///< what the cinemas call themselves
+    QString chain;            ///< what the cinemas call themselves
+    QString office;           ///< who vouches for the keys
+    QString officePassphrase; ///< no secret either
     QList<DemoPerson> people;
 };
 

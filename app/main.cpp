@@ -95,6 +95,8 @@ QStringList demoNote(const app::Folders& folders)
     if (const auto people = app::readDemoPeople(folders.sampleData)) {
         for (const app::DemoPerson& one : people->people)
             note << tr("%1: passphrase \u201c%2\u201d").arg(one.person.name, one.passphrase);
+        note << tr("%1, which vouches for keys: passphrase \u201c%2\u201d")
+                    .arg(people->office, people->officePassphrase);
     }
     return note;
 }

@@ -4,6 +4,8 @@
 #include "core/visit/entry.h"
 
 #include <algorithm>
+#include <iterator>
+#include <set>
 
 namespace coldarc::app {
 namespace {
@@ -27,10 +29,37 @@ Result<std::vector<record::Picture>> picturesOf(const std::vector<store::Entry>&
     return named;
 }
 
+/// What the offices of the workspace say of the keys that signed.
+Result<record::Vouching> vouchingFor(const std::vector<store::Signature>& signatures,
+                                     const people::OfficeStore& offices)
+{
+    const auto known = offices.offices();
+    if (!known)
+        return tl::unexpected(known.error());
+    record::Vouching vouching;
+    std::set<QByteArray> keys;
+    for (const store::Signature& one : signatures) {
+        const auto key = people::PublicKey::fromBytes(one.publicKey);
+        if (!key || !keys.insert(one.publicKey).second)
+            continue;
+        const auto certificates = offices.certificatesOf(*key);
+        if (!certificates)
+            return tl::unexpected(certificates.error());
+        std::ranges::copy(*certificates, std::back_inserter(vouching.certificates));
+    }
+    for (const people::Office& office : *known) {
+        if (std::ranges::any_of(vouching.certificates, [&](const people::Certificate& one) {
+                return people::isCertifiedBy(office.key, one);
+            }))
+            vouching.offices.push_back(office.key);
+    }
+    return vouching;
+}
+
 } // namespace
 
 Result<QByteArray> recordFileOf(const VisitId& visit, const store::Journal& journal,
-                                const store::Pictures& pictures)
+                                const store::Pictures& pictures, const people::OfficeStore& offices)
 {
     const auto entries = journal.entries(visit);
     if (!entries)
@@ -41,7 +70,11 @@ Result<QByteArray> recordFileOf(const VisitId& visit, const store::Journal& jour
     auto named = picturesOf(*entries, pictures);
     if (!named)
         return tl::unexpected(named.error());
-    const auto record = record::recordOf(visit, *entries, *signatures, std::move(*named));
+    auto vouching = vouchingFor(*signatures, offices);
+    if (!vouching)
+        return tl::unexpected(vouching.error());
+    const auto record =
+        record::recordOf(visit, *entries, *signatures, std::move(*named), std::move(*vouching));
     if (!record)
         return tl::unexpected(record.error());
     return record::bytesOf(*record);

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <iterator>
 #include <ranges>
 
 using namespace Qt::StringLiterals;
@@ -64,6 +65,8 @@ QString placeOf(const Fault& fault)
         parts << u"entry %1"_s.arg(fault.entry + 1);
     if (!fault.picture.isEmpty())
         parts << u"picture %1"_s.arg(fault.picture);
+    if (fault.certificate >= 0)
+        parts << u"certificate %1"_s.arg(fault.certificate + 1);
     return parts.isEmpty() ? u"the record"_s : parts.join(u", "_s);
 }
 
@@ -94,8 +97,34 @@ QString sentenceOf(Fault::Kind kind)
         return u"stands there twice"_s;
     case Fault::Kind::PictureAltered:
         return u"is not the picture that the entry names"_s;
+    case Fault::Kind::CertificateAltered:
+        return u"was altered, or no office of the record gave it"_s;
+    case Fault::Kind::OtherPerson:
+        return u"was given with the key of somebody else"_s;
+    case Fault::Kind::OutOfTime:
+        return u"was given on a day for which nobody vouches for the key"_s;
     }
     Q_UNREACHABLE();
+}
+
+QString wordFor(people::Role role)
+{
+    const std::string_view word = people::wordOf(role);
+    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
+}
+
+QString vouchingText(const record::Signed& one)
+{
+    if (one.vouchedBy.empty())
+        return u"    nobody vouches for this key: hold it against a list that you trust\n"_s;
+    QString text;
+    for (const people::Certified& certified : one.vouchedBy) {
+        const people::Enrolment& enrolment = certified.enrolment;
+        text += u"    key of %1, %2, says office %3 (%4 to %5)\n"_s.arg(
+            enrolment.name, wordFor(enrolment.role), certified.office, people::isoText(enrolment.from),
+            people::isoText(enrolment.until));
+    }
+    return text;
 }
 
 QString lineOf(const record::Signed& one, const CheckedRecord& record)
@@ -111,7 +140,8 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
     const QString covers =
         record.found.coversABreak(one) ? u"; given over what was altered since"_s : QString();
     return u"  %1: %2, entry %3%4, key %5%6\n"_s.arg(who, meaningOf(said), QString::number(said.sequence + 1),
-                                                     when, one.thumbprint, covers);
+                                                     when, one.thumbprint, covers) +
+           vouchingText(one);
 }
 
 QString textOf(const CheckedRecord& record)
@@ -129,6 +159,8 @@ QString textOf(const CheckedRecord& record)
         text += u"  %1 %2\n"_s.arg(placeOf(fault), sentenceOf(fault.kind));
     for (const Hash& picture : record.missing)
         text += u"  picture %1 is named by an entry and not there\n"_s.arg(picture.hex());
+    for (const record::Signed& one : record.unvouched)
+        text += u"  office %1 does not vouch for key %2\n"_s.arg(record.office, one.thumbprint);
     return text;
 }
 
@@ -137,8 +169,23 @@ QByteArray textReport(const QList<CheckedRecord>& records)
     QString text;
     for (const CheckedRecord& record : records)
         text += textOf(record);
-    text += u"Whose a key is, no record can tell: hold the keys against the list of your office.\n"_s;
+    text += u"Whose a key is, an office says, and which office to believe, no record can tell: hold its "
+            u"thumbprint "
+            "against one that you know (--office THUMBPRINT).\n"_s;
     return text.toUtf8();
+}
+
+QJsonArray vouchingJson(const record::Signed& one)
+{
+    QJsonArray array;
+    for (const people::Certified& certified : one.vouchedBy)
+        array.append(QJsonObject{{u"office"_s, certified.office},
+                                 {u"person"_s, certified.enrolment.person.text()},
+                                 {u"name"_s, certified.enrolment.name},
+                                 {u"role"_s, wordFor(certified.enrolment.role)},
+                                 {u"from"_s, people::isoText(certified.enrolment.from)},
+                                 {u"until"_s, people::isoText(certified.enrolment.until)}});
+    return array;
 }
 
 QJsonObject toJson(const record::Signed& one, const record::Verification& found)
@@ -147,6 +194,7 @@ QJsonObject toJson(const record::Signed& one, const record::Verification& found)
                        {u"meaning"_s, meaningOf(one.statement)},
                        {u"kid"_s, one.thumbprint},
                        {u"former"_s, one.isFormer},
+                       {u"vouched_by"_s, vouchingJson(one)},
                        {u"over_a_break"_s, found.coversABreak(one)}};
     if (!one.isFormer) {
         object.insert(u"at"_s, isoUtc(one.statement.at));
@@ -164,6 +212,8 @@ QJsonObject toJson(const Fault& fault)
         object.insert(u"signature"_s, fault.signature + 1);
     if (!fault.picture.isEmpty())
         object.insert(u"picture"_s, fault.picture);
+    if (fault.certificate >= 0)
+        object.insert(u"certificate"_s, fault.certificate + 1);
     return object;
 }
 
@@ -180,18 +230,23 @@ QJsonObject toJson(const CheckedRecord& record)
     QJsonArray missing;
     for (const Hash& picture : record.missing)
         missing.append(picture.hex());
+    QJsonArray unvouched;
+    for (const record::Signed& one : record.unvouched)
+        unvouched.append(one.thumbprint);
     QJsonObject names;
     for (auto name = record.names.begin(); name != record.names.end(); ++name)
         names.insert(name.key().text(), name.value());
-    return {{u"file"_s, record.file},
-            {u"state"_s, record.found.isGood() ? u"as-signed"_s : u"not-as-signed"_s},
-            {u"visit"_s, record.found.visit.text()},
-            {u"entries"_s, record.found.entries},
-            {u"signed_up_to"_s, record.found.signedUpTo + 1},
-            {u"names"_s, names},
-            {u"signatures"_s, signatures},
-            {u"faults"_s, faults},
-            {u"missing_pictures"_s, missing}};
+    return {
+        {u"file"_s, record.file},
+        {u"state"_s, record.found.isGood() && record.missing.isEmpty() ? u"as-signed"_s : u"not-as-signed"_s},
+        {u"visit"_s, record.found.visit.text()},
+        {u"entries"_s, record.found.entries},
+        {u"signed_up_to"_s, record.found.signedUpTo + 1},
+        {u"names"_s, names},
+        {u"signatures"_s, signatures},
+        {u"faults"_s, faults},
+        {u"missing_pictures"_s, missing},
+        {u"not_vouched_for"_s, unvouched}};
 }
 
 QByteArray jsonReport(const QList<CheckedRecord>& records)
@@ -204,7 +259,14 @@ QByteArray jsonReport(const QList<CheckedRecord>& records)
 
 } // namespace
 
-QList<CheckedRecord> checkRecords(const QStringList& files)
+CheckedRecord checkRecord(const QString& file, const record::Record& record)
+{
+    CheckedRecord checked{file, {}, record::verify(record)};
+    addSaidBySigned(record, checked);
+    return checked;
+}
+
+QList<CheckedRecord> checkRecords(const QStringList& files, const QString& office)
 {
     QList<CheckedRecord> records;
     for (const QString& file : files) {
@@ -213,8 +275,13 @@ QList<CheckedRecord> checkRecords(const QStringList& files)
             records.append({file, read.error().detail});
             continue;
         }
-        CheckedRecord checked{file, {}, record::verify(*read)};
-        addSaidBySigned(*read, checked);
+        CheckedRecord checked = checkRecord(file, *read);
+        if (!office.isEmpty()) {
+            checked.office = office;
+            std::ranges::copy_if(
+                checked.found.signatures, std::back_inserter(checked.unvouched),
+                [&](const record::Signed& one) { return !record::isVouchedFor(one, {office}); });
+        }
         records.append(std::move(checked));
     }
     return records;
@@ -231,12 +298,12 @@ VerifyReport verifyReport(const QList<CheckedRecord>& records, bool asJson)
 
 int verifyCommand(const QStringList& arguments)
 {
-    const auto asked = fileArguments(arguments);
+    const auto asked = fileArguments(arguments, u"--office"_s);
     if (!asked) {
-        std::fputs("coldarc verify [--json] FILE...\n", stderr);
+        std::fputs("coldarc verify [--json] [--office THUMBPRINT] FILE...\n", stderr);
         return kNoRecord;
     }
-    const VerifyReport report = verifyReport(checkRecords(asked->files), asked->asJson);
+    const VerifyReport report = verifyReport(checkRecords(asked->files, asked->value), asked->asJson);
     QFile out;
     const bool isWritten =
         out.open(stdout, QIODevice::WriteOnly) && out.write(report.text) == report.text.size() && out.flush();

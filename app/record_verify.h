@@ -17,14 +17,23 @@ struct CheckedRecord {
     QString file;
     QString unread; ///< why it could not be read as a record; empty: it could
     record::Verification found{};
-    QHash<PersonId, QString> names{}; ///< as the signed entries have them
-    QList<Hash> missing{};            ///< pictures that signed entries name and that are not in the record
+    QHash<PersonId, QString> names{};  ///< as the signed entries have them
+    QList<Hash> missing{};             ///< pictures that signed entries name and that are not in the record
+    QString office{};                  ///< that has to vouch for every signature; empty: nobody has to
+    QList<record::Signed> unvouched{}; ///< signatures for which that office does not
 
-    [[nodiscard]] bool isGood() const { return unread.isEmpty() && found.isGood() && missing.isEmpty(); }
+    [[nodiscard]] bool isGood() const
+    {
+        return unread.isEmpty() && found.isGood() && missing.isEmpty() && unvouched.isEmpty();
+    }
 };
 
+/// Verifies one that was read.
+[[nodiscard]] CheckedRecord checkRecord(const QString& file, const record::Record& record);
 /// Reads and verifies the files one after the other.
-[[nodiscard]] QList<CheckedRecord> checkRecords(const QStringList& files);
+/// @param office  thumbprint of the key of an office that has to vouch for every signature; empty: nobody has
+/// to.
+[[nodiscard]] QList<CheckedRecord> checkRecords(const QStringList& files, const QString& office = {});
 
 /// What `coldarc verify` says, and with which exit status: 0 every file is as it was signed; 1 one is not;
 /// 2 a file is no record, or the answer could not be written.
@@ -34,7 +43,8 @@ struct VerifyReport {
 };
 [[nodiscard]] VerifyReport verifyReport(const QList<CheckedRecord>& records, bool asJson);
 
-/// `coldarc verify [--json] FILE...`: the arguments behind "verify". Needs no workspace and no display.
+/// `coldarc verify [--json] [--office THUMBPRINT] FILE...`: the arguments behind "verify". Needs no workspace
+/// and no display.
 [[nodiscard]] int verifyCommand(const QStringList& arguments);
 
 } // namespace coldarc::app

@@ -95,8 +95,8 @@ void VisitRoom::print()
 
 Result<void> VisitRoom::saveRecord(const QString& file) const
 {
-    const auto bytes =
-        recordFileOf(m_logbook.visit(), m_workspace.journal, store::Pictures(m_workspace.database));
+    const auto bytes = recordFileOf(m_logbook.visit(), m_workspace.journal,
+                                    store::Pictures(m_workspace.database), m_workspace.offices);
     if (!bytes)
         return tl::unexpected(bytes.error());
     QSaveFile out(file);

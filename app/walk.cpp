@@ -63,7 +63,8 @@ Result<QString> writeLogbook(const QString& folder, const store::Journal& journa
 /// What `coldarc verify` reads.
 Result<QString> writeRecord(const QString& folder, WalkStage& stage, const VisitId& visit)
 {
-    const auto bytes = recordFileOf(visit, stage.journal(), store::Pictures(stage.database()));
+    const auto bytes = recordFileOf(visit, stage.journal(), store::Pictures(stage.database()),
+                                    people::OfficeStore(stage.database()));
     if (!bytes)
         return tl::unexpected(bytes.error());
     QFile file(QDir(folder).filePath(u"signed-record.zip"_s));

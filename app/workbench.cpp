@@ -4,6 +4,7 @@
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
 #include "ui/lamps/lamps_page.h"
+#include "ui/people/office_page.h"
 #include "ui/people/people_page.h"
 #include "ui/people/people_words.h"
 #include "ui/people/sign_in_page.h"
@@ -14,7 +15,9 @@
 #include "ui/visit/visits_page.h"
 
 #include <QDir>
+#include <QFileDialog>
 #include <QFileInfo>
+#include <QSaveFile>
 #include <QSettings>
 #include <QShortcut>
 #include <QTimer>
@@ -35,6 +38,7 @@ const QString kSites = u"sites"_s;
 const QString kStock = u"stock"_s;
 const QString kBackup = u"workspace"_s;
 constexpr auto kNextLook = 200ms;
+constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
 
 ui::PeoplePresenter::Choices choicesOf(const catalogue::Catalogue& catalogue)
 {
@@ -239,6 +243,7 @@ void Workbench::signedIn()
     if (m_people) {
         m_people->setBy(who);
         m_people->refresh();
+        m_window->setOverPage(kPeople, nullptr); // the office was open in somebody else's name
     }
     if (m_sites)
         m_sites->refresh();
@@ -532,10 +537,59 @@ void Workbench::makePeople()
     connect(page, &ui::PeoplePage::gearWithdrawRequested, presenter, &ui::PeoplePresenter::withdrawGear);
     connect(page, &ui::PeoplePage::retireRequested, presenter, &ui::PeoplePresenter::retire);
     connect(page, &ui::PeoplePage::keyRetireRequested, presenter, &ui::PeoplePresenter::retireKey);
+    connect(page, &ui::PeoplePage::officeRequested, this, &Workbench::showOffice);
     m_people->setBy(m_keeper.who() ? m_keeper.who()->id : PersonId());
     m_people->refresh();
     page->setView(m_people->view());
     m_window->addPage(kPeople, page);
+}
+
+void Workbench::showOffice()
+{
+    if (!m_keeper.who())
+        return;
+    if (!m_office)
+        m_office = std::make_unique<ui::OfficePresenter>(
+            m_workspace.people, m_workspace.keys, m_workspace.offices, m_outside.clock, m_outside.behind);
+    ui::OfficePresenter* presenter = m_office.get();
+    presenter->setSealCost(m_outside.cost);
+    presenter->setBy(m_keeper.who()->id);
+    auto* page = new ui::OfficePage;
+    connect(presenter, &ui::OfficePresenter::viewChanged, page, &ui::OfficePage::setView);
+    connect(presenter, &ui::OfficePresenter::saveRequested, this, &Workbench::saveAs);
+    connect(page, &ui::OfficePage::formRequested, presenter, &ui::OfficePresenter::openForm);
+    connect(page, &ui::OfficePage::formKept, presenter, &ui::OfficePresenter::keepForm);
+    connect(page, &ui::OfficePage::keyActed, presenter, &ui::OfficePresenter::act);
+    connect(page, &ui::OfficePage::officeDropped, presenter, &ui::OfficePresenter::drop);
+    connect(page, &ui::OfficePage::fileRequested, this, &Workbench::takeForOffice);
+    connect(page, &ui::OfficePage::leaveRequested, this, [this] { m_window->setOverPage(kPeople, nullptr); });
+    presenter->openForm(ui::OfficeForm::None);
+    page->setView(presenter->view());
+    m_window->setOverPage(kPeople, page);
+}
+
+void Workbench::takeForOffice()
+{
+    const QString path = QFileDialog::getOpenFileName(m_window.get(), tr("Which file?"), QString(),
+                                                      tr("Key or certificate (*.json)"));
+    if (path.isEmpty())
+        return;
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly) || file.size() > kMostKeyFileBytes)
+        return m_shell.say({tr("%1 could not be read.").arg(path), tr("Nothing was changed."),
+                            tr("See that it is the file that was saved, and that it can be read.")});
+    m_office->take(file.readAll());
+}
+
+void Workbench::saveAs(const QString& name, const QByteArray& bytes)
+{
+    const QString path = QFileDialog::getSaveFileName(m_window.get(), tr("Where to?"), name);
+    if (path.isEmpty())
+        return;
+    QSaveFile out(path);
+    if (!out.open(QIODevice::WriteOnly) || out.write(bytes) != bytes.size() || !out.commit())
+        m_shell.say({tr("%1 could not be saved.").arg(path), tr("Everything in the workspace is as it was."),
+                     tr("Choose another folder, or make room on the disk.")});
 }
 
 void Workbench::makeBackup()

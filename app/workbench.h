@@ -6,6 +6,7 @@
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
 #include "ui/people/key_ring.h"
+#include "ui/people/office_presenter.h"
 #include "ui/shell/main_window.h"
 
 #include <QObject>
@@ -76,6 +77,10 @@ private:
     void makeSignIn();
     void makeVisits();
     void makePeople();
+    /// Whose the keys are, over the page of the people.
+    void showOffice();
+    void takeForOffice();
+    void saveAs(const QString& name, const QByteArray& bytes);
     void makeSites();
     void makeStock();
     void makeBackup();
@@ -112,6 +117,7 @@ private:
     std::unique_ptr<ui::VisitsPresenter> m_visits;
     std::unique_ptr<ui::NewVisitPresenter> m_newVisit;
     std::unique_ptr<ui::PeoplePresenter> m_people;
+    std::unique_ptr<ui::OfficePresenter> m_office; ///< once its page was open: its key may be on the way
     std::unique_ptr<ui::SitesPresenter> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
     std::unique_ptr<ui::BackupPresenter> m_backup;

@@ -3,6 +3,7 @@
 #include "core/lamps/lamp_store.h"
 #include "core/people/gear_store.h"
 #include "core/people/key_store.h"
+#include "core/people/office_store.h"
 #include "core/people/people_store.h"
 #include "core/site/site_store.h"
 #include "core/store/journal.h"
@@ -48,6 +49,7 @@ public:
     store::Summaries summaries{database};
     people::PeopleStore people{database};
     people::KeyStore keys{database};
+    people::OfficeStore offices{database};
     people::GearStore gear{database};
     site::SiteStore sites{database};
     lamps::LampStore lamps{database};

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "core/base/clock.h"
+
 #include <QString>
 
 #include <chrono>
@@ -11,6 +13,12 @@ namespace coldarc::people {
 using Day = std::chrono::year_month_day;
 /// A month of a year: what is moulded into a piece of gear.
 using Month = std::chrono::year_month;
+
+/// The day that it is in UTC.
+[[nodiscard]] inline Day utcDayOf(WallTime moment)
+{
+    return Day(std::chrono::floor<std::chrono::days>(moment));
+}
 
 /// "2026-11-25" and "2026-11". Pre: the day or month exists, its year has four digits.
 [[nodiscard]] QString isoText(Day day);

@@ -18,7 +18,8 @@ struct Holder {
 enum class Grant : std::uint8_t {
     Give,     ///< an authorisation
     Withdraw, ///< an authorisation
-    Retire,   ///< the person
+    Retire,   ///< the person, or their key
+    Vouch,    ///< for keys, in the name of an office; the office's passphrase is asked besides
 };
 
 enum class GrantVerdict : std::uint8_t {
@@ -36,9 +37,9 @@ enum class GrantVerdict : std::uint8_t {
 /// retired, and nobody in a role that never supervises.
 [[nodiscard]] bool supervises(const Holder& holder, Day today);
 
-/// Whether `by` may give, withdraw or retire, of `whom`. Who supervises does, though never gives themselves
-/// more; where nobody supervises, everybody does, themselves included: somebody alone at an own laptop asks
-/// nobody. What is given says in either case by whom.
+/// Whether `by` may give, withdraw, retire or vouch, of `whom`. Who supervises does, though never gives
+/// themselves more; where nobody supervises, everybody does, themselves included: somebody alone at an own
+/// laptop asks nobody. What is given says in either case by whom.
 /// @param everybody  of the workspace.
 [[nodiscard]] GrantVerdict grantVerdict(Grant grant, const PersonId& by, const PersonId& whom,
                                         const std::vector<Holder>& everybody, Day today);

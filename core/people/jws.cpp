@@ -54,12 +54,23 @@ std::optional<QByteArray> fromBase64Url(const QByteArray& text)
     return *read;
 }
 
+QJsonObject jwkOf(const PublicKey& key)
+{
+    return {{u"crv"_s, u"Ed25519"_s},
+            {u"kty"_s, u"OKP"_s},
+            {u"x"_s, QString::fromLatin1(base64Url(key.bytes()))}};
+}
+
+std::optional<PublicKey> keyFromJwk(const QJsonObject& jwk)
+{
+    const auto bytes = fromBase64Url(jwk.value(u"x"_s).toString().toLatin1());
+    const auto key = bytes ? PublicKey::fromBytes(*bytes) : std::nullopt;
+    return key && jwkOf(*key) == jwk ? key : std::nullopt;
+}
+
 QString thumbprint(const PublicKey& key)
 {
-    const QByteArray jwk = compact({{u"crv"_s, u"Ed25519"_s},
-                                    {u"kty"_s, u"OKP"_s},
-                                    {u"x"_s, QString::fromLatin1(base64Url(key.bytes()))}});
-    return QString::fromLatin1(base64Url(sha256(jwk).bytes()));
+    return QString::fromLatin1(base64Url(sha256(compact(jwkOf(key))).bytes()));
 }
 
 Result<HeadJws> headJws(const HeadStatement& statement, const PublicKey& key)
@@ -93,9 +104,14 @@ std::optional<HeadSaid> headSaidBy(const HeadJws& jws)
     return isWhole ? std::optional(said) : std::nullopt;
 }
 
+QByteArray signingInput(const QByteArray& protectedHeader, const QByteArray& payload)
+{
+    return base64Url(protectedHeader) + '.' + base64Url(payload);
+}
+
 QByteArray signingInput(const HeadJws& jws)
 {
-    return base64Url(jws.protectedHeader) + '.' + base64Url(jws.payload);
+    return signingInput(jws.protectedHeader, jws.payload);
 }
 
 } // namespace coldarc::people

@@ -4,6 +4,7 @@
 #include "core/people/signing_key.h"
 
 #include <QByteArray>
+#include <QJsonObject>
 #include <QString>
 
 #include <optional>
@@ -14,6 +15,11 @@ namespace coldarc::people {
 [[nodiscard]] QByteArray base64Url(const QByteArray& bytes);
 /// Nothing unless the text is exactly what base64Url makes of some bytes.
 [[nodiscard]] std::optional<QByteArray> fromBase64Url(const QByteArray& text);
+
+/// A public key as a JWK (RFC 8037, section 2): `crv`, `kty`, `x`.
+[[nodiscard]] QJsonObject jwkOf(const PublicKey& key);
+/// Nothing unless it is what jwkOf makes of some key.
+[[nodiscard]] std::optional<PublicKey> keyFromJwk(const QJsonObject& jwk);
 
 /// A public key's name: the JWK thumbprint with SHA-256 of RFC 7638, over `crv`, `kty` and `x` of RFC 8037,
 /// in base64url.
@@ -41,6 +47,7 @@ struct HeadSaid {
 [[nodiscard]] std::optional<HeadSaid> headSaidBy(const HeadJws& jws);
 
 /// The JWS Signing Input (RFC 7515, section 5.1).
+[[nodiscard]] QByteArray signingInput(const QByteArray& protectedHeader, const QByteArray& payload);
 [[nodiscard]] QByteArray signingInput(const HeadJws& jws);
 
 } // namespace coldarc::people

@@ -1,5 +1,6 @@
 #include "core/people/key_store.h"
 
+#include "core/people/sealed_rows.h"
 #include "core/people/store_text.h"
 
 using namespace Qt::StringLiterals;
@@ -85,16 +86,7 @@ Result<SealedKey> KeyStore::sealedKey(const PersonId& person) const
         return tl::unexpected(found.error());
     if (found->rows.empty())
         return fail(Error::Kind::NotFound, u"signing_key in use of "_s + person.text());
-    const store::Row& row = found->rows.front();
-    const auto key = PublicKey::fromBytes(row.bytes(u"public_key"));
-    if (!key || row.whole(u"passes") > kMostCost.passes || row.whole(u"memory_kib") > kMostCost.memoryKib)
-        return fail(Error::Kind::Malformed, u"signing_key of "_s + person.text());
-    return SealedKey{
-        *key,
-        row.bytes(u"salt"),
-        row.bytes(u"nonce"),
-        row.bytes(u"box"),
-        {static_cast<quint32>(row.whole(u"passes")), static_cast<quint32>(row.whole(u"memory_kib"))}};
+    return sealedKeyFrom(found->rows.front());
 }
 
 Result<EnrolledKey> KeyStore::ownerOf(const PublicKey& key) const
@@ -134,13 +126,7 @@ Result<Attempts> KeyStore::attempts(const PublicKey& key) const
                                        {{u":key"_s, key.bytes()}});
     if (!found)
         return tl::unexpected(found.error());
-    if (found->rows.empty())
-        return Attempts{};
-    const store::Row& row = found->rows.front();
-    return Attempts{static_cast<int>(row.whole(u"wrong")),
-                    Stamp{wallIn(row, u"wall_at_ms"), row.text(u"machine"), row.text(u"boot"),
-                          std::chrono::milliseconds(row.whole(u"since_boot_ms")),
-                          std::chrono::milliseconds(row.whole(u"asleep_ms"))}};
+    return attemptsIn(found->rows);
 }
 
 Result<void> KeyStore::setAttempts(const PublicKey& key, const Attempts& attempts)
@@ -148,7 +134,6 @@ Result<void> KeyStore::setAttempts(const PublicKey& key, const Attempts& attempt
     if (!attempts.lastWrong)
         return doneOf(m_database->run(u"DELETE FROM passphrase_attempt WHERE public_key = :key"_s,
                                       {{u":key"_s, key.bytes()}}));
-    const Stamp& stamp = *attempts.lastWrong;
     return doneOf(m_database->run(
         u"INSERT INTO passphrase_attempt(public_key, wrong, wall_at_ms, machine, boot, since_boot_ms, "
         u"asleep_ms) "
@@ -156,13 +141,7 @@ Result<void> KeyStore::setAttempts(const PublicKey& key, const Attempts& attempt
         "ON CONFLICT(public_key) DO UPDATE SET wrong = excluded.wrong, wall_at_ms = excluded.wall_at_ms, "
         "machine = excluded.machine, boot = excluded.boot, since_boot_ms = excluded.since_boot_ms, "
         "asleep_ms = excluded.asleep_ms"_s,
-        {{u":key"_s, key.bytes()},
-         {u":wrong"_s, attempts.wrong},
-         {u":wall"_s, millisecondsOf(stamp.wall)},
-         {u":machine"_s, stamp.machine},
-         {u":boot"_s, stamp.boot},
-         {u":since_boot"_s, qint64(stamp.sinceBoot.count())},
-         {u":asleep"_s, qint64(stamp.asleep.count())}}));
+        bindingsOf(key, attempts)));
 }
 
 } // namespace coldarc::people

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "core/people/attempts.h"
-#include "core/people/sealed_key.h"
+#include "core/people/sealed_keys.h"
 #include "core/store/database.h"
 
 #include <vector>
@@ -21,7 +20,7 @@ struct EnrolledKey {
 /// The signing keys of one workspace, sealed, and the wrong tries at them. Each person has one key in use at
 /// most. A passphrase can be changed only with the old one; somebody else can only retire a key, and its
 /// owner enrol anew.
-class KeyStore {
+class KeyStore final : public SealedKeys {
 public:
     /// Borrows the database, which must outlive this. Schema: step 0002.
     explicit KeyStore(store::Database& database)
@@ -39,15 +38,14 @@ public:
     Result<void> retireKey(const PersonId& person, const Stamp& now);
 
     /// The key in use. NotFound if there is none.
-    [[nodiscard]] Result<SealedKey> sealedKey(const PersonId& person) const;
+    [[nodiscard]] Result<SealedKey> sealedKey(const PersonId& person) const override;
     /// Whose key this is. NotFound if nobody's.
     [[nodiscard]] Result<EnrolledKey> ownerOf(const PublicKey& key) const;
     /// Every key of one person, retired ones too, in the order of enrolment.
     [[nodiscard]] Result<std::vector<EnrolledKey>> keysOf(const PersonId& person) const;
 
-    [[nodiscard]] Result<Attempts> attempts(const PublicKey& key) const;
-    /// With no wrong ones: forgets them.
-    Result<void> setAttempts(const PublicKey& key, const Attempts& attempts);
+    [[nodiscard]] Result<Attempts> attempts(const PublicKey& key) const override;
+    Result<void> setAttempts(const PublicKey& key, const Attempts& attempts) override;
 
 private:
     store::Database* m_database;

@@ -2,7 +2,7 @@
 
 namespace coldarc::people {
 
-Result<std::variant<OpenTry, TurnedAway>> beginTry(KeyStore& keys, const PersonId& person, const Stamp& now)
+Result<std::variant<OpenTry, TurnedAway>> beginTry(SealedKeys& keys, const PersonId& person, const Stamp& now)
 {
     const auto sealed = keys.sealedKey(person);
     if (!sealed)
@@ -22,7 +22,7 @@ Result<std::variant<OpenTry, TurnedAway>> beginTry(KeyStore& keys, const PersonI
     return OpenTry{person, *sealed, *before, counted};
 }
 
-Result<std::variant<SignedIn, TurnedAway>> endTry(KeyStore& keys, const OpenTry& started,
+Result<std::variant<SignedIn, TurnedAway>> endTry(SealedKeys& keys, const OpenTry& started,
                                                   Result<SigningKey> opened, const Stamp& now)
 {
     if (!opened && opened.error().kind == Error::Kind::Refused)
@@ -36,7 +36,7 @@ Result<std::variant<SignedIn, TurnedAway>> endTry(KeyStore& keys, const OpenTry&
     return SignedIn{std::move(*opened), isBelowFloor(started.sealed.cost)};
 }
 
-Result<std::variant<SignedIn, TurnedAway>> signIn(KeyStore& keys, const PersonId& person,
+Result<std::variant<SignedIn, TurnedAway>> signIn(SealedKeys& keys, const PersonId& person,
                                                   const QString& passphrase, const Stamp& now)
 {
     const auto begun = beginTry(keys, person, now);

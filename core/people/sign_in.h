@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/people/key_store.h"
+#include "core/people/sealed_keys.h"
 
 #include <variant>
 
@@ -31,7 +31,7 @@ struct TurnedAway {
 ///
 /// NotFound if the person has no key in use; Malformed if the stored seal is no seal; Storage if the disk or
 /// the memory refused.
-[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> signIn(KeyStore& keys, const PersonId& person,
+[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> signIn(SealedKeys& keys, const PersonId& person,
                                                                 const QString& passphrase, const Stamp& now);
 
 /// A try at a passphrase that was written down and is under way: the two halves of `signIn`, for whoever
@@ -45,10 +45,10 @@ struct OpenTry {
 
 /// The first half: writes the try down as a wrong one. Then `openKey(sealed, person, passphrase)` is due,
 /// wherever that runs, and `endTry`; a try that is never ended stays a wrong one. Errors as for signIn.
-[[nodiscard]] Result<std::variant<OpenTry, TurnedAway>> beginTry(KeyStore& keys, const PersonId& person,
+[[nodiscard]] Result<std::variant<OpenTry, TurnedAway>> beginTry(SealedKeys& keys, const PersonId& person,
                                                                  const Stamp& now);
 /// The second half, with what openKey gave. @param now  the same as at beginTry. Errors as for signIn.
-[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> endTry(KeyStore& keys, const OpenTry& started,
+[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> endTry(SealedKeys& keys, const OpenTry& started,
                                                                 Result<SigningKey> opened, const Stamp& now);
 
 } // namespace coldarc::people

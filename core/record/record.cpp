@@ -35,13 +35,15 @@ Result<void> add(Record& record, const store::Signature& kept)
 } // namespace
 
 Result<Record> recordOf(const VisitId& visit, const std::vector<store::Entry>& entries,
-                        const std::vector<store::Signature>& signatures, std::vector<Picture> pictures)
+                        const std::vector<store::Signature>& signatures, std::vector<Picture> pictures,
+                        Vouching vouching)
 {
     if (entries.empty())
         return fail(Error::Kind::Malformed, u"a visit without entries"_s);
     Record record;
     record.visit = visit;
     record.pictures = std::move(pictures);
+    record.vouching = std::move(vouching);
     for (const store::Entry& entry : entries) {
         if (entry.bytes.contains('\n'))
             return fail(Error::Kind::Malformed, u"entry %1 has a line feed inside"_s.arg(entry.seq.value()));

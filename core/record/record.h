@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/people/certificate.h"
 #include "core/people/jws.h"
 #include "core/store/journal.h"
 
@@ -27,6 +28,14 @@ struct Picture {
     friend bool operator==(const Picture&, const Picture&) = default;
 };
 
+/// What says whose the keys are: certificates, and the keys of the offices that gave them.
+struct Vouching {
+    std::vector<people::PublicKey> offices;
+    std::vector<people::Certificate> certificates;
+
+    friend bool operator==(const Vouching&, const Vouching&) = default;
+};
+
 /// A visit as it is carried away: everything that is needed to check it, and nothing secret.
 struct Record {
     VisitId visit;
@@ -36,12 +45,13 @@ struct Record {
     std::vector<HeadSignature> signatures;
     std::vector<FormerSignature> former;
     std::vector<Picture> pictures;
+    Vouching vouching{};
 };
 
 /// A visit of a workspace as a record. Error::Malformed for a visit without entries, an entry with a line
 /// feed inside, or a signature that does not verify: what is not whole is not carried away.
 [[nodiscard]] Result<Record> recordOf(const VisitId& visit, const std::vector<store::Entry>& entries,
                                       const std::vector<store::Signature>& signatures,
-                                      std::vector<Picture> pictures);
+                                      std::vector<Picture> pictures, Vouching vouching = {});
 
 } // namespace coldarc::record

@@ -19,9 +19,20 @@ QString textOf(const QByteArray& bytes)
     return QString::fromLatin1(people::base64Url(bytes));
 }
 
-QJsonObject jwkOf(const people::PublicKey& key)
+QJsonArray jwksOf(const std::vector<people::PublicKey>& keys)
 {
-    return {{u"crv"_s, u"Ed25519"_s}, {u"kty"_s, u"OKP"_s}, {u"x"_s, textOf(key.bytes())}};
+    QJsonArray array;
+    for (const people::PublicKey& key : keys)
+        array.append(people::jwkOf(key));
+    return array;
+}
+
+/// In the Flattened JSON Serialization (RFC 7515, section 7.2.2).
+QJsonObject toJson(const people::Certificate& one)
+{
+    return {{u"payload"_s, textOf(one.payload)},
+            {u"protected"_s, textOf(one.protectedHeader)},
+            {u"signature"_s, textOf(one.signature.bytes())}};
 }
 
 /// Signatures over one payload are one JWS, in the order in which the payloads come up first.
@@ -67,11 +78,15 @@ public:
             m_record.chain.push_back(hash.value_or(Hash()));
         }
         for (const JsonReader::Child& key : reader.children(u"keys"_s))
-            readKey(key);
+            readKey(key, m_record.keys);
         for (const JsonReader::Child& head : reader.children(u"heads"_s))
             readHead(head);
         for (const JsonReader::Child& former : reader.children(u"former"_s))
             readFormer(former);
+        for (const JsonReader::Child& office : reader.childrenOr(u"offices"_s))
+            readKey(office, m_record.vouching.offices);
+        for (const JsonReader::Child& certificate : reader.childrenOr(u"certificates"_s))
+            readCertificate(certificate);
         reader.finish();
         if (!m_complaints.isEmpty())
             return fail(Error::Kind::Malformed, m_complaints.join(u"; "_s));
@@ -87,13 +102,13 @@ private:
         return read.value_or(QByteArray());
     }
 
-    void readKey(const JsonReader::Child& child)
+    void readKey(const JsonReader::Child& child, std::vector<people::PublicKey>& keys)
     {
         JsonReader reader(child.object, child.place, m_complaints);
         if (reader.text(u"kty"_s) != u"OKP"_s || reader.text(u"crv"_s) != u"Ed25519"_s)
             reader.complain(u"crv"_s, u"must be a key of Ed25519"_s);
         if (const auto key = people::PublicKey::fromBytes(bytes(reader, u"x"_s)))
-            m_record.keys.push_back(*key);
+            keys.push_back(*key);
         else
             reader.complain(u"x"_s, u"must be 32 bytes"_s);
         reader.finish();
@@ -129,6 +144,16 @@ private:
         reader.finish();
     }
 
+    void readCertificate(const JsonReader::Child& child)
+    {
+        JsonReader reader(child.object, child.place, m_complaints);
+        const QByteArray header = bytes(reader, u"protected"_s);
+        const QByteArray payload = bytes(reader, u"payload"_s);
+        if (const auto signature = signatureIn(reader))
+            m_record.vouching.certificates.push_back({header, payload, *signature});
+        reader.finish();
+    }
+
     std::optional<people::Signature> signatureIn(JsonReader& reader)
     {
         const auto signature = people::Signature::fromBytes(bytes(reader, u"signature"_s));
@@ -148,20 +173,24 @@ QByteArray manifestOf(const Record& record)
     QJsonArray chain;
     for (const Hash& link : record.chain)
         chain.append(link.hex());
-    QJsonArray keys;
-    for (const people::PublicKey& key : record.keys)
-        keys.append(jwkOf(key));
     QJsonArray former;
     for (const FormerSignature& one : record.former)
         former.append(toJson(one));
-    return QJsonDocument(QJsonObject{{u"coldarc"_s, u"record"_s},
-                                     {u"version"_s, kVersion},
-                                     {u"visit"_s, record.visit.text()},
-                                     {u"chain"_s, chain},
-                                     {u"keys"_s, keys},
-                                     {u"heads"_s, headsOf(record.signatures)},
-                                     {u"former"_s, former}})
-        .toJson(QJsonDocument::Compact);
+    QJsonArray certificates;
+    for (const people::Certificate& one : record.vouching.certificates)
+        certificates.append(toJson(one));
+    QJsonObject manifest{{u"coldarc"_s, u"record"_s},
+                         {u"version"_s, kVersion},
+                         {u"visit"_s, record.visit.text()},
+                         {u"chain"_s, chain},
+                         {u"keys"_s, jwksOf(record.keys)},
+                         {u"heads"_s, headsOf(record.signatures)},
+                         {u"former"_s, former}};
+    if (!record.vouching.offices.empty())
+        manifest.insert(u"offices"_s, jwksOf(record.vouching.offices));
+    if (!certificates.isEmpty())
+        manifest.insert(u"certificates"_s, certificates);
+    return QJsonDocument(manifest).toJson(QJsonDocument::Compact);
 }
 
 Result<Record> recordFromManifest(const QByteArray& json)

@@ -10,7 +10,8 @@ namespace coldarc::record {
 
 /// `record.json`: everything but entries and pictures, as one JSON object. Each member of its `heads` is a
 /// JWS in the General JSON Serialization (RFC 7515, section 7.2.1), each of its `keys` a JWK (RFC 8037,
-/// section 2).
+/// section 2). `offices` (JWK) and `certificates` (JWS, Flattened JSON Serialization) are there where
+/// somebody vouches for keys.
 [[nodiscard]] QByteArray manifestOf(const Record& record);
 /// The record without entries and pictures. Error::Malformed names every place that is not as it should be.
 [[nodiscard]] Result<Record> recordFromManifest(const QByteArray& json);

@@ -11,7 +11,7 @@ using namespace Qt::StringLiterals;
 namespace coldarc::record {
 namespace {
 
-constexpr Words<Fault::Kind, 12> kWords{{{Fault::Kind::NoEntries, u"no-entries"},
+constexpr Words<Fault::Kind, 15> kWords{{{Fault::Kind::NoEntries, u"no-entries"},
                                          {Fault::Kind::ChainBreaks, u"chain-breaks"},
                                          {Fault::Kind::LinksMissing, u"links-missing"},
                                          {Fault::Kind::NothingSigned, u"nothing-signed"},
@@ -22,7 +22,10 @@ constexpr Words<Fault::Kind, 12> kWords{{{Fault::Kind::NoEntries, u"no-entries"}
                                          {Fault::Kind::UnknownKey, u"unknown-key"},
                                          {Fault::Kind::DoesNotVerify, u"does-not-verify"},
                                          {Fault::Kind::SignedTwice, u"signed-twice"},
-                                         {Fault::Kind::PictureAltered, u"picture-altered"}}};
+                                         {Fault::Kind::PictureAltered, u"picture-altered"},
+                                         {Fault::Kind::CertificateAltered, u"certificate-altered"},
+                                         {Fault::Kind::OtherPerson, u"other-person"},
+                                         {Fault::Kind::OutOfTime, u"out-of-time"}}};
 
 class Check {
 public:
@@ -38,6 +41,7 @@ public:
     Verification all()
     {
         checkChain();
+        readCertificates();
         qint64 place = 0;
         for (const HeadSignature& one : m_record.signatures)
             check(one, place++);
@@ -47,7 +51,8 @@ public:
             fault(Fault::Kind::NothingSigned);
         for (const Picture& picture : m_record.pictures) {
             if (sha256(picture.bytes) != picture.hash)
-                m_found.faults.push_back({Fault::Kind::PictureAltered, -1, -1, picture.hash.hex()});
+                m_found.faults.push_back(
+                    {.kind = Fault::Kind::PictureAltered, .picture = picture.hash.hex()});
         }
         return std::move(m_found);
     }
@@ -55,7 +60,7 @@ public:
 private:
     void fault(Fault::Kind kind, qint64 entry = -1, qint64 signature = -1)
     {
-        m_found.faults.push_back({kind, entry, signature, {}});
+        m_found.faults.push_back({.kind = kind, .entry = entry, .signature = signature});
     }
 
     /// Each link is worked out from the record's own link before it, so that one altered entry is one fault.
@@ -72,6 +77,40 @@ private:
                 fault(Fault::Kind::ChainBreaks, static_cast<qint64>(entry));
             before = m_record.chain[entry];
         }
+    }
+
+    void readCertificates()
+    {
+        qint64 place = 0;
+        for (const people::Certificate& one : m_record.vouching.certificates) {
+            const auto isOf = [&](const people::PublicKey& office) {
+                return people::isCertifiedBy(office, one);
+            };
+            if (std::ranges::any_of(m_record.vouching.offices, isOf))
+                m_certified.push_back(*people::saidBy(one));
+            else
+                m_found.faults.push_back({.kind = Fault::Kind::CertificateAltered, .certificate = place});
+            ++place;
+        }
+    }
+
+    /// Adds to a signature that verifies who vouches for it; the fault, if somebody vouches for another
+    /// person or another time alone.
+    std::optional<Fault::Kind> vouch(Signed& one, const people::PublicKey& key) const
+    {
+        std::optional<Fault::Kind> why;
+        for (const people::Certified& certified : m_certified) {
+            const people::Enrolment& enrolment = certified.enrolment;
+            if (enrolment.key != key)
+                continue;
+            if (!one.isFormer && enrolment.person != one.statement.person)
+                why = why.value_or(Fault::Kind::OtherPerson);
+            else if (!one.isFormer && !people::holdsAt(enrolment, one.statement.at))
+                why = Fault::Kind::OutOfTime;
+            else
+                one.vouchedBy.push_back(certified);
+        }
+        return one.vouchedBy.empty() ? why : std::nullopt;
     }
 
     void check(const HeadSignature& one, qint64 place)
@@ -109,13 +148,17 @@ private:
             return fault(Fault::Kind::NoSuchEntry, said.sequence, place);
         if (m_record.chain[static_cast<std::size_t>(said.sequence)] != said.head)
             return fault(Fault::Kind::OtherHead, said.sequence, place);
-        m_found.signatures.push_back({said, thumbprint, isFormer});
+        Signed one{said, thumbprint, isFormer};
+        if (const auto why = vouch(one, key->second))
+            return fault(*why, said.sequence, place);
+        m_found.signatures.push_back(std::move(one));
         m_found.signedUpTo = std::max(m_found.signedUpTo, said.sequence);
     }
 
     const Record& m_record;
     Verification m_found;
     std::map<QString, people::PublicKey> m_keys;
+    std::vector<people::Certified> m_certified;
     std::set<QByteArray> m_seen;
 };
 
@@ -124,6 +167,13 @@ private:
 QString wordOf(Fault::Kind kind)
 {
     return wordIn(kWords, kind);
+}
+
+bool isVouchedFor(const Signed& one, const QSet<QString>& offices)
+{
+    return std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
+        return offices.contains(certified.office);
+    });
 }
 
 bool Verification::coversABreak(const Signed& one) const

@@ -2,6 +2,8 @@
 
 #include "core/record/record.h"
 
+#include <QSet>
+
 #include <compare>
 
 namespace coldarc::record {
@@ -10,28 +12,33 @@ namespace coldarc::record {
 struct Fault {
     enum class Kind : std::uint8_t {
         NoEntries,
-        ChainBreaks,    ///< this entry or its link is not as it was written
-        LinksMissing,   ///< more entries than links, or fewer
-        NothingSigned,  ///< nobody has signed anything
-        NotAHead,       ///< a signature over something else than a head
-        OtherVisit,     ///< a signature over another visit's head
-        NoSuchEntry,    ///< a signature over an entry that is not there
-        OtherHead,      ///< the entry was another one when it was signed
-        UnknownKey,     ///< signed by a key that is not in the record
-        DoesNotVerify,  ///< the key did not sign this
-        SignedTwice,    ///< the same signature stands there again
-        PictureAltered, ///< the bytes are not those that the name tells
+        ChainBreaks,        ///< this entry or its link is not as it was written
+        LinksMissing,       ///< more entries than links, or fewer
+        NothingSigned,      ///< nobody has signed anything
+        NotAHead,           ///< a signature over something else than a head
+        OtherVisit,         ///< a signature over another visit's head
+        NoSuchEntry,        ///< a signature over an entry that is not there
+        OtherHead,          ///< the entry was another one when it was signed
+        UnknownKey,         ///< signed by a key that is not in the record
+        DoesNotVerify,      ///< the key did not sign this
+        SignedTwice,        ///< the same signature stands there again
+        PictureAltered,     ///< the bytes are not those that the name tells
+        CertificateAltered, ///< no certificate, or no office of the record gave it
+        OtherPerson,        ///< the key is certified, for somebody else than the one who says to have signed
+        OutOfTime,          ///< signed on a day on which no certificate of the key holds
     };
     Kind kind = Kind::NoEntries;
-    qint64 entry = -1;     ///< number of the entry, from 0; -1: of none
-    qint64 signature = -1; ///< place in the record's list, former ones after the others; -1: of none
-    QString picture;       ///< its name, 64 hexadecimal digits
+    qint64 entry = -1;       ///< number of the entry, from 0; -1: of none
+    qint64 signature = -1;   ///< place in the record's list, former ones after the others; -1: of none
+    QString picture{};       ///< its name, 64 hexadecimal digits
+    qint64 certificate = -1; ///< place in the record's list; -1: of none
 
     friend bool operator==(const Fault&, const Fault&) = default;
 };
 
 /// "no-entries", "chain-breaks", "links-missing", "nothing-signed", "not-a-head", "other-visit",
-/// "no-such-entry", "other-head", "unknown-key", "does-not-verify", "signed-twice", "picture-altered".
+/// "no-such-entry", "other-head", "unknown-key", "does-not-verify", "signed-twice", "picture-altered",
+/// "certificate-altered", "other-person", "out-of-time".
 [[nodiscard]] QString wordOf(Fault::Kind kind);
 
 /// A signature that verifies.
@@ -39,7 +46,14 @@ struct Signed {
     people::HeadStatement statement; ///< of a former one person and moment are empty: they are not signed
     QString thumbprint;
     bool isFormer = false;
+    /// Who vouches that the key is this person's, for the day of the signature. None: nobody does, and whose
+    /// the key is has to be known from elsewhere. Of a former one, which names neither, whoever it is
+    /// certified for.
+    std::vector<people::Certified> vouchedBy{};
 };
+
+/// Whether one of these offices, named by the thumbprints of their keys, vouches for whoever signed.
+[[nodiscard]] bool isVouchedFor(const Signed& one, const QSet<QString>& offices);
 
 /// What is found of a record.
 struct Verification {
@@ -56,8 +70,9 @@ struct Verification {
     [[nodiscard]] bool coversABreak(const Signed& one) const;
 };
 
-/// Checks chain, signatures and pictures of a record, by nothing but what is in it. Who a key belongs to it
-/// cannot tell: hold the thumbprints against a list that is known.
+/// Checks chain, signatures and pictures of a record, by nothing but what is in it. Whose a key is
+/// is what an office says; whether that office is the one it should be, a record cannot tell: hold the
+/// thumbprint of its key against one that is known.
 [[nodiscard]] Verification verify(const Record& record);
 
 } // namespace coldarc::record

@@ -1,6 +1,7 @@
 #include "app/file_arguments.h"
 #include "app/record_out.h"
 #include "app/record_verify.h"
+#include "core/people/people_store.h"
 #include "core/record/record_file.h"
 #include "core/store/workspace_file.h"
 #include "tests/core/visit/night.h"
@@ -20,10 +21,10 @@ namespace {
 using namespace Qt::StringLiterals;
 using coldarc::test::Night;
 
-people::SigningKey key()
+people::SigningKey key(unsigned char byte = 7)
 {
     people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), 7, seed.size());
+    std::memset(seed.data(), byte, seed.size());
     return people::SigningKey::fromSeed(std::move(seed));
 }
 
@@ -48,6 +49,24 @@ protected:
                                   key().sign(message).bytes(), u"performed"_s, at}));
     }
 
+    /// The office of the workspace vouches for the engineer's key.
+    void vouch()
+    {
+        const people::SigningKey office = key(8);
+        const PersonId engineer = night.entries.front().by;
+        ASSERT_TRUE(
+            people::PeopleStore(database).add({engineer, u"A. Okoro"_s, people::Role::Engineer, {}, {}, {}}));
+        const auto sealed =
+            people::sealKey(office, people::officeHolder(),
+                            *people::Passphrase::accept(u"nine herons over Pier Street"_s), {1, 8});
+        ASSERT_TRUE(offices.found(u"Invented Lamps"_s, *sealed, engineer, night.clock.now()));
+        const auto certificate =
+            people::certify({key().publicKey(), engineer, u"A. Okoro"_s, people::Role::Engineer,
+                             *people::dayFromIso(u"2025-11-01"_s), *people::dayFromIso(u"2026-10-31"_s), at},
+                            office);
+        ASSERT_TRUE(offices.keep(*certificate, night.clock.now()));
+    }
+
     [[nodiscard]] QString write(const QByteArray& bytes, const QString& name) const
     {
         QFile file(folder.filePath(name));
@@ -55,12 +74,16 @@ protected:
         file.write(bytes);
         return file.fileName();
     }
-    [[nodiscard]] QByteArray recordFile() const { return recordFileOf(visit, journal, pictures).value(); }
+    [[nodiscard]] QByteArray recordFile() const
+    {
+        return recordFileOf(visit, journal, pictures, offices).value();
+    }
 
     QTemporaryDir folder;
     store::Database database = store::Database::inMemory(store::Schema::shipped());
     store::Journal journal{database};
     store::Pictures pictures{database};
+    people::OfficeStore offices{database};
     Night night;
     VisitId visit{u"visit-1"_s};
     qint64 next = 0;
@@ -151,10 +174,39 @@ TEST_F(RecordCommandTest, IsNotMadeWithoutAPictureThatAnEntryNames)
     visit::Entry more{last.at, last.by, visit::PictureKept{night.swap().id, {}, u"box"_s, lost}};
     ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(more)));
 
-    const auto made = recordFileOf(visit, journal, pictures);
+    const auto made = recordFileOf(visit, journal, pictures, offices);
 
     ASSERT_FALSE(made);
     EXPECT_EQ(made.error().kind, Error::Kind::NotFound);
+}
+
+TEST_F(RecordCommandTest, TellsWhichOfficeVouchesForAKey)
+{
+    const QString unvouched = write(recordFile(), u"unvouched.zip"_s);
+    vouch();
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const QString office = people::thumbprint(key(8).publicKey());
+    const VerifyReport report = verifyReport(checkRecords({file}, office), false);
+    const VerifyReport none = verifyReport(checkRecords({unvouched}), false);
+
+    EXPECT_EQ(report.status, 0) << report.text.toStdString();
+    EXPECT_TRUE(report.text.contains("key of A. Okoro, engineer, says office " + office.toLatin1() +
+                                     " (2025-11-01 to 2026-10-31)"))
+        << report.text.toStdString();
+    EXPECT_EQ(none.status, 0);
+    EXPECT_TRUE(none.text.contains("nobody vouches for this key"));
+}
+
+TEST_F(RecordCommandTest, AsksForTheOfficeThatIsNamed)
+{
+    vouch();
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const QString other = people::thumbprint(key(9).publicKey());
+    const VerifyReport report = verifyReport(checkRecords({file}, other), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("office " + other.toLatin1() + " does not vouch for key"));
+    EXPECT_TRUE(report.text.contains("NOT as it was signed") == false) << "nothing was altered";
 }
 
 TEST_F(RecordCommandTest, SaysWhichFileIsNoRecordAndStillReadsTheOthers)
@@ -177,6 +229,9 @@ TEST(FileArgumentsTest, TakesAnOptionThatThereIsNotForNoFile)
     ASSERT_TRUE(asked);
     EXPECT_TRUE(asked->asJson);
     EXPECT_EQ(asked->files, (QStringList{u"a.zip"_s, u"--b.zip"_s}));
+    EXPECT_EQ(fileArguments({u"--office"_s, u"abc"_s, u"a.zip"_s}, u"--office"_s)->value, u"abc"_s);
+    EXPECT_FALSE(fileArguments({u"a.zip"_s, u"--office"_s}, u"--office"_s));
+    EXPECT_FALSE(fileArguments({u"--office"_s, u"abc"_s, u"a.zip"_s}));
     for (const QStringList& bad : {QStringList{}, QStringList{u"--json"_s}, QStringList{u"--help"_s},
                                    QStringList{u"a.zip"_s, u"--jsn"_s}})
         EXPECT_FALSE(fileArguments(bad)) << bad.join(u' ').toStdString();

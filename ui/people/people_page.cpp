@@ -2,6 +2,7 @@
 
 #include "ui/parts/combo_field.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
 
 #include <QHBoxLayout>
@@ -16,12 +17,6 @@ namespace coldarc::ui {
 using namespace Qt::StringLiterals;
 
 namespace {
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 QHBoxLayout* besides(QWidget* left, QWidget* right)
 {
@@ -83,6 +78,9 @@ void PeoplePage::makeCard()
     m_retire = new PlainButton(tr("Retire this person"), Reach::Hand, PlainButton::Weight::Quiet, this);
     m_retireKey->setObjectName(u"retireKey"_s);
     m_retire->setObjectName(u"retire"_s);
+    auto* office = new PlainButton(tr("Who vouches for it"), Reach::Hand, PlainButton::Weight::Quiet, this);
+    office->setObjectName(u"office"_s);
+    connect(office, &QAbstractButton::clicked, this, &PeoplePage::officeRequested);
     connect(m_retireKey, &QAbstractButton::clicked, this, &PeoplePage::keyRetireRequested);
     connect(m_retire, &QAbstractButton::clicked, this, &PeoplePage::retireRequested);
 
@@ -115,6 +113,7 @@ void PeoplePage::makeCard()
     keys->addWidget(m_addKey);
     keys->addWidget(m_retireKey);
     keys->addWidget(m_retire);
+    keys->addWidget(office);
     keys->addStretch(1);
     column->addLayout(keys);
 }

@@ -29,6 +29,8 @@ Q_SIGNALS:
     void gearWithdrawRequested(const QString& gear);
     void retireRequested();
     void keyRetireRequested();
+    /// The page that says whose the keys are.
+    void officeRequested();
 
 private:
     void makeCard();

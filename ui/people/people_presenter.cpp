@@ -139,13 +139,13 @@ void PeoplePresenter::fillCard(PeopleView& view, const people::Person& person) c
     view.keyText = hasKey ? tr("Signs with a key of their own.")
                           : tr("Has no key: cannot sign in, and nobody can sign for them.");
     view.canAddKey = isHere && !hasKey;
-    view.canRetireKey = isHere && hasKey && person.id != m_by;
     const auto allows = [&](people::Grant grant) {
         const auto verdict = verdictOn(grant, person.id);
         return isHere && verdict && people::isAllowed(*verdict);
     };
     view.canGive = allows(people::Grant::Give);
     view.canRetire = allows(people::Grant::Retire) && person.id != m_by;
+    view.canRetireKey = view.canRetire && hasKey;
     view.giving = isHere ? givingText(person) : QString();
     const bool canWithdraw = allows(people::Grant::Withdraw);
     view.authorisations.clear();
@@ -502,6 +502,8 @@ void PeoplePresenter::retire()
 
 void PeoplePresenter::retireKey()
 {
+    if (isRefused(people::Grant::Retire))
+        return;
     settle(m_keys.retireKey(PersonId(m_view.chosen), m_clock.now()),
            tr("The key is out of use. What it signed stays valid. A new one can be made."));
 }

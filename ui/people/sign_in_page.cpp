@@ -1,6 +1,7 @@
 #include "ui/people/sign_in_page.h"
 
 #include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 
@@ -17,12 +18,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kColumn = 460;
-
-void showText(TextLabel* label, const QString& text)
-{
-    label->setText(text);
-    label->setVisible(!text.isEmpty());
-}
 
 } // namespace
 

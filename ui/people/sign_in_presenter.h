@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/people/key_store.h"
 #include "core/people/people_store.h"
 #include "core/people/sign_in.h"
 #include "ui/parts/action_button.h"

@@ -1,5 +1,6 @@
 #include "core/people/sign_in.h"
 
+#include "core/people/key_store.h"
 #include "core/people/people_store.h"
 #include "tests/support/fake_clock.h"
 #include "tests/support/testing.h"

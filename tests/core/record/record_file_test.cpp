@@ -119,6 +119,7 @@ TEST(RecordFileTest, NoFlippedBitChangesWhatWasSigned)
 {
     SignedVisit visit;
     visit.pictures.front() = {sha256("p"), "p"};
+    visit.vouch(visit.engineer, u"person-1"_s, u"2027-10-31"_s);
     const Record record = visit.record();
     const QByteArray good = *bytesOf(record);
     std::set<qsizetype> harmless;

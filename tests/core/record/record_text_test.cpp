@@ -21,6 +21,7 @@ TEST(RecordTextTest, ReadsBackWhatItWrote)
 {
     SignedVisit visit;
     visit.sign(visit.engineer, u"person-1"_s, 3, people::Meaning::Incident, true);
+    visit.vouch(visit.engineer, u"person-1"_s, u"2027-10-31"_s);
     const Record record = visit.record();
     const auto read = recordFromManifest(manifestOf(record));
 
@@ -33,7 +34,18 @@ TEST(RecordTextTest, ReadsBackWhatItWrote)
         EXPECT_EQ(read->signatures[one].jws, record.signatures[one].jws);
         EXPECT_EQ(read->signatures[one].signature, record.signatures[one].signature);
     }
+    EXPECT_EQ(read->vouching, record.vouching);
     EXPECT_EQ(manifestOf(*read), manifestOf(record));
+}
+
+// Records of before there were certificates.
+TEST(RecordTextTest, HasNoWordOfOfficesWhereNobodyVouches)
+{
+    const QByteArray manifest = manifestOf(SignedVisit().record());
+
+    EXPECT_FALSE(manifest.contains("offices"));
+    EXPECT_FALSE(manifest.contains("certificates"));
+    EXPECT_EQ(recordFromManifest(manifest)->vouching, Vouching());
 }
 
 TEST(RecordTextTest, NamesWhatIsNotAsItShouldBe)

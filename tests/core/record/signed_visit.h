@@ -48,16 +48,28 @@ struct SignedVisit {
                               key.sign(message).bytes(),
                               QString::fromUtf8(word.data(), qsizetype(word.size())), moment});
     }
-    [[nodiscard]] Record record() const { return *recordOf(visit, entries, signatures, pictures); }
+    /// The office vouches that the key is this person's, from 2026-11-01 on.
+    void vouch(const people::SigningKey& key, const QString& person, const QString& until)
+    {
+        if (vouching.offices.empty())
+            vouching.offices.push_back(office.publicKey());
+        vouching.certificates.push_back(*people::certify(
+            {key.publicKey(), PersonId(person), QStringLiteral("Invented ") + person, people::Role::Engineer,
+             *people::dayFromIso(QStringLiteral("2026-11-01")), *people::dayFromIso(until), moment},
+            office));
+    }
+    [[nodiscard]] Record record() const { return *recordOf(visit, entries, signatures, pictures, vouching); }
 
     VisitId visit;
     WallTime moment = *wallFromIso(QStringLiteral("2026-11-25T19:04:11.250Z"));
     people::SigningKey engineer = keyOf(1);
     people::SigningKey trainee = keyOf(2);
     people::SigningKey supervisor = keyOf(3);
+    people::SigningKey office = keyOf(4);
     std::vector<store::Entry> entries;
     std::vector<store::Signature> signatures;
     std::vector<Picture> pictures{{sha256("a picture"), "a picture"}};
+    Vouching vouching{};
 };
 
 } // namespace coldarc::record::test

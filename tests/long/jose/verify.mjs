@@ -42,6 +42,18 @@ async function isSigned(jws) {
   }
 }
 
+const offices = new Map();
+for (const jwk of record.offices ?? []) offices.set(await calculateJwkThumbprint(jwk), await importJWK(jwk, 'Ed25519'));
+const owners = new Map();
+for (const { payload, ...one } of record.certificates ?? []) {
+  const { kid, typ } = JSON.parse(text(one.protected));
+  const said = JSON.parse(text(payload));
+  await flattenedVerify({ payload, ...one }, offices.get(kid), { algorithms: ['Ed25519'] });
+  expect(typ === 'coldarc-enrolment', 'no certificate of enrolment');
+  const thumbprint = await calculateJwkThumbprint(said.key);
+  owners.set(thumbprint, [...(owners.get(thumbprint) ?? []), said]);
+}
+
 let signatures = 0;
 let refused = 0;
 for (const { payload, signatures: list } of record.heads) {
@@ -51,6 +63,10 @@ for (const { payload, signatures: list } of record.heads) {
     expect(await isSigned({ payload, ...one }), 'a signature does not verify');
     ++signatures;
     const header = JSON.parse(text(one.protected));
+    const day = header.at.slice(0, 10);
+    const vouched = owners.get(header.kid) ?? [];
+    expect(!vouched.length || vouched.some((it) => it.person === header.person && it.from <= day && day <= it.until),
+      'the key is another person\'s, or not on that day');
     const altered = [
       { payload: base64url(JSON.stringify({ ...said, entry: said.entry + 1 })), ...one },
       { payload, ...one, protected: base64url(JSON.stringify({ ...header, at: '2020-01-01T00:00:00.000Z' })) },
@@ -65,5 +81,5 @@ for (const { payload, signatures: list } of record.heads) {
 }
 expect(signatures > 0, 'nothing is signed');
 for (const fault of faults) console.error(fault);
-console.log(`npm jose: ${entries.length} entries, ${signatures} signatures verified, ${refused} altered ones refused`);
+console.log(`npm jose: ${entries.length} entries, ${signatures} signatures and ${record.certificates?.length ?? 0} certificates verified, ${refused} altered ones refused`);
 process.exit(faults.length ? 1 : 0);

@@ -1,0 +1,87 @@
+#include "core/people/certificate.h"
+
+#include "core/base/json.h"
+#include "core/people/jws.h"
+#include "core/people/store_text.h"
+
+#include <QJsonDocument>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::people {
+namespace {
+
+QByteArray headerOf(const QString& office)
+{
+    return QJsonDocument(
+               QJsonObject{{u"alg"_s, u"Ed25519"_s}, {u"kid"_s, office}, {u"typ"_s, u"coldarc-enrolment"_s}})
+        .toJson(QJsonDocument::Compact);
+}
+
+QByteArray payloadOf(const Enrolment& enrolment)
+{
+    return QJsonDocument(QJsonObject{{u"at"_s, isoUtc(enrolment.at)},
+                                     {u"from"_s, isoText(enrolment.from)},
+                                     {u"key"_s, jwkOf(enrolment.key)},
+                                     {u"name"_s, enrolment.name},
+                                     {u"person"_s, enrolment.person.text()},
+                                     {u"role"_s, wordText(wordOf(enrolment.role))},
+                                     {u"until"_s, isoText(enrolment.until)}})
+        .toJson(QJsonDocument::Compact);
+}
+
+bool isWhole(const Enrolment& enrolment)
+{
+    return !enrolment.person.isEmpty() && !enrolment.name.trimmed().isEmpty() && enrolment.from.ok() &&
+           enrolment.until.ok() && enrolment.from <= enrolment.until;
+}
+
+} // namespace
+
+Result<Certificate> certify(const Enrolment& enrolment, const SigningKey& office)
+{
+    if (!isWhole(enrolment))
+        return fail(Error::Kind::Malformed, u"an enrolment that is not whole"_s);
+    if (enrolment.key == office.publicKey())
+        return fail(Error::Kind::Malformed, u"an office does not certify its own key"_s);
+    const QByteArray header = headerOf(thumbprint(office.publicKey()));
+    const QByteArray payload = payloadOf(enrolment);
+    return Certificate{header, payload, office.sign(signingInput(header, payload))};
+}
+
+std::optional<Certified> saidBy(const Certificate& certificate)
+{
+    const auto header = parseObject(certificate.protectedHeader);
+    const auto payload = parseObject(certificate.payload);
+    if (!header || !payload)
+        return std::nullopt;
+    const auto key = keyFromJwk(payload->value(u"key"_s).toObject());
+    const auto role = roleFromWord(payload->value(u"role"_s).toString().toStdString());
+    const auto from = dayFromIso(payload->value(u"from"_s).toString());
+    const auto until = dayFromIso(payload->value(u"until"_s).toString());
+    const auto at = wallFromIso(payload->value(u"at"_s).toString());
+    if (!key || !role || !from || !until || !at)
+        return std::nullopt;
+    const Certified said{{*key, PersonId(payload->value(u"person"_s).toString()),
+                          payload->value(u"name"_s).toString(), *role, *from, *until, *at},
+                         header->value(u"kid"_s).toString()};
+    const bool isExact = isWhole(said.enrolment) && headerOf(said.office) == certificate.protectedHeader &&
+                         payloadOf(said.enrolment) == certificate.payload;
+    return isExact ? std::optional(said) : std::nullopt;
+}
+
+bool isCertifiedBy(const PublicKey& office, const Certificate& certificate)
+{
+    const auto said = saidBy(certificate);
+    return said && said->office == thumbprint(office) && said->enrolment.key != office &&
+           isSignedBy(office, signingInput(certificate.protectedHeader, certificate.payload),
+                      certificate.signature);
+}
+
+bool holdsAt(const Enrolment& enrolment, WallTime moment)
+{
+    const Day day = utcDayOf(moment);
+    return enrolment.from <= day && day <= enrolment.until;
+}
+
+} // namespace coldarc::people

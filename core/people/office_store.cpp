@@ -1,0 +1,188 @@
+#include "core/people/office_store.h"
+
+#include "core/people/jws.h"
+#include "core/people/sealed_rows.h"
+#include "core/people/store_text.h"
+
+#include <algorithm>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::people {
+namespace {
+
+qint64 millisecondsOf(const Stamp& now)
+{
+    return now.wall.time_since_epoch().count();
+}
+
+Result<Office> officeFrom(const store::Row& row)
+{
+    const auto key = PublicKey::fromBytes(row.bytes(u"public_key"));
+    if (!key)
+        return fail(Error::Kind::Malformed, u"office.public_key"_s);
+    Office office{*key, row.text(u"name"), WallTime(std::chrono::milliseconds(row.whole(u"known_at_ms"))),
+                  PersonId(row.text(u"known_by")), row.flag(u"is_own")};
+    if (!row.isNull(u"dropped_at_ms"))
+        office.droppedAt = WallTime(std::chrono::milliseconds(row.whole(u"dropped_at_ms")));
+    return office;
+}
+
+} // namespace
+
+PersonId officeHolder()
+{
+    return PersonId(u"office"_s);
+}
+
+Result<void> OfficeStore::found(const QString& name, const SealedKey& sealed, const PersonId& by,
+                                const Stamp& now)
+{
+    return doneOf(m_database->run(u"INSERT INTO office(public_key, name, known_at_ms, known_by, salt, nonce, "
+                                  u"box, passes, memory_kib) "
+                                  "VALUES(:key, :name, :at, :by, :salt, :nonce, :box, :passes, :memory)"_s,
+                                  {{u":key"_s, sealed.publicKey.bytes()},
+                                   {u":name"_s, name.trimmed()},
+                                   {u":at"_s, millisecondsOf(now)},
+                                   {u":by"_s, by.text()},
+                                   {u":salt"_s, sealed.salt},
+                                   {u":nonce"_s, sealed.nonce},
+                                   {u":box"_s, sealed.box},
+                                   {u":passes"_s, qint64(sealed.cost.passes)},
+                                   {u":memory"_s, qint64(sealed.cost.memoryKib)}}));
+}
+
+Result<void> OfficeStore::takeUp(const PublicKey& key, const QString& name, const PersonId& by,
+                                 const Stamp& now)
+{
+    const store::Bindings values{{u":key"_s, key.bytes()},
+                                 {u":name"_s, name.trimmed()},
+                                 {u":at"_s, millisecondsOf(now)},
+                                 {u":by"_s, by.text()}};
+    const auto again = m_database->run(u"UPDATE office SET name = :name, known_at_ms = :at, known_by = :by, "
+                                       u"dropped_at_ms = NULL "
+                                       "WHERE public_key = :key AND dropped_at_ms IS NOT NULL"_s,
+                                       values);
+    if (!again)
+        return tl::unexpected(again.error());
+    if (again->changed > 0)
+        return {};
+    return doneOf(m_database->run(
+        u"INSERT INTO office(public_key, name, known_at_ms, known_by) VALUES(:key, :name, :at, :by)"_s,
+        values));
+}
+
+Result<void> OfficeStore::drop(const PublicKey& key, const Stamp& now)
+{
+    return changedOne(m_database->run(u"UPDATE office SET dropped_at_ms = :at "
+                                      "WHERE public_key = :key AND dropped_at_ms IS NULL AND salt IS NULL"_s,
+                                      {{u":at"_s, millisecondsOf(now)}, {u":key"_s, key.bytes()}}),
+                      u"office of another workspace "_s + thumbprint(key));
+}
+
+Result<std::vector<Office>> OfficeStore::offices() const
+{
+    const auto found = m_database->run(u"SELECT public_key, name, known_at_ms, known_by, dropped_at_ms, "
+                                       "salt IS NOT NULL AS is_own FROM office ORDER BY rowid"_s);
+    if (!found)
+        return tl::unexpected(found.error());
+    std::vector<Office> offices;
+    for (const store::Row& row : found->rows) {
+        auto office = officeFrom(row);
+        if (!office)
+            return tl::unexpected(office.error());
+        offices.push_back(std::move(*office));
+    }
+    return offices;
+}
+
+Result<Office> OfficeStore::own() const
+{
+    const auto all = offices();
+    if (!all)
+        return tl::unexpected(all.error());
+    const auto own = std::ranges::find_if(*all, &Office::isOwn);
+    if (own == all->end())
+        return fail(Error::Kind::NotFound, u"an office of this workspace"_s);
+    return *own;
+}
+
+Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
+{
+    const auto said = saidBy(certificate);
+    if (!said)
+        return fail(Error::Kind::Malformed, u"no certificate of enrolment"_s);
+    const auto all = offices();
+    if (!all)
+        return tl::unexpected(all.error());
+    const auto office = std::ranges::find_if(
+        *all, [&](const Office& one) { return !one.droppedAt && thumbprint(one.key) == said->office; });
+    if (office == all->end())
+        return fail(Error::Kind::NotFound, u"office "_s + said->office);
+    if (!isCertifiedBy(office->key, certificate))
+        return fail(Error::Kind::Malformed, u"the office did not sign this certificate"_s);
+    return doneOf(
+        m_database->run(u"INSERT INTO enrolment_certificate(signature, public_key, office_key, "
+                        u"protected_header, payload, kept_at_ms) "
+                        "VALUES(:signature, :key, :office, :header, :payload, :at) ON CONFLICT DO NOTHING"_s,
+                        {{u":signature"_s, certificate.signature.bytes()},
+                         {u":key"_s, said->enrolment.key.bytes()},
+                         {u":office"_s, office->key.bytes()},
+                         {u":header"_s, certificate.protectedHeader},
+                         {u":payload"_s, certificate.payload},
+                         {u":at"_s, millisecondsOf(now)}}));
+}
+
+Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PublicKey& key) const
+{
+    const auto found = m_database->run(u"SELECT protected_header, payload, signature "
+                                       "FROM enrolment_certificate WHERE public_key = :key ORDER BY rowid"_s,
+                                       {{u":key"_s, key.bytes()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    std::vector<Certificate> certificates;
+    for (const store::Row& row : found->rows) {
+        const auto signature = Signature::fromBytes(row.bytes(u"signature"));
+        if (!signature)
+            return fail(Error::Kind::Malformed, u"enrolment_certificate.signature"_s);
+        certificates.push_back({row.bytes(u"protected_header"), row.bytes(u"payload"), *signature});
+    }
+    return certificates;
+}
+
+Result<SealedKey> OfficeStore::sealedKey(const PersonId& holder) const
+{
+    const auto found = m_database->run(u"SELECT public_key, salt, nonce, box, passes, memory_kib FROM office "
+                                       "WHERE salt IS NOT NULL"_s);
+    if (!found)
+        return tl::unexpected(found.error());
+    if (found->rows.empty() || holder != officeHolder())
+        return fail(Error::Kind::NotFound, u"key of an office of this workspace"_s);
+    return sealedKeyFrom(found->rows.front());
+}
+
+Result<Attempts> OfficeStore::attempts(const PublicKey& key) const
+{
+    const auto found = m_database->run(u"SELECT wrong, wall_at_ms, machine, boot, since_boot_ms, asleep_ms "
+                                       "FROM office_attempt WHERE public_key = :key"_s,
+                                       {{u":key"_s, key.bytes()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    return attemptsIn(found->rows);
+}
+
+Result<void> OfficeStore::setAttempts(const PublicKey& key, const Attempts& attempts)
+{
+    if (!attempts.lastWrong)
+        return doneOf(m_database->run(u"DELETE FROM office_attempt WHERE public_key = :key"_s,
+                                      {{u":key"_s, key.bytes()}}));
+    return doneOf(m_database->run(
+        u"INSERT INTO office_attempt(public_key, wrong, wall_at_ms, machine, boot, since_boot_ms, asleep_ms) "
+        "VALUES(:key, :wrong, :wall, :machine, :boot, :since_boot, :asleep) "
+        "ON CONFLICT(public_key) DO UPDATE SET wrong = excluded.wrong, wall_at_ms = excluded.wall_at_ms, "
+        "machine = excluded.machine, boot = excluded.boot, since_boot_ms = excluded.since_boot_ms, "
+        "asleep_ms = excluded.asleep_ms"_s,
+        bindingsOf(key, attempts)));
+}
+
+} // namespace coldarc::people

@@ -1,0 +1,65 @@
+#pragma once
+
+#include "core/people/certificate.h"
+#include "core/people/sealed_keys.h"
+#include "core/store/database.h"
+
+#include <vector>
+
+namespace coldarc::people {
+
+/// Somebody who vouches for enrolments, as one workspace knows them.
+struct Office {
+    PublicKey key;
+    QString name;
+    WallTime knownAt;
+    PersonId knownBy; ///< who made it, or took it up as known
+    bool isOwn = false;
+    std::optional<WallTime> droppedAt{}; ///< no longer believed from here on
+
+    friend bool operator==(const Office&, const Office&) = default;
+};
+
+/// Whom the own office's key is sealed for.
+[[nodiscard]] PersonId officeHolder();
+
+/// The offices that one workspace knows, its own one's sealed key, and the certificates of enrolment. Offices
+/// and certificates are never removed.
+class OfficeStore final : public SealedKeys {
+public:
+    /// Borrows the database, which must outlive this. Schema: step 0009.
+    explicit OfficeStore(store::Database& database)
+        : m_database(&database)
+    {
+    }
+
+    /// Makes the own office. Conflict if there is one, or this key is known as another's; Malformed without a
+    /// name. The key is sealed for officeHolder().
+    Result<void> found(const QString& name, const SealedKey& sealed, const PersonId& by, const Stamp& now);
+    /// Takes up the office of another workspace as known, or once more one that was dropped. Whoever does so
+    /// has held the thumbprint against what the office itself says. Conflict if it is known already.
+    Result<void> takeUp(const PublicKey& key, const QString& name, const PersonId& by, const Stamp& now);
+    /// No longer believes it. NotFound unless it is known and another workspace's.
+    Result<void> drop(const PublicKey& key, const Stamp& now);
+
+    /// In the order in which they were made known, dropped ones too.
+    [[nodiscard]] Result<std::vector<Office>> offices() const;
+    /// NotFound if there is none.
+    [[nodiscard]] Result<Office> own() const;
+
+    /// Keeps a certificate of an office that is known; one that is kept already is no error. Malformed unless
+    /// it is one and its office signed it, NotFound if that is not known or was dropped.
+    Result<void> keep(const Certificate& certificate, const Stamp& now);
+    /// Of one key, in the order in which they were kept, by whichever office.
+    [[nodiscard]] Result<std::vector<Certificate>> certificatesOf(const PublicKey& key) const;
+
+    /// The own office's key. NotFound if there is none, or for anybody but officeHolder().
+    [[nodiscard]] Result<SealedKey> sealedKey(const PersonId& holder) const override;
+    [[nodiscard]] Result<Attempts> attempts(const PublicKey& key) const override;
+    Result<void> setAttempts(const PublicKey& key, const Attempts& attempts) override;
+
+private:
+    store::Database* m_database;
+};
+
+} // namespace coldarc::people

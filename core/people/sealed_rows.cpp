@@ -1,0 +1,43 @@
+#include "core/people/sealed_rows.h"
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::people {
+
+Result<SealedKey> sealedKeyFrom(const store::Row& row)
+{
+    const auto key = PublicKey::fromBytes(row.bytes(u"public_key"));
+    if (!key || row.whole(u"passes") > kMostCost.passes || row.whole(u"memory_kib") > kMostCost.memoryKib)
+        return fail(Error::Kind::Malformed, u"a sealed key"_s);
+    return SealedKey{
+        *key,
+        row.bytes(u"salt"),
+        row.bytes(u"nonce"),
+        row.bytes(u"box"),
+        {static_cast<quint32>(row.whole(u"passes")), static_cast<quint32>(row.whole(u"memory_kib"))}};
+}
+
+Attempts attemptsIn(const std::vector<store::Row>& rows)
+{
+    if (rows.empty())
+        return {};
+    const store::Row& row = rows.front();
+    return {static_cast<int>(row.whole(u"wrong")),
+            Stamp{WallTime(std::chrono::milliseconds(row.whole(u"wall_at_ms"))), row.text(u"machine"),
+                  row.text(u"boot"), std::chrono::milliseconds(row.whole(u"since_boot_ms")),
+                  std::chrono::milliseconds(row.whole(u"asleep_ms"))}};
+}
+
+store::Bindings bindingsOf(const PublicKey& key, const Attempts& attempts)
+{
+    const Stamp& stamp = *attempts.lastWrong;
+    return {{u":key"_s, key.bytes()},
+            {u":wrong"_s, attempts.wrong},
+            {u":wall"_s, qint64(stamp.wall.time_since_epoch().count())},
+            {u":machine"_s, stamp.machine},
+            {u":boot"_s, stamp.boot},
+            {u":since_boot"_s, qint64(stamp.sinceBoot.count())},
+            {u":asleep"_s, qint64(stamp.asleep.count())}};
+}
+
+} // namespace coldarc::people

@@ -1,0 +1,134 @@
+#include "core/people/office_store.h"
+
+#include "core/base/json.h"
+#include "core/people/people_store.h"
+#include "core/people/sign_in.h"
+#include "tests/support/fake_clock.h"
+#include "tests/support/testing.h"
+
+#include <cstring>
+
+// Every person, office and passphrase here is invented.
+
+namespace coldarc::people {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono;
+
+const QString kPhrase = u"nine herons over Pier Street"_s;
+const PersonId kAda(u"p-1"_s);
+
+SigningKey keyOf(unsigned char byte)
+{
+    SecretBytes seed(SigningKey::kSeedBytes);
+    std::memset(seed.data(), byte, seed.size());
+    return SigningKey::fromSeed(std::move(seed));
+}
+
+class OfficeStoreTest : public ::testing::Test {
+protected:
+    void SetUp() override
+    {
+        ASSERT_TRUE(PeopleStore(database).add({kAda, u"Ada Invented"_s, Role::Supervisor, {}, {}, {}}));
+    }
+    Result<void> found() { return store.found(u" Invented Lamps "_s, sealed, kAda, clock.now()); }
+    [[nodiscard]] Certificate certificate(const SigningKey& by, Day until = 2027y / November / 24d) const
+    {
+        return *certify({engineer.publicKey(), kAda, u"Ada Invented"_s, Role::Engineer,
+                         2026y / November / 25d, until, clock.now().wall},
+                        by);
+    }
+
+    test::FakeClock clock;
+    coldarc::store::Database database = coldarc::store::Database::inMemory();
+    OfficeStore store{database};
+    SigningKey office = keyOf(4);
+    SigningKey other = keyOf(5);
+    SigningKey engineer = keyOf(1);
+    SealedKey sealed = sealKey(office, officeHolder(), *Passphrase::accept(kPhrase), {1, 8}).value();
+};
+
+TEST_F(OfficeStoreTest, AWorkspaceHasOneOfficeOfItsOwn)
+{
+    EXPECT_EQ(store.own().error().kind, Error::Kind::NotFound);
+    ASSERT_TRUE(found());
+    EXPECT_EQ(store.own()->name, u"Invented Lamps"_s);
+    EXPECT_EQ(store.own()->key, office.publicKey());
+    EXPECT_TRUE(store.own()->isOwn);
+
+    const SealedKey second = *sealKey(other, officeHolder(), *Passphrase::accept(kPhrase), {1, 8});
+    EXPECT_EQ(store.found(u"Another"_s, second, kAda, clock.now()).error().kind, Error::Kind::Conflict);
+    EXPECT_EQ(store.drop(office.publicKey(), clock.now()).error().kind, Error::Kind::NotFound);
+}
+
+TEST_F(OfficeStoreTest, ItsKeyOpensByItsPassphraseAndWrongOnesAreCounted)
+{
+    ASSERT_TRUE(found());
+
+    const auto wrong = signIn(store, officeHolder(), u"nine herons over Pier Stret"_s, clock.now());
+    ASSERT_TRUE(wrong);
+    EXPECT_TRUE(std::holds_alternative<TurnedAway>(*wrong));
+    EXPECT_EQ(OfficeStore(database).attempts(office.publicKey())->wrong, 1);
+
+    const auto right = signIn(store, officeHolder(), kPhrase, clock.now());
+    ASSERT_TRUE(right && std::holds_alternative<SignedIn>(*right));
+    EXPECT_EQ(std::get<SignedIn>(*right).key.publicKey(), office.publicKey());
+    EXPECT_EQ(store.attempts(office.publicKey())->wrong, 0);
+    EXPECT_EQ(store.sealedKey(kAda).error().kind, Error::Kind::NotFound);
+}
+
+TEST_F(OfficeStoreTest, KeepsWhatAnOfficeThatItKnowsSays)
+{
+    const Certificate foreign = certificate(other);
+    EXPECT_EQ(store.keep(foreign, clock.now()).error().kind, Error::Kind::NotFound);
+    ASSERT_TRUE(store.takeUp(other.publicKey(), u"Other Invented"_s, kAda, clock.now()));
+
+    EXPECT_TRUE(store.keep(foreign, clock.now()));
+    EXPECT_TRUE(store.keep(foreign, clock.now())) << "twice is no error";
+    EXPECT_TRUE(store.keep(certificate(other, 2028y / November / 24d), clock.now()));
+    ASSERT_EQ(store.certificatesOf(engineer.publicKey())->size(), 2U);
+    EXPECT_EQ(store.certificatesOf(engineer.publicKey())->front(), foreign);
+    EXPECT_TRUE(store.certificatesOf(office.publicKey())->empty());
+}
+
+TEST_F(OfficeStoreTest, KeepsNoCertificateThatTheOfficeDidNotSign)
+{
+    ASSERT_TRUE(found());
+    Certificate altered = certificate(office);
+    altered.payload.replace("2027-11-24", "2037-11-24");
+    Certificate claimed = certificate(other);
+    claimed.protectedHeader = certificate(office).protectedHeader;
+
+    EXPECT_EQ(store.keep(altered, clock.now()).error().kind, Error::Kind::Malformed);
+    EXPECT_EQ(store.keep(claimed, clock.now()).error().kind, Error::Kind::Malformed);
+    EXPECT_TRUE(store.certificatesOf(engineer.publicKey())->empty());
+}
+
+TEST_F(OfficeStoreTest, ADroppedOfficeIsBelievedNoLongerUntilItIsTakenUpAgain)
+{
+    ASSERT_TRUE(store.takeUp(other.publicKey(), u"Other Invented"_s, kAda, clock.now()));
+    EXPECT_EQ(store.takeUp(other.publicKey(), u"Other"_s, kAda, clock.now()).error().kind,
+              Error::Kind::Conflict);
+    ASSERT_TRUE(store.drop(other.publicKey(), clock.now()));
+    EXPECT_TRUE(store.offices()->front().droppedAt);
+    EXPECT_EQ(store.keep(certificate(other), clock.now()).error().kind, Error::Kind::NotFound);
+
+    ASSERT_TRUE(store.takeUp(other.publicKey(), u"Other once more"_s, kAda, clock.now()));
+    EXPECT_FALSE(store.offices()->front().droppedAt);
+    EXPECT_TRUE(store.keep(certificate(other), clock.now()));
+}
+
+TEST_F(OfficeStoreTest, NothingIsChangedOrRemovedByHand)
+{
+    ASSERT_TRUE(found());
+    ASSERT_TRUE(store.keep(certificate(office), clock.now()));
+
+    EXPECT_FALSE(database.run(u"DELETE FROM office"_s));
+    EXPECT_FALSE(database.run(u"UPDATE office SET public_key = zeroblob(32)"_s));
+    EXPECT_FALSE(database.run(u"DELETE FROM enrolment_certificate"_s));
+    EXPECT_FALSE(database.run(u"UPDATE enrolment_certificate SET public_key = zeroblob(32)"_s));
+}
+
+} // namespace
+} // namespace coldarc::people

@@ -1,0 +1,214 @@
+#include "ui/people/office_presenter.h"
+
+#include "core/people/jws.h"
+#include "tests/ui/people/people_at_work.h"
+#include "ui/parts/plain_button.h"
+#include "ui/people/office_page.h"
+
+#include <QClipboard>
+#include <QGuiApplication>
+#include <QLineEdit>
+#include <QTest>
+
+// Every person, office and passphrase here is invented.
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+
+const QString kPhrase = u"nine herons over Pier Street"_s;
+const QString kOfficePhrase = u"a name for every key"_s;
+
+class OfficePresenterTest : public test::PeopleAtWork {
+protected:
+    void SetUp() override
+    {
+        ada = enrol(u"p-1"_s, u"Ada Invented"_s, kPhrase);
+        boss = enrol(u"p-2"_s, u"Bo Invented"_s, kPhrase, people::Role::Supervisor);
+        presenter.setSealCost(test::kCheapGuess);
+        presenter.setBy(ada.id);
+        presenter.refresh();
+        QObject::connect(&presenter, &OfficePresenter::saveRequested,
+                         [this](const QString& name, const QByteArray& bytes) {
+                             saved = {name, bytes};
+                         });
+    }
+    void makeOffice() { presenter.openForm(OfficeForm::Found), presenter.keepForm(founding()); }
+    [[nodiscard]] static OfficeAnswers founding()
+    {
+        return {u"Invented Lamps"_s, kOfficePhrase, kOfficePhrase, {}};
+    }
+    /// Bo supervises from here on.
+    void nameSupervisor()
+    {
+        people::Authorisation one;
+        one.id = people::AuthorisationId(ids.next());
+        one.person = boss.id;
+        one.duty = people::Duty::Supervise;
+        one.from = *people::dayFromIso(u"2020-01-01"_s);
+        one.until = *people::dayFromIso(u"2099-12-31"_s);
+        one.givenBy = boss.id;
+        ASSERT_TRUE(people.give(one));
+        presenter.refresh();
+    }
+    [[nodiscard]] CardLine lineOf(const QString& name) const
+    {
+        for (const CardLine& line : presenter.view().keys) {
+            if (line.text.startsWith(name))
+                return line;
+        }
+        return {};
+    }
+    [[nodiscard]] people::PublicKey keyOf(const people::Person& person) const
+    {
+        return keys.sealedKey(person.id)->publicKey;
+    }
+    void vouchFor(const QString& name, const QString& phrase, const QString& until = u"2099-06-30"_s)
+    {
+        presenter.act(lineOf(name).id);
+        presenter.keepForm({{}, phrase, {}, until});
+    }
+
+    people::OfficeStore offices{database};
+    OfficePresenter presenter{people, keys, offices, clock, inPlace()};
+    people::Person ada;
+    people::Person boss;
+    std::pair<QString, QByteArray> saved;
+};
+
+TEST_F(OfficePresenterTest, SaysWhatAnOfficeIsForWhereThereIsNone)
+{
+    EXPECT_TRUE(presenter.view().name.isEmpty());
+    EXPECT_TRUE(presenter.view().note.contains(u"whose a key is"_s));
+    EXPECT_TRUE(presenter.view().canFound) << "nobody supervises: somebody alone asks nobody";
+    EXPECT_TRUE(lineOf(u"Ada"_s).sub.startsWith(u"nobody vouches for it"_s));
+}
+
+TEST_F(OfficePresenterTest, VouchesForAKeyUnderThePassphraseOfTheOffice)
+{
+    makeOffice();
+    EXPECT_EQ(presenter.view().name, u"Invented Lamps"_s);
+    EXPECT_EQ(presenter.view().thumbprint, people::thumbprint(offices.own()->key));
+
+    vouchFor(u"Ada"_s, kOfficePhrase);
+
+    EXPECT_EQ(presenter.view().message, u"Vouched for the key of Ada Invented until 2099-06-30."_s);
+    EXPECT_TRUE(lineOf(u"Ada"_s).sub.startsWith(u"Invented Lamps vouches for it until 2099-06-30"_s));
+    EXPECT_TRUE(lineOf(u"Bo"_s).sub.startsWith(u"nobody vouches for it"_s));
+    ASSERT_EQ(offices.certificatesOf(keyOf(ada))->size(), 1U);
+    EXPECT_EQ(people::saidBy(offices.certificatesOf(keyOf(ada))->front())->enrolment.name, u"Ada Invented"_s);
+}
+
+TEST_F(OfficePresenterTest, SignsNothingUnderAnotherPassphraseNotEvenTheSupervisorsOwn)
+{
+    makeOffice();
+    vouchFor(u"Ada"_s, kPhrase);
+
+    EXPECT_TRUE(presenter.view().message.contains(u"not the office's passphrase"_s));
+    EXPECT_EQ(presenter.view().form, OfficeForm::Vouch) << "to be tried again";
+    EXPECT_TRUE(offices.certificatesOf(keyOf(ada))->empty());
+    EXPECT_EQ(offices.attempts(offices.own()->key)->wrong, 1);
+    for (int wrong = 2; wrong <= 4; ++wrong)
+        presenter.keepForm({{}, kPhrase, {}, u"2099-06-30"_s});
+    presenter.keepForm({{}, kOfficePhrase, {}, u"2099-06-30"_s});
+    EXPECT_TRUE(offices.certificatesOf(keyOf(ada))->empty())
+        << "after four wrong ones even the right one waits";
+}
+
+TEST_F(OfficePresenterTest, OnlyWhoeverSupervisesMakesItAndVouches)
+{
+    nameSupervisor();
+    EXPECT_FALSE(presenter.view().canFound);
+    makeOffice();
+    EXPECT_FALSE(offices.own()) << "Ada does not supervise";
+
+    presenter.setBy(boss.id);
+    makeOffice();
+    ASSERT_TRUE(offices.own());
+    presenter.setBy(ada.id);
+    presenter.refresh();
+    EXPECT_TRUE(lineOf(u"Ada"_s).act.isEmpty());
+    presenter.act(lineOf(u"Ada"_s).id);
+    EXPECT_EQ(presenter.view().form, OfficeForm::None);
+    EXPECT_TRUE(presenter.view().message.contains(u"Whoever supervises does this"_s));
+}
+
+TEST_F(OfficePresenterTest, AKeyOfAnotherLaptopIsVouchedForThroughFiles)
+{
+    // The engineer's laptop has no office: the key goes out ...
+    presenter.act(lineOf(u"Ada"_s).id);
+    ASSERT_EQ(saved.first, u"key-of-Ada Invented.json"_s);
+    const QByteArray request = saved.second;
+
+    // ... the office's computer vouches for it ...
+    coldarc::store::Database other = coldarc::store::Database::inMemory();
+    people::PeopleStore otherPeople(other);
+    people::KeyStore otherKeys(other);
+    people::OfficeStore otherOffices(other);
+    ASSERT_TRUE(otherPeople.add({boss.id, boss.name, boss.role, {}, {}, {}}));
+    OfficePresenter office(otherPeople, otherKeys, otherOffices, clock, inPlace());
+    QByteArray certificate;
+    QObject::connect(&office, &OfficePresenter::saveRequested,
+                     [&](const QString&, const QByteArray& bytes) { certificate = bytes; });
+    office.setSealCost(test::kCheapGuess);
+    office.setBy(boss.id);
+    office.openForm(OfficeForm::Found);
+    office.keepForm(founding());
+    office.take(request);
+    ASSERT_EQ(office.view().form, OfficeForm::Vouch);
+    EXPECT_EQ(office.view().formThumbprint, people::thumbprint(keyOf(ada)));
+    office.keepForm({{}, kOfficePhrase, {}, u"2099-06-30"_s});
+
+    // ... and the laptop asks whether that office is to be believed, once.
+    presenter.take(certificate);
+    ASSERT_EQ(presenter.view().form, OfficeForm::TakeUp);
+    EXPECT_EQ(presenter.view().formThumbprint, people::thumbprint(otherOffices.own()->key));
+    EXPECT_TRUE(offices.certificatesOf(keyOf(ada))->empty()) << "not before somebody has compared";
+    presenter.keepForm({});
+    EXPECT_TRUE(lineOf(u"Ada"_s).sub.startsWith(u"Invented Lamps vouches for it until 2099-06-30"_s));
+    ASSERT_EQ(presenter.view().offices.size(), 1);
+
+    presenter.drop(presenter.view().offices.first().id);
+    EXPECT_TRUE(lineOf(u"Ada"_s).sub.startsWith(u"nobody vouches for it"_s));
+}
+
+TEST_F(OfficePresenterTest, SaysWhatIsWrongWithAFileAndChangesNothing)
+{
+    const OfficeView before = presenter.view();
+    presenter.take("hello");
+
+    EXPECT_TRUE(presenter.view().message.contains(u"neither a key"_s));
+    EXPECT_EQ(presenter.view().form, OfficeForm::None);
+    EXPECT_EQ(presenter.view().keys, before.keys);
+    EXPECT_TRUE(offices.offices()->empty());
+}
+
+TEST_F(OfficePresenterTest, ThePageIsWorkedByKeysAndCopiesTheThumbprint)
+{
+    makeOffice();
+    OfficePage page;
+    QObject::connect(&presenter, &OfficePresenter::viewChanged, &page, &OfficePage::setView);
+    QObject::connect(&page, &OfficePage::keyActed, &presenter, &OfficePresenter::act);
+    QObject::connect(&page, &OfficePage::formKept, &presenter, &OfficePresenter::keepForm);
+    page.setView(presenter.view());
+    page.resize(1366, 700);
+    page.show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&page));
+
+    page.findChild<PlainButton*>(u"copy"_s)->setFocus();
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+    EXPECT_EQ(QGuiApplication::clipboard()->text(), people::thumbprint(offices.own()->key));
+
+    presenter.act(lineOf(u"Ada"_s).id);
+    auto* passphrase = page.findChild<QWidget*>(u"passphrase"_s)->findChild<QLineEdit*>();
+    EXPECT_TRUE(passphrase->hasFocus());
+    EXPECT_EQ(passphrase->echoMode(), QLineEdit::Password);
+    QTest::keyClicks(passphrase, kOfficePhrase);
+    page.findChild<PlainButton*>(u"keep"_s)->setFocus();
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+    EXPECT_EQ(offices.certificatesOf(keyOf(ada))->size(), 1U);
+}
+
+} // namespace
+} // namespace coldarc::ui

@@ -1,0 +1,413 @@
+#include "ui/people/office_presenter.h"
+
+#include "core/people/jws.h"
+#include "ui/people/people_words.h"
+#include "ui/people/secret_words.h"
+
+#include <algorithm>
+#include <memory>
+#include <utility>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+constexpr auto kDays = std::chrono::days(365); ///< that are proposed
+
+QString idOf(const people::PublicKey& key)
+{
+    return QString::fromLatin1(key.bytes().toHex());
+}
+
+} // namespace
+
+OfficePresenter::OfficePresenter(people::PeopleStore& people, people::KeyStore& keys,
+                                 people::OfficeStore& offices, const Clock& clock, Behind behind,
+                                 QObject* parent)
+    : QObject(parent)
+    , m_people(people)
+    , m_keys(keys)
+    , m_offices(offices)
+    , m_clock(clock)
+    , m_behind(std::move(behind))
+{
+}
+
+people::Day OfficePresenter::today() const
+{
+    return people::utcDayOf(m_clock.now().wall);
+}
+
+std::optional<people::Office> OfficePresenter::own() const
+{
+    const auto own = m_offices.own();
+    return own ? std::optional(*own) : std::nullopt;
+}
+
+bool OfficePresenter::mayVouch() const
+{
+    std::vector<people::Holder> everybody;
+    for (const people::Person& person : m_people.all().value_or(std::vector<people::Person>())) {
+        auto held = m_people.authorisationsOf(person.id);
+        if (!held)
+            return false;
+        everybody.push_back({person, std::move(*held)});
+    }
+    return people::isAllowed(people::grantVerdict(people::Grant::Vouch, m_by, m_by, everybody, today()));
+}
+
+bool OfficePresenter::isRefused()
+{
+    if (mayVouch())
+        return false;
+    say(tr("Nothing was changed. Whoever supervises does this."));
+    return true;
+}
+
+void OfficePresenter::refresh()
+{
+    OfficeView view = m_view;
+    fill(view);
+    show(view);
+}
+
+void OfficePresenter::fill(OfficeView& view) const
+{
+    const auto office = own();
+    const bool may = mayVouch();
+    view.name = office ? office->name : QString();
+    view.thumbprint = office ? people::thumbprint(office->key) : QString();
+    if (office)
+        view.note =
+            tr("Tell this thumbprint to whoever checks your records, by telephone or on paper: it is how "
+               "they know that the office is yours.");
+    else
+        view.note =
+            tr("There is none. An office vouches for keys: it says whose a key is, so that a record says "
+               "who signed it to people who know nothing of this workspace. Without one, records are as "
+               "good, and whose the keys are has to be told beside them.");
+    if (!may)
+        view.note += u' ' + tr("Whoever supervises makes it, and vouches with it.");
+    view.canFound = !office && may;
+    view.canVouch = office && may;
+    view.canTakeUp = may;
+    fillKeys(view);
+    fillOffices(view);
+    fillForm(view);
+}
+
+QString OfficePresenter::standingOf(const people::PublicKey& key) const
+{
+    const auto certificates = m_offices.certificatesOf(key);
+    const auto offices = m_offices.offices();
+    if (!certificates || !offices)
+        return tr("who vouches for it could not be read");
+    QStringList parts;
+    for (const people::Certificate& one : *certificates) {
+        const auto said = people::saidBy(one);
+        const auto office = std::ranges::find_if(
+            *offices, [&](const people::Office& known) { return people::isCertifiedBy(known.key, one); });
+        if (!said || office == offices->end() || office->droppedAt)
+            continue;
+        const people::Enrolment& enrolment = said->enrolment;
+        const bool isOver = enrolment.until < today();
+        parts << (isOver ? tr("%1 vouched for it until %2") : tr("%1 vouches for it until %2"))
+                     .arg(office->name, people::isoText(enrolment.until));
+    }
+    return parts.isEmpty() ? tr("nobody vouches for it") : parts.join(u", "_s);
+}
+
+void OfficePresenter::fillKeys(OfficeView& view) const
+{
+    view.keys.clear();
+    const auto all = m_people.all();
+    for (const people::Person& person : all ? *all : std::vector<people::Person>()) {
+        const auto sealed = m_keys.sealedKey(person.id);
+        if (!sealed)
+            continue;
+        const QString act = view.canVouch         ? tr("Vouch for it")
+                            : view.name.isEmpty() ? tr("Save it for an office")
+                                                  : QString();
+        view.keys.append(
+            {idOf(sealed->publicKey), u"%1 \u00b7 %2"_s.arg(person.name, wordFor(person.role)),
+             u"%1 \u00b7 %2"_s.arg(standingOf(sealed->publicKey), people::thumbprint(sealed->publicKey)),
+             act});
+    }
+    view.noKeys = all ? tr("Nobody here has a key.") : tr("The keys could not be read. Nothing was changed.");
+}
+
+void OfficePresenter::fillOffices(OfficeView& view) const
+{
+    view.offices.clear();
+    const auto offices = m_offices.offices();
+    for (const people::Office& office : offices ? *offices : std::vector<people::Office>()) {
+        if (!office.isOwn && !office.droppedAt)
+            view.offices.append({idOf(office.key), office.name, people::thumbprint(office.key),
+                                 view.canTakeUp ? tr("Believe it no longer") : QString()});
+    }
+    view.noOffices = offices ? tr("None. An office is made known by a certificate that it gave.")
+                             : tr("The offices could not be read. Nothing was changed.");
+}
+
+void OfficePresenter::fillForm(OfficeView& view) const
+{
+    view.officeName.label = tr("What it is called, as it stands under a record");
+    view.passphrase.label = view.form == OfficeForm::Vouch ? tr("The office's passphrase")
+                                                           : tr("A passphrase for the office, not your own");
+    view.again.label = tr("The same again");
+    view.until.label = tr("Until, that day included");
+    view.until.value = people::isoText(people::Day(std::chrono::sys_days(today()) + kDays));
+    view.formNote.clear();
+    view.formThumbprint.clear();
+    switch (view.form) {
+    case OfficeForm::None:
+        break;
+    case OfficeForm::Found:
+        view.formTitle = tr("The office of this workspace");
+        view.formNote = passphraseRule();
+        view.formAct = tr("Make the office");
+        break;
+    case OfficeForm::Vouch:
+        view.formTitle = tr("Vouch for the key of %1").arg(m_subject->request.name);
+        view.formNote =
+            tr("Let %1 read the thumbprint from their own screen, in person or by telephone. Where it is "
+               "another one, the key is not theirs.")
+                .arg(m_subject->request.name);
+        view.formThumbprint = people::thumbprint(m_subject->request.key);
+        view.formAct = tr("It is theirs: vouch for it");
+        break;
+    case OfficeForm::TakeUp:
+        view.formTitle = tr("An office that is not known here: %1").arg(m_brought->officeName);
+        view.formNote =
+            tr("Let the office itself tell its thumbprint, by telephone or on paper. Where it is another "
+               "one, somebody else calls themselves so.");
+        view.formThumbprint = people::thumbprint(m_brought->office);
+        view.formAct = tr("It is theirs: believe it");
+        break;
+    }
+}
+
+void OfficePresenter::openForm(OfficeForm form)
+{
+    OfficeView view = m_view;
+    view.form = form;
+    view.message.clear();
+    for (FieldView* field : {&view.officeName, &view.passphrase, &view.again, &view.until})
+        field->error.clear();
+    ++view.emptied;
+    fill(view);
+    show(view);
+}
+
+void OfficePresenter::keepForm(const OfficeAnswers& answers)
+{
+    if (!m_view.busy.isEmpty() || m_view.form == OfficeForm::None || isRefused())
+        return;
+    switch (m_view.form) {
+    case OfficeForm::None:
+        break;
+    case OfficeForm::Found:
+        return found(answers);
+    case OfficeForm::Vouch:
+        return vouch(answers);
+    case OfficeForm::TakeUp:
+        return takeUp();
+    }
+}
+
+std::optional<people::KeyRequest> OfficePresenter::requestFor(const QString& key) const
+{
+    for (const people::Person& person : m_people.all().value_or(std::vector<people::Person>())) {
+        const auto sealed = m_keys.sealedKey(person.id);
+        if (sealed && idOf(sealed->publicKey) == key)
+            return people::KeyRequest{sealed->publicKey, person.id, person.name, person.role};
+    }
+    return std::nullopt;
+}
+
+void OfficePresenter::act(const QString& key)
+{
+    const auto request = requestFor(key);
+    if (!request)
+        return say(tr("This key is out of use by now. Look again."));
+    if (!own()) {
+        Q_EMIT saveRequested(tr("key-of-%1.json").arg(request->name), people::bytesOf(*request));
+        return;
+    }
+    if (isRefused())
+        return;
+    m_subject = Subject{*request};
+    openForm(OfficeForm::Vouch);
+}
+
+void OfficePresenter::drop(const QString& office)
+{
+    const auto key = people::PublicKey::fromBytes(QByteArray::fromHex(office.toLatin1()));
+    if (!key || isRefused())
+        return;
+    settle(m_offices.drop(*key, m_clock.now()),
+           tr("Believed no longer. What it vouched for is kept, and counts again if the office is."));
+}
+
+void OfficePresenter::take(const QByteArray& file)
+{
+    if (!m_view.busy.isEmpty() || isRefused())
+        return;
+    if (const auto request = people::keyRequestFrom(file)) {
+        if (!own())
+            return say(
+                tr("This is a key that asks to be vouched for, and there is no office here that could."));
+        m_subject = Subject{*request, true};
+        return openForm(OfficeForm::Vouch);
+    }
+    const auto brought = people::certificateFileFrom(file);
+    if (!brought)
+        return say(tr("This file is neither a key that asks to be vouched for nor a certificate, or it was "
+                      "altered. Nothing was changed. Let whoever made it save it once more."));
+    const auto kept = m_offices.keep(brought->certificate, m_clock.now());
+    if (!kept && kept.error().kind == Error::Kind::NotFound) {
+        m_brought = *brought;
+        return openForm(OfficeForm::TakeUp);
+    }
+    settle(kept, tr("The certificate is kept. It goes along with each record from now on."));
+}
+
+void OfficePresenter::takeUp()
+{
+    const Stamp now = m_clock.now();
+    const auto known = m_offices.takeUp(m_brought->office, m_brought->officeName, m_by, now);
+    settle(known ? m_offices.keep(m_brought->certificate, now) : known,
+           tr("The office is believed from now on, and its certificate is kept."));
+}
+
+void OfficePresenter::found(const OfficeAnswers& answers)
+{
+    OfficeView view = m_view;
+    view.officeName.error = answers.officeName.trimmed().isEmpty() ? tr("The name is needed.") : QString();
+    auto passphrase = people::Passphrase::accept(answers.passphrase);
+    view.passphrase.error = passphrase ? QString() : wordsFor(passphrase.error());
+    view.again.error = answers.passphrase == answers.again ? QString() : tr("The two differ.");
+    const bool isWhole = view.officeName.error.isEmpty() && passphrase && view.again.error.isEmpty();
+    if (isWhole)
+        view.busy = tr("Making the key and sealing it. This takes a second or two, on purpose.");
+    show(view);
+    if (!isWhole)
+        return;
+    const auto shared = std::make_shared<people::Passphrase>(std::move(*passphrase));
+    const auto sealed =
+        std::make_shared<Result<people::SealedKey>>(fail(Error::Kind::Storage, u"not tried"_s));
+    m_behind(
+        [shared, sealed, cost = m_cost] {
+            *sealed = people::sealKey(people::SigningKey::generate(), people::officeHolder(), *shared, cost);
+        },
+        [this, sealed, name = answers.officeName] {
+            if (!*sealed)
+                return say(
+                    tr("The key could not be sealed: this computer has too little memory free. Nothing "
+                       "was kept."));
+            settle(m_offices.found(name, **sealed, m_by, m_clock.now()),
+                   tr("Made. Keep its passphrase with you and one other: without it nobody can vouch any "
+                      "more."));
+        });
+}
+
+void OfficePresenter::vouch(const OfficeAnswers& answers)
+{
+    OfficeView view = m_view;
+    const auto until = people::dayFromIso(answers.until);
+    view.until.error = until ? QString() : tr("A day like 2027-12-31.");
+    if (until && *until < today())
+        view.until.error = tr("That day is over.");
+    show(view);
+    if (!view.until.error.isEmpty())
+        return;
+    const Stamp now = m_clock.now();
+    const auto begun = people::beginTry(m_offices, people::officeHolder(), now);
+    if (!begun)
+        return settle(tl::unexpected(begun.error()), {});
+    if (const auto* away = std::get_if<people::TurnedAway>(&*begun))
+        return say(waitWords(away->next));
+    view.busy = tr("Opening the office's key. This takes a second or two, on purpose.");
+    view.message.clear();
+    show(view);
+    const auto started = std::make_shared<people::OpenTry>(std::get<people::OpenTry>(*begun));
+    const auto key = std::make_shared<Result<people::SigningKey>>(fail(Error::Kind::Storage, u"not tried"_s));
+    m_behind(
+        [started, key, secret = answers.passphrase] {
+            *key = people::openKey(started->sealed, started->person, secret);
+        },
+        [this, started, key, now, day = *until] { opened(*started, std::move(*key), now, day); });
+}
+
+void OfficePresenter::opened(const people::OpenTry& started, Result<people::SigningKey> key, const Stamp& now,
+                             people::Day until)
+{
+    auto outcome = people::endTry(m_offices, started, std::move(key), now);
+    if (!outcome)
+        return settle(tl::unexpected(outcome.error()), {});
+    if (const auto* away = std::get_if<people::TurnedAway>(&*outcome)) {
+        OfficeView view = m_view;
+        view.busy.clear();
+        view.message = tr("That is not the office's passphrase. Nothing was signed.");
+        if (const QString wait = waitWords(away->next); !wait.isEmpty())
+            view.message += u' ' + wait;
+        ++view.emptied;
+        return show(view);
+    }
+    certify(std::get<people::SignedIn>(*outcome).key, until);
+}
+
+void OfficePresenter::certify(const people::SigningKey& office, people::Day until)
+{
+    const people::KeyRequest& request = m_subject->request;
+    const Stamp now = m_clock.now();
+    const auto certificate = people::certify(
+        {request.key, request.person, request.name, request.role, today(), until, now.wall}, office);
+    if (!certificate)
+        return settle(tl::unexpected(certificate.error()), {});
+    const auto kept = m_offices.keep(*certificate, now);
+    const QString name = request.name;
+    const auto file = people::bytesOf(people::CertificateFile{office.publicKey(), m_view.name, *certificate});
+    const bool isForeign = m_subject->isForeign;
+    settle(kept, tr("Vouched for the key of %1 until %2.").arg(name, people::isoText(until)));
+    if (kept && isForeign)
+        Q_EMIT saveRequested(tr("certificate-of-%1.json").arg(name), file);
+}
+
+void OfficePresenter::settle(const Result<void>& outcome, const QString& done)
+{
+    OfficeView view = m_view;
+    view.busy.clear();
+    if (outcome) {
+        view.form = OfficeForm::None;
+        view.message = done;
+        ++view.emptied;
+    } else {
+        view.message = outcome.error().kind == Error::Kind::Conflict
+                           ? tr("Somebody else was first: nothing was changed. Look again.")
+                           : tr("It could not be written. Nothing was changed; what stood there is kept. Try "
+                                "again.");
+    }
+    fill(view);
+    show(view);
+}
+
+void OfficePresenter::say(const QString& message)
+{
+    OfficeView view = m_view;
+    view.busy.clear();
+    view.message = message;
+    show(view);
+}
+
+void OfficePresenter::show(OfficeView view)
+{
+    if (view == m_view)
+        return;
+    m_view = std::move(view);
+    Q_EMIT viewChanged(m_view);
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,134 @@
+#pragma once
+
+#include "core/base/clock.h"
+#include "core/people/granting.h"
+#include "core/people/key_files.h"
+#include "core/people/key_store.h"
+#include "core/people/office_store.h"
+#include "core/people/people_store.h"
+#include "core/people/sign_in.h"
+#include "ui/parts/behind.h"
+#include "ui/parts/card_lines.h"
+#include "ui/parts/field.h"
+
+#include <QObject>
+
+#include <optional>
+
+namespace coldarc::ui {
+
+/// What is filled in on the page of the office.
+enum class OfficeForm {
+    None,
+    Found,  ///< makes the office of this workspace
+    Vouch,  ///< for one key
+    TakeUp, ///< another workspace's office as known
+};
+
+struct OfficeView {
+    QString name;       ///< of the own office; empty: there is none
+    QString thumbprint; ///< of its key
+    QString note;       ///< what an office is for, or who may use it
+    bool canFound = false;
+    bool canVouch = false; ///< for a key from a file
+    bool canTakeUp = false;
+    QList<CardLine> keys; ///< of people of this workspace
+    QString noKeys;
+    QList<CardLine> offices; ///< of other workspaces that are believed
+    QString noOffices;
+
+    OfficeForm form = OfficeForm::None;
+    QString formTitle;
+    QString formNote;
+    QString formThumbprint; ///< to be held against what its owner says
+    FieldView officeName;
+    FieldView passphrase;
+    FieldView again;
+    FieldView until;
+    QString formAct;
+    QString message; ///< what came of the last deed
+    QString busy;
+    int emptied = 0; ///< a change empties the boxes
+
+    friend bool operator==(const OfficeView&, const OfficeView&) = default;
+};
+
+/// The answers of whichever form is up.
+struct OfficeAnswers {
+    QString officeName;
+    QString passphrase;
+    QString again;
+    QString until;
+};
+
+/// Whose the keys are: the office of this workspace, which vouches for them under a passphrase of its own,
+/// and the offices of others that are believed. Who may do so is the rule of core/people/granting.h.
+class OfficePresenter final : public QObject {
+    Q_OBJECT
+
+public:
+    /// Borrows all of these, which must outlive the presenter.
+    OfficePresenter(people::PeopleStore& people, people::KeyStore& keys, people::OfficeStore& offices,
+                    const Clock& clock, Behind behind, QObject* parent = nullptr);
+
+    [[nodiscard]] const OfficeView& view() const { return m_view; }
+    /// Who vouches.
+    void setBy(const PersonId& by) { m_by = by; }
+    void setSealCost(people::GuessCost cost) { m_cost = cost; }
+
+    /// Reads everything anew.
+    void refresh();
+    void openForm(coldarc::ui::OfficeForm form);
+    void keepForm(const coldarc::ui::OfficeAnswers& answers);
+    /// What the button of a key says: vouch for it, or put it into a file for another office.
+    void act(const QString& key);
+    /// No longer believes the office.
+    void drop(const QString& office);
+    /// The bytes of a file that somebody brought: a key that asks to be vouched for, or a certificate.
+    void take(const QByteArray& file);
+
+Q_SIGNALS:
+    void viewChanged(const coldarc::ui::OfficeView& view);
+    /// A file to be saved where the user says.
+    void saveRequested(const QString& name, const QByteArray& bytes);
+
+private:
+    /// The key that the form is about.
+    struct Subject {
+        people::KeyRequest request;
+        bool isForeign = false; ///< its certificate goes into a file
+    };
+
+    void show(OfficeView view);
+    void say(const QString& message);
+    void fill(OfficeView& view) const;
+    void fillKeys(OfficeView& view) const;
+    void fillOffices(OfficeView& view) const;
+    void fillForm(OfficeView& view) const;
+    [[nodiscard]] QString standingOf(const people::PublicKey& key) const;
+    [[nodiscard]] std::optional<people::Office> own() const;
+    [[nodiscard]] std::optional<people::KeyRequest> requestFor(const QString& key) const;
+    [[nodiscard]] people::Day today() const;
+    [[nodiscard]] bool mayVouch() const;
+    [[nodiscard]] bool isRefused();
+    void found(const OfficeAnswers& answers);
+    void vouch(const OfficeAnswers& answers);
+    void opened(const people::OpenTry& started, Result<people::SigningKey> key, const Stamp& now,
+                people::Day until);
+    void certify(const people::SigningKey& office, people::Day until);
+    void takeUp();
+    void settle(const Result<void>& outcome, const QString& done);
+
+    people::PeopleStore& m_people;
+    people::KeyStore& m_keys;
+    people::OfficeStore& m_offices;
+    const Clock& m_clock;
+    Behind m_behind;
+    people::GuessCost m_cost = people::kShippedCost;
+    PersonId m_by;
+    std::optional<Subject> m_subject;
+    std::optional<people::CertificateFile> m_brought; ///< of an office that is not known yet
+    OfficeView m_view;
+};
+
+} // namespace coldarc::ui
