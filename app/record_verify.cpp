@@ -4,6 +4,7 @@
 #include "core/base/json.h"
 #include "core/record/record_file.h"
 #include "core/visit/entry.h"
+#include "ui/record/record_words.h"
 
 #include <QFile>
 #include <QJsonDocument>
@@ -56,57 +57,6 @@ void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
     }
 }
 
-QString placeOf(const Fault& fault)
-{
-    QStringList parts;
-    if (fault.signature >= 0)
-        parts << u"signature %1"_s.arg(fault.signature + 1);
-    if (fault.entry >= 0)
-        parts << u"entry %1"_s.arg(fault.entry + 1);
-    if (!fault.picture.isEmpty())
-        parts << u"picture %1"_s.arg(fault.picture);
-    if (fault.certificate >= 0)
-        parts << u"certificate %1"_s.arg(fault.certificate + 1);
-    return parts.isEmpty() ? u"the record"_s : parts.join(u", "_s);
-}
-
-QString sentenceOf(Fault::Kind kind)
-{
-    switch (kind) {
-    case Fault::Kind::NoEntries:
-        return u"has no entries"_s;
-    case Fault::Kind::ChainBreaks:
-        return u"is not as it was written: the chain breaks here"_s;
-    case Fault::Kind::LinksMissing:
-        return u"has not one link for each entry: entries were taken out or put in"_s;
-    case Fault::Kind::NothingSigned:
-        return u"was signed by nobody"_s;
-    case Fault::Kind::NotAHead:
-        return u"is over something that is no head of a visit"_s;
-    case Fault::Kind::OtherVisit:
-        return u"belongs to another visit"_s;
-    case Fault::Kind::NoSuchEntry:
-        return u"is over an entry that is not there: the end was cut off"_s;
-    case Fault::Kind::OtherHead:
-        return u"was given when the entries up to there were others"_s;
-    case Fault::Kind::UnknownKey:
-        return u"was given with a key that is not in the record"_s;
-    case Fault::Kind::DoesNotVerify:
-        return u"does not verify: what was signed, or the signature, was altered"_s;
-    case Fault::Kind::SignedTwice:
-        return u"stands there twice"_s;
-    case Fault::Kind::PictureAltered:
-        return u"is not the picture that the entry names"_s;
-    case Fault::Kind::CertificateAltered:
-        return u"was altered, or no office of the record gave it"_s;
-    case Fault::Kind::OtherPerson:
-        return u"was given with the key of somebody else"_s;
-    case Fault::Kind::OutOfTime:
-        return u"was given on a day for which nobody vouches for the key"_s;
-    }
-    Q_UNREACHABLE();
-}
-
 QString wordFor(people::Role role)
 {
     const std::string_view word = people::wordOf(role);
@@ -156,7 +106,7 @@ QString textOf(const CheckedRecord& record)
     for (const record::Signed& one : found.signatures)
         text += lineOf(one, record);
     for (const Fault& fault : found.faults)
-        text += u"  %1 %2\n"_s.arg(placeOf(fault), sentenceOf(fault.kind));
+        text += u"  %1 %2\n"_s.arg(ui::placeOf(fault), ui::sentenceOf(fault.kind));
     for (const Hash& picture : record.missing)
         text += u"  picture %1 is named by an entry and not there\n"_s.arg(picture.hex());
     for (const record::Signed& one : record.unvouched)

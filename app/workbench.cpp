@@ -1,5 +1,6 @@
 #include "app/workbench.h"
 
+#include "app/record_intake.h"
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
@@ -9,6 +10,7 @@
 #include "ui/people/people_words.h"
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
+#include "ui/record/records_page.h"
 #include "ui/shell/backup_page.h"
 #include "ui/site/sites_page.h"
 #include "ui/visit/new_visit_page.h"
@@ -36,6 +38,7 @@ const QString kVisits = u"visits"_s;
 const QString kPeople = u"people"_s;
 const QString kSites = u"sites"_s;
 const QString kStock = u"stock"_s;
+const QString kRecords = u"records"_s;
 const QString kBackup = u"workspace"_s;
 constexpr auto kNextLook = 200ms;
 constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
@@ -70,6 +73,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_shell.addPlace({kStock, tr("Van stock"), u"Ctrl+3"_s, everybody});
     m_shell.addPlace({kPeople, tr("People"), u"Ctrl+4"_s, grown});
     m_shell.addPlace({kBackup, tr("Workspace"), u"Ctrl+5"_s, grown});
+    m_shell.addPlace({kRecords, tr("Records"), u"Ctrl+6"_s, grown});
     if (m_isReadOnly) {
         m_shell.setReadOnly(
             tr("Read only: another window of this program holds the workspace. You can look; nothing "
@@ -457,6 +461,8 @@ void Workbench::makeSureOf(const QString& place)
         makeStock();
     else if (place == kPeople && !m_people)
         makePeople();
+    else if (place == kRecords && !m_records)
+        makeRecords();
     else if (place == kBackup && !m_backup)
         makeBackup();
 }
@@ -590,6 +596,32 @@ void Workbench::saveAs(const QString& name, const QByteArray& bytes)
     if (!out.open(QIODevice::WriteOnly) || out.write(bytes) != bytes.size() || !out.commit())
         m_shell.say({tr("%1 could not be saved.").arg(path), tr("Everything in the workspace is as it was."),
                      tr("Choose another folder, or make room on the disk.")});
+}
+
+void Workbench::makeRecords()
+{
+    const auto by = [this] { return m_keeper.who() ? m_keeper.who()->id : PersonId(); };
+    m_records = std::make_unique<ui::RecordsPresenter>(ui::RecordDeeds{
+        [this, by](const QString& file) {
+            return RecordIntake(m_workspace.database).takeFile(file, by(), m_outside.clock.now());
+        },
+        [this, by](const Hash& file) {
+            return RecordIntake(m_workspace.database).tryAgain(file, by(), m_outside.clock.now());
+        },
+        [this] { return m_workspace.intake.waiting(); }});
+    auto* page = new ui::RecordsPage;
+    ui::RecordsPresenter* presenter = m_records.get();
+    connect(presenter, &ui::RecordsPresenter::viewChanged, page, &ui::RecordsPage::setView);
+    connect(page, &ui::RecordsPage::filesDropped, presenter, &ui::RecordsPresenter::takeIn);
+    connect(page, &ui::RecordsPage::stopRequested, presenter, &ui::RecordsPresenter::stop);
+    connect(page, &ui::RecordsPage::againRequested, presenter, &ui::RecordsPresenter::tryAgain);
+    connect(page, &ui::RecordsPage::filesRequested, presenter, [this, presenter] {
+        presenter->takeIn(QFileDialog::getOpenFileNames(m_window.get(), tr("Which records?"), QString(),
+                                                        tr("Record of a visit (*.zip)")));
+    });
+    presenter->refresh();
+    page->setView(presenter->view());
+    m_window->addPage(kRecords, page);
 }
 
 void Workbench::makeBackup()

@@ -7,6 +7,7 @@
 #include "ui/parts/theme.h"
 #include "ui/people/key_ring.h"
 #include "ui/people/office_presenter.h"
+#include "ui/record/records_presenter.h"
 #include "ui/shell/main_window.h"
 
 #include <QObject>
@@ -80,6 +81,7 @@ private:
     /// Whose the keys are, over the page of the people.
     void showOffice();
     void takeForOffice();
+    void makeRecords();
     void saveAs(const QString& name, const QByteArray& bytes);
     void makeSites();
     void makeStock();
@@ -120,6 +122,7 @@ private:
     std::unique_ptr<ui::OfficePresenter> m_office; ///< once its page was open: its key may be on the way
     std::unique_ptr<ui::SitesPresenter> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
+    std::unique_ptr<ui::RecordsPresenter> m_records;
     std::unique_ptr<ui::BackupPresenter> m_backup;
     std::unique_ptr<ui::MainWindow> m_window;
     VisitRoom* m_room = nullptr; ///< owned by the window

@@ -47,10 +47,13 @@ void Workspace::settleAll(WallTime now)
     const auto heads = journal.heads();
     if (!heads)
         return;
+    const auto received = intake.received();
+    if (!received)
+        return;
     std::vector<visit::Logbook> closed;
     for (const store::Head& head : *heads) {
         const auto isSettled = settlements.isSettled(head.visit);
-        if (!isSettled || *isSettled)
+        if (!isSettled || *isSettled || received->contains(head.visit))
             continue;
         const auto state = stateOf(head.visit);
         if (!state || state->end.isEmpty())
@@ -93,8 +96,13 @@ Result<QList<ui::VisitLine>> JournalShelf::all() const
     const auto summaries = m_workspace.summaries.all();
     if (!summaries)
         return tl::unexpected(summaries.error());
+    const auto received = m_workspace.intake.received();
+    if (!received)
+        return tl::unexpected(received.error());
     QList<ui::VisitLine> lines;
     for (const store::VisitSummary& one : *summaries) {
+        if (received->contains(one.visit))
+            continue; // reviewed here, not worked on
         lines.append({one.visit, one.site, one.siteText, one.openedAt, one.state, one.swaps, one.isSigned,
                       m_workspace.leftovers(one.visit)});
     }

@@ -5,6 +5,7 @@
 #include "core/people/key_store.h"
 #include "core/people/office_store.h"
 #include "core/people/people_store.h"
+#include "core/record/intake_store.h"
 #include "core/site/site_store.h"
 #include "core/store/journal.h"
 #include "core/store/summaries.h"
@@ -35,7 +36,7 @@ public:
                 visit::CountersAre counters = visit::CountersAre::AsRead);
     void settle(const VisitId& visit, WallTime now, visit::CountersAre counters);
     /// Every closed visit that is not settled yet, the one that was closed first at first. A logbook that
-    /// cannot be read is left alone.
+    /// cannot be read is left alone, and so is a visit of another workspace: its lamps are not of this one.
     void settleAll(WallTime now);
     /// A visit as its logbook tells it. Folded again only when an entry was added since: every page asks.
     [[nodiscard]] Result<visit::VisitState> stateOf(const VisitId& visit);
@@ -56,6 +57,7 @@ public:
     visit::PlanStore plans{database};
     visit::OwedStore owed{database};
     visit::SettlementStore settlements{database};
+    record::IntakeStore intake{database};
 
 private:
     struct Folded {

@@ -379,6 +379,39 @@ TEST_F(WorkbenchTest, SavesAVisitAsARecordThatVerifiesWithoutTheWorkspace)
     EXPECT_TRUE(report.text.contains("signed-in")) << report.text.toStdString();
 }
 
+TEST_F(WorkbenchTest, ARecordSaysWhoVouchesForTheKeyThatSignedIt)
+{
+    const QString officePhrase = u"a name for every key"_s;
+    open();
+    start();
+    signIn();
+    hand.press(u"place-people"_s);
+    hand.press(u"office"_s);
+    look(u"office-empty"_s);
+    hand.press(u"found"_s);
+    hand.type(u"officeName"_s, u"Invented Lamps"_s);
+    hand.type(u"passphrase"_s, officePhrase);
+    hand.type(u"again"_s, officePhrase);
+    look(u"office-new"_s);
+    hand.press(u"keep"_s);
+    hand.press(*hand.find<QWidget>(u"keys"_s)->findChild<QAbstractButton*>());
+    hand.type(u"passphrase"_s, officePhrase);
+    look(u"office-vouch"_s);
+    hand.press(u"keep"_s);
+    look(u"office"_s);
+    const QString thumbprint = hand.find<QLabel>(u"thumbprint"_s)->text();
+    addSite();
+    addLamp();
+    openVisit();
+    const QString file = folder.filePath(u"visit.zip"_s);
+    ASSERT_TRUE(bench->visitRoom()->saveRecord(file));
+
+    const VerifyReport report = verifyReport(checkRecords({file}, thumbprint), false);
+    EXPECT_EQ(report.status, 0) << report.text.toStdString();
+    EXPECT_TRUE(report.text.contains("key of A. Okoro, engineer, says office " + thumbprint.toLatin1()))
+        << report.text.toStdString();
+}
+
 TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)
 {
     open();
@@ -804,6 +837,8 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
         }
         hand.press(u"leave"_s);
     }
+    hand.press(u"place-records"_s);
+    look(u"records"_s);
     hand.press(u"place-workspace"_s);
     look(u"workspace"_s);
     hand.type(u"target"_s, folder.filePath(u"a.backup"_s));

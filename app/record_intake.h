@@ -1,0 +1,43 @@
+#pragma once
+
+#include "core/record/intake_store.h"
+#include "core/store/summaries.h"
+
+#include <QString>
+
+namespace coldarc::app {
+
+/// Takes records of other workspaces into this one, each wholly or not at all: a program that ends on the way
+/// loses none that was taken.
+class RecordIntake {
+public:
+    /// Borrows the database, which must outlive this.
+    explicit RecordIntake(store::Database& database)
+        : m_database(&database)
+        , m_store(database)
+        , m_offices(database)
+        , m_summaries(database)
+    {
+    }
+
+    record::TakenRecord takeFile(const QString& file, const PersonId& by, const Stamp& now);
+    /// @param name  that the answer carries.
+    record::TakenRecord takeBytes(const QString& name, const QByteArray& bytes, const PersonId& by,
+                                  const Stamp& now);
+    /// One that waits, with what is known by now.
+    record::TakenRecord tryAgain(const Hash& file, const PersonId& by, const Stamp& now);
+
+private:
+    [[nodiscard]] Result<QSet<QString>> believed() const;
+    Result<void> write(const record::Record& record, record::TakenRecord& taken, const QByteArray& bytes,
+                       const PersonId& by, const Stamp& now);
+    Result<void> add(const record::Record& record, const record::Intake& intake, const PersonId& by,
+                     const Stamp& now);
+
+    store::Database* m_database;
+    record::IntakeStore m_store;
+    people::OfficeStore m_offices;
+    store::Summaries m_summaries;
+};
+
+} // namespace coldarc::app

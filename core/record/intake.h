@@ -1,0 +1,62 @@
+#pragma once
+
+#include "core/record/verify.h"
+
+#include <QSet>
+
+#include <vector>
+
+namespace coldarc::record {
+
+/// What becomes of a record that comes from another workspace.
+struct Intake {
+    enum class Verdict : std::uint8_t {
+        Take,    ///< what is new in it is added
+        Nothing, ///< everything in it is there already
+        Wait,    ///< it is whole, and is kept apart until somebody has seen to `why`
+        Refuse,  ///< for good: not as it was signed
+    };
+    enum class Why : std::uint8_t {
+        None,
+        NotAsSigned,    ///< a fault was found: see the verification
+        PictureMissing, ///< a signed entry names a picture that is not in the record
+        NobodyVouches,  ///< for the key of a signature
+        UnknownOffice,  ///< an office vouches that is not believed here
+        GoneTwoWays,    ///< the visit stands here with other entries from some point on
+        NotUnderstood,  ///< entries that this program does not know: a later one made them
+    };
+    Verdict verdict = Verdict::Refuse;
+    Why why = Why::None;
+    qint64 first = 0;   ///< number of the first entry that is added
+    qint64 entries = 0; ///< how many the visit has then: those that a signature covers, and those that stood
+
+    friend bool operator==(const Intake&, const Intake&) = default;
+};
+/// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "not-understood".
+[[nodiscard]] QString wordOf(Intake::Why why);
+[[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
+
+/// What a workspace has of the visit that a record is about.
+struct Standing {
+    std::vector<Hash> chain;     ///< one link for each entry; none: the visit is not there
+    QSet<QByteArray> signatures; ///< their 64 bytes
+};
+
+/// Entries behind the last signature are nobody's word and stay out. The order in which records of a visit
+/// come changes nothing of what stands in the end, nor does one that comes twice.
+/// @param isMissingAPicture  that a signed entry names.
+/// @param believed  thumbprints of the keys of offices.
+[[nodiscard]] Intake intakeOf(const Record& record, const Verification& found, bool isMissingAPicture,
+                              const QSet<QString>& believed, const Standing& standing);
+
+/// What became of one file that was to be taken in.
+struct TakenRecord {
+    QString file;
+    QString unread; ///< why it could not be read as a record, or could not be written; empty: see `intake`
+    VisitId visit{};
+    Intake intake{};
+    std::vector<Fault> faults{}; ///< of one that is not as it was signed
+    int newEntries = 0;
+};
+
+} // namespace coldarc::record

@@ -1,0 +1,163 @@
+#include "core/record/intake_store.h"
+
+#include "core/people/store_text.h"
+#include "core/store/journal.h"
+#include "core/store/pictures.h"
+
+#include <algorithm>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::record {
+namespace {
+
+/// What begins the bytes of the pictures that records carry.
+QString mediaTypeOf(const QByteArray& picture)
+{
+    if (picture.startsWith("\x89PNG"))
+        return u"image/png"_s;
+    if (picture.startsWith("\xff\xd8\xff"))
+        return u"image/jpeg"_s;
+    return u"application/octet-stream"_s;
+}
+
+} // namespace
+
+Result<Standing> IntakeStore::standing(const VisitId& visit) const
+{
+    const store::Journal journal(*m_database);
+    const auto entries = journal.entries(visit);
+    if (!entries)
+        return tl::unexpected(entries.error());
+    const auto signatures = journal.signatures(visit);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
+    Standing standing;
+    for (const store::Entry& entry : *entries)
+        standing.chain.push_back(entry.hash);
+    for (const store::Signature& one : *signatures)
+        standing.signatures.insert(one.bytes);
+    return standing;
+}
+
+Result<void> IntakeStore::take(const Record& record, const Intake& intake, const PersonId& by,
+                               const Stamp& now)
+{
+    return m_database->transaction([&]() -> Result<void> {
+        people::OfficeStore offices(*m_database);
+        for (const people::Certificate& one : record.vouching.certificates) {
+            const auto kept = offices.keep(one, now);
+            if (!kept && kept.error().kind != Error::Kind::NotFound) // of an office that is not believed here
+                return kept;
+        }
+        store::Pictures pictures(*m_database);
+        for (const Picture& picture : record.pictures) {
+            if (const auto kept = pictures.keep({mediaTypeOf(picture.bytes), picture.bytes}); !kept)
+                return tl::unexpected(kept.error());
+        }
+        store::Journal journal(*m_database);
+        for (qint64 entry = intake.first; entry < intake.entries; ++entry) {
+            const auto added = journal.append(record.visit, store::Sequence(entry),
+                                              record.entries[static_cast<std::size_t>(entry)]);
+            if (!added)
+                return tl::unexpected(added.error());
+        }
+        if (auto kept = keepSignatures(record, intake); !kept)
+            return kept;
+        if (intake.first > 0)
+            return {};
+        return people::doneOf(
+            m_database->run(u"INSERT INTO received_visit(visit_id, received_at_ms, received_by) "
+                            "VALUES(:visit, :at, :by)"_s,
+                            {{u":visit"_s, record.visit.text()},
+                             {u":at"_s, qint64(now.wall.time_since_epoch().count())},
+                             {u":by"_s, by.text()}}));
+    });
+}
+
+Result<void> IntakeStore::keepSignatures(const Record& record, const Intake& intake)
+{
+    store::Journal journal(*m_database);
+    for (const HeadSignature& one : record.signatures) {
+        const auto said = people::headSaidBy(one.jws);
+        const auto key = std::ranges::find_if(record.keys, [&](const people::PublicKey& each) {
+            return said && people::thumbprint(each) == said->thumbprint;
+        });
+        if (key == record.keys.end() || said->statement.sequence >= intake.entries)
+            continue;
+        const people::HeadStatement& statement = said->statement;
+        const auto kept = journal.keep({record.visit, store::Sequence(statement.sequence), statement.head,
+                                        statement.person, key->bytes(), one.signature.bytes(),
+                                        people::wordText(people::wordOf(statement.meaning)), statement.at});
+        if (!kept &&
+            kept.error().kind != Error::Kind::Conflict) // that person has signed it with this meaning
+            return kept;
+    }
+    return {};
+}
+
+Result<void> IntakeStore::wait(const QByteArray& file, const VisitId& visit, Intake::Why why,
+                               const PersonId& by, const Stamp& now)
+{
+    if (file.size() > kMostWaitingBytes)
+        return fail(Error::Kind::Malformed, u"a record of %1 bytes cannot wait"_s.arg(file.size()));
+    return people::doneOf(m_database->run(
+        u"INSERT INTO waiting_record(sha256, visit_id, why, bytes, received_at_ms, received_by) "
+        "VALUES(:hash, :visit, :why, :bytes, :at, :by) "
+        "ON CONFLICT(sha256) DO UPDATE SET why = excluded.why"_s,
+        {{u":hash"_s, sha256(file).bytes()},
+         {u":visit"_s, visit.text()},
+         {u":why"_s, wordOf(why)},
+         {u":bytes"_s, file},
+         {u":at"_s, qint64(now.wall.time_since_epoch().count())},
+         {u":by"_s, by.text()}}));
+}
+
+Result<std::vector<WaitingRecord>> IntakeStore::waiting() const
+{
+    const auto found = m_database->run(
+        u"SELECT sha256, visit_id, why, received_at_ms, received_by FROM waiting_record ORDER BY rowid"_s);
+    if (!found)
+        return tl::unexpected(found.error());
+    std::vector<WaitingRecord> waiting;
+    for (const store::Row& row : found->rows) {
+        const auto hash = Hash::fromBytes(row.bytes(u"sha256"));
+        const auto why = intakeWhyFromWord(row.text(u"why"));
+        if (!hash || !why)
+            return fail(Error::Kind::Malformed, u"waiting_record"_s);
+        waiting.push_back({*hash, VisitId(row.text(u"visit_id")), *why,
+                           WallTime(std::chrono::milliseconds(row.whole(u"received_at_ms"))),
+                           PersonId(row.text(u"received_by"))});
+    }
+    return waiting;
+}
+
+Result<QByteArray> IntakeStore::fileOf(const Hash& file) const
+{
+    const auto found = m_database->run(u"SELECT bytes FROM waiting_record WHERE sha256 = :hash"_s,
+                                       {{u":hash"_s, file.bytes()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    if (found->rows.empty())
+        return fail(Error::Kind::NotFound, u"no record waits as "_s + file.hex());
+    return found->rows.front().bytes(u"bytes");
+}
+
+Result<void> IntakeStore::release(const Hash& file)
+{
+    return people::doneOf(
+        m_database->run(u"DELETE FROM waiting_record WHERE sha256 = :hash"_s, {{u":hash"_s, file.bytes()}}));
+}
+
+Result<QSet<VisitId>> IntakeStore::received() const
+{
+    const auto found = m_database->run(u"SELECT visit_id FROM received_visit"_s);
+    if (!found)
+        return tl::unexpected(found.error());
+    QSet<VisitId> visits;
+    for (const store::Row& row : found->rows)
+        visits.insert(VisitId(row.text(u"visit_id")));
+    return visits;
+}
+
+} // namespace coldarc::record

@@ -1,0 +1,101 @@
+#include "ui/record/record_words.h"
+
+#include <QCoreApplication>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::ui {
+
+using record::Fault;
+using record::Intake;
+
+namespace {
+
+QString say(const char* text)
+{
+    return QCoreApplication::translate("record", text);
+}
+
+} // namespace
+
+QString placeOf(const Fault& fault)
+{
+    QStringList parts;
+    if (fault.signature >= 0)
+        parts << say("signature %1").arg(fault.signature + 1);
+    if (fault.entry >= 0)
+        parts << say("entry %1").arg(fault.entry + 1);
+    if (!fault.picture.isEmpty())
+        parts << say("picture %1").arg(fault.picture);
+    if (fault.certificate >= 0)
+        parts << say("certificate %1").arg(fault.certificate + 1);
+    return parts.isEmpty() ? say("the record") : parts.join(u", "_s);
+}
+
+QString sentenceOf(Fault::Kind kind)
+{
+    switch (kind) {
+    case Fault::Kind::NoEntries:
+        return say("has no entries");
+    case Fault::Kind::ChainBreaks:
+        return say("is not as it was written: the chain breaks here");
+    case Fault::Kind::LinksMissing:
+        return say("has not one link for each entry: entries were taken out or put in");
+    case Fault::Kind::NothingSigned:
+        return say("was signed by nobody");
+    case Fault::Kind::NotAHead:
+        return say("is over something that is no head of a visit");
+    case Fault::Kind::OtherVisit:
+        return say("belongs to another visit");
+    case Fault::Kind::NoSuchEntry:
+        return say("is over an entry that is not there: the end was cut off");
+    case Fault::Kind::OtherHead:
+        return say("was given when the entries up to there were others");
+    case Fault::Kind::UnknownKey:
+        return say("was given with a key that is not in the record");
+    case Fault::Kind::DoesNotVerify:
+        return say("does not verify: what was signed, or the signature, was altered");
+    case Fault::Kind::SignedTwice:
+        return say("stands there twice");
+    case Fault::Kind::PictureAltered:
+        return say("is not the picture that the entry names");
+    case Fault::Kind::CertificateAltered:
+        return say("was altered, or no office of the record gave it");
+    case Fault::Kind::OtherPerson:
+        return say("was given with the key of somebody else");
+    case Fault::Kind::OutOfTime:
+        return say("was given on a day for which nobody vouches for the key");
+    }
+    Q_UNREACHABLE();
+}
+
+QString sentenceOf(Intake::Why why)
+{
+    switch (why) {
+    case Intake::Why::None:
+        return {};
+    case Intake::Why::NotAsSigned:
+        return say("It is not as it was signed, and nothing of it was taken.");
+    case Intake::Why::PictureMissing:
+        return say("A picture that an entry names is not in it, and nothing of it was taken. Let it be saved "
+                   "once more.");
+    case Intake::Why::NobodyVouches:
+        return say("Nobody vouches for a key that signed it. Let the engineer have it vouched for by their "
+                   "office, and "
+                   "save the record once more.");
+    case Intake::Why::UnknownOffice:
+        return say("An office vouches for it that is not believed here. Take up that office, on the page of "
+                   "the people, "
+                   "and try again.");
+    case Intake::Why::GoneTwoWays:
+        return say("The visit stands here with other entries from some point on: both are kept, and somebody "
+                   "has to ask "
+                   "how that came about.");
+    case Intake::Why::NotUnderstood:
+        return say(
+            "It has entries of a later version of this program. Bring this one up to date, and try again.");
+    }
+    Q_UNREACHABLE();
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "core/record/intake.h"
+
+#include <QString>
+
+namespace coldarc::ui {
+
+/// "signature 2, entry 5", "picture 3f...", "the record": where something is wrong, counted from 1.
+[[nodiscard]] QString placeOf(const record::Fault& fault);
+/// What is wrong there, to stand behind its place.
+[[nodiscard]] QString sentenceOf(record::Fault::Kind kind);
+/// Why a record is not taken in, and what to do; empty where it is.
+[[nodiscard]] QString sentenceOf(record::Intake::Why why);
+
+} // namespace coldarc::ui
