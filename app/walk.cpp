@@ -73,6 +73,13 @@ Result<QString> writeRecord(const QString& folder, WalkStage& stage, const Visit
     return file.fileName();
 }
 
+/// Thumbprint of the office that vouches for the walk's key.
+QString officeOf(WalkStage& stage)
+{
+    const auto offices = people::OfficeStore(stage.database()).offices();
+    return offices && !offices->empty() ? people::thumbprint(offices->front().key) : QString();
+}
+
 /// How many signatures there are; nothing when one does not verify.
 std::optional<int> verified(const store::Journal& journal, const VisitId& visit)
 {
@@ -129,7 +136,7 @@ int walk(const QString& folder, const Folders& folders)
         out() << "Signed logbook: " << *written << " (" << signatures.value_or(-1)
               << " signatures verified)\n";
     if (record)
-        out() << "Signed record, for coldarc verify: " << *record << '\n';
+        out() << "Signed record, for coldarc verify --office " << officeOf(set) << ": " << *record << '\n';
     else
         out() << "Trouble: " << record.error().detail << '\n';
     out() << "Workspace of the walk: " << workspace << '\n';

@@ -1,6 +1,8 @@
 #include "app/walk_stage.h"
 
 #include "app/demo_data.h"
+#include "core/people/office_store.h"
+#include "core/people/people_store.h"
 #include "core/photometry/tolerance_file.h"
 #include "core/procedure/procedure_file.h"
 #include "core/store/workspace_file.h"
@@ -116,6 +118,8 @@ Result<std::unique_ptr<WalkStage>> WalkStage::set(const QString& workspace, cons
     if (!opened.database)
         return fail(Error::Kind::Storage, opened.detail);
     std::unique_ptr<WalkStage> stage(new WalkStage(std::move(*opened.database)));
+    if (auto vouched = stage->vouch(data->people.office, opening->people.first()); !vouched)
+        return tl::unexpected(vouched.error());
     if (auto begun = stage->begin(*opening); !begun)
         return tl::unexpected(begun.error());
     stage->room().sheet().setLimits(
@@ -123,6 +127,24 @@ Result<std::unique_ptr<WalkStage>> WalkStage::set(const QString& workspace, cons
     const visit::WantedSwap& swap = wanted->swaps.first();
     stage->m_lamps = {{catalogue.catalogue.lampType(*swap.newLamp.type)->code, swap.newLamp.serial}};
     return stage;
+}
+
+/// An office vouches for the key with which the walk signs, for the day of the walk.
+Result<void> WalkStage::vouch(const QString& office, const visit::PersonFacts& lead)
+{
+    const people::SigningKey key = people::SigningKey::generate();
+    const Stamp now = m_clock.now();
+    const people::Day day = people::utcDayOf(now.wall);
+    const auto certificate =
+        people::certify({m_key.publicKey(), lead.id, lead.name, lead.role, day, day, now.wall}, key);
+    if (!certificate)
+        return tl::unexpected(certificate.error());
+    people::OfficeStore offices(m_database);
+    if (auto added = people::PeopleStore(m_database).add({lead.id, lead.name, lead.role, {}, {}, {}}); !added)
+        return added;
+    if (auto known = offices.takeUp(key.publicKey(), office, lead.id, now); !known)
+        return known;
+    return offices.keep(*certificate, now);
 }
 
 Result<void> WalkStage::begin(const visit::Opening& opening)

@@ -38,6 +38,7 @@ public:
 private:
     struct Visit;
     explicit WalkStage(store::Database database);
+    Result<void> vouch(const QString& office, const visit::PersonFacts& lead);
     [[nodiscard]] Result<void> begin(const visit::Opening& opening);
     void sign(const ui::WantedSignature& asked);
 
