@@ -340,7 +340,10 @@ Result<void> DemoDriver::readClosedBox(const SwapState& swap)
         const auto means =
             source == label::Source::Box && !isMisread ? label::Means::Scanned : label::Means::Typed;
         m_hands.clock.advance(25s);
-        if (auto read = tell(lead(), visit::LampRead{lamp.id, {source, means, code, serial}}); !read)
+        const QStringList scanned = means == label::Means::Scanned
+                                        ? QStringList{u"]d1TYPE: %1\nS/N: %2"_s.arg(code, serial)}
+                                        : QStringList();
+        if (auto read = tell(lead(), visit::LampRead{lamp.id, {source, means, code, serial}, scanned}); !read)
             return read;
     }
     if (!misread)

@@ -4,6 +4,8 @@
 #include "core/base/clock.h"
 #include "core/catalogue/catalogue.h"
 #include "core/label/payload.h"
+#include "core/lamps/taught_rule_store.h"
+#include "core/store/workspace_file.h"
 
 #include <QDir>
 #include <QEventLoop>
@@ -187,6 +189,39 @@ QByteArray complaintsOf(const catalogue::CatalogueLoading& loading)
     return lines;
 }
 
+/// The arguments without `--workspace FILE`, and that file; nothing where the file is missing.
+struct Asked {
+    QStringList rest;
+    QString workspace;
+};
+std::optional<Asked> askedOf(const QStringList& arguments)
+{
+    Asked asked{arguments, {}};
+    const qsizetype end = arguments.indexOf(u"--"_s);
+    const qsizetype at = arguments.indexOf(u"--workspace"_s);
+    if (at < 0 || (end >= 0 && end < at))
+        return asked;
+    if (at + 1 == arguments.size())
+        return std::nullopt;
+    asked.workspace = arguments.at(at + 1);
+    asked.rest.remove(at, 2);
+    return asked;
+}
+
+/// What was taught in a workspace. An error where it cannot be read, or is older than this program.
+Result<QList<label::Teaching>> taughtIn(const QString& workspace)
+{
+    const store::LookAnswer look = store::lookAt(workspace, store::Writer::Perhaps);
+    if (look.outcome != store::Look::Ours)
+        return fail(Error::Kind::Malformed, look.outcome == store::Look::Older
+                                                ? u"older than this program: open it once"_s
+                                                : u"no workspace that can be read: "_s + look.detail);
+    auto database = store::Database::connect(workspace, store::Access::Read);
+    if (!database)
+        return tl::unexpected(database.error());
+    return lamps::TaughtRuleStore(*database).standing();
+}
+
 LabelFile lookedAt(DecodingProcess& process, const QString& name, const QByteArray& bytes)
 {
     LabelFile file;
@@ -255,17 +290,24 @@ int labelCommand(const QStringList& arguments, const QString& programFolder, con
 int labelCommand(const QStringList& arguments, const QString& programFolder, const QString& resources,
                  const LabelOutput& to)
 {
-    const auto asked = fileArguments(arguments);
+    const auto whole = askedOf(arguments);
+    const auto asked = whole ? fileArguments(whole->rest) : std::nullopt;
     if (!asked) {
-        (void)write(to.err, "coldarc label [--json] FILE...\n");
+        (void)write(to.err, "coldarc label [--json] [--workspace FILE] FILE...\n");
+        return kNotLookedAt;
+    }
+    const auto taught = whole->workspace.isEmpty() ? Result<QList<label::Teaching>>(QList<label::Teaching>())
+                                                   : taughtIn(whole->workspace);
+    if (!taught) {
+        (void)write(to.err, u"workspace: %1: %2\n"_s.arg(whole->workspace, taught.error().detail).toUtf8());
         return kNotLookedAt;
     }
     const SystemClock clock;
     const std::chrono::year_month_day today(std::chrono::floor<std::chrono::days>(clock.now().wall));
     const int year = static_cast<int>(today.year());
     const auto loading = catalogue::loadCatalogue(QDir(resources).filePath(u"catalogue"_s));
-    const auto looked =
-        lookAtFiles(asked->files, decoderBeside(programFolder), loading.catalogue.lampTypes(), year);
+    const catalogue::Catalogue catalogue = label::withTaught(loading.catalogue, *taught);
+    const auto looked = lookAtFiles(asked->files, decoderBeside(programFolder), catalogue.lampTypes(), year);
     const LabelReport report = labelReport(looked, year, asked->asJson);
     const QByteArray complaints = complaintsOf(loading);
     (void)write(to.err, complaints);

@@ -50,7 +50,8 @@ struct LabelOutput {
     QFileDevice& err; ///< how it is called, and what is wrong with the catalogue
 };
 
-/// `coldarc label [--json] FILE...`: the arguments behind "label". Needs no display.
+/// `coldarc label [--json] [--workspace FILE] FILE...`: the arguments behind "label". Needs no display. Of a
+/// workspace the rules that were taught there are used, and nothing is written to it.
 [[nodiscard]] int labelCommand(const QStringList& arguments, const QString& programFolder,
                                const QString& resources, const LabelOutput& to);
 /// The same to standard output and standard error.

@@ -1,5 +1,7 @@
 #include "app/lamp_records.h"
 
+#include "core/store/pictures.h"
+
 #include <algorithm>
 
 using namespace Qt::StringLiterals;
@@ -95,26 +97,22 @@ Result<QList<label::KnownLamp>> StoredLampRecords::lamps() const
     return known;
 }
 
-/// An entry holds the hash of its picture as text, so the exact bytes tell without being read.
 Result<QList<label::KnownPicture>> StoredLampRecords::pictures(const QList<Hash>& wanted) const
 {
     QList<label::KnownPicture> known;
-    const auto heads = m_workspace.journal.heads();
-    if (!heads)
-        return tl::unexpected(heads.error());
-    for (const store::Head& head : *heads) {
-        const auto entries = m_workspace.journal.entries(head.visit);
-        if (!entries)
-            continue; // a logbook that is damaged says so elsewhere
-        for (const Hash& hash : wanted) {
-            const QByteArray text = hash.hex().toLatin1();
-            const bool isThere = std::ranges::any_of(
-                *entries, [&](const store::Entry& entry) { return entry.bytes.contains(text); });
-            if (isThere)
-                known.append({hash, head.visit});
-        }
+    for (const Hash& hash : wanted) {
+        const auto visits = store::Pictures(m_workspace.database).visitsWith(hash);
+        if (!visits)
+            return tl::unexpected(visits.error());
+        for (const VisitId& visit : *visits)
+            known.append({hash, visit});
     }
     return known;
+}
+
+void StoredLampRecords::couldNotRead(const QString& scanned) const
+{
+    (void)m_workspace.taughtRules.couldNotRead(scanned, m_clock.now().wall);
 }
 
 } // namespace coldarc::app

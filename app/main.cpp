@@ -156,7 +156,7 @@ void addOptions(QCommandLineParser& options)
     options.setApplicationDescription(
         tr("A workbench for replacing xenon short-arc lamps.\n\n"
            "Without a window:\n"
-           "  coldarc label [--json] FILE...   reads the bar codes of pictures of labels\n"
+           "  coldarc label [--json] [--workspace FILE] FILE...   reads the bar codes of pictures of labels\n"
            "  coldarc verify [--json] FILE...  checks records of visits"));
     options.addHelpOption();
     options.addVersionOption();

@@ -24,7 +24,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     , m_desk(m_logbook, clock, presses)
     , m_clerk(workspace, m_desk, *tools.ring, clock)
     , m_pictures(workspace.database)
-    , m_records(workspace)
+    , m_records(workspace, clock)
     , m_decoder(decoderBeside(QCoreApplication::applicationDirPath()), {}, kDecoderPatience)
     , m_page(std::make_unique<ui::VisitPage>(m_desk, *QCoreApplication::instance()))
 {

@@ -4,7 +4,10 @@
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
+#include "ui/label/scanner_filter.h"
+#include "ui/label/scanner_page.h"
 #include "ui/lamps/lamps_page.h"
+#include "ui/lamps/teach_page.h"
 #include "ui/people/office_page.h"
 #include "ui/people/people_page.h"
 #include "ui/people/people_words.h"
@@ -39,6 +42,7 @@ const QString kPeople = u"people"_s;
 const QString kSites = u"sites"_s;
 const QString kStock = u"stock"_s;
 const QString kRecords = u"records"_s;
+const QString kLabels = u"labels"_s;
 const QString kBackup = u"workspace"_s;
 constexpr auto kNextLook = 200ms;
 constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
@@ -74,6 +78,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_shell.addPlace({kPeople, tr("People"), u"Ctrl+4"_s, grown});
     m_shell.addPlace({kBackup, tr("Workspace"), u"Ctrl+5"_s, grown});
     m_shell.addPlace({kRecords, tr("Records"), u"Ctrl+6"_s, grown});
+    m_shell.addPlace({kLabels, tr("Codes"), u"Ctrl+7"_s, grown});
     if (m_isReadOnly) {
         m_shell.setReadOnly(
             tr("Read only: another window of this program holds the workspace. You can look; nothing "
@@ -128,7 +133,7 @@ ui::VisitSources Workbench::sources()
             m_workspace.lamps,
             m_workspace.plans,
             m_workspace.owed,
-            m_outside.library.catalogue(),
+            catalogue(),
             m_outside.library.readable(),
             [this]() -> const procedure::ProcedureLoading& { return m_outside.library.proved(); },
             m_shelf,
@@ -253,6 +258,8 @@ void Workbench::signedIn()
         m_sites->refresh();
     if (m_stock)
         m_stock->setWho(who);
+    if (m_teach)
+        m_teach->setWho(who);
     m_visits->setWho(who);
     m_shell.showWork();
     m_shell.go(kVisits);
@@ -459,6 +466,8 @@ void Workbench::makeSureOf(const QString& place)
         makeSites();
     else if (place == kStock && !m_stock)
         makeStock();
+    else if (place == kLabels && !m_teach)
+        makeLabels();
     else if (place == kPeople && !m_people)
         makePeople();
     else if (place == kRecords && !m_records)
@@ -478,13 +487,17 @@ void Workbench::goTo(const QString& place)
     m_shell.go(place);
     if (place == kBackup)
         m_backup->refresh();
+    if (place == kLabels) {
+        m_window->setOverPage(kLabels, nullptr);
+        m_teach->refresh();
+    }
 }
 
 void Workbench::makeSites()
 {
-    m_sites = std::make_unique<ui::SitesPresenter>(m_workspace.sites, m_workspace.lamps,
-                                                   m_outside.library.catalogue(), m_outside.clock,
-                                                   m_outside.ids, QTimeZone::systemTimeZone());
+    m_sites =
+        std::make_unique<ui::SitesPresenter>(m_workspace.sites, m_workspace.lamps, catalogue(),
+                                             m_outside.clock, m_outside.ids, QTimeZone::systemTimeZone());
     auto* page = new ui::SitesPage;
     ui::SitesPresenter* presenter = m_sites.get();
     connect(presenter, &ui::SitesPresenter::viewChanged, page, &ui::SitesPage::setView);
@@ -510,8 +523,8 @@ void Workbench::makeSites()
 
 void Workbench::makeStock()
 {
-    m_stock = std::make_unique<ui::LampsPresenter>(m_workspace.lamps, m_outside.library.catalogue(),
-                                                   m_outside.clock, m_outside.ids);
+    m_stock =
+        std::make_unique<ui::LampsPresenter>(m_workspace.lamps, catalogue(), m_outside.clock, m_outside.ids);
     auto* page = new ui::LampsPage;
     connect(m_stock.get(), &ui::LampsPresenter::viewChanged, page, &ui::LampsPage::setView);
     connect(page, &ui::LampsPage::addRequested, m_stock.get(), &ui::LampsPresenter::add);
@@ -523,11 +536,65 @@ void Workbench::makeStock()
     m_window->addPage(kStock, page);
 }
 
+const catalogue::Catalogue& Workbench::catalogue()
+{
+    if (!m_catalogue)
+        gatherTaught();
+    return *m_catalogue;
+}
+
+/// Everybody holds the catalogue by reference: it is made anew in its place.
+void Workbench::gatherTaught()
+{
+    const auto taught = m_workspace.taughtRules.standing();
+    m_catalogue = label::withTaught(m_outside.library.catalogue(), taught.value_or(QList<label::Teaching>()));
+    if (!taught)
+        m_shell.say({tr("The rules that were taught for codes could not be read."),
+                     tr("Codes are read by the catalogue alone."), QString()});
+}
+
+void Workbench::makeLabels()
+{
+    m_teach = std::make_unique<ui::TeachPresenter>(
+        m_workspace.taughtRules, m_workspace.people,
+        [this]() -> const catalogue::Catalogue& { return catalogue(); }, m_outside.clock, m_outside.ids);
+    m_heard = std::make_unique<ui::ScannerFilter>(*QCoreApplication::instance(), m_outside.clock);
+    auto* page = new ui::TeachPage(m_outside.clock);
+    ui::TeachPresenter* presenter = m_teach.get();
+    connect(presenter, &ui::TeachPresenter::taught, this, &Workbench::gatherTaught);
+    connect(presenter, &ui::TeachPresenter::viewChanged, page, &ui::TeachPage::setView);
+    connect(page, &ui::TeachPage::codeChosen, presenter, &ui::TeachPresenter::chooseCode);
+    connect(page, &ui::TeachPage::codeGiven, presenter, &ui::TeachPresenter::takeCode);
+    connect(page, &ui::TeachPage::typeMarked, presenter, &ui::TeachPresenter::markType);
+    connect(page, &ui::TeachPage::serialMarked, presenter, &ui::TeachPresenter::markSerial);
+    connect(page, &ui::TeachPage::lampTypeChosen, presenter, &ui::TeachPresenter::chooseLampType);
+    connect(page, &ui::TeachPage::keepRequested, presenter, &ui::TeachPresenter::keep);
+    connect(page, &ui::TeachPage::withdrawRequested, presenter, &ui::TeachPresenter::withdraw);
+    connect(page, &ui::TeachPage::scannerRequested, this, &Workbench::showScannerCheck);
+    connect(page, &ui::TeachPage::inSight, m_heard.get(), &ui::ScannerFilter::setListening);
+    connect(m_heard.get(), &ui::ScannerFilter::scanned, presenter, &ui::TeachPresenter::takeCode);
+    m_teach->setWho(m_keeper.who() ? m_keeper.who()->id : PersonId());
+    page->setView(m_teach->view());
+    m_window->addPage(kLabels, page);
+    m_window->setCommandsOf(kLabels, [this] {
+        return QList<ui::FinderCommand>{{tr("Check the scanner"), QString(), [this] { showScannerCheck(); }}};
+    });
+}
+
+void Workbench::showScannerCheck()
+{
+    ui::ScannerPage* page = ui::makeScannerPage(*QCoreApplication::instance(), m_outside.clock);
+    connect(page, &ui::ScannerPage::leaveRequested, this,
+            [this] { m_window->setOverPage(kLabels, nullptr); });
+    m_window->setOverPage(kLabels, page);
+    page->setFocus(Qt::OtherFocusReason);
+}
+
 void Workbench::makePeople()
 {
     m_people = std::make_unique<ui::PeoplePresenter>(
         m_workspace.people, m_workspace.keys, m_workspace.gear, m_outside.clock, m_outside.ids,
-        choicesOf(m_outside.library.catalogue()),
+        choicesOf(catalogue()),
         [this](const ui::Enrolment& enrolment) {
             return m_workspace.enrol(enrolment, m_outside.clock.now());
         },

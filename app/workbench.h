@@ -25,7 +25,9 @@ class NewVisitPresenter;
 class PeoplePresenter;
 class SignInPresenter;
 class SitesPresenter;
+class ScannerFilter;
 class StartPresenter;
+class TeachPresenter;
 class VisitsPresenter;
 } // namespace coldarc::ui
 
@@ -85,6 +87,11 @@ private:
     void saveAs(const QString& name, const QByteArray& bytes);
     void makeSites();
     void makeStock();
+    void makeLabels();
+    void showScannerCheck();
+    /// What the catalogue knows, with what was taught in this workspace. Waits for the library.
+    [[nodiscard]] const catalogue::Catalogue& catalogue();
+    void gatherTaught();
     void makeBackup();
     void begin();
     void signedIn();
@@ -123,6 +130,9 @@ private:
     std::unique_ptr<ui::SitesPresenter> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
     std::unique_ptr<ui::RecordsPresenter> m_records;
+    std::optional<catalogue::Catalogue> m_catalogue; ///< nothing until it is asked for
+    std::unique_ptr<ui::TeachPresenter> m_teach;
+    std::unique_ptr<ui::ScannerFilter> m_heard; ///< while the page of codes is in sight
     std::unique_ptr<ui::BackupPresenter> m_backup;
     std::unique_ptr<ui::MainWindow> m_window;
     VisitRoom* m_room = nullptr; ///< owned by the window

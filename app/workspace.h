@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/lamps/lamp_store.h"
+#include "core/lamps/taught_rule_store.h"
 #include "core/people/gear_store.h"
 #include "core/people/key_store.h"
 #include "core/people/office_store.h"
@@ -54,6 +55,7 @@ public:
     people::GearStore gear{database};
     site::SiteStore sites{database};
     lamps::LampStore lamps{database};
+    lamps::TaughtRuleStore taughtRules{database};
     visit::PlanStore plans{database};
     visit::OwedStore owed{database};
     visit::SettlementStore settlements{database};

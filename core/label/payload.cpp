@@ -55,6 +55,59 @@ std::optional<ElementString> gs1Of(const ScanText& scan, int currentYear)
     return whereSound(readElementString(scan.text, currentYear));
 }
 
+// ---- The envelope of ISO/IEC 15434: `[)>` RS, then formats, each of two digits and its fields with GS
+// between them, each ended by RS, and EOT. Format 05 holds GS1 elements, 06 data identifiers of ANSI MH10.8.2
+// (P and 1P a part, S a serial, T and 1T a lot). Source: from memory; neither standard was read.
+
+constexpr QChar kRecordSeparator(u'\u001E');
+constexpr QChar kEndOfEnvelope(u'\u0004');
+const QString kEnvelope = u"[)>"_s + kRecordSeparator;
+
+struct Envelope {
+    QList<KeyedValue> fields; ///< of format 06, by their data identifiers
+    QString elements;         ///< of format 05
+};
+
+std::optional<KeyedValue> identifiedValue(QStringView field)
+{
+    qsizetype at = 0;
+    while (at < field.size() && field.at(at) >= u'0' && field.at(at) <= u'9')
+        ++at;
+    const bool hasLetter = at < field.size() && at <= 3 && field.at(at) >= u'A' && field.at(at) <= u'Z';
+    if (!hasLetter || at + 1 == field.size())
+        return std::nullopt;
+    return KeyedValue{field.left(at + 1).toString(), field.mid(at + 1).toString()};
+}
+
+// Nothing unless all of it is read: what is cut off somewhere may be cut off in a serial.
+std::optional<Envelope> envelopeOf(const QString& text)
+{
+    QStringView inside = QStringView(text).mid(kEnvelope.size());
+    if (inside.endsWith(kEndOfEnvelope))
+        inside.chop(1);
+    if (!inside.endsWith(kRecordSeparator))
+        return std::nullopt;
+    inside.chop(1);
+    Envelope envelope;
+    for (const QStringView format : inside.split(kRecordSeparator)) {
+        const QStringView fields = format.mid(3);
+        if (format.size() < 4 || format.at(2) != QChar(kGroupSeparator))
+            return std::nullopt;
+        if (format.startsWith(u"05") && envelope.elements.isEmpty()) {
+            envelope.elements = fields.toString();
+            continue;
+        }
+        for (const QStringView field : fields.split(QChar(kGroupSeparator))) {
+            const auto value = identifiedValue(field);
+            if (!format.startsWith(u"06") || !value)
+                return std::nullopt;
+            envelope.fields.append(*value);
+        }
+    }
+    const bool isOfOneKind = envelope.fields.isEmpty() != envelope.elements.isEmpty();
+    return isOfOneKind ? std::optional(std::move(envelope)) : std::nullopt;
+}
+
 std::optional<KeyedValue> keyedValue(QStringView line)
 {
     const auto isMark = [](QChar c) { return c == u':' || c == u'='; };
@@ -96,7 +149,16 @@ Payload readPayload(const QString& scanned, int currentYear)
     Payload payload;
     payload.symbology = scan.id;
     payload.text = scan.text;
-    if (auto gs1 = gs1Of(scan, currentYear)) {
+    const bool isEnvelope = scan.text.startsWith(kEnvelope);
+    const auto envelope = isEnvelope ? envelopeOf(scan.text) : std::nullopt;
+    if (isEnvelope && (!envelope || !envelope->fields.isEmpty())) {
+        payload.form = envelope ? Form::Keyed : Form::Plain;
+        payload.keyed = envelope ? envelope->fields : QList<KeyedValue>();
+        return payload;
+    }
+    auto gs1 = envelope ? std::optional(readElementString(envelope->elements, currentYear))
+                        : gs1Of(scan, currentYear);
+    if (gs1) {
         payload.form = Form::Gs1;
         payload.gs1 = std::move(*gs1);
         if (payload.gs1.isSound()) {

@@ -14,7 +14,7 @@ namespace coldarc::label {
 /// In which form a text is written.
 enum class Form : std::uint8_t {
     Gs1,   ///< element string, bracketed line, Digital Link or EAN number
-    Keyed, ///< every line is "key: value" or "key=value"
+    Keyed, ///< every line is "key: value" or "key=value", or it is an envelope of data identifiers
     Plain, ///< anything else: a bare type, a bare serial, both run together
 };
 

@@ -29,6 +29,11 @@ QString setUpText()
     return u"010950600013435221AZYQWMazyqwm-/_.:+"_s + kSeparator + u"10LOT7"_s;
 }
 
+bool looksUnset(const Payload& payload)
+{
+    return !payload.symbology || !payload.isSound();
+}
+
 SetUpVerdict setUpVerdict(const QString& scanned)
 {
     SetUpVerdict verdict;

@@ -1,12 +1,14 @@
 #pragma once
 
+#include "core/label/payload.h"
+
 #include <QList>
 #include <QString>
 
 namespace coldarc::label {
 
 /// What the code that is scanned to set a scanner up holds: every kind of character that a label may have, in
-/// a GS1 Data Matrix, so that a symbology identifier and a separator must come with it. Item and serial are
+/// a GS1 code, so that a symbology identifier and a separator must come with it. Item and serial are
 /// invented.
 [[nodiscard]] QString setUpText();
 
@@ -33,6 +35,10 @@ struct SetUpVerdict {
     }
     friend bool operator==(const SetUpVerdict&, const SetUpVerdict&) = default;
 };
+
+/// Whether a scan came as from a scanner that is not set up: without the kind of its code, or as a GS1 text
+/// with a fault, which a lost separator makes of it.
+[[nodiscard]] bool looksUnset(const Payload& payload);
 
 /// Compares what came with `setUpText`. A scanner sends places on a keyboard, not characters: on another
 /// layout Y and Z, dashes and brackets come as others (common practice, no source).

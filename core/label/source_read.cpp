@@ -48,8 +48,10 @@ SourceRead withCode(const SourceRead& before, const QString& scanned, const Payl
         after.reading.type = text.type;
     if (!text.serial.isEmpty())
         after.reading.serial = text.serial;
-    if (replacesAll)
+    if (replacesAll) {
         after.scanned.clear();
+        after.isAlsoElsewhere = false;
+    }
     if (!after.scanned.contains(scanned))
         after.scanned.append(scanned);
     return after;
@@ -80,6 +82,16 @@ std::optional<Source> alreadyReadOn(const QString& scanned, Source source, const
                });
     });
     return other == reads.end() ? std::nullopt : std::optional(other->reading.source);
+}
+
+bool restsOnItsCodes(const SourceRead& read)
+{
+    const auto isChecked = [&](const QString& scanned) {
+        const auto id = scanText(scanned).id;
+        return read.reading.source == Source::Entry || (id && id->isChecked());
+    };
+    return read.reading.means != Means::Scanned ||
+           (!read.scanned.isEmpty() && std::ranges::all_of(read.scanned, isChecked));
 }
 
 bool restsOnOneTyping(const QList<Reading>& readings)

@@ -19,6 +19,8 @@ struct SourceRead {
     /// code was read. One code may hold the type and another the serial.
     QStringList scanned{};
     std::optional<Hash> picture{}; ///< that shows it; nothing: none was kept
+    /// Said by whoever looked: one of its codes stands on another source of the lamp as well.
+    bool isAlsoElsewhere = false;
 
     friend bool operator==(const SourceRead&, const SourceRead&) = default;
 };
@@ -43,6 +45,10 @@ struct SourceRead {
 /// the second.
 [[nodiscard]] std::optional<Source> alreadyReadOn(const QString& scanned, Source source,
                                                   const QList<SourceRead>& reads);
+
+/// Whether a reading that counts as Scanned rests on codes: at least one, and each of a symbology that checks
+/// itself. Into the entry any code will do. Of other means it is true.
+[[nodiscard]] bool restsOnItsCodes(const SourceRead& read);
 
 /// Whether type or serial of the closed box rests on one source alone that somebody typed: box or paper, and
 /// no code. A second one is then asked for, off the other; where that is torn or missing the visit goes on,

@@ -34,6 +34,22 @@ Result<Picture> Pictures::read(const Hash& hash) const
     return picture;
 }
 
+// The condition and the expression are those of the index, to the letter: step 0011 says what they mean.
+Result<std::vector<VisitId>> Pictures::visitsWith(const Hash& hash) const
+{
+    const auto found = m_database->run(
+        u"SELECT DISTINCT visit_id FROM entry WHERE instr(bytes, X'2270696374757265223A22') > 0"
+        " AND substr(bytes, instr(bytes, X'2270696374757265223A22') + 11, 64) = :hash"
+        " ORDER BY visit_id"_s,
+        {{u":hash"_s, hash.hex().toLatin1()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    std::vector<VisitId> visits;
+    for (const Row& row : found->rows)
+        visits.emplace_back(row.text(u"visit_id"));
+    return visits;
+}
+
 Result<std::vector<Hash>> Pictures::hashes() const
 {
     const auto found = m_database->run(u"SELECT hash FROM picture ORDER BY picture_id"_s);

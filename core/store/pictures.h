@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/base/hash.h"
+#include "core/base/ids.h"
 #include "core/store/database.h"
 
 #include <QByteArray>
@@ -33,6 +34,9 @@ public:
     Result<Hash> keep(const Picture& picture);
     /// NotFound if there is none; Malformed if its bytes no longer fit the hash.
     [[nodiscard]] Result<Picture> read(const Hash& hash) const;
+    /// Every visit of which an entry names this picture under the key "picture". By an index: no logbook is
+    /// read. Schema: step 0011.
+    [[nodiscard]] Result<std::vector<VisitId>> visitsWith(const Hash& hash) const;
     /// In the order in which they were kept.
     [[nodiscard]] Result<std::vector<Hash>> hashes() const;
 

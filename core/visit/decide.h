@@ -39,6 +39,9 @@ struct Why {
         IsLead,         ///< whoever leads does not leave: somebody takes over first
         ScreenNotRead,  ///< the screen was measured, says the step, and its centre has no reading
         RemovalNotTold, ///< their lock was removed while they were away: they are told of it first
+        CodeMissing,    ///< said to be scanned, and no code that checks itself stands behind it
+        CodeOfAnother,  ///< this very code was read off another source of the lamp, and nobody says that it
+                        ///< stands on both
     };
     Kind kind = Kind::UnknownName;
     machine::Demand demand = machine::Demand::Found;

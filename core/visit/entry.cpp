@@ -158,6 +158,7 @@ struct Write {
         put(object, u"serial"_s, b.reading.serial);
         put(object, u"scanned"_s, b.scanned);
         put(object, u"picture"_s, b.picture);
+        put(object, u"also_elsewhere"_s, b.isAlsoElsewhere);
     }
     void operator()(const SerialPassed& b)
     {
@@ -399,6 +400,7 @@ Body readLampRead(JsonReader& r, QStringList&)
     b.reading.serial = r.textOr(u"serial"_s, {});
     b.scanned = r.textsOr(u"scanned"_s, {});
     b.picture = hashOr(r, u"picture"_s);
+    b.isAlsoElsewhere = r.flagOr(u"also_elsewhere"_s, false);
     return b;
 }
 

@@ -100,6 +100,7 @@ struct LampRead {
     label::Reading reading;
     QStringList scanned{};         ///< as in label::SourceRead; empty: no code was read
     std::optional<Hash> picture{}; ///< the same
+    bool isAlsoElsewhere = false;  ///< the same
     friend bool operator==(const LampRead&, const LampRead&) = default;
 };
 

@@ -78,6 +78,9 @@ private:
     void notYourTurn(const NextStep& next);
     QString endWord() const;
     bool isSomebodyInGear() const;
+    /// One of its codes was read off another source of this lamp: a scanner held twice before one label says
+    /// nothing about the second.
+    bool isCodeOfAnother(const LampRead& read) const;
     bool isLeaderHere() const;
     /// What is read of a lamp, put off or decided about it is said by whoever may lead or assist.
     void judgeLampWork();

@@ -1,4 +1,5 @@
 #include "core/label/normalise.h"
+#include "core/label/source_read.h"
 #include "core/lamps/alert_threshold.h"
 #include "core/lamps/custody.h"
 #include "core/visit/judge.h"
@@ -19,6 +20,22 @@ void Judge::operator()(const LampRead& read)
         no(Why::Kind::UnknownName);
     if (isSomebodyInGear())
         no(Why::Kind::NotYourTurn); // nothing is typed between gear-on and shut-housing
+    const label::SourceRead source{read.reading, read.scanned, read.picture, read.isAlsoElsewhere};
+    if (!label::restsOnItsCodes(source))
+        no(Why::Kind::CodeMissing);
+    if (!read.isAlsoElsewhere && isCodeOfAnother(read))
+        no(Why::Kind::CodeOfAnother);
+}
+
+bool Judge::isCodeOfAnother(const LampRead& read) const
+{
+    const QHash<label::Source, QStringList> codes = m_state.papers.value(read.lamp).codes;
+    QList<label::SourceRead> others;
+    for (auto one = codes.cbegin(); one != codes.cend(); ++one)
+        others.append({{one.key(), {}, {}, {}}, one.value()});
+    return std::any_of(read.scanned.begin(), read.scanned.end(), [&](const QString& scanned) {
+        return label::alreadyReadOn(scanned, read.reading.source, others).has_value();
+    });
 }
 
 void Judge::operator()(const SerialPassed& passed)

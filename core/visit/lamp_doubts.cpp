@@ -78,7 +78,7 @@ QList<SourceRead> readsOf(const QList<Entry>& entries, const VisitState& state, 
         if (!read || read->lamp != lamp || state.withdrawn.contains(number))
             continue;
         reads.removeIf([&](const SourceRead& one) { return one.reading.source == read->reading.source; });
-        reads.append({read->reading, read->scanned, read->picture});
+        reads.append({read->reading, read->scanned, read->picture, read->isAlsoElsewhere});
     }
     return reads;
 }

@@ -58,7 +58,8 @@ struct IncidentState {
 
 /// What was read of one lamp.
 struct LampPaper {
-    QList<label::Reading> readings; ///< of each source the last counts
+    QList<label::Reading> readings;            ///< of each source the last counts
+    QHash<label::Source, QStringList> codes{}; ///< that each of them rests on
     QList<label::SerialPass> passes;
     /// What Matched had proved before a reading contradicted it: readings that agree again prove as much
     /// again.

@@ -4,7 +4,11 @@
 #include "app/decode_picture.h"
 #include "core/catalogue/catalogue.h"
 #include "core/label/payload.h"
+#include "core/lamps/taught_rule_store.h"
+#include "core/people/people_store.h"
+#include "core/store/workspace_file.h"
 #include "tests/app/label_pictures.h"
+#include "tests/support/fake_clock.h"
 #include "tests/support/testing.h"
 
 #include <QBuffer>
@@ -117,6 +121,25 @@ INSTANTIATE_TEST_SUITE_P(
         Made{"BothInCode128", u"20"_s, u"TWA-K42R5/TK4-51577"_s, {}, u"TWA-K42R5"_s, u"TK4-51577"_s}),
     [](const auto& instance) { return std::string(instance.param.name); });
 
+/// The characters of the envelope are from memory, see readPayload; that zint and the decoder keep them is
+/// seen here.
+TEST_F(LabelCommandTest, AnEnvelopeComesThroughAndIsTakenApart)
+{
+    const QString file =
+        zint(u"71"_s, u"[)>\\R06\\G1PHVQ30-40B\\GSHB-20417\\R\\E"_s, u"envelope.png"_s, {u"--esc"_s});
+
+    const QList<LabelFile> files = looked({file});
+
+    ASSERT_EQ(files.front().reading.codes.size(), 1);
+    const QString scanned = files.front().reading.codes.front().scanned;
+    EXPECT_EQ(scanned, u"]d1[)>\u001E06\u001D1PHVQ30-40B\u001DSHB-20417\u001E\u0004"_s);
+    EXPECT_EQ(label::readPayload(scanned, kYear).keyed.size(), 2);
+    const auto taught = label::teach({scanned, u"HVQ30-40B"_s, u"HB-20417"_s, LampTypeId(u"hollin-30b"_s)},
+                                     {}, lampTypes(), kYear);
+    ASSERT_TRUE(taught.teaching);
+    EXPECT_EQ(taught.teaching->rule.serial, u"S"_s);
+}
+
 TEST_F(LabelCommandTest, ReadsWhatTwoOtherProgramsMake)
 {
     const QString qr =
@@ -178,14 +201,15 @@ TEST_F(LabelCommandTest, AFileThatCannotBeReadToItsEndIsNotLookedAt)
 class LabelRunTest : public LabelCommandTest {
 protected:
     /// Status of one run on a file, whose catalogue is the program's or stands in the folder.
-    int run(const QString& file, const QString& resources, const QString& output)
+    int run(const QString& file, const QString& resources, const QString& output,
+            const QStringList& more = {})
     {
         QFile out(output);
         QFile err(folder.filePath(u"err"_s));
         EXPECT_TRUE(out.open(QIODevice::WriteOnly | QIODevice::Unbuffered));
         EXPECT_TRUE(err.open(QIODevice::ReadWrite | QIODevice::Truncate));
         const QString programs = QFileInfo(QStringLiteral(COLDARC_DECODER)).path();
-        const int status = labelCommand({file}, programs, resources, {out, err});
+        const int status = labelCommand(QStringList(more) << file, programs, resources, {out, err});
         err.seek(0);
         complaints = err.readAll();
         return status;
@@ -213,6 +237,45 @@ TEST_F(LabelRunTest, ACatalogueFileThatIsRefusedIsSaidAndIsNoSuccess)
     EXPECT_EQ(run(box, folder.path(), output()), 2);
 
     EXPECT_TRUE(complaints.contains("broken.json")) << complaints.toStdString();
+}
+
+TEST_F(LabelRunTest, WhatWasTaughtInAWorkspaceIsUsedAndTheWorkspaceStaysAsItWas)
+{
+    const QString box = zint(u"20"_s, u"ORDER 77120/00417"_s, u"box.png"_s);
+    const QString workspace = folder.filePath(u"taught.coldarc"_s);
+    const test::FakeClock clock;
+    {
+        auto opened = store::openWorkspace(workspace, {u"w"_s, clock.now().wall});
+        ASSERT_TRUE(opened.database);
+        const std::chrono::year_month_day today(std::chrono::floor<std::chrono::days>(clock.now().wall));
+        people::Holder boss;
+        boss.person = {PersonId(u"boss"_s), u"B. Oss"_s, people::Role::Supervisor, {}, {}, {}};
+        boss.authorisations = {{people::AuthorisationId(u"a"_s), boss.person.id, people::Duty::Supervise,
+                                std::nullopt, today, today, boss.person.id, std::nullopt}};
+        ASSERT_TRUE(people::PeopleStore(*opened.database).add(boss.person));
+        const auto taught =
+            label::teach({u"]C0ORDER 77120/00418"_s, u"77120"_s, u"00418"_s, LampTypeId(u"hollin-30b"_s)}, {},
+                         lampTypes(), kYear);
+        ASSERT_TRUE(taught.teaching);
+        ASSERT_TRUE(
+            lamps::TaughtRuleStore(*opened.database)
+                .teach({lamps::TaughtRuleId(u"r"_s), *taught.teaching, boss.person.id, clock.now().wall},
+                       boss, today));
+    }
+    const QString resources = test::sourceFile("resources");
+    const auto bytes = [&] {
+        QFile file(workspace);
+        EXPECT_TRUE(file.open(QIODevice::ReadOnly));
+        return file.readAll();
+    };
+    const QByteArray before = bytes();
+
+    EXPECT_EQ(run(box, resources, output()), 1) << "the catalogue alone does not know it";
+    EXPECT_EQ(run(box, resources, output(), {u"--workspace"_s, workspace}), 0) << complaints.toStdString();
+
+    EXPECT_EQ(bytes(), before);
+    EXPECT_EQ(run(box, resources, output(), {u"--workspace"_s, folder.filePath(u"none"_s)}), 2);
+    EXPECT_TRUE(complaints.startsWith("workspace: ")) << complaints.toStdString();
 }
 
 TEST_F(LabelRunTest, AnAnswerThatCannotBeWrittenIsNoSuccess)

@@ -359,16 +359,16 @@ LabelPicture pictureOfRow(std::uint32_t number)
     return labelPicture(kEveryCode.at(number / 3 % kEveryCode.size()), distortion, number);
 }
 
-QByteArray photo(Code code, std::uint32_t seed)
+namespace {
+
+QByteArray photoOf(Code code, const QString& text, Chance& chance)
 {
-    Chance chance(seed);
     QImage ground(4000, 3000, QImage::Format_Grayscale8);
     QPainter painter(&ground);
     QLinearGradient light(0, 0, ground.width(), ground.height());
     light.setColorAt(0, QColor(90, 90, 90));
     light.setColorAt(1, QColor(190, 190, 190));
     painter.fillRect(ground.rect(), light);
-    const QString text = textFor(code, chance);
     const Sheet sheet = sheetOf(drawn(modulesOf(code, text), isLinear(code) ? 7 : 10), chance);
     const QImage label = mapped(sheet.image, QTransform().rotate(between(chance, -40, 40)));
     painter.drawImage(whole(chance, 100, std::max(101, ground.width() - label.width() - 100)),
@@ -380,6 +380,21 @@ QByteArray photo(Code code, std::uint32_t seed)
     buffer.open(QIODevice::WriteOnly);
     ground.save(&buffer, "JPG", 85);
     return bytes;
+}
+
+} // namespace
+
+QByteArray photo(Code code, std::uint32_t seed)
+{
+    Chance chance(seed);
+    const QString text = textFor(code, chance);
+    return photoOf(code, text, chance);
+}
+
+QByteArray photoOf(const QString& text, std::uint32_t seed)
+{
+    Chance chance(seed);
+    return photoOf(Code::DataMatrix, text, chance);
 }
 
 QImage cleanCode(Code code, const QString& text, int pxPerModule)

@@ -60,6 +60,8 @@ struct LabelPicture {
 
 /// A photo of 4000 by 3000 px: a label somewhere on a grainy, unevenly lit ground, as JPEG.
 [[nodiscard]] QByteArray photo(Code code, std::uint32_t seed);
+/// The same with this text in a Data Matrix.
+[[nodiscard]] QByteArray photoOf(const QString& text, std::uint32_t seed);
 
 /// The code alone, clean and level, at so many px per module, as libzint makes it.
 [[nodiscard]] QImage cleanCode(Code code, const QString& text, int pxPerModule);

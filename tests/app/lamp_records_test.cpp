@@ -40,8 +40,8 @@ protected:
     }
 
     Workspace workspace{store::Database::inMemory()};
-    StoredLampRecords records{workspace};
     test::FakeClock clock;
+    StoredLampRecords records{workspace, clock};
     test::CountingIds ids;
 };
 

@@ -198,6 +198,30 @@ protected:
         hand.press(u"keep"_s);
         look(u"site"_s);
     }
+    void teachACode()
+    {
+        hand.press(u"place-labels"_s);
+        look(u"codes"_s);
+        hand.find<ui::Field>(u"pasted"_s)
+            ->box()
+            ->setText(u"]C0ORDER 77120/00417"_s); // keyed it would be a scan
+        hand.press(u"take"_s);
+        look(u"codes-one-in-hand"_s);
+        hand.choose(u"typePart"_s, u"3"_s);
+        hand.choose(u"serialPart"_s, u"4"_s);
+        hand.choose(u"lampType"_s, u"hollin-30b"_s);
+        look(u"codes-marked"_s);
+        clock.advance(2s);
+        hand.press(u"action"_s);
+        look(u"codes-taught"_s);
+    }
+    void lookAtScanner()
+    {
+        hand.press(u"scanner"_s);
+        look(u"scanner"_s);
+        EXPECT_TRUE(hand.find<QWidget>(u"setUpCode"_s)->isVisible());
+        hand.press(u"back"_s);
+    }
     void addLamp()
     {
         hand.press(u"place-stock"_s);
@@ -728,6 +752,20 @@ TEST_F(WorkbenchTest, ShowsTonightOfTheDemo)
     look(u"demo-stock"_s);
 }
 
+TEST_F(WorkbenchTest, CodesHaveAPlaceOfTheirOwnWithTheCheckOfTheScannerBehindIt)
+{
+    open();
+    start();
+    signIn();
+    teachACode();
+    ASSERT_EQ(bench->workspace().taughtRules.standing()->size(), 1);
+    EXPECT_EQ(bench->workspace().taughtRules.standing()->first().packageCode, u"77120"_s);
+
+    lookAtScanner();
+
+    EXPECT_TRUE(hand.find<QWidget>(u"teachPage"_s)->isVisible());
+}
+
 TEST_F(WorkbenchTest, OpensWhatTheDemoOwesByThreePresses)
 {
     const DemoRecipe recipe{test::sourceFile("sample-data"),
@@ -844,6 +882,8 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
     hand.type(u"target"_s, folder.filePath(u"a.backup"_s));
     hand.press(u"backUp"_s);
     look(u"backed-up"_s);
+    teachACode();
+    lookAtScanner();
     bench->keeper().lock();
     look(u"locked"_s);
     hand.type(u"pin"_s, u"111222"_s);

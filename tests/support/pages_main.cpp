@@ -89,6 +89,13 @@ public:
         }
         settle();
     }
+    void paste(const QString& field, const QString& text)
+    {
+        auto* whole = find<QWidget>(field);
+        if (auto* box = whole ? whole->findChild<QLineEdit*>() : nullptr)
+            box->setText(text);
+        settle();
+    }
     void picture(const QString& name)
     {
         settle();
@@ -178,6 +185,14 @@ void lookAtPlaces(Tour& tour)
         tour.press(u"place-"_s + place);
         tour.picture(place);
     }
+    tour.press(u"place-labels"_s);
+    tour.picture(u"codes"_s);
+    tour.paste(u"pasted"_s, u"]C0ORDER 77120/00417"_s);
+    tour.press(u"take"_s);
+    tour.picture(u"codes-one-in-hand"_s);
+    tour.press(u"scanner"_s);
+    tour.picture(u"scanner"_s);
+    tour.key(Qt::Key_Escape);
     tour.press(u"place-visits"_s);
 }
 

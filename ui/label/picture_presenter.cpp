@@ -68,7 +68,7 @@ void PicturePresenter::made(const LabelPicture& picture)
     view.picture = picture.shown;
     view.isBusy = !picture.whole.isEmpty();
     if (picture.whole.isEmpty()) {
-        view.says = wordsNoPicture();
+        view.says = wordsNoPicture(picture);
         show(view);
         return;
     }

@@ -1,6 +1,8 @@
 #include "ui/label/words_picture.h"
 
 #include <QCoreApplication>
+#include <QImageReader>
+#include <QLocale>
 
 namespace coldarc::ui {
 
@@ -79,8 +81,25 @@ QString wordsLooking()
     return words("Looking for codes.");
 }
 
-QString wordsNoPicture()
+QString wordsNoPicture(const LabelPicture& picture)
 {
+    const QLocale locale;
+    switch (picture.refusal) {
+    case LabelPicture::Refusal::TooManyBytes:
+        return words(
+                   "That file has %1, and pictures up to %2 are looked at. Take it again with fewer pixels.")
+            .arg(locale.formattedDataSize(picture.refusedBytes), locale.formattedDataSize(kMostPictureBytes));
+    case LabelPicture::Refusal::TooManyPixels:
+        return words("That picture, %1 by %2 pixels, is damaged or larger than can be unpacked here (up to "
+                     "%3). "
+                     "Take it again with fewer pixels.")
+            .arg(picture.refusedSize.width())
+            .arg(picture.refusedSize.height())
+            .arg(locale.formattedDataSize(qint64(QImageReader::allocationLimit()) * 1024 * 1024));
+    case LabelPicture::Refusal::None:
+    case LabelPicture::Refusal::NoPicture:
+        break;
+    }
     return words("That is no picture that can be opened.");
 }
 

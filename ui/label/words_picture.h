@@ -2,6 +2,7 @@
 
 #include "core/label/label_text.h"
 #include "ui/label/decoding_process.h"
+#include "ui/label/label_picture.h"
 
 #include <QString>
 
@@ -18,7 +19,8 @@ namespace coldarc::ui {
 
 [[nodiscard]] QString wordsNoPictureYet();
 [[nodiscard]] QString wordsLooking();
-[[nodiscard]] QString wordsNoPicture();
+/// Of one that was refused.
+[[nodiscard]] QString wordsNoPicture(const LabelPicture& picture);
 /// Of one that this window can show, and the decoding process cannot read.
 [[nodiscard]] QString wordsPictureUnread();
 

@@ -101,6 +101,9 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     , m_atHandSays(new TextLabel(TextRole::Small, Ink::Quiet, this))
     , m_atHandLayout(new QHBoxLayout)
     , m_scanSays(new TextLabel(TextRole::Strong, Ink::Text, this))
+    , m_checkScanner(new PlainButton(tr("Check the scanner"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_withoutPicture(
+          new PlainButton(tr("Go on without the picture"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_pictureBox(new QWidget(this))
     , m_picture(new PicturePanel(m_pictureBox))
     , m_keepPicture(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, m_pictureBox))
@@ -126,12 +129,13 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     m_pass->setObjectName(u"pass"_s);
     m_passButton->setObjectName(u"passSerial"_s);
     m_scanSays->setObjectName(u"scanSays"_s);
+    m_checkScanner->setObjectName(u"checkScanner"_s);
+    m_withoutPicture->setObjectName(u"withoutPicture"_s);
     m_doubts->setObjectName(u"doubts"_s);
     m_pictureButton->setObjectName(u"labelPicture"_s);
     m_pictureButton->setKeyCap(u"F4"_s);
     m_pictureBox->setObjectName(u"pictureBox"_s);
     m_keepPicture->setObjectName(u"keepPicture"_s);
-    m_atHandSays->setText(tr("The entry, chosen from the lamps at hand:"));
     setAcceptDrops(true);
     m_doubts->setLeading(3);
     m_waits->setLeading(3);
@@ -180,8 +184,10 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     inside->addLayout(m_columnGrid);
     inside->addLayout(ways);
     inside->addWidget(m_scanSays);
+    inside->addWidget(m_checkScanner, 0, Qt::AlignLeft);
     inside->addWidget(m_pictureBox);
     inside->addWidget(m_waits);
+    inside->addWidget(m_withoutPicture, 0, Qt::AlignLeft);
     inside->addWidget(m_doubts);
     inside->addWidget(m_wrongType);
     inside->addWidget(m_keyBox);
@@ -218,6 +224,8 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     connect(m_picture, &PicturePanel::pictureGiven, this, &BookInPage::pictureGiven);
     connect(m_picture, &PicturePanel::codePicked, this, &BookInPage::codePicked);
     connect(m_keepPicture, &QAbstractButton::clicked, this, &BookInPage::keepPictureRequested);
+    connect(m_withoutPicture, &QAbstractButton::clicked, this, &BookInPage::withoutPictureRequested);
+    connect(m_checkScanner, &QAbstractButton::clicked, this, &BookInPage::scannerCheckRequested);
     connect(m_action, &ActionButton::done, this, &BookInPage::doneRequested);
     connect(back, &QAbstractButton::clicked, this, &BookInPage::leaveRequested);
     onEnter(*this, [this] { press(); });
@@ -254,6 +262,8 @@ BookInPage::Column BookInPage::makeColumn()
     head->addWidget(made.title);
     head->addWidget(made.how, 1);
     made.codes = new PlainButton(QString(), Reach::Glove, PlainButton::Weight::Quiet, this);
+    made.pictureOff =
+        new PlainButton(tr("Take the picture off"), Reach::Hand, PlainButton::Weight::Quiet, this);
     made.type = new Field(Field::Kind::Text, this);
     made.typeWords = new TextLabel(TextRole::Small, Ink::Quiet, this);
     made.serial = new Field(Field::Kind::Text, this);
@@ -271,6 +281,7 @@ BookInPage::Column BookInPage::makeColumn()
     m_columnGrid->addWidget(made.typeCell, 1, column);
     m_columnGrid->addWidget(made.serialCell, 2, column);
     m_columnGrid->addWidget(made.codes, 3, column);
+    m_columnGrid->addWidget(made.pictureOff, 4, column);
     m_columnGrid->setColumnStretch(column, 1);
     return made;
 }
@@ -279,7 +290,8 @@ void BookInPage::showColumns()
 {
     while (m_columns.size() > m_view.columns.size()) {
         const Column last = m_columns.takeLast();
-        for (QWidget* part : {last.head, static_cast<QWidget*>(last.codes), last.typeCell, last.serialCell})
+        for (QWidget* part : {last.head, static_cast<QWidget*>(last.codes),
+                              static_cast<QWidget*>(last.pictureOff), last.typeCell, last.serialCell})
             retire(part);
         m_columnGrid->setColumnStretch(static_cast<int>(m_columns.size()), 0);
     }
@@ -292,6 +304,8 @@ void BookInPage::showColumns()
                 [this, index](const QString& text) { Q_EMIT serialTyped(m_columns.at(index).id, text); });
         connect(m_columns.last().codes, &QAbstractButton::clicked, this,
                 [this, index] { Q_EMIT codesWanted(m_columns.at(index).id); });
+        connect(m_columns.last().pictureOff, &QAbstractButton::clicked, this,
+                [this, index] { Q_EMIT pictureOffRequested(m_columns.at(index).id); });
     }
     for (qsizetype i = 0; i < m_columns.size(); ++i) {
         Column& column = m_columns[i];
@@ -306,6 +320,9 @@ void BookInPage::showColumns()
                                               : tr("Put the next code here"));
         column.codes->setAccessibleName(tr("%1: %2").arg(view.title, column.codes->text()));
         column.codes->setVisible(view.canTakeCodes);
+        column.pictureOff->setObjectName(view.id + u"-picture-off"_s);
+        column.pictureOff->setAccessibleName(tr("%1: take the picture off").arg(view.title));
+        column.pictureOff->setVisible(view.hasPicture);
         if (!view.canTakeCodes) // where the others have their button
             m_columnGrid->addWidget(m_pictureButton, 3, static_cast<int>(i));
         showCell(column.type, column.typeWords, tr("Type"), view.type);
@@ -359,7 +376,7 @@ void BookInPage::showAtHand()
         m_atHand.at(i)->setAccessibleName(tr("The entry is %1, %2").arg(lamp.text, lamp.sub));
         m_atHand.at(i)->setKeyCap(lamp.key);
     }
-    m_atHandSays->setVisible(!m_atHand.isEmpty());
+    showText(m_atHandSays, m_view.atHandSays);
 }
 
 void BookInPage::setPicture(const PictureView& view)
@@ -445,10 +462,12 @@ void BookInPage::setView(const BookInView& view)
     showColumns();
     showAtHand();
     showText(m_scanSays, view.scanSays);
+    m_checkScanner->setVisible(view.doubtsScanner);
     showText(m_doubts, view.doubts.join(u'\n'));
     m_pictureButton->setVisible(view.takesPictures);
     showKeeping();
     showText(m_waits, view.waits.join(u'\n'));
+    m_withoutPicture->setVisible(view.offersWithoutPicture);
     std::optional<SignalView> notice = view.danger;
     if (!view.wrongType.isEmpty())
         notice = SignalView{SignalWord::Notice, view.wrongType.join(u'\n')};

@@ -53,6 +53,9 @@ Q_SIGNALS:
     void codePicked(int code);
     void keepPictureRequested();
     void pictureClosed();
+    void scannerCheckRequested();
+    void pictureOffRequested(const QString& column);
+    void withoutPictureRequested();
     /// The page comes into sight, or goes.
     void inSight(bool isShown);
     void personActRequested(const QString& id);
@@ -73,6 +76,7 @@ private:
         TextLabel* title;
         TextLabel* how;
         PlainButton* codes;
+        PlainButton* pictureOff;
         QWidget* typeCell;
         QWidget* serialCell;
         Field* type;
@@ -105,6 +109,8 @@ private:
     QHBoxLayout* m_atHandLayout;
     QList<PlainButton*> m_atHand;
     TextLabel* m_scanSays;
+    PlainButton* m_checkScanner;
+    PlainButton* m_withoutPicture;
     QWidget* m_pictureBox;
     PicturePanel* m_picture;
     PlainButton* m_keepPicture;

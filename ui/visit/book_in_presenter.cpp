@@ -1,6 +1,7 @@
 #include "ui/visit/book_in_presenter.h"
 
 #include "core/label/normalise.h"
+#include "core/label/set_up_scan.h"
 #include "core/visit/next_step.h"
 #include "ui/label/words_picture.h"
 #include "ui/parts/quantities.h"
@@ -13,6 +14,7 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
+#include <utility>
 
 namespace coldarc::ui {
 
@@ -96,9 +98,8 @@ CaptureView textCapture(const QString& id, const QString& label)
 
 QString sameCodeWords(Source other, Source source)
 {
-    return BookInPresenter::tr(
-               "The same code as at %1, and nothing was changed. If it stands at %2 too, press the "
-               "code button there and scan it once more.")
+    return BookInPresenter::tr("The same code as at %1, and nothing was changed. If it stands at %2 as well, "
+                               "press the code button there to say so; else scan what stands there.")
         .arg(nameOf(other), nameOf(source));
 }
 
@@ -138,12 +139,14 @@ void BookInPresenter::open(int swap)
     m_pass.clear();
     m_suggested.clear();
     m_reads.clear();
-    m_readHere.clear();
     m_unkept.clear();
+    m_couldNotKeep = false;
     m_pressed.reset();
+    m_held.reset();
     m_scanSays.clear();
     m_countersigned = {};
     m_asksReason = false;
+    m_doubtsScanner = false;
     m_asksDoubts = false;
     m_asked.clear();
     m_askedForSecond = false;
@@ -214,6 +217,7 @@ void BookInPresenter::setType(const QString& column, const QString& text)
     if (const auto source = sourceOf(column))
         m_reads[*source] = label::withTyped(readOf(*source), text, readOf(*source).reading.serial);
     m_pressed.reset(); // what was pressed for was typed
+    m_held.reset();
     refresh();
 }
 
@@ -222,65 +226,65 @@ void BookInPresenter::setSerial(const QString& column, const QString& text)
     if (const auto source = sourceOf(column))
         m_reads[*source] = label::withTyped(readOf(*source), readOf(*source).reading.type, text);
     m_pressed.reset(); // what was pressed for was typed
+    m_held.reset();
     refresh();
 }
 
 void BookInPresenter::scan(const QString& scanned)
 {
-    takeCode(scanned, nullptr);
+    const label::Payload payload = label::readPayload(scanned, yearOf(m_desk.clock().now().wall));
+    m_doubtsScanner = label::looksUnset(payload);
+    takeCode(scanned, nullptr, Elsewhere::IsNotSaid);
 }
 
 void BookInPresenter::picked(const QString& scanned, const LabelPicture& picture)
 {
-    takeCode(scanned, &picture);
+    takeCode(scanned, &picture, Elsewhere::IsNotSaid);
 }
 
 void BookInPresenter::takeCodesFor(const QString& column)
 {
     const auto source = sourceOf(column);
-    if (source && *source != Source::Entry)
+    if (source && *source != Source::Entry) {
         m_pressed = source;
-    m_scanSays.clear();
+        m_scanSays.clear();
+        if (const auto held = std::exchange(m_held, {}); held && held->source == *source)
+            return takeCode(held->scanned, held->picture ? &*held->picture : nullptr, Elsewhere::IsSaid);
+    }
     refresh();
 }
 
-/// Off one card a code that is read twice may be a trigger held too long.
-std::optional<Source> BookInPresenter::alreadyReadOn(const QString& scanned, Source source) const
-{
-    QList<label::SourceRead> others;
-    for (const label::SourceRead& read : reads()) {
-        if (m_readHere.contains(read.reading.source))
-            others.append(read);
-    }
-    return label::alreadyReadOn(scanned, source, others);
-}
-
-void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* picture)
+void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* picture, Elsewhere elsewhere)
 {
     const visit::VisitState state = m_desk.seen();
     if (!step(state))
         return;
+    m_held.reset();
     const label::Payload payload = label::readPayload(scanned, yearOf(m_desk.clock().now().wall));
     const label::LabelText text = label::labelText(payload, state.ground->catalogue.lampTypes());
     const auto source = asked();
-    const auto other = source && !m_pressed ? alreadyReadOn(scanned, *source) : std::nullopt;
+    const auto other = source ? label::alreadyReadOn(scanned, *source, reads()) : std::nullopt;
     if (text.verdict != label::LabelText::Verdict::Read) {
         m_scanSays =
             tr("%1. Nothing was changed: type what stands on the label.").arg(wordsOf(text, payload));
+        if (m_records && text.verdict == label::LabelText::Verdict::Unknown)
+            m_records->couldNotRead(scanned);
     } else if (!source) {
         m_scanSays = isBookIn() ? tr("Nothing was changed. Press the code button of what is scanned, the own "
                                      "marking's for the lamp itself, and scan once more.")
                                 : tr("All is read. To read one anew, press its code button first.");
-    } else if (other) {
+    } else if (other && elsewhere == Elsewhere::IsNotSaid) {
         m_scanSays = sameCodeWords(*other, *source);
+        m_held = Held{*source, scanned, picture ? std::optional(*picture) : std::nullopt};
+        m_pressed.reset(); // pressed before it was known which code comes
     } else {
         label::SourceRead read = label::withCode(readOf(*source), scanned, payload, text);
+        read.isAlsoElsewhere = read.isAlsoElsewhere || other;
         if (picture) {
             read.picture = picture->hash;
             m_unkept.insert(picture->hash.bytes(), picture->kept);
         }
         m_reads[*source] = read;
-        m_readHere.insert(*source);
         if (!label::normalise(read.reading.type).isEmpty() &&
             !label::normalise(read.reading.serial).isEmpty())
             m_pressed.reset(); // else its other code comes next
@@ -306,6 +310,35 @@ void BookInPresenter::keepPicture(const LabelPicture& picture)
     refresh();
 }
 
+void BookInPresenter::takePictureOff(const QString& column)
+{
+    const auto source = sourceOf(column);
+    if (!source || !readOf(*source).picture)
+        return;
+    label::SourceRead read = readOf(*source);
+    if (!read.scanned.isEmpty()) // they stand on it, or may: read them anew
+        read = label::withTyped(read, {}, {});
+    read.picture.reset();
+    m_reads[*source] = read;
+    m_couldNotKeep = false;
+    m_scanSays = tr("%1: the picture is taken off").arg(nameOf(*source));
+    gatherPictures();
+    refresh();
+}
+
+void BookInPresenter::goOnWithoutPicture()
+{
+    for (label::SourceRead& read : m_reads) {
+        if (read.picture && m_unkept.contains(read.picture->bytes()))
+            read.picture.reset();
+    }
+    m_unkept.clear();
+    m_couldNotKeep = false;
+    m_said.clear();
+    gatherPictures();
+    done();
+}
+
 // ---- What memory knows
 
 /// The visit's own lamps, and others of the workspace that are at hand; as many as have a key, none of the
@@ -314,6 +347,7 @@ void BookInPresenter::gatherRecords(const visit::VisitState& state)
 {
     m_onRecord = {};
     m_atHand.clear();
+    m_moreAtHand = 0;
     if (m_records) {
         const auto known = m_records->lamps();
         m_onRecord.lamps = known.value_or(QList<label::KnownLamp>());
@@ -323,9 +357,12 @@ void BookInPresenter::gatherRecords(const visit::VisitState& state)
     const auto offer = [&](const LampTypeId& id, const QString& serial) {
         const catalogue::LampType* type = state.ground->catalogue.lampType(id);
         const AtHand lamp{type ? type->code : QString(), serial};
-        if (type && taken.contains(id) && !serial.isEmpty() && !m_atHand.contains(lamp) &&
-            m_atHand.size() < qsizetype(kLampKeys.size()))
+        if (!type || !taken.contains(id) || serial.isEmpty() || m_atHand.contains(lamp))
+            return;
+        if (m_atHand.size() < qsizetype(kLampKeys.size()))
             m_atHand.append(lamp);
+        else
+            ++m_moreAtHand;
     };
     for (const visit::SwapState& swap : state.swaps) {
         const visit::LampFacts& lamp = state.ground->lamps[swap.newLamp];
@@ -371,6 +408,15 @@ QList<PersonAct> BookInPresenter::lampsAtHand() const
     return acts;
 }
 
+QString BookInPresenter::atHandSays() const
+{
+    const QString known =
+        tr("The entry, chosen from what van and visit are known to hold; no scan says this:");
+    return m_moreAtHand == 0 ? known : tr("%1 (%2 more have to be typed)").arg(known).arg(m_moreAtHand);
+}
+
+// One key says type and serial, were there one lamp only: the list comes from the records, and no code,
+// marking or label has a part in it, so that the entry stays a source of its own.
 void BookInPresenter::chooseLamp(const QString& id)
 {
     const qsizetype index = id.toInt();
@@ -452,6 +498,7 @@ BookInColumn BookInPresenter::columnOf(Source source, const label::Agreement& ag
     column.canTakeCodes = source != Source::Entry;
     column.takesCodes = asked() == source;
     column.isNeeded = isNeeded(source);
+    column.hasPicture = read.picture.has_value();
     column.type = {typed.type, QString(), Mark::Open};
     column.serial = {typed.serial, QString(), Mark::Open};
     if (source == Source::Entry)
@@ -573,9 +620,12 @@ BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
     for (const Source source : sources())
         view.columns.append(columnOf(source, agreed));
     view.scanSays = m_scanSays;
+    view.doubtsScanner = m_doubtsScanner && !m_scanSays.isEmpty();
     const label::Reading entry = readOf(Source::Entry).reading;
     if (!isBookIn() || entry.type.isEmpty() || entry.serial.isEmpty()) // else it was said with the box
         view.atHand = lampsAtHand();
+    view.atHandSays = view.atHand.isEmpty() ? QString() : atHandSays();
+    view.offersWithoutPicture = m_couldNotKeep;
     view.takesPictures = m_shelf != nullptr;
     if (const auto source = asked(); source && m_shelf)
         view.picturesOf = nameOf(*source);
@@ -630,7 +680,10 @@ bool BookInPresenter::keepPictureOf(const label::SourceRead& read)
     if (!m_unkept.contains(hash))
         return true;
     if (!m_shelf || !m_shelf->keep(u"image/jpeg"_s, m_unkept.value(hash))) {
-        m_said = {tr("The picture could not be kept on the disk; nothing was changed. Try again.")};
+        m_said = {
+            tr("The picture could not be kept on the disk; nothing was changed. Try again, or go on without "
+               "it.")};
+        m_couldNotKeep = true;
         return false;
     }
     m_unkept.remove(hash);
@@ -645,11 +698,13 @@ bool BookInPresenter::tellReadings(const visit::VisitState& state)
     for (const label::SourceRead& read : reads()) {
         const label::Reading& said = read.reading;
         const bool isEmpty = said.type.trimmed().isEmpty() && said.serial.trimmed().isEmpty();
-        if (before.contains(read) || (isEmpty && !read.picture))
-            continue;
+        const auto isOfIt = [&](const label::SourceRead& one) { return one.reading.source == said.source; };
+        if (before.contains(read) || (isEmpty && !read.picture && std::ranges::none_of(before, isOfIt)))
+            continue; // said already, or nothing was said and nothing is
         if (!keepPictureOf(read))
             return false;
-        const VisitDesk::Told told = m_desk.tell(visit::LampRead{lamp, said, read.scanned, read.picture});
+        const VisitDesk::Told told =
+            m_desk.tell(visit::LampRead{lamp, said, read.scanned, read.picture, read.isAlsoElsewhere});
         if (!told.isKept()) {
             m_said = told.no;
             return false;
@@ -685,6 +740,7 @@ bool BookInPresenter::asksBeforeGoingOn(const visit::VisitState& state)
 
 void BookInPresenter::done()
 {
+    m_couldNotKeep = false;
     const visit::VisitState state = m_desk.seen();
     const procedure::Step* now = step(state);
     if (!now || !tellReadings(state))

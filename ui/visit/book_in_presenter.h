@@ -9,7 +9,6 @@
 #include "ui/visit/visit_desk.h"
 
 #include <QHash>
-#include <QSet>
 
 namespace coldarc::ui {
 
@@ -41,6 +40,10 @@ public:
     void picked(const QString& scanned, const LabelPicture& picture);
     /// A picture on which no code could be read, as evidence of the source that is asked for.
     void keepPicture(const LabelPicture& picture);
+    /// Takes a wrong picture off, and with it what its codes said.
+    void takePictureOff(const QString& column);
+    /// Goes on as pressed, without the pictures that could not be kept.
+    void goOnWithoutPicture();
     /// The next code goes there, whatever is asked for.
     void takeCodesFor(const QString& column);
     /// The entry, said by choosing. @param id  of the view's lamps at hand.
@@ -76,12 +79,16 @@ private:
     [[nodiscard]] QList<label::SourceRead> reads() const;
     [[nodiscard]] std::optional<label::Source> asked() const;
     [[nodiscard]] bool isNeeded(label::Source source) const;
-    void takeCode(const QString& scanned, const LabelPicture* picture);
-    [[nodiscard]] std::optional<label::Source> alreadyReadOn(const QString& scanned,
-                                                             label::Source source) const;
+    /// Whether somebody says that a code stands on two sources, having been told that it was read already.
+    enum class Elsewhere {
+        IsNotSaid,
+        IsSaid,
+    };
+    void takeCode(const QString& scanned, const LabelPicture* picture, Elsewhere elsewhere);
     void gatherRecords(const visit::VisitState& state);
     void gatherPictures();
     [[nodiscard]] QList<PersonAct> lampsAtHand() const;
+    [[nodiscard]] QString atHandSays() const;
     [[nodiscard]] QList<label::Doubt> doubts(const visit::VisitState& state) const;
     [[nodiscard]] QList<label::Doubt> openDoubts(const visit::VisitState& state) const;
     [[nodiscard]] bool asksBeforeGoingOn(const visit::VisitState& state);
@@ -112,9 +119,16 @@ private:
     QList<AtHand> m_atHand;
     QHash<label::Source, label::SourceRead> m_reads;
     QHash<QByteArray, QByteArray> m_unkept; ///< pictures of this card that are not on the shelf yet, by hash
-    QSet<label::Source> m_readHere;         ///< off codes, since the card was opened
     std::optional<label::Source> m_pressed; ///< where the next code was told to go
+    /// A code that was read off another source already, until a press says that it stands here as well.
+    struct Held {
+        label::Source source;
+        QString scanned;
+        std::optional<LabelPicture> picture;
+    };
+    std::optional<Held> m_held;
     QString m_scanSays;
+    bool m_doubtsScanner = false;
     QList<CaptureAnswer> m_rest;
     QList<CaptureAnswer> m_pass;
     QString m_suggested; ///< the threshold that the card was opened with
@@ -124,6 +138,8 @@ private:
     bool m_asksDoubts = false;
     QList<label::Doubt> m_asked; ///< the doubts that the answer is asked to
     bool m_areLampsUnread = false;
+    bool m_couldNotKeep = false;   ///< a picture, at the last press
+    qsizetype m_moreAtHand = 0;    ///< lamps that have no key
     bool m_askedForSecond = false; ///< a second source, where one was typed alone
     bool m_wasCompared = false;    ///< since the card was opened, and it did not agree
 };

@@ -26,6 +26,7 @@ struct BookInColumn {
     bool canTakeCodes = false; ///< never the entry: that is somebody's own word
     bool takesCodes = false;   ///< the next scan goes here, and what is picked on a picture
     bool isNeeded = true;      ///< Enter goes to its empty boxes
+    bool hasPicture = false;   ///< which can be taken off
 
     friend bool operator==(const BookInColumn&, const BookInColumn&) = default;
 };
@@ -56,13 +57,16 @@ struct BookInView {
     QString place;
     QString title;
     QList<BookInColumn> columns;
-    QString scanSays;        ///< what became of the last scan, or of the last code picked; or empty
-    QList<PersonAct> atHand; ///< lamps that the entry can be chosen from, none preferred
+    QString scanSays;           ///< what became of the last scan, or of the last code picked; or empty
+    bool doubtsScanner = false; ///< the last scan came as a scanner sends that is not set up
+    QList<PersonAct> atHand;    ///< lamps that the entry can be chosen from, none preferred
+    QString atHandSays;         ///< where they are known from, and how many are not shown
     bool takesPictures = false;
-    QString picturesOf; ///< what a picture is kept of: "Box"; empty: nothing is asked for
-    QStringList doubts; ///< what memory says against the lamp, and what to do
-    QStringList waits;  ///< what Matched waits for, in sentences; or why the last press came to nothing
-    QString matched;    ///< "Matched: 1 of 2, box and paper"
+    bool offersWithoutPicture = false; ///< one could not be kept: the way on without it
+    QString picturesOf;                ///< what a picture is kept of: "Box"; empty: nothing is asked for
+    QStringList doubts;                ///< what memory says against the lamp, and what to do
+    QStringList waits; ///< what Matched waits for, in sentences; or why the last press came to nothing
+    QString matched;   ///< "Matched: 1 of 2, box and paper"
     std::optional<SignalView> danger; ///< of the step
     QStringList wrongType;            ///< what each type would do to the lamp, when more than one is named
     QList<CaptureView> rest;          ///< cause, counter, threshold; a reason where one is asked

@@ -15,6 +15,8 @@ public:
     [[nodiscard]] virtual Result<QList<label::KnownLamp>> lamps() const = 0;
     /// Every visit for which one of these pictures was kept.
     [[nodiscard]] virtual Result<QList<label::KnownPicture>> pictures(const QList<Hash>& wanted) const = 0;
+    /// A code that no rule reads is kept for a supervisor to teach. Nothing hangs on it: it may be lost.
+    virtual void couldNotRead(const QString& scanned) const = 0;
 };
 
 } // namespace coldarc::ui

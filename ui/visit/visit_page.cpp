@@ -1,6 +1,7 @@
 #include "ui/visit/visit_page.h"
 
 #include "ui/alignment/light_page.h"
+#include "ui/label/scanner_page.h"
 #include "ui/photometry/sheet_at_page.h"
 #include "ui/photometry/sheet_page.h"
 #include "ui/visit/bench_page.h"
@@ -37,6 +38,7 @@ VisitPage::VisitPage(VisitDesk& desk, QCoreApplication& application, QWidget* pa
     , m_pages(new QStackedLayout(this))
     , m_benchPage(new BenchPage(desk.clock(), this))
     , m_bookInPage(new BookInPage(desk.clock(), this))
+    , m_scannerPage(makeScannerPage(application, desk.clock(), this))
     , m_incidentPage(new IncidentPage(desk.clock(), this))
     , m_lightPage(new LightPage(desk.clock(), this))
     , m_sheetPage(new SheetPage(desk.clock(), this))
@@ -46,10 +48,10 @@ VisitPage::VisitPage(VisitDesk& desk, QCoreApplication& application, QWidget* pa
     , m_donePage(new DonePage(desk.clock(), this))
 {
     for (QWidget* page : {static_cast<QWidget*>(m_benchPage), static_cast<QWidget*>(m_bookInPage),
-                          static_cast<QWidget*>(m_incidentPage), static_cast<QWidget*>(m_lightPage),
-                          static_cast<QWidget*>(m_sheetPage), static_cast<QWidget*>(m_makeSafePage),
-                          static_cast<QWidget*>(m_signOffPage), static_cast<QWidget*>(m_peopleHerePage),
-                          static_cast<QWidget*>(m_donePage)})
+                          static_cast<QWidget*>(m_scannerPage), static_cast<QWidget*>(m_incidentPage),
+                          static_cast<QWidget*>(m_lightPage), static_cast<QWidget*>(m_sheetPage),
+                          static_cast<QWidget*>(m_makeSafePage), static_cast<QWidget*>(m_signOffPage),
+                          static_cast<QWidget*>(m_peopleHerePage), static_cast<QWidget*>(m_donePage)})
         m_pages->addWidget(page);
     connectBench();
     connectBookIn();
@@ -177,11 +179,16 @@ void VisitPage::connectBookIn()
     connect(m_bookInPage, &BookInPage::lampChosen, &m_bookIn, &BookInPresenter::chooseLamp);
     connect(m_bookInPage, &BookInPage::inSight, &m_scanner, &ScannerFilter::setListening);
     connect(&m_scanner, &ScannerFilter::scanned, &m_bookIn, &BookInPresenter::scan);
+    connect(m_bookInPage, &BookInPage::pictureOffRequested, &m_bookIn, &BookInPresenter::takePictureOff);
+    connect(m_bookInPage, &BookInPage::withoutPictureRequested, &m_bookIn,
+            &BookInPresenter::goOnWithoutPicture);
     connect(m_bookInPage, &BookInPage::passRequested, &m_bookIn, &BookInPresenter::passSerial);
     connect(m_bookInPage, &BookInPage::personActRequested, &m_bookIn, &BookInPresenter::personAct);
     connect(m_bookInPage, &BookInPage::doneRequested, &m_bookIn, &BookInPresenter::done);
     connect(m_bookInPage, &BookInPage::leaveRequested, this, &VisitPage::showBench);
     connect(&m_bookIn, &BookInPresenter::finished, this, &VisitPage::showBench);
+    connect(m_bookInPage, &BookInPage::scannerCheckRequested, this, [this] { bringUp(m_scannerPage); });
+    connect(m_scannerPage, &ScannerPage::leaveRequested, this, [this] { bringUp(m_bookInPage); });
 }
 
 void VisitPage::setLampRecords(const LampRecords& records)

@@ -29,6 +29,7 @@ class IncidentPage;
 class LightPage;
 class MakeSafePage;
 class PeopleHerePage;
+class ScannerPage;
 class SheetPage;
 class SignOffPage;
 
@@ -107,6 +108,7 @@ private:
     QStackedLayout* m_pages;
     BenchPage* m_benchPage;
     BookInPage* m_bookInPage;
+    ScannerPage* m_scannerPage;
     IncidentPage* m_incidentPage;
     LightPage* m_lightPage;
     SheetPage* m_sheetPage;

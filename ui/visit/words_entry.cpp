@@ -138,7 +138,7 @@ public:
     }
     EntryWords operator()(const visit::LampRead& read) const
     {
-        QString how = howWords({read.reading, read.scanned, read.picture});
+        QString how = howWords({read.reading, read.scanned, read.picture, read.isAlsoElsewhere});
         if (how.isEmpty()) // of a logbook that kept no codes
             how = words("read by the scanner");
         QStringList codes;

@@ -152,9 +152,14 @@ QString wordsOf(const label::Difference& difference, const QString& entry, const
 QString wordsApart(const label::Difference& difference, const QString& here, const QString& there)
 {
     QStringList parts;
+    int more = 0;
     for (const label::Segment& segment : difference.segments) {
-        if (segment.kind == Kind::Same || parts.size() == kMostDifferences)
+        if (segment.kind == Kind::Same)
             continue;
+        if (parts.size() == kMostDifferences) {
+            ++more;
+            continue;
+        }
         const QString one = part(here, segment.a);
         const QString other = part(there, segment.b);
         const qsizetype place = segment.b.at + 1;
@@ -165,6 +170,8 @@ QString wordsApart(const label::Difference& difference, const QString& here, con
         else
             parts.append(words("place %1: %2 there, %3 here").arg(place).arg(named(other), named(one)));
     }
+    if (more > 0)
+        parts.append(words("and %1 more").arg(more));
     return parts.join(u"; "_s);
 }
 
@@ -172,13 +179,20 @@ QString nearWords(const QString& text, const QList<label::Suggestion>& near,
                   const QList<catalogue::LampType>& lampTypes)
 {
     QStringList lines;
+    int more = 0;
     for (const label::Suggestion& one : near) {
         const catalogue::LampType* type = typeOf(lampTypes, one.type);
-        if (!type || lines.size() == kMostDifferences)
+        if (!type)
             continue;
+        if (lines.size() == kMostDifferences) {
+            ++more;
+            continue;
+        }
         lines.append(words("%1 (%2)").arg(
             type->code, wordsApart(label::compareFields(text, type->code), text, type->code)));
     }
+    if (more > 0)
+        lines.append(words("one of %1 more").arg(more));
     return lines.isEmpty() ? QString() : words("Not known. Did you mean %1?").arg(lines.join(words(" or ")));
 }
 
@@ -200,6 +214,8 @@ QString howWords(const label::SourceRead& read)
         how.first() = words("scanned, %1").arg(how.first());
     else if (stands && read.reading.means != label::Means::Scanned)
         how.append(read.reading.means == label::Means::Chosen ? words("chosen") : words("typed"));
+    if (read.isAlsoElsewhere)
+        how.append(words("said to stand on both"));
     if (read.picture)
         how.append(words("picture kept"));
     return how.join(u", "_s);

@@ -154,6 +154,11 @@ QString plainWordsOf(Kind kind)
         return words("A few words are missing: say why.");
     case Kind::RemovalNotTold:
         return words("Your lock was taken off while you were away: say first that you were told of it.");
+    case Kind::CodeMissing:
+        return words("Nothing stands behind this scan that checks itself: scan it again, or type it.");
+    case Kind::CodeOfAnother:
+        return words("This very code was read elsewhere on this lamp or its package: say that it stands on "
+                     "both, or scan the other label.");
     case Kind::NotHere:
         return words("Whoever left does nothing here any more: they join again first.");
     case Kind::IsLead:

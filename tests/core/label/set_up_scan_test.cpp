@@ -80,5 +80,15 @@ TEST(SetUpScanTest, ACutOffScanAndAnotherCodeAreNoSetUp)
     EXPECT_FALSE(setUpVerdict(setUpText().left(30)).isUsable());
 }
 
+TEST(SetUpScanTest, AScanWithoutItsKindOrWithAFaultLooksAsIfTheScannerWereNotSetUp)
+{
+    const auto looks = [](const QString& scanned) { return looksUnset(readPayload(scanned, 2026)); };
+
+    EXPECT_FALSE(looks(u"]d2010950600013435221AB1\u001D10LOT7"_s));
+    EXPECT_FALSE(looks(u"]C0HELLO"_s));
+    EXPECT_TRUE(looks(u"HELLO"_s));
+    EXPECT_TRUE(looks(u"]d2010950600013435321AB1"_s)) << "its check digit is 2";
+}
+
 } // namespace
 } // namespace coldarc::label

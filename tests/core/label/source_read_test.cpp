@@ -126,5 +126,19 @@ TEST(SourceReadTest, OneTypedSourceOfTheClosedBoxAsksForASecond)
     EXPECT_FALSE(restsOnOneTyping({}));
 }
 
+TEST(SourceReadTest, AScanRestsOnCodesThatCheckThemselves)
+{
+    const auto rests = [](Source source, Means means, const QStringList& codes) {
+        return restsOnItsCodes({{source, means, u"KHM-25B"_s, u"KB-20417"_s}, codes});
+    };
+
+    EXPECT_FALSE(rests(Source::Box, Means::Scanned, {}));
+    EXPECT_FALSE(rests(Source::Box, Means::Scanned, {u"]d1KHM-25B"_s, u"]A0KB-20417"_s}));
+    EXPECT_TRUE(rests(Source::Box, Means::Scanned, {u"]d1KHM-25B"_s, u"]A1KB-20417"_s}));
+    EXPECT_TRUE(rests(Source::Box, Means::Typed, {}));
+    EXPECT_TRUE(rests(Source::Entry, Means::Scanned, {u"KHM-25B"_s}));
+    EXPECT_FALSE(rests(Source::Entry, Means::Scanned, {}));
+}
+
 } // namespace
 } // namespace coldarc::label

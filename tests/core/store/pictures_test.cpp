@@ -1,5 +1,6 @@
 #include "core/store/pictures.h"
 
+#include "core/store/journal.h"
 #include "tests/support/testing.h"
 
 using namespace Qt::StringLiterals;
@@ -47,6 +48,28 @@ TEST_F(PicturesTest, RefusesNoBytesTooManyAndNoMediaType)
 TEST_F(PicturesTest, HasNoPictureThatWasNeverKept)
 {
     EXPECT_EQ(pictures.read(sha256("nothing")).error().kind, Error::Kind::NotFound);
+}
+
+TEST_F(PicturesTest, KnowsEveryVisitOfWhichAnEntryNamesThePictureByAnIndex)
+{
+    Journal journal(database);
+    const Hash hash = sha256("a picture");
+    const QByteArray named = "{\"what\":{\"picture\":\"" + hash.hex().toLatin1() + "\"}}";
+    QByteArray told = named;
+    told.replace("\"", "\\\""); // the same as somebody's words
+    ASSERT_TRUE(journal.append(VisitId(u"one"_s), Sequence(0), named));
+    ASSERT_TRUE(journal.append(VisitId(u"one"_s), Sequence(1), named));
+    ASSERT_TRUE(journal.append(VisitId(u"two"_s), Sequence(0), "{\"text\":\"" + told + "\"}"));
+    ASSERT_TRUE(journal.append(VisitId(u"three"_s), Sequence(0), named));
+
+    EXPECT_EQ(pictures.visitsWith(hash).value(), (std::vector{VisitId(u"one"_s), VisitId(u"three"_s)}));
+    EXPECT_TRUE(pictures.visitsWith(sha256("another"))->empty());
+    const auto plan =
+        database.run(u"EXPLAIN QUERY PLAN SELECT DISTINCT visit_id FROM entry WHERE instr(bytes,"
+                     " X'2270696374757265223A22') > 0 AND substr(bytes, instr(bytes,"
+                     " X'2270696374757265223A22') + 11, 64) = :hash"_s,
+                     {{u":hash"_s, hash.hex().toLatin1()}});
+    EXPECT_TRUE(plan->rows.front().text(u"detail").contains(u"ix_entry_picture"));
 }
 
 TEST_F(PicturesTest, RefusesToChangeRemoveOrReplaceAPicture)

@@ -30,6 +30,8 @@ TEST(EntryTest, AReadingKeepsItsCodesToTheLastCharacterAndItsPicture)
                   sha256("a picture")};
 
     EXPECT_EQ(again(read), Body(read));
+    read.isAlsoElsewhere = true;
+    EXPECT_EQ(again(read), Body(read));
 }
 
 TEST(EntryTest, AReadingOfAnOlderLogbookHasNeitherCodesNorPicture)
@@ -39,6 +41,7 @@ TEST(EntryTest, AReadingOfAnOlderLogbookHasNeitherCodesNorPicture)
 
     EXPECT_FALSE(older.contains("scanned")) << "what is not there takes no bytes, as before";
     EXPECT_FALSE(older.contains("picture"));
+    EXPECT_FALSE(older.contains("elsewhere"));
     const auto read = entryFrom(older);
     ASSERT_TRUE(read);
     EXPECT_EQ(std::get<LampRead>(read->body).scanned, QStringList());

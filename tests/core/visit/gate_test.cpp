@@ -257,6 +257,59 @@ TEST(MatchedGate, PassesASerialWithAReasonAndNeverAType)
     EXPECT_TRUE(ask(night, u"match-box"_s));
 }
 
+LampRead scannedAt(label::Source source, const QStringList& codes)
+{
+    return {LampId(u"new-1"_s), {source, label::Means::Scanned, u"HVQ21-40A"_s, u"NEW000001"_s}, codes};
+}
+
+TEST(MatchedGate, TakesNoScanWithoutACodeThatChecksItself)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+
+    EXPECT_TRUE(isRefused(night.tell(scannedAt(label::Source::Box, {})), Kind::CodeMissing));
+    EXPECT_TRUE(isRefused(night.tell(scannedAt(label::Source::Box, {u"]A0HVQ21-40A/NEW000001"_s})),
+                          Kind::CodeMissing))
+        << "a Code 39 without its check";
+    EXPECT_TRUE(
+        isRefused(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s, u"HVQ21-40A"_s})),
+                  Kind::CodeMissing))
+        << "nobody knows what the second one is";
+    EXPECT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})));
+    EXPECT_TRUE(night.tell(scannedAt(label::Source::Entry, {u"]A0HVQ21-40A NEW000001"_s})))
+        << "into the entry every scan stays one, which then is nobody's own word";
+}
+
+TEST(MatchedGate, TakesTheCodeOfTheBoxForTheLampsOwnOnlyWhereSomebodySaysThatItStandsOnBoth)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})));
+
+    LampRead marking = scannedAt(label::Source::OwnMarking, {u"]Q1HVQ21-40A/NEW000001"_s});
+    EXPECT_TRUE(isRefused(night.tell(marking), Kind::CodeOfAnother)) << "the same text";
+    marking.reading.means = label::Means::Typed;
+    EXPECT_TRUE(isRefused(night.tell(marking), Kind::CodeOfAnother)) << "whatever it counts as";
+    EXPECT_EQ(causesOf(ask(night, u"book-in"_s)), (QList{Cause::TypeUnread, Cause::SerialUnread}));
+
+    marking.isAlsoElsewhere = true;
+    EXPECT_TRUE(night.tell(marking));
+    EXPECT_TRUE(ask(night, u"book-in"_s));
+}
+
+TEST(MatchedGate, TakesTheCodeOfTheBoxForThePaperOnlyWhereSomebodySaysSo)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})));
+
+    EXPECT_TRUE(isRefused(night.tell(scannedAt(label::Source::Paper, {u"]d1HVQ21-40A/NEW000001"_s})),
+                          Kind::CodeOfAnother));
+    EXPECT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})))
+        << "the same label once more";
+    EXPECT_TRUE(night.tell(scannedAt(label::Source::Paper, {u"]C0HVQ21-40A NEW000001"_s})));
+}
+
 TEST(MatchedGate, IsProvedLaterByAMarkingThatWasHardToReadAtUnboxing)
 {
     Night night;

@@ -2,6 +2,8 @@
 
 #include "tests/support/testing.h"
 
+#include <QFile>
+#include <QImageReader>
 #include <QSignalSpy>
 #include <QTemporaryDir>
 #include <QTest>
@@ -208,6 +210,32 @@ TEST_F(PicturePresenterTest, WhatIsShownAndKeptIsNoLargerThanItNeedsToBe)
     EXPECT_EQ(QImage::fromData(presenter->picture().kept).size(), QSize(kShownSide, kShownSide / 2));
     EXPECT_EQ(QImage::fromData(presenter->picture().whole).width(), 4000)
         << "codes are looked for in all of it";
+}
+
+TEST_F(PicturePresenterTest, APictureThatIsTooLargeIsToldWithItsSizeAndTheLimit)
+{
+    make(u"exit 1"_s);
+    QTemporaryDir folder;
+    const QString name = folder.filePath(u"large.jpg"_s);
+    QFile file(name);
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    ASSERT_TRUE(file.resize(kMostPictureBytes + 1)); // takes no room on the disk
+    file.close();
+
+    look(PictureSource(name));
+    EXPECT_EQ(presenter->view().says,
+              u"That file has 64.00 MiB, and pictures up to 64.00 MiB are looked at. Take "
+              "it again with fewer pixels."_s);
+
+    const int before = QImageReader::allocationLimit();
+    QImageReader::setAllocationLimit(1); // MiB
+    const QString wide = folder.filePath(u"wide.png"_s);
+    ASSERT_TRUE(picture(2000).save(wide));
+    look(PictureSource(wide));
+    QImageReader::setAllocationLimit(before);
+    EXPECT_TRUE(
+        presenter->view().says.startsWith(u"That picture, 2000 by 1000 pixels, is damaged or larger"_s))
+        << presenter->view().says.toStdString();
 }
 
 } // namespace

@@ -134,20 +134,45 @@ TEST_F(BookInScanTest, TheSameCodeTwiceIsNotTakenForTwoSourcesUnlessSomebodySays
     EXPECT_TRUE(card->view().scanSays.startsWith(u"The same code as at Box"_s));
 
     card->takeCodesFor(u"paper"_s);
-    card->scan(kBoth);
-    EXPECT_EQ(column(u"paper"_s).serial.text, u"NEW000001"_s);
+    EXPECT_EQ(column(u"paper"_s).serial.text, u"NEW000001"_s) << "said, and taken without another scan";
+    EXPECT_TRUE(column(u"paper"_s).how.contains(u"said to stand on both"_s));
+    card->done();
+    ASSERT_EQ(readings().size(), 2);
+    EXPECT_FALSE(readings()[0].isAlsoElsewhere);
+    EXPECT_TRUE(readings()[1].isAlsoElsewhere);
 }
 
-TEST_F(BookInScanTest, ACardOpenedLaterTakesTheSameCodeForTheNextSource)
+TEST_F(BookInScanTest, APressBeforeTheScanDoesNotSayThatTheCodeStandsOnBoth)
 {
     openAt(u"match-box"_s);
     card->scan(kBoth);
-    card->done();
-    card->open(0);
 
+    card->takeCodesFor(u"paper"_s);
     card->scan(kBoth);
 
-    EXPECT_EQ(column(u"paper"_s).serial.text, u"NEW000001"_s) << "no trigger is held that long";
+    EXPECT_EQ(column(u"paper"_s).serial.text, QString());
+    EXPECT_TRUE(card->view().scanSays.startsWith(u"The same code as at Box"_s));
+    card->setSerial(u"paper"_s, u"NEW000001"_s); // typed instead
+    card->takeCodesFor(u"paper"_s);
+    EXPECT_EQ(column(u"paper"_s).type.text, QString()) << "what was held is forgotten";
+}
+
+TEST_F(BookInScanTest, TheCodeOfTheBoxIsNotTheLampsOwnUnlessThatIsSaidHoweverMuchLater)
+{
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(
+        visit::LampRead{LampId(u"new-1"_s),
+                        {label::Source::Box, label::Means::Scanned, u"HVQ30-40B"_s, u"NEW000001"_s},
+                        {kBoth}}));
+    openAt(u"book-in"_s);
+
+    card->takeCodesFor(u"marking"_s);
+    card->scan(kBoth); // off the box, which lies there
+
+    EXPECT_EQ(column(u"marking"_s).type.text, QString());
+    EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
+    card->takeCodesFor(u"marking"_s);
+    EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
 }
 
 TEST_F(BookInScanTest, OnePressSendsTheNextCodeElsewhere)
@@ -172,6 +197,9 @@ TEST_F(BookInScanTest, ACodeThatTheCatalogueCannotReadChangesNothingAndIsSaid)
     EXPECT_EQ(card->view().scanSays,
               u"Not known to the catalogue: HELLO. Nothing was changed: type what stands on the label."_s);
     EXPECT_EQ(column(u"box"_s).type.text, QString());
+    EXPECT_EQ(records.unread, QStringList{u"]C0HELLO"_s}) << "kept for a supervisor to teach";
+    card->scan(u"]d20102900041701029"_s); // its check digit is wrong
+    EXPECT_EQ(records.unread.size(), 1) << "a misread code teaches nothing";
 }
 
 TEST_F(BookInScanTest, ATypeThatDiffersIsNotPassedByAScanEither)
@@ -282,6 +310,54 @@ TEST_F(BookInScanTest, AFullDiskChangesNothing)
     EXPECT_EQ(finished->size(), 0);
     EXPECT_TRUE(readings().isEmpty());
     EXPECT_TRUE(card->view().waits.first().startsWith(u"The picture could not be kept"_s));
+    EXPECT_TRUE(card->view().offersWithoutPicture);
+
+    card->goOnWithoutPicture(); // nobody is left without a way on
+    EXPECT_EQ(finished->size(), 1);
+    EXPECT_EQ(readings().first().picture, std::nullopt);
+    EXPECT_EQ(readings().first().scanned, QStringList{kBoth});
+}
+
+TEST_F(BookInScanTest, AWrongPictureIsTakenOffAndWithItWhatItsCodesSaid)
+{
+    openAt(u"match-box"_s);
+    card->picked(kBoth, snapshot("of another lamp"));
+    card->done(); // no entry yet: only what was read is kept
+    ASSERT_TRUE(column(u"box"_s).hasPicture);
+
+    card->takePictureOff(u"box"_s);
+
+    EXPECT_FALSE(column(u"box"_s).hasPicture);
+    EXPECT_EQ(column(u"box"_s).serial.text, QString());
+    card->done();
+    ASSERT_EQ(readings().size(), 2) << "that it is taken off is said";
+    EXPECT_EQ(readings()[1], (visit::LampRead{LampId(u"new-1"_s), {label::Source::Box, {}, {}, {}}}));
+    card->open(0);
+    EXPECT_EQ(column(u"box"_s).how, QString());
+}
+
+TEST_F(BookInScanTest, AWrongPictureBesideWhatWasTypedLeavesThat)
+{
+    openAt(u"match-box"_s);
+    card->keepPicture(snapshot("of another lamp"));
+    card->setType(u"box"_s, u"HVQ30-40B"_s);
+
+    card->takePictureOff(u"box"_s);
+
+    EXPECT_EQ(column(u"box"_s).type.text, u"HVQ30-40B"_s);
+    EXPECT_FALSE(column(u"box"_s).hasPicture);
+}
+
+TEST_F(BookInScanTest, AScanThatLooksAsFromAScannerThatIsNotSetUpOffersToCheckIt)
+{
+    openAt(u"match-box"_s);
+    EXPECT_FALSE(card->view().doubtsScanner);
+
+    card->scan(u"HELLO"_s);
+    EXPECT_TRUE(card->view().doubtsScanner);
+
+    card->scan(kBoth);
+    EXPECT_FALSE(card->view().doubtsScanner);
 }
 
 TEST_F(BookInScanTest, ATornLabelIsKeptAsAPictureAndStandsBehindASerialThatPasses)
@@ -423,6 +499,10 @@ TEST_F(BookInScanTest, NoMoreLampsAreOfferedThanHaveAKeyAndTheVisitsOwnIsAmongTh
     }
     EXPECT_EQ(serials, (QStringList{u"HB-10001"_s, u"HB-10002"_s, u"NEW000001"_s})) << "by their texts";
     EXPECT_EQ(keys, (QStringList{u"F6"_s, u"F7"_s, u"F8"_s}));
+    EXPECT_EQ(
+        card->view().atHandSays,
+        u"The entry, chosen from what van and visit are known to hold; no scan says this: (2 more have to "
+        "be typed)"_s);
 }
 
 } // namespace

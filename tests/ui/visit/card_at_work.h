@@ -27,6 +27,9 @@ public:
         return found;
     }
 
+    void couldNotRead(const QString& scanned) const override { unread.append(scanned); }
+
+    mutable QStringList unread;
     QList<label::KnownLamp> known;
     QList<label::KnownPicture> shown;
     bool areUnread = false;
