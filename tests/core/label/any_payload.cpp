@@ -3,6 +3,7 @@
 #include "core/label/label_text.h"
 #include "core/label/payload.h"
 #include "core/label/set_up_scan.h"
+#include "core/label/teaching.h"
 
 #include <array>
 
@@ -98,6 +99,10 @@ QString anyPayload(std::mt19937& chance)
                                                         u"\u00C4"_s,
                                                         u"\U0001F4A1"_s,
                                                         u"ABC/7"_s,
+                                                        u"[)>\u001E06\u001D"_s,
+                                                        u"[)>\u001E05\u001D"_s,
+                                                        u"1PABC"_s,
+                                                        u"\u001E\u0004"_s,
                                                         u"(7:ABC)"_s,
                                                         u"AB-1"_s});
     QString text;
@@ -118,12 +123,18 @@ bool readsSafely(const QString& text)
     (void)label::readDigitalLink(text, 2026);
     (void)label::setUpVerdict(text);
     (void)label::ruleFor(payload, text.left(3), text.mid(4, 3));
+    const label::TeachAnswer taught =
+        label::teach({text, text.left(4), text.mid(5, 4), kTypes.front().id}, {text}, kTypes, 2026);
+    const bool teachesWhatItReads =
+        !taught.teaching || taught.rereads.front().after.verdict == label::LabelText::Verdict::Read;
+    for (const label::MarkablePart& part : label::markableParts(payload))
+        (void)label::ruleFor(payload, part.value, {});
     const bool keepsText = text.endsWith(payload.text);
     const bool keyedHasKeys = (payload.form == label::Form::Keyed) == !payload.keyed.isEmpty();
     const bool unsoundIsNotRead = payload.isSound() || read.verdict == label::LabelText::Verdict::Unsound;
     const bool readSaysSomething =
         read.verdict != label::LabelText::Verdict::Read || !read.type.isEmpty() || !read.serial.isEmpty();
-    return keepsText && keyedHasKeys && unsoundIsNotRead && readSaysSomething;
+    return keepsText && keyedHasKeys && unsoundIsNotRead && readSaysSomething && teachesWhatItReads;
 }
 
 } // namespace coldarc::test

@@ -3,6 +3,9 @@
 #include "tests/core/label/any_payload.h"
 #include "tests/support/testing.h"
 
+#include <QDir>
+#include <QFile>
+
 #include <random>
 
 namespace coldarc::label {
@@ -105,6 +108,52 @@ TEST(PayloadTest, ReadsItsOwnElementsAgain)
 
         ASSERT_TRUE(payload.isSound()) << text.toStdString();
         ASSERT_EQ(payload.gs1.elements, elements);
+    }
+}
+
+// Format and identifiers from memory: ISO/IEC 15434, ANSI MH10.8.2.
+TEST(PayloadTest, TakesAnEnvelopeApartByItsDataIdentifiers)
+{
+    const Payload part = read(u"]d1[)>\u001E06\u001D1PKHM-25B\u001DSKB-20417\u001D1TL7\u001E\u0004"_s);
+
+    EXPECT_EQ(part.form, Form::Keyed);
+    EXPECT_EQ(part.keyed,
+              (QList<KeyedValue>{{u"1P"_s, u"KHM-25B"_s}, {u"S"_s, u"KB-20417"_s}, {u"1T"_s, u"L7"_s}}));
+    EXPECT_EQ(read(u"[)>\u001E06\u001DSKB-20417\u001E"_s).keyed, (QList<KeyedValue>{{u"S"_s, u"KB-20417"_s}}))
+        << "some scanners drop the last character, which is none of the text";
+}
+
+TEST(PayloadTest, AnEnvelopeOfGs1ElementsIsGs1)
+{
+    const Payload sound = read(u"]d1[)>\u001E05\u001D010950600013435221AB12\u001E\u0004"_s);
+    EXPECT_EQ(sound.form, Form::Gs1);
+    EXPECT_EQ(sound.gs1.value(u"21"), u"AB12"_s);
+
+    EXPECT_FALSE(read(u"]d1[)>\u001E05\u001D010950600013435321AB12\u001E\u0004"_s).isSound());
+}
+
+TEST(PayloadTest, ABrokenEnvelopeIsAPlainTextThatSaysNothing)
+{
+    for (const QString& text : {u"[)>\u001E06\u001DSKB-20417"_s, u"[)>\u001E06\u001D\u001E\u0004"_s,
+                                u"[)>\u001E06SKB-20417\u001E\u0004"_s, u"[)>\u001E07\u001DSKB-20417\u001E"_s,
+                                u"[)>\u001E06\u001DKB\u001E05\u001D0109506000134352\u001E"_s,
+                                u"[)>\u001E06\u001D1P\u001DSKB-20417\u001E"_s, u"[)>\u001E"_s}) {
+        EXPECT_EQ(read(text).form, Form::Plain) << text.toStdString();
+        EXPECT_TRUE(read(text).keyed.isEmpty());
+    }
+}
+
+// The texts that tests/fuzz/run begins with, and whatever it found.
+TEST(PayloadTest, EveryTextOfTheFuzzersCorpusIsReadSafely)
+{
+    const QDir corpus(test::sourceFile("tests/fuzz/payload"));
+    const QStringList names = corpus.entryList(QDir::Files);
+    ASSERT_GE(names.size(), 30);
+
+    for (const QString& name : names) {
+        QFile file(corpus.filePath(name));
+        ASSERT_TRUE(file.open(QIODevice::ReadOnly)) << name.toStdString();
+        EXPECT_TRUE(test::readsSafely(QString::fromUtf8(file.readAll()))) << name.toStdString();
     }
 }
 
