@@ -511,8 +511,10 @@ void BookInPage::begin()
 void BookInPage::goToOpenBox()
 {
     for (QLineEdit* box : boxes()) {
-        if (box->text().isEmpty())
-            return box->setFocus(Qt::OtherFocusReason);
+        if (!box->text().isEmpty())
+            continue;
+        box->setFocus(Qt::OtherFocusReason);
+        return bringIntoView(box->parentWidget()); // a picture may have pushed it out of sight
     }
     setFocus(Qt::OtherFocusReason);
 }
