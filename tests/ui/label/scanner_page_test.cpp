@@ -10,6 +10,9 @@
 #include <QLabel>
 #include <QPainter>
 #include <QPdfWriter>
+#include <QProcess>
+#include <QStandardPaths>
+#include <QTemporaryDir>
 #include <QTest>
 
 using namespace Qt::StringLiterals;
@@ -26,15 +29,33 @@ QString foundIn(const QImage& picture)
     return reading.codes.isEmpty() ? QString() : reading.codes.first().scanned;
 }
 
-TEST(SetUpCodeTest, IsReadBackByADecoderAsItIsMeant)
+QImage setUpCode()
 {
     QImage picture(1286, 180, QImage::Format_RGB32);
     picture.fill(Qt::darkGray);
     QPainter painter(&picture);
     paintBars(painter, picture.rect(), setUpBars());
-    painter.end();
+    return picture;
+}
 
-    const QString scanned = foundIn(picture);
+TEST(SetUpCodeTest, IsReadByAnIndependentProgramSeparatorAndAll)
+{
+    const QString program = QStandardPaths::findExecutable(u"zbarimg"_s);
+    ASSERT_FALSE(program.isEmpty()) << "zbarimg is missing: run .ci/install";
+    const QTemporaryDir folder;
+    const QString file = folder.filePath(u"code.png"_s);
+    ASSERT_TRUE(setUpCode().save(file));
+
+    QProcess zbar;
+    zbar.start(program, {u"--quiet"_s, u"--raw"_s, file});
+    ASSERT_TRUE(zbar.waitForFinished());
+
+    EXPECT_EQ(QString::fromUtf8(zbar.readAllStandardOutput()), label::setUpText() + u'\n');
+}
+
+TEST(SetUpCodeTest, IsReadBackByADecoderAsItIsMeant)
+{
+    const QString scanned = foundIn(setUpCode());
 
     EXPECT_EQ(scanned, u"]C1"_s + label::setUpText());
     EXPECT_TRUE(label::setUpVerdict(scanned).isUsable());
