@@ -2,13 +2,16 @@
 
 #include "core/record/record_text.h"
 #include "core/record/verify.h"
+#include "tests/core/record/any_record.h"
 #include "tests/core/record/signed_visit.h"
 #include "tests/core/record/tampers.h"
 #include "tests/support/testing.h"
 
+#include <QDirIterator>
 #include <QFile>
 #include <QTemporaryDir>
 
+#include <random>
 #include <set>
 #include <zip.h>
 
@@ -129,6 +132,52 @@ TEST(RecordFileTest, NothingThatIsAlteredIsTakenForWhatWasSigned)
     EXPECT_EQ(tally.accepted, 0);
     EXPECT_EQ(tally.refused + tally.harmless, tally.tried);
     EXPECT_LT(tally.harmless, tally.tried / 20);
+}
+
+std::vector<QByteArray> corpus()
+{
+    std::vector<QByteArray> seeds;
+    QDirIterator files(coldarc::test::sourceFile("tests/fuzz/record"), QDir::Files);
+    while (files.hasNext()) {
+        QFile file(files.next());
+        EXPECT_TRUE(file.open(QIODevice::ReadOnly));
+        seeds.push_back(file.readAll());
+    }
+    return seeds;
+}
+
+// The corpus of tests/fuzz, and each of it altered at a few places.
+TEST(RecordCorpusTest, IsReadSafely)
+{
+    const std::vector<QByteArray> seeds = corpus();
+    ASSERT_GE(seeds.size(), 6U);
+    std::minstd_rand random(1);
+    for (const QByteArray& seed : seeds) {
+        EXPECT_TRUE(coldarc::test::readsRecordSafely(seed));
+        for (int turn = 0; turn < 500; ++turn) {
+            QByteArray bytes = seed;
+            for (int change = 0; change < 1 + turn % 4 && bytes.size() > 1; ++change) {
+                const auto at =
+                    1 + static_cast<qsizetype>(random() % static_cast<unsigned>(bytes.size() - 1));
+                if (turn % 3 == 0)
+                    bytes.remove(at, 1 + turn % 7);
+                else if (turn % 3 == 1)
+                    bytes.insert(at, seed.mid(at / 2, 1 + turn % 9));
+                else
+                    bytes[at] = static_cast<char>(random());
+            }
+            EXPECT_TRUE(coldarc::test::readsRecordSafely(bytes)) << turn;
+        }
+    }
+}
+
+TEST(RecordCorpusTest, HoldsARecordThatIsRead)
+{
+    int read = 0;
+    for (const QByteArray& seed : corpus())
+        read += seed.startsWith('f') && recordFromBytes(seed.mid(1)) ? 1 : 0;
+
+    EXPECT_GT(read, 0) << "else the corpus leads nowhere";
 }
 
 } // namespace
