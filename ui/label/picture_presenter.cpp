@@ -94,6 +94,8 @@ void PicturePresenter::decoded(const label::PictureReading& reading)
         shown.words = wordsOf(text, payload);
         shown.canBePicked = text.verdict == label::LabelText::Verdict::Read;
         view.codes.append(shown);
+        if (text.verdict == label::LabelText::Verdict::Unknown)
+            Q_EMIT unknownFound(code.scanned);
     }
     const auto canBePicked = std::ranges::count_if(view.codes, &PictureCode::canBePicked);
     view.says = wordsOfCodes(view.codes.size(), canBePicked);

@@ -55,6 +55,8 @@ Q_SIGNALS:
     /// @param scanned  its text with the symbology identifier in front.
     /// @param picture  its evidence.
     void picked(const QString& scanned, const coldarc::ui::LabelPicture& picture);
+    /// A code was found that no rule reads.
+    void unknownFound(const QString& scanned);
 
 private:
     void made(const LabelPicture& picture);

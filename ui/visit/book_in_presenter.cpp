@@ -267,8 +267,8 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
     if (text.verdict != label::LabelText::Verdict::Read) {
         m_scanSays =
             tr("%1. Nothing was changed: type what stands on the label.").arg(wordsOf(text, payload));
-        if (m_records && text.verdict == label::LabelText::Verdict::Unknown)
-            m_records->couldNotRead(scanned);
+        if (text.verdict == label::LabelText::Verdict::Unknown)
+            couldNotRead(scanned);
     } else if (!source) {
         m_scanSays = isBookIn() ? tr("Nothing was changed. Press the code button of what is scanned, the own "
                                      "marking's for the lamp itself, and scan once more.")
@@ -293,6 +293,12 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
         gatherPictures();
     }
     refresh();
+}
+
+void BookInPresenter::couldNotRead(const QString& scanned)
+{
+    if (m_records)
+        m_records->couldNotRead(scanned);
 }
 
 void BookInPresenter::keepPicture(const LabelPicture& picture)

@@ -38,6 +38,8 @@ public:
     void scan(const QString& scanned);
     /// A code of a picture, which is then its evidence.
     void picked(const QString& scanned, const LabelPicture& picture);
+    /// A code on a picture that no rule reads is kept for a supervisor.
+    void couldNotRead(const QString& scanned);
     /// A picture on which no code could be read, as evidence of the source that is asked for.
     void keepPicture(const LabelPicture& picture);
     /// Takes a wrong picture off, and with it what its codes said.

@@ -213,6 +213,7 @@ void VisitPage::connectPicture()
     PicturePresenter* const picture = m_labelPicture.get();
     connect(picture, &PicturePresenter::viewChanged, m_bookInPage, &BookInPage::setPicture);
     connect(picture, &PicturePresenter::picked, &m_bookIn, &BookInPresenter::picked);
+    connect(picture, &PicturePresenter::unknownFound, &m_bookIn, &BookInPresenter::couldNotRead);
     connect(m_bookInPage, &BookInPage::pictureGiven, picture, &PicturePresenter::look);
     connect(m_bookInPage, &BookInPage::codePicked, picture, &PicturePresenter::pick);
     connect(m_bookInPage, &BookInPage::pictureClosed, picture, &PicturePresenter::clear);

@@ -238,5 +238,16 @@ TEST_F(PicturePresenterTest, APictureThatIsTooLargeIsToldWithItsSizeAndTheLimit)
         << presenter->view().says.toStdString();
 }
 
+TEST_F(PicturePresenterTest, ACodeThatNoRuleReadsIsToldOf)
+{
+    answer({u"]C0HELLO"_s, u"]C0KHM-25B"_s});
+    QSignalSpy unknown(presenter.get(), &PicturePresenter::unknownFound);
+
+    look(PictureSource(picture()));
+
+    ASSERT_EQ(unknown.size(), 1);
+    EXPECT_EQ(unknown.first().first().toString(), u"]C0HELLO"_s);
+}
+
 } // namespace
 } // namespace coldarc::ui
