@@ -69,6 +69,18 @@ private:
     std::vector<TableLine> m_lines;
 };
 
+/// Made plain where a spreadsheet would reckon with it, quoted where it has to be.
+QString cellText(QString cell)
+{
+    bool isNumber = false;
+    static_cast<void>(cell.toDouble(&isNumber));
+    if (!isNumber && !cell.isEmpty() && u"=+-@\t\r"_s.contains(cell.front()))
+        cell.prepend(u'\'');
+    const bool isQuoted =
+        cell.contains(u',') || cell.contains(u'"') || cell.contains(u'\n') || cell.contains(u'\r');
+    return isQuoted ? u'"' + cell.replace(u'"', u"\"\""_s) + u'"' : cell;
+}
+
 } // namespace
 
 QString withPlainLineEnds(QString text)
@@ -89,6 +101,18 @@ QChar separatorIn(QStringView header)
 std::vector<TableLine> tableLines(const QString& text, QChar separator)
 {
     return CellReader(text, separator).lines();
+}
+
+QString textOfTable(const std::vector<QStringList>& lines)
+{
+    QString text;
+    for (const QStringList& cells : lines) {
+        QStringList written;
+        for (const QString& cell : cells)
+            written.append(cellText(cell));
+        text += written.join(u',') + u"\r\n"_s;
+    }
+    return text;
 }
 
 } // namespace coldarc

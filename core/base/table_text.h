@@ -26,4 +26,10 @@ struct TableLine {
 /// separator. Lines whose cells are all empty are left out.
 [[nodiscard]] std::vector<TableLine> tableLines(const QString& text, QChar separator);
 
+/// A table for other programs, by RFC 4180 section 2: commas, CRLF behind each line, quotation marks where
+/// they are needed. A cell that is no number and begins with '=', '+', '-', '@', a tab or a carriage return
+/// gets an apostrophe before it, since a spreadsheet would reckon with it otherwise (OWASP, "CSV Injection",
+/// from memory).
+[[nodiscard]] QString textOfTable(const std::vector<QStringList>& lines);
+
 } // namespace coldarc

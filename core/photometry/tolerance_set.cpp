@@ -12,6 +12,11 @@ QString wordOf(Quantity quantity)
     return wordIn(kQuantities, quantity);
 }
 
+std::optional<Quantity> quantityFromWord(const QString& word)
+{
+    return valueIn(kQuantities, word);
+}
+
 QString wordOf(Standing standing)
 {
     return wordIn(kStandings, standing);

@@ -31,6 +31,7 @@ enum class Quantity : std::uint8_t {
 };
 /// "centre-luminance", "side-share", ...
 [[nodiscard]] QString wordOf(Quantity quantity);
+[[nodiscard]] std::optional<Quantity> quantityFromWord(const QString& word);
 
 /// How a figure is known.
 enum class Standing : std::uint8_t {

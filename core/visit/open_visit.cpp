@@ -298,9 +298,7 @@ PersonFacts factsFor(const Attendant& who, const Opening& opening, people::Day t
     return factsOf(who, opening.site, modelsOf(opening.swaps, opening.site), today);
 }
 
-namespace {
-
-NeededTime timeOf(const QList<procedure::Step>& steps, const catalogue::ProjectorModel& model)
+NeededTime timeNeeded(const QList<procedure::Step>& steps, const catalogue::ProjectorModel& model)
 {
     struct Started {
         machine::Effect by;
@@ -321,18 +319,16 @@ NeededTime timeOf(const QList<procedure::Step>& steps, const catalogue::Projecto
     return needed;
 }
 
-} // namespace
-
 NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::ProjectorModel& model,
                       const procedure::Facts& facts)
 {
-    return timeOf(procedure::stepsFor(procedure, facts), model);
+    return timeNeeded(procedure::stepsFor(procedure, facts), model);
 }
 
 NeededTime timeNeeded(const procedure::Procedure& procedure, const catalogue::ProjectorModel& model,
                       const procedure::LampFacts& lamp, const QList<StepId>& owed)
 {
-    return timeOf(procedure::followUpSteps(procedure, lamp, owed), model);
+    return timeNeeded(procedure::followUpSteps(procedure, lamp, owed), model);
 }
 
 std::optional<NeededTime> sumOf(const std::optional<NeededTime>& one, const std::optional<NeededTime>& other)

@@ -124,6 +124,9 @@ struct NeededTime {
 /// whole minutes.
 [[nodiscard]] NeededTime timeNeeded(const procedure::Procedure& procedure,
                                     const catalogue::ProjectorModel& model, const procedure::Facts& facts);
+/// The same of these steps, whether they were foreseen or are those that a visit came to.
+[[nodiscard]] NeededTime timeNeeded(const QList<procedure::Step>& steps,
+                                    const catalogue::ProjectorModel& model);
 /// The same of doing what is owed to this lamp, as if it were found out.
 [[nodiscard]] NeededTime timeNeeded(const procedure::Procedure& procedure,
                                     const catalogue::ProjectorModel& model, const procedure::LampFacts& lamp,

@@ -162,6 +162,55 @@ QString turnsNumber(double eighths, bool isSigned)
     return sign + number;
 }
 
+} // namespace
+
+ScanChartView scanChartOf(const ScanRecord& scan, const QString& name)
+{
+    ScanChartView chart;
+    const alignment::ScanCurve curve = alignment::curveOf(scan);
+    chart.title = words("Reading against position, %1").arg(name);
+    chart.axisTitle = words("turns of the knob \u201c%1\u201d from where it stood").arg(name);
+    chart.readings = pointsOf(curve.readings);
+    chart.leftOut = pointsOf(curve.leftOut);
+    chart.fitted = pointsOf(curve.fitted);
+    chart.from = curve.from;
+    chart.to = curve.to;
+    chart.least = curve.lights.least;
+    chart.most = curve.lights.most;
+    for (int step = -alignment::kEndOfScan; step <= alignment::kEndOfScan; ++step) {
+        const Eighths place = scan.middle + step * scan.step;
+        chart.ticks.append({static_cast<double>(place.count), knobText(place)});
+    }
+    if (curve.peak)
+        chart.peak = ScanChartView::Peak{curve.peak->at, curve.peak->low, curve.peak->high,
+                                         words("peak at %1 turns, between %2 and %3")
+                                             .arg(turnsNumber(curve.peak->at, true),
+                                                  turnsNumber(curve.peak->low, true),
+                                                  turnsNumber(curve.peak->high, true))};
+    return chart;
+}
+
+TraceChartView traceChartOf(const LightOfSwap& light)
+{
+    TraceChartView trace;
+    trace.readings.reserve(static_cast<qsizetype>(light.points.size()));
+    for (const visit::LightPoint& point : light.points)
+        trace.readings.append({point.minutes, point.light});
+    for (const visit::LightMark& mark : light.marks) {
+        const auto axis = catalogue::axisFromWord(mark.axis);
+        trace.marks.append({mark.minutes, axis ? nameOf(*axis) : words("settled")});
+    }
+    trace.least = light.shown.least;
+    trace.most = light.shown.most;
+    trace.minutes = light.shownMinutes;
+    trace.from = words("first reading");
+    if (!light.points.empty())
+        trace.to = words("%1 min").arg(QLocale().toString(light.points.back().minutes, 'f', 0));
+    return trace;
+}
+
+namespace {
+
 /// The scan in hand once it has a reading; else the one before it.
 const ScanRecord* scanShown(const alignment::RunState& state)
 {
@@ -181,45 +230,12 @@ void tellScan(LightView& view, const LightMoment& moment, LightForm form)
         chart.empty = words("The first reading draws its point here.");
         return;
     }
-    const QString name = axisName(moment, scan->axis);
-    const alignment::ScanCurve curve = alignment::curveOf(*scan);
-    chart.title = words("Reading against position, %1").arg(name);
-    chart.axisTitle = words("turns of the knob \u201c%1\u201d from where it stood").arg(name);
-    chart.readings = pointsOf(curve.readings);
-    chart.leftOut = pointsOf(curve.leftOut);
-    chart.fitted = pointsOf(curve.fitted);
-    chart.from = curve.from;
-    chart.to = curve.to;
-    chart.least = curve.lights.least;
-    chart.most = curve.lights.most;
-    for (int step = -alignment::kEndOfScan; step <= alignment::kEndOfScan; ++step) {
-        const Eighths place = scan->middle + step * scan->step;
-        chart.ticks.append({static_cast<double>(place.count), knobText(place)});
-    }
-    if (curve.peak)
-        chart.peak = ScanChartView::Peak{curve.peak->at, curve.peak->low, curve.peak->high,
-                                         words("peak at %1 turns, between %2 and %3")
-                                             .arg(turnsNumber(curve.peak->at, true),
-                                                  turnsNumber(curve.peak->low, true),
-                                                  turnsNumber(curve.peak->high, true))};
+    chart = scanChartOf(*scan, axisName(moment, scan->axis));
 }
 
 void tellTrace(LightView& view, const LightMoment& moment)
 {
-    const LightOfSwap& light = moment.light;
-    view.trace.readings.reserve(static_cast<qsizetype>(light.points.size()));
-    for (const visit::LightPoint& point : light.points)
-        view.trace.readings.append({point.minutes, point.light});
-    for (const visit::LightMark& mark : light.marks) {
-        const auto axis = catalogue::axisFromWord(mark.axis);
-        view.trace.marks.append({mark.minutes, axis ? nameOf(*axis) : words("settled")});
-    }
-    view.trace.least = light.shown.least;
-    view.trace.most = light.shown.most;
-    view.trace.minutes = light.shownMinutes;
-    view.trace.from = words("first reading");
-    if (!light.points.empty())
-        view.trace.to = words("%1 min").arg(QLocale().toString(light.points.back().minutes, 'f', 0));
+    view.trace = traceChartOf(moment.light);
 }
 
 // ---- What to do ----------------------------------------------------------------------------------------

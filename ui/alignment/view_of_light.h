@@ -35,6 +35,11 @@ struct LightMoment {
     [[nodiscard]] bool isThrough(const LightMind& mind) const;
 };
 
+/// One scan as it is drawn. @param name  of its axis.
+[[nodiscard]] ScanChartView scanChartOf(const alignment::ScanRecord& scan, const QString& name);
+/// Every reading of a swap against time.
+[[nodiscard]] TraceChartView traceChartOf(const visit::LightOfSwap& light);
+
 [[nodiscard]] LightView viewOf(const LightMoment& moment, const LightMind& mind);
 
 } // namespace coldarc::ui

@@ -1,26 +1,15 @@
 #pragma once
 
 #include "core/visit/logbook.h"
+#include "core/visit/wanted_signature.h"
 
 #include <QObject>
 #include <QTimeZone>
 
 namespace coldarc::ui {
 
-/// A signature that an entry asks for: sign-in, stop, incident, signing and closing; a second person's for
-/// their press beside somebody's, that of whoever came only to prove absence for each proof, and both for the
-/// removal of a lock.
-struct WantedSignature {
-    qint64 entry = 0;
-    PersonId person;
-    QString meaning; ///< a word of people::Meaning
-
-    friend bool operator==(const WantedSignature&, const WantedSignature&) = default;
-};
-
-/// Every signature that these entries ask for, in their order.
-[[nodiscard]] QList<WantedSignature> wantedSignatures(const QList<visit::Entry>& entries,
-                                                      const visit::VisitState& state);
+using visit::WantedSignature;
+using visit::wantedSignatures;
 
 /// One visit at one laptop: who presses now, what the clock says, and the one way to the logbook for
 /// everything that the pages ask. The signatures themselves are made elsewhere: each one that is due is

@@ -40,18 +40,6 @@ QString joined(QStringList parts)
     return parts.join(u" \u00b7 "_s);
 }
 
-/// A gate by the word that entries keep.
-QString gateByWord(const QString& word)
-{
-    using machine::Gate;
-    static const QHash<QString, Gate> kGates{{u"cold"_s, Gate::Cold},
-                                             {u"dead"_s, Gate::Dead},
-                                             {u"geared"_s, Gate::Geared},
-                                             {u"matched"_s, Gate::Matched},
-                                             {u"settled"_s, Gate::Settled}};
-    return kGates.contains(word) ? nameOf(kGates.value(word)) : word;
-}
-
 class Teller {
 public:
     Teller(const QList<visit::Entry>& entries, const visit::VisitState& state)
@@ -413,6 +401,17 @@ private:
 };
 
 } // namespace
+
+QString gateByWord(const QString& word)
+{
+    using machine::Gate;
+    static const QHash<QString, Gate> kGates{{u"cold"_s, Gate::Cold},
+                                             {u"dead"_s, Gate::Dead},
+                                             {u"geared"_s, Gate::Geared},
+                                             {u"matched"_s, Gate::Matched},
+                                             {u"settled"_s, Gate::Settled}};
+    return kGates.contains(word) ? nameOf(kGates.value(word)) : word;
+}
 
 QString nameOfPerson(const visit::VisitState& state, const PersonId& id)
 {

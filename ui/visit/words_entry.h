@@ -23,6 +23,8 @@ struct EntryWords {
 /// Somebody of the visit by name; their id where the visit does not know them.
 [[nodiscard]] QString nameOfPerson(const visit::VisitState& state, const PersonId& id);
 
+/// A gate by the word that entries keep: "Cold". A word that is none stands as it is.
+[[nodiscard]] QString gateByWord(const QString& word);
 /// How a visit ended, by its word: "done", "made safe: as it was"; "not closed yet" while it is open.
 [[nodiscard]] QString endWords(const QString& end);
 

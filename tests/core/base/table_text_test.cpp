@@ -56,5 +56,22 @@ TEST(TableTextTest, KnowsTheLineEndsOfEverySystem)
     EXPECT_EQ(withPlainLineEnds(u"\ufeffa\r\nb\rc\nd"_s), u"a\nb\nc\nd"_s);
 }
 
+TEST(TableTextTest, WritesWhatItReadsBack)
+{
+    const QString text = textOfTable({{u"a, b"_s, u"say \"so\""_s}, {u"two\nlines"_s, {}}});
+
+    EXPECT_EQ(text, u"\"a, b\",\"say \"\"so\"\"\"\r\n\"two\nlines\",\r\n"_s);
+    const Lines read = tableLines(withPlainLineEnds(text), u',');
+    ASSERT_EQ(read.size(), 2U);
+    EXPECT_EQ(read[0].cells, (QStringList{u"a, b"_s, u"say \"so\""_s}));
+    EXPECT_EQ(read[1].cells.first(), u"two\nlines"_s);
+}
+
+TEST(TableTextTest, MakesAFormulaPlainAndLeavesANegativeNumberANumber)
+{
+    EXPECT_EQ(textOfTable({{u"=1+1"_s, u"@sum"_s, u"+x"_s, u"-y"_s, u"-0.5"_s, u"+2"_s}}),
+              u"'=1+1,'@sum,'+x,'-y,-0.5,+2\r\n"_s);
+}
+
 } // namespace
 } // namespace coldarc
