@@ -2,6 +2,7 @@
 
 #include "app/demo_sheet.h"
 #include "core/machine/make_safe.h"
+#include "core/review/summary.h"
 #include "core/site/site.h"
 #include "core/visit/entry_words.h"
 #include "core/visit/evolve.h"
@@ -116,7 +117,7 @@ Result<DemoDriver> DemoDriver::open(const DemoHands& hands, const visit::Opening
     if (opening.people.isEmpty())
         return fail(Error::Kind::Refused, u"nobody leads"_s);
     auto logbook = visit::Logbook::begin(hands.journal, hands.summaries, opening.people.first().id, opening,
-                                         hands.clock.now());
+                                         hands.clock.now(), review::summaryOf);
     if (!logbook)
         return tl::unexpected(logbook.error());
     DemoDriver driver(hands, std::move(*logbook), twists, figures);

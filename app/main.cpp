@@ -2,6 +2,7 @@
 #include "app/label_command.h"
 #include "app/opening_words.h"
 #include "app/record_verify.h"
+#include "app/report_command.h"
 #include "app/walk.h"
 #include "app/workbench.h"
 #include "core/base/json.h"
@@ -16,6 +17,7 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <array>
 #include <cstdio>
 
 using namespace Qt::StringLiterals;
@@ -157,7 +159,8 @@ void addOptions(QCommandLineParser& options)
         tr("A workbench for replacing xenon short-arc lamps.\n\n"
            "Without a window:\n"
            "  coldarc label [--json] [--workspace FILE] FILE...   reads the bar codes of pictures of labels\n"
-           "  coldarc verify [--json] FILE...  checks records of visits"));
+           "  coldarc verify [--json] FILE...  checks records of visits\n"
+           "  coldarc report RECORD -o FILE [--paper a4|letter]  makes the report of a record, a PDF"));
     options.addHelpOption();
     options.addVersionOption();
     options.addOption({u"workspace"_s, tr("The workspace file; it is made if there is none."), tr("file")});
@@ -188,6 +191,17 @@ int main(int argc, char** argv)
     if (argc > 1 && QByteArrayView(argv[1]) == "verify") {
         const QCoreApplication bare(argc, argv);
         return app::verifyCommand(QCoreApplication::arguments().mid(2));
+    }
+    if (argc > 1 && QByteArrayView(argv[1]) == "report") {
+        std::array<char, 10> option{"-platform"};
+        std::array<char, 10> offscreen{"offscreen"}; // it draws, and needs no display for that
+        std::array<char*, 4> given{argv[0], option.data(), offscreen.data(), nullptr};
+        int count = 3;
+        const QGuiApplication bare(count, given.data());
+        QStringList arguments;
+        for (int index = 2; index < argc; ++index)
+            arguments.append(QString::fromLocal8Bit(argv[index]));
+        return app::reportCommand(arguments);
     }
     QCommandLineParser options;
     addOptions(options);

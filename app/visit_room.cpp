@@ -5,16 +5,28 @@
 #include "core/base/json.h"
 #include "core/machine/reach.h"
 #include "core/visit/correction.h"
-#include "ui/visit/printed_page.h"
 
 #include <QCoreApplication>
 #include <QFileDialog>
+#include <QLocale>
+#include <QPrintDialog>
+#include <QPrinter>
 #include <QSaveFile>
 #include <QVBoxLayout>
 
 namespace coldarc::app {
 
 using namespace Qt::StringLiterals;
+
+namespace {
+
+/// What lies in the printers where this laptop is at home.
+QPageSize::PageSizeId usualPaper()
+{
+    return QLocale().measurementSystem() == QLocale::ImperialUSSystem ? QPageSize::Letter : QPageSize::A4;
+}
+
+} // namespace
 
 VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::PeopleTools& tools,
                      const Clock& clock, const PersonId& presses, QWidget* parent)
@@ -37,6 +49,8 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     connect(&m_clerk, &SignatureClerk::failed, this, &VisitRoom::failed);
     connect(m_page.get(), &ui::VisitPage::printRequested, this, &VisitRoom::print);
     connect(m_page.get(), &ui::VisitPage::recordRequested, this, &VisitRoom::askForRecord);
+    connect(m_page.get(), &ui::VisitPage::reportRequested, this, &VisitRoom::askForReport);
+    connect(m_page.get(), &ui::VisitPage::readingsRequested, this, &VisitRoom::askForReadings);
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
     connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
     m_page->setPictures(m_pictures);
@@ -84,13 +98,14 @@ void VisitRoom::settle()
 
 void VisitRoom::print()
 {
-    const QString path =
-        QFileDialog::getSaveFileName(this, tr("Where to?"), u"visit.pdf"_s, tr("PDF (*.pdf)"));
-    if (path.isEmpty())
-        return;
-    const QString page = ui::printedPage(m_desk.seen(), m_logbook.entries(), m_logbook.head(), m_desk.zone());
-    if (!ui::writePdf(page, path))
-        Q_EMIT notSaved(path, u"the page could not be written"_s);
+    const auto made = report();
+    if (!made)
+        return tellSaved(tr("The report"), tl::unexpected(made.error()));
+    QPrinter printer(QPrinter::HighResolution);
+    printer.setPageSize(QPageSize(usualPaper()));
+    QPrintDialog ask(&printer, this);
+    if (ask.exec() == QDialog::Accepted && !made->print(printer))
+        Q_EMIT notSaved(tr("The report"), u"the printer took nothing"_s);
 }
 
 Result<void> VisitRoom::saveRecord(const QString& file) const
@@ -105,15 +120,49 @@ Result<void> VisitRoom::saveRecord(const QString& file) const
     return {};
 }
 
+Result<ReportOut> VisitRoom::report() const
+{
+    const auto bytes = recordFileOf(m_logbook.visit(), m_workspace.journal,
+                                    store::Pictures(m_workspace.database), m_workspace.offices);
+    if (!bytes)
+        return tl::unexpected(bytes.error());
+    return ReportOut::of(*bytes, m_desk.zone());
+}
+
+QString VisitRoom::askForFile(const QString& ending, const QString& kind)
+{
+    const QString name = u"visit-%1.%2"_s.arg(isoUtc(m_logbook.entries().first().at.wall).left(10), ending);
+    return QFileDialog::getSaveFileName(this, tr("Where to?"), name, u"%1 (*.%2)"_s.arg(kind, ending));
+}
+
+void VisitRoom::tellSaved(const QString& what, const Result<void>& saved)
+{
+    if (!saved)
+        Q_EMIT notSaved(what, saved.error().detail);
+}
+
 void VisitRoom::askForRecord()
 {
-    const QString name = u"visit-%1.zip"_s.arg(isoUtc(m_logbook.entries().first().at.wall).left(10));
-    const QString path =
-        QFileDialog::getSaveFileName(this, tr("Where to?"), name, tr("Record of a visit (*.zip)"));
+    if (const QString path = askForFile(u"zip"_s, tr("Record of a visit")); !path.isEmpty())
+        tellSaved(path, saveRecord(path));
+}
+
+void VisitRoom::askForReport()
+{
+    const QString path = askForFile(u"pdf"_s, tr("PDF"));
     if (path.isEmpty())
         return;
-    if (const auto saved = saveRecord(path); !saved)
-        Q_EMIT notSaved(path, saved.error().detail);
+    const auto made = report();
+    tellSaved(path, made ? made->save(path, usualPaper()) : tl::unexpected(made.error()));
+}
+
+void VisitRoom::askForReadings()
+{
+    const QString path = askForFile(u"csv"_s, tr("Table"));
+    if (path.isEmpty())
+        return;
+    const auto made = report();
+    tellSaved(path, made ? made->saveReadings(path) : tl::unexpected(made.error()));
 }
 
 } // namespace coldarc::app

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/lamp_records.h"
+#include "app/report_out.h"
 #include "app/signature_clerk.h"
 #include "core/store/pictures.h"
 #include "core/visit/logbook.h"
@@ -47,6 +48,8 @@ public:
     [[nodiscard]] bool isSomebodyInside() const;
     /// The visit as a record file; it is there whole or not at all. Errors: see recordFileOf, and Storage.
     [[nodiscard]] Result<void> saveRecord(const QString& file) const;
+    /// The visit as it would be carried away, for its report. Errors: see recordFileOf and ReportOut.
+    [[nodiscard]] Result<ReportOut> report() const;
 
 Q_SIGNALS:
     /// Something was kept: everything shown may have changed.
@@ -62,6 +65,10 @@ private:
     void takeUpAgain();
     void print();
     void askForRecord();
+    void askForReport();
+    void askForReadings();
+    [[nodiscard]] QString askForFile(const QString& ending, const QString& kind);
+    void tellSaved(const QString& what, const Result<void>& saved);
     void settle();
 
     Workspace& m_workspace;

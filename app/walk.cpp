@@ -1,6 +1,7 @@
 #include "app/walk.h"
 
 #include "app/record_out.h"
+#include "app/report_out.h"
 #include "app/walk_stage.h"
 #include "core/people/signing_key.h"
 #include "ui/parts/theme.h"
@@ -80,6 +81,21 @@ QString officeOf(WalkStage& stage)
     return offices && !offices->empty() ? people::thumbprint(offices->front().key) : QString();
 }
 
+/// The report of that record, with the record inside.
+Result<QString> writeReport(const QString& folder, const QString& record)
+{
+    QFile file(record);
+    if (!file.open(QIODevice::ReadOnly))
+        return fail(Error::Kind::Storage, file.errorString());
+    const auto report = ReportOut::of(file.readAll(), QTimeZone::systemTimeZone());
+    if (!report)
+        return tl::unexpected(report.error());
+    const QString pdf = QDir(folder).filePath(u"report.pdf"_s);
+    if (auto saved = report->save(pdf, QPageSize::A4); !saved)
+        return tl::unexpected(saved.error());
+    return pdf;
+}
+
 /// How many signatures there are; nothing when one does not verify.
 std::optional<int> verified(const store::Journal& journal, const VisitId& visit)
 {
@@ -122,6 +138,7 @@ int walk(const QString& folder, const Folders& folders)
     const auto signatures = verified(set.journal(), visit);
     const auto written = writeLogbook(folder, set.journal(), visit);
     const auto record = writeRecord(folder, set, visit);
+    const auto report = record ? writeReport(folder, *record) : record;
     const Walker::Tally plain = walker.plain();
     out() << "Walked the demo swap at " << set.desk().seen().ground->opening.site.site.name << ": "
           << plain.presses << " presses and " << plain.typed << " typed characters, without "
@@ -139,9 +156,13 @@ int walk(const QString& folder, const Folders& folders)
         out() << "Signed record, for coldarc verify --office " << officeOf(set) << ": " << *record << '\n';
     else
         out() << "Trouble: " << record.error().detail << '\n';
+    if (report)
+        out() << "Report of it: " << *report << '\n';
+    else
+        out() << "Trouble: " << report.error().detail << '\n';
     out() << "Workspace of the walk: " << workspace << '\n';
     out().flush();
-    return isDone && signatures && *signatures > 0 && written && record ? 0 : 1;
+    return isDone && signatures && *signatures > 0 && written && report ? 0 : 1;
 }
 
 } // namespace coldarc::app

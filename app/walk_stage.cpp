@@ -5,6 +5,7 @@
 #include "core/people/people_store.h"
 #include "core/photometry/tolerance_file.h"
 #include "core/procedure/procedure_file.h"
+#include "core/review/summary.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/open_visit.h"
 
@@ -150,7 +151,8 @@ Result<void> WalkStage::vouch(const QString& office, const visit::PersonFacts& l
 Result<void> WalkStage::begin(const visit::Opening& opening)
 {
     const PersonId lead = opening.people.first().id;
-    auto logbook = visit::Logbook::begin(m_journal, m_summaries, lead, opening, m_clock.now());
+    auto logbook =
+        visit::Logbook::begin(m_journal, m_summaries, lead, opening, m_clock.now(), review::summaryOf);
     if (!logbook)
         return tl::unexpected(logbook.error());
     m_visit = std::make_unique<Visit>(std::move(*logbook), m_clock, lead);

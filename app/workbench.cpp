@@ -4,6 +4,7 @@
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
+#include "core/review/summary.h"
 #include "ui/label/scanner_filter.h"
 #include "ui/label/scanner_page.h"
 #include "ui/lamps/lamps_page.h"
@@ -369,7 +370,7 @@ void Workbench::showVisit(const VisitId& visit)
 
 void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
 {
-    auto logbook = visit::Logbook::read(m_workspace.journal, m_workspace.summaries, visit);
+    auto logbook = visit::Logbook::read(m_workspace.journal, m_workspace.summaries, visit, review::summaryOf);
     if (!logbook || !logbook->state().ground) {
         return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
                             tr("Nothing was changed."), tr("A backup may hold it whole.")});

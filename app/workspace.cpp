@@ -1,5 +1,7 @@
 #include "app/workspace.h"
 
+#include "core/review/summary.h"
+
 #include <algorithm>
 
 namespace coldarc::app {
@@ -116,8 +118,8 @@ Result<visit::VisitState> JournalShelf::state(const VisitId& id) const
 
 Result<void> JournalShelf::begin(const PersonId& by, const visit::Opening& opening)
 {
-    const auto begun =
-        visit::Logbook::begin(m_workspace.journal, m_workspace.summaries, by, opening, m_clock.now());
+    const auto begun = visit::Logbook::begin(m_workspace.journal, m_workspace.summaries, by, opening,
+                                             m_clock.now(), review::summaryOf);
     if (!begun)
         return tl::unexpected(begun.error());
     return {};

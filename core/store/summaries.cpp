@@ -3,8 +3,6 @@
 using namespace Qt::StringLiterals;
 
 namespace coldarc::store {
-namespace {
-
 Result<VisitSummary> summaryFrom(const Row& row)
 {
     const auto head = Hash::fromBytes(row.bytes(u"head_hash"));
@@ -20,24 +18,26 @@ Result<VisitSummary> summaryFrom(const Row& row)
                         row.text(u"engineer_text"),
                         Sequence(row.whole(u"head_seq")),
                         *head,
-                        row.flag(u"is_signed")};
+                        row.flag(u"is_signed"),
+                        static_cast<int>(row.whole(u"weight")),
+                        row.text(u"kinds").split(u' ', Qt::SkipEmptyParts),
+                        row.text(u"review")};
 }
-
-} // namespace
 
 Result<void> Summaries::put(const VisitSummary& summary)
 {
     const auto written = m_database->run(
         u"INSERT INTO visit_summary(visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, "
         u"engineer_text, "
-        "head_seq, head_hash, is_signed) "
+        "head_seq, head_hash, is_signed, weight, kinds, review) "
         "VALUES(:visit, :site, :site_text, :opened_at_ms, :state, :swaps, :exceptions, :engineer_text, "
-        ":head_seq, :head_hash, :is_signed) "
+        ":head_seq, :head_hash, :is_signed, :weight, :kinds, :review) "
         "ON CONFLICT(visit_id) DO UPDATE SET site_id = excluded.site_id, site_text = excluded.site_text, "
         "opened_at_ms = excluded.opened_at_ms, state = excluded.state, swaps = excluded.swaps, "
         "exceptions = excluded.exceptions, engineer_text = excluded.engineer_text, head_seq = "
         "excluded.head_seq, "
-        "head_hash = excluded.head_hash, is_signed = excluded.is_signed"_s,
+        "head_hash = excluded.head_hash, is_signed = excluded.is_signed, "
+        "weight = excluded.weight, kinds = excluded.kinds, review = excluded.review"_s,
         {{u":visit"_s, summary.visit.text()},
          {u":site"_s, summary.site.text()},
          {u":site_text"_s, summary.siteText},
@@ -48,7 +48,11 @@ Result<void> Summaries::put(const VisitSummary& summary)
          {u":engineer_text"_s, summary.engineerText},
          {u":head_seq"_s, summary.headSeq.value()},
          {u":head_hash"_s, summary.headHash.bytes()},
-         {u":is_signed"_s, summary.isSigned ? 1 : 0}});
+         {u":is_signed"_s, summary.isSigned ? 1 : 0},
+         {u":weight"_s, summary.weight},
+         // A space on both sides, so that one word is not found within another.
+         {u":kinds"_s, summary.kinds.isEmpty() ? u""_s : u" %1 "_s.arg(summary.kinds.join(u' '))},
+         {u":review"_s, summary.review}});
     if (!written)
         return tl::unexpected(written.error());
     return {};
@@ -56,10 +60,10 @@ Result<void> Summaries::put(const VisitSummary& summary)
 
 Result<std::vector<VisitSummary>> Summaries::all() const
 {
-    const auto found =
-        m_database->run(u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, "
-                        u"engineer_text, head_seq, "
-                        "head_hash, is_signed FROM visit_summary ORDER BY opened_at_ms DESC, visit_id"_s);
+    const auto found = m_database->run(
+        u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, "
+        u"engineer_text, head_seq, "
+        "head_hash, is_signed, weight, kinds, review FROM visit_summary ORDER BY opened_at_ms DESC, visit_id"_s);
     if (!found)
         return tl::unexpected(found.error());
     std::vector<VisitSummary> summaries;
@@ -75,10 +79,11 @@ Result<std::vector<VisitSummary>> Summaries::all() const
 
 Result<VisitSummary> Summaries::of(const VisitId& visit) const
 {
-    const auto found = m_database->run(u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, "
-                                       u"exceptions, engineer_text, head_seq, "
-                                       "head_hash, is_signed FROM visit_summary WHERE visit_id = :visit"_s,
-                                       {{u":visit"_s, visit.text()}});
+    const auto found = m_database->run(
+        u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, "
+        u"exceptions, engineer_text, head_seq, "
+        "head_hash, is_signed, weight, kinds, review FROM visit_summary WHERE visit_id = :visit"_s,
+        {{u":visit"_s, visit.text()}});
     if (!found)
         return tl::unexpected(found.error());
     if (found->rows.empty())

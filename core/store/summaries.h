@@ -19,9 +19,16 @@ struct VisitSummary {
     Sequence headSeq{0}; ///< the last entry that it was made from
     Hash headHash;
     bool isSigned = false;
+    int weight = 0;      ///< of what is out of the ordinary, 0 to 100
+    QStringList kinds{}; ///< of that, the review room's words, each once
+    QString
+        review{}; ///< the visit room's word for how a review stands; empty while there is nothing to review
 
     friend bool operator==(const VisitSummary&, const VisitSummary&) = default;
 };
+
+/// A summary from a row with every column of the table. Malformed where the hash is none.
+[[nodiscard]] Result<VisitSummary> summaryFrom(const Row& row);
 
 /// The summaries of one workspace: a table that may be rewritten, thrown away, and rebuilt from the logbooks.
 class Summaries {
@@ -41,7 +48,7 @@ public:
             faults; ///< visits without a summary now: a broken chain, or entries that say nothing
     };
 
-    /// Borrows the database, which must outlive this. Schema: step 0001.
+    /// Borrows the database, which must outlive this. Schema: steps 0001 and 0012.
     explicit Summaries(Database& database)
         : m_database(&database)
     {

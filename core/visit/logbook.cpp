@@ -7,15 +7,27 @@
 using namespace Qt::StringLiterals;
 
 namespace coldarc::visit {
+namespace {
 
-Result<Logbook> Logbook::read(store::Journal& journal, store::Summaries& summaries, const VisitId& visit)
+/// Whether lists show something else after it. What is noticed between these entries comes with the next one.
+bool isListed(const Body& body)
+{
+    return std::holds_alternative<Opening>(body) || std::holds_alternative<Closed>(body) ||
+           std::holds_alternative<SafeBegun>(body) || std::holds_alternative<Signed>(body) ||
+           std::holds_alternative<Addendum>(body);
+}
+
+} // namespace
+
+Result<Logbook> Logbook::read(store::Journal& journal, store::Summaries& summaries, const VisitId& visit,
+                              Summary made)
 {
     const auto kept = journal.entries(visit);
     if (!kept)
         return tl::unexpected(kept.error());
     if (kept->empty())
         return fail(Error::Kind::NotFound, u"visit %1"_s.arg(visit.text()));
-    Logbook logbook(journal, summaries, visit);
+    Logbook logbook(journal, summaries, visit, made);
     for (const store::Entry& stored : *kept) {
         const auto entry = entryFrom(stored.bytes);
         if (!entry) {
@@ -30,9 +42,9 @@ Result<Logbook> Logbook::read(store::Journal& journal, store::Summaries& summari
 }
 
 Result<Logbook> Logbook::begin(store::Journal& journal, store::Summaries& summaries, const PersonId& by,
-                               const Opening& opening, const Stamp& now)
+                               const Opening& opening, const Stamp& now, Summary made)
 {
-    Logbook logbook(journal, summaries, opening.visit);
+    Logbook logbook(journal, summaries, opening.visit, made);
     const auto answer = logbook.tell(by, opening, now);
     if (!answer)
         return tl::unexpected(answer.error());
@@ -61,12 +73,9 @@ Result<void> Logbook::keep(const Entry& entry)
     m_head = *hash;
     m_state = evolve(std::move(m_state), entry);
     m_entries.append(entry);
-    const bool isListed = entry.body.index() == 0 || std::holds_alternative<Closed>(entry.body) ||
-                          std::holds_alternative<SafeBegun>(entry.body) ||
-                          std::holds_alternative<Signed>(entry.body);
-    if (!isListed)
+    if (!isListed(entry.body))
         return {};
-    store::VisitSummary summary = summaryOf(m_state, m_entries);
+    store::VisitSummary summary = m_summary(m_state, m_entries);
     summary.headSeq = store::Sequence(m_state.entries - 1);
     summary.headHash = m_head;
     // A list that could not be written is made anew from the logbooks; the entry itself is safe.
@@ -90,10 +99,12 @@ store::VisitSummary summaryOf(const VisitState& state, const QList<Entry>& entri
     summary.engineerText = state.lead == machine::kNone ? QString() : state.people[state.lead].name;
     summary.isSigned = std::any_of(state.signatures.begin(), state.signatures.end(),
                                    [](const SignedBy& one) { return one.meaning == u"performed"_s; });
+    summary.review = state.end.isEmpty() ? QString() : u"waiting"_s;
     return summary;
 }
 
-Result<store::VisitSummary> summarise(const VisitId& visit, const std::vector<store::Entry>& entries)
+Result<store::VisitSummary> summariseBy(Summary made, const VisitId& visit,
+                                        const std::vector<store::Entry>& entries)
 {
     VisitState state;
     QList<Entry> folded;
@@ -106,7 +117,12 @@ Result<store::VisitSummary> summarise(const VisitId& visit, const std::vector<st
     }
     if (!state.ground)
         return fail(Error::Kind::Malformed, u"visit %1 was never opened"_s.arg(visit.text()));
-    return summaryOf(state, folded);
+    return made(state, folded);
+}
+
+Result<store::VisitSummary> summarise(const VisitId& visit, const std::vector<store::Entry>& entries)
+{
+    return summariseBy(summaryOf, visit, entries);
 }
 
 } // namespace coldarc::visit

@@ -8,6 +8,7 @@
 #include "core/people/people_store.h"
 #include "core/people/sign_in.h"
 #include "core/photometry/tolerance_file.h"
+#include "core/review/summary.h"
 #include "core/site/site_store.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/evolve.h"
@@ -260,7 +261,7 @@ TEST_F(DemoTest, HasSummariesThatComeOutTheSameWhenMadeAnew)
     Made made;
     const auto before = made.summaries.all().value();
 
-    const auto rebuilt = made.summaries.rebuild(visit::summarise);
+    const auto rebuilt = made.summaries.rebuild(review::summarise);
 
     ASSERT_TRUE(rebuilt);
     EXPECT_TRUE(rebuilt->faults.empty());

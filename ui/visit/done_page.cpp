@@ -105,7 +105,11 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     m_action->setMaximumWidth(520);
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(12);
-    for (QWidget* button : {m_leave, copyChosen, copyAll, print, record})
+    auto* report = quietButton(tr("Save report"), u"saveReport"_s, this);
+    report->setToolTip(tr("A PDF: one page for the customer, the rest for the file, the record inside"));
+    auto* readings = quietButton(tr("Save readings"), u"saveReadings"_s, this);
+    readings->setToolTip(tr("Every reading of light as a table (CSV)"));
+    for (QWidget* button : {m_leave, copyChosen, copyAll, print, report, record, readings})
         buttons->addWidget(button, 0, Qt::AlignBottom);
     buttons->addStretch(1);
     buttons->addWidget(m_action, 1000, Qt::AlignBottom);
@@ -127,6 +131,8 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     connect(copyAll, &QAbstractButton::clicked, this, [this] { copy({}); });
     connect(print, &QAbstractButton::clicked, this, &DonePage::printRequested);
     connect(record, &QAbstractButton::clicked, this, &DonePage::recordRequested);
+    connect(report, &QAbstractButton::clicked, this, &DonePage::reportRequested);
+    connect(readings, &QAbstractButton::clicked, this, &DonePage::readingsRequested);
     connect(m_action, &ActionButton::done, this, &DonePage::press);
     connect(m_box, &QPlainTextEdit::textChanged, this, [this] { Q_EMIT draftChanged(m_box->toPlainText()); });
     m_chooser = [this] {

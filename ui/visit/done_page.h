@@ -49,6 +49,8 @@ Q_SIGNALS:
     void pictureFileGiven(const QString& path);
     void printRequested();
     void recordRequested();
+    void reportRequested();
+    void readingsRequested();
     void leaveRequested();
 
 protected:

@@ -337,6 +337,8 @@ void VisitPage::connectDone()
     connect(m_donePage, &DonePage::pictureFileGiven, &m_done, &DonePresenter::givePictureFile);
     connect(m_donePage, &DonePage::printRequested, this, &VisitPage::printRequested);
     connect(m_donePage, &DonePage::recordRequested, this, &VisitPage::recordRequested);
+    connect(m_donePage, &DonePage::reportRequested, this, &VisitPage::reportRequested);
+    connect(m_donePage, &DonePage::readingsRequested, this, &VisitPage::readingsRequested);
     connect(m_donePage, &DonePage::leaveRequested, this, &VisitPage::leaveDone);
 }
 

@@ -70,6 +70,8 @@ Q_SIGNALS:
     /// What the program's root has to bring: a sheet of paper, a file that carries the visit away.
     void printRequested();
     void recordRequested();
+    void reportRequested();
+    void readingsRequested();
     void visitClosed();
     /// Out of a visit that is over: there is no bench to go back to.
     void leaveRequested();

@@ -237,7 +237,7 @@ TEST_F(DonePageTest, CopiesWhatIsSelectedAndTheWhole)
     EXPECT_EQ(QApplication::clipboard()->text().count(u"+00:00"_s), work->entries().size());
 }
 
-TEST_F(DonePageTest, AsksForPaperAndForARecordToCarryAway)
+TEST_F(DonePageTest, AsksForPaperAndForWhatIsCarriedAway)
 {
     Night night;
     night.doUntil(u"lamp-off"_s);
@@ -245,12 +245,18 @@ TEST_F(DonePageTest, AsksForPaperAndForARecordToCarryAway)
     press(Qt::Key_F11);
     const QSignalSpy paper(page.get(), &VisitPage::printRequested);
     const QSignalSpy record(page.get(), &VisitPage::recordRequested);
+    const QSignalSpy report(page.get(), &VisitPage::reportRequested);
+    const QSignalSpy readings(page.get(), &VisitPage::readingsRequested);
 
     pressAt(u"print"_s);
     pressAt(u"saveRecord"_s);
+    pressAt(u"saveReport"_s);
+    pressAt(u"saveReadings"_s);
 
     EXPECT_EQ(paper.size(), 1);
     EXPECT_EQ(record.size(), 1);
+    EXPECT_EQ(report.size(), 1);
+    EXPECT_EQ(readings.size(), 1);
 }
 
 TEST_F(DonePageTest, SpeaksEachEntryForAScreenReader)

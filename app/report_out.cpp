@@ -1,0 +1,94 @@
+#include "app/report_out.h"
+
+#include "app/head_code.h"
+#include "core/record/record_file.h"
+#include "core/record/verify.h"
+#include "ui/report/readings_table.h"
+#include "ui/report/report_file.h"
+
+#include <QSaveFile>
+
+#include <algorithm>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::app {
+namespace {
+
+/// Those that verify: with one that does not there is no report. A signature in the former form says nothing
+/// of person and moment, so those of its entry stand there.
+QList<review::HeadSigned> signaturesOf(const record::Verification& found, const QList<visit::Entry>& entries)
+{
+    QList<review::HeadSigned> all;
+    for (const record::Signed& one : found.signatures) {
+        const people::HeadStatement& said = one.statement;
+        const auto meaning = people::wordOf(said.meaning);
+        const visit::Entry& entry = entries.at(said.sequence);
+        all.append({said.sequence, one.isFormer ? entry.by : said.person,
+                    QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())),
+                    one.isFormer ? entry.at.wall : said.at, true});
+    }
+    std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
+    return all;
+}
+
+Result<void> write(const QString& file, const std::function<bool(QIODevice&)>& content)
+{
+    QSaveFile out(file);
+    if (!out.open(QIODevice::WriteOnly) || !content(out) || !out.commit())
+        return fail(Error::Kind::Storage, u"%1: %2"_s.arg(file, out.errorString()));
+    return {};
+}
+
+} // namespace
+
+Result<ReportOut> ReportOut::of(const QByteArray& bytes, const QTimeZone& zone)
+{
+    const auto record = record::recordFromBytes(bytes);
+    if (!record)
+        return tl::unexpected(record.error());
+    const record::Verification found = record::verify(*record);
+    for (const record::Fault& fault : found.faults) {
+        if (fault.kind != record::Fault::Kind::NothingSigned)
+            return fail(Error::Kind::Malformed,
+                        u"the record is not as it was signed: %1"_s.arg(record::wordOf(fault.kind)));
+    }
+    QList<visit::Entry> entries;
+    for (const QByteArray& one : record->entries) {
+        const auto entry = visit::entryFrom(one);
+        if (!entry)
+            return tl::unexpected(entry.error());
+        entries.append(*entry);
+    }
+    ReportOut out;
+    auto report = report::reportOf(entries, record->chain.back(), signaturesOf(found, entries));
+    if (!report)
+        return tl::unexpected(report.error());
+    out.m_report = std::move(*report);
+    out.m_record = bytes;
+    out.m_zone = zone;
+    for (const record::Picture& picture : record->pictures)
+        out.m_pictures.insert(picture.hash.hex(), picture.bytes);
+    return out;
+}
+
+Result<void> ReportOut::save(const QString& file, QPageSize::PageSizeId paper) const
+{
+    const auto pictures = [this](const Hash& hash) { return m_pictures.value(hash.hex()); };
+    const ui::ReportOnPaper report{m_report, m_zone, pictures, codeOf(ui::codeText(m_report))};
+    return write(file, [&](QIODevice& out) { return ui::writeReport(report, paper, m_record, out); });
+}
+
+bool ReportOut::print(QPagedPaintDevice& device) const
+{
+    const auto pictures = [this](const Hash& hash) { return m_pictures.value(hash.hex()); };
+    return ui::printReport({m_report, m_zone, pictures, codeOf(ui::codeText(m_report))}, device);
+}
+
+Result<void> ReportOut::saveReadings(const QString& file) const
+{
+    const QByteArray table = ui::readingsTable(m_report.state, m_report.entries);
+    return write(file, [&](QIODevice& out) { return out.write(table) == table.size(); });
+}
+
+} // namespace coldarc::app

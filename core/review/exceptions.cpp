@@ -1,0 +1,399 @@
+#include "core/review/exceptions.h"
+
+#include "core/photometry/verdict.h"
+#include "core/visit/entry_words.h"
+#include "core/visit/open_visit.h"
+#include "core/visit/sheet_of_visit.h"
+#include "core/visit/wanted_signature.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::review {
+namespace {
+
+using Kind = Exception::Kind;
+using Noticed = visit::Exception::Kind;
+
+constexpr double kMsPerMinute = 60'000;
+constexpr double kMsPerSecond = 1'000;
+
+/// What the fold of a visit notices, by the name that it has here.
+Kind kindOf(Noticed noticed)
+{
+    struct Row {
+        Noticed noticed;
+        Kind kind;
+    };
+    static constexpr std::array<Row, 15> kRows{{
+        {Noticed::SafeWardWithGateWaiting, Kind::SafeWardWithGateWaiting},
+        {Noticed::SerialPassed, Kind::SerialPassed},
+        {Noticed::ThresholdAtOrAboveWarranty, Kind::ThresholdAtOrAboveWarranty},
+        {Noticed::LabelsDisagreed, Kind::LabelsDisagreed},
+        {Noticed::StepOwed, Kind::StepOwed},
+        {Noticed::EntryWithdrawn, Kind::EntryWithdrawn},
+        {Noticed::WaitCutByIncident, Kind::WaitCutByIncident},
+        {Noticed::IncidentMet, Kind::IncidentMet},
+        {Noticed::LockRemoved, Kind::LockRemoved},
+        {Noticed::ClockWentBack, Kind::ClockWentBack},
+        {Noticed::GapNobodyWitnessed, Kind::GapNobodyWitnessed},
+        {Noticed::WrongAnswerAtAStop, Kind::WrongAnswerAtAStop},
+        {Noticed::LampDoubted, Kind::LampDoubted},
+        {Noticed::OnOneTyping, Kind::OnOneTyping},
+        {Noticed::Addendum, Kind::Addendum},
+    }};
+    const Row& row = kRows[static_cast<std::size_t>(noticed)];
+    Q_ASSERT_X(row.noticed == noticed, "kindOf", "one row for each kind, in their order");
+    return row.kind;
+}
+
+/// Between two stamps: by the boot clock, where one boot saw both; else by the wall.
+double millisecondsBetween(const Stamp& from, const Stamp& to)
+{
+    const bool isOneBoot = from.boot == to.boot && from.machine == to.machine;
+    return static_cast<double>(isOneBoot ? (to.sinceBoot - from.sinceBoot).count()
+                                         : (to.wall - from.wall).count());
+}
+
+std::optional<double> inCdPerM2(double value, photometry::LuminanceUnit unit)
+{
+    const auto light = photometry::Luminance::from(value, unit);
+    return light ? std::optional(light->cdPerM2()) : std::nullopt;
+}
+
+class Finder {
+public:
+    Finder(const visit::VisitState& state, const QList<visit::Entry>& entries)
+        : m_state(state)
+        , m_entries(entries)
+    {
+    }
+
+    QList<Exception> find(const QList<HeadSigned>* signatures)
+    {
+        for (const visit::Exception& one : m_state.exceptions)
+            m_found.append(factsOf(one));
+        for (qint64 number = 0; number < m_entries.size(); ++number)
+            lookForCorrections(number);
+        for (const visit::SwapState& swap : m_state.swaps) {
+            lookAtCounter(swap);
+            lookAtLight(swap);
+        }
+        lookAtEnd();
+        if (signatures)
+            lookAtSignatures(*signatures);
+        std::ranges::stable_sort(m_found, [](const Exception& one, const Exception& other) {
+            const int weight = weightOf(one.kind);
+            const int against = weightOf(other.kind);
+            return weight != against ? weight > against : one.entry < other.entry;
+        });
+        return std::move(m_found);
+    }
+
+private:
+    template<class Body>
+    [[nodiscard]] const Body* body(qint64 number) const
+    {
+        const bool isThere = number >= 0 && number < m_entries.size();
+        return isThere ? std::get_if<Body>(&m_entries[number].body) : nullptr;
+    }
+
+    [[nodiscard]] SwapId swapOf(qint64 number) const
+    {
+        if (number < 0 || number >= m_entries.size())
+            return {};
+        return std::visit(
+            [](const auto& body) {
+                if constexpr (requires { body.swap; })
+                    return SwapId(body.swap);
+                return SwapId();
+            },
+            m_entries[number].body);
+    }
+
+    // ---- What the fold noticed ----------------------------------------------------------------------------
+
+    [[nodiscard]] Exception factsOf(const visit::Exception& noticed) const
+    {
+        Exception one{kindOf(noticed.kind), noticed.entry};
+        one.swap = swapOf(noticed.entry);
+        const auto* did = body<visit::Did>(noticed.entry);
+        switch (one.kind) {
+        case Kind::IncidentMet:
+            nameIncident(one);
+            break;
+        case Kind::SafeWardWithGateWaiting:
+            if (const auto* acted = body<visit::Acted>(noticed.entry))
+                one.words = acted->gatesWaiting;
+            else if (did)
+                one.words = did->gatesWaiting;
+            break;
+        case Kind::LockRemoved:
+            if (const auto* removed = body<visit::LockRemoved>(noticed.entry))
+                one.person = removed->owner;
+            break;
+        case Kind::ClockWentBack:
+        case Kind::GapNobodyWitnessed:
+            one.figure = wallSecondsBefore(noticed.entry, one.kind == Kind::ClockWentBack);
+            break;
+        case Kind::LabelsDisagreed:
+            if (const auto* read = body<visit::LampRead>(noticed.entry)) {
+                one.words = QStringList{visit::wordOf(read->reading.source)};
+                one.swap = swapOfLamp(read->lamp);
+            }
+            break;
+        case Kind::SerialPassed:
+            if (const auto* passed = body<visit::SerialPassed>(noticed.entry)) {
+                one.words = QStringList{visit::wordOf(passed->pass.source)};
+                one.swap = swapOfLamp(passed->lamp);
+            }
+            break;
+        case Kind::ThresholdAtOrAboveWarranty:
+            if (did)
+                nameThreshold(one, *did);
+            break;
+        case Kind::LampDoubted:
+            if (did)
+                one.words = did->doubts;
+            break;
+        case Kind::WrongAnswerAtAStop:
+            if (did)
+                one.words = did->reopened;
+            break;
+        case Kind::StepOwed:
+            if (const auto* owed = body<visit::Owed>(noticed.entry))
+                one.words = QStringList{owed->step.text()};
+            break;
+        case Kind::EntryWithdrawn:
+            if (const auto* withdrawn = body<visit::Withdrawn>(noticed.entry))
+                one.other = withdrawn->entry;
+            break;
+        default:
+            break;
+        }
+        return one;
+    }
+
+    void nameIncident(Exception& one) const
+    {
+        for (const visit::IncidentState& incident : m_state.incidents) {
+            if (incident.entry != one.entry)
+                continue;
+            one.words.append(visit::wordOf(incident.kind));
+            if (!incident.swap.isEmpty())
+                one.swap = incident.swap;
+        }
+    }
+
+    [[nodiscard]] double wallSecondsBefore(qint64 number, bool isBackwards) const
+    {
+        if (number < 1 || number >= m_entries.size())
+            return 0;
+        const auto ahead = m_entries[number].at.wall - m_entries[number - 1].at.wall;
+        return static_cast<double>(isBackwards ? -ahead.count() : ahead.count()) / kMsPerSecond;
+    }
+
+    [[nodiscard]] SwapId swapOfLamp(const LampId& lamp) const
+    {
+        const machine::Index index = m_state.ground->lamp(lamp);
+        for (const visit::SwapState& swap : m_state.swaps) {
+            if (index != machine::kNone && (swap.newLamp == index || swap.oldLamp == index))
+                return swap.id;
+        }
+        return {};
+    }
+
+    void nameThreshold(Exception& one, const visit::Did& did) const
+    {
+        one.figure = did.answers.value(u"threshold"_s).toString().toDouble();
+        const visit::SwapState* swap = m_state.swap(did.swap);
+        if (!swap || swap->newLamp == machine::kNone)
+            return;
+        const auto& type = m_state.ground->lamps[swap->newLamp].type;
+        if (const auto* known = type ? m_state.ground->catalogue.lampType(*type) : nullptr)
+            one.against = known->warrantyHours;
+    }
+
+    // ---- What is looked at here ---------------------------------------------------------------------------
+
+    void lookForCorrections(qint64 number)
+    {
+        if (const auto* light = body<visit::LightRead>(number); light && light->replaces >= 0) {
+            Exception one{Kind::ReadingCorrected, number, light->replaces, light->swap};
+            one.figure = light->value;
+            if (const auto* before = body<visit::LightRead>(light->replaces))
+                one.against = before->value;
+            m_found.append(one);
+        }
+        const auto* screen = body<visit::ScreenRead>(number);
+        for (const visit::PointRead& point : screen ? screen->points : QList<visit::PointRead>()) {
+            if (point.replaces < 0)
+                continue;
+            Exception one{Kind::ReadingCorrected, number, point.replaces, screen->swap};
+            one.words = QStringList{photometry::wordOf(point.place)};
+            one.figure = inCdPerM2(point.value, screen->unit);
+            if (const auto* before = body<visit::ScreenRead>(point.replaces))
+                one.against = valueAt(*before, point.place);
+            m_found.append(one);
+        }
+    }
+
+    [[nodiscard]] static std::optional<double> valueAt(const visit::ScreenRead& read, photometry::Place place)
+    {
+        for (const visit::PointRead& point : read.points) {
+            if (point.place == place)
+                return inCdPerM2(point.value, read.unit);
+        }
+        return std::nullopt;
+    }
+
+    /// The counter of a lamp that was found, before anything was keyed in: it counts the lamp's own hours.
+    void lookAtCounter(const visit::SwapState& swap)
+    {
+        const std::optional<double> onRecord = m_state.ground->lamps[swap.oldLamp].hours;
+        for (const procedure::Step& step : swap.steps) {
+            const visit::StepRecord record = swap.record(step.id);
+            const procedure::Capture* capture = step.capture(u"hours"_s);
+            bool isNumber = false;
+            const double read = record.answers.value(u"hours"_s).toString().toDouble(&isNumber);
+            const bool isOfFound = capture && capture->kind == procedure::CaptureKind::Counter &&
+                                   step.effect != machine::Effect::KeyController && !step.otherLamphouse;
+            // A whole hour is what a counter shows.
+            if (isOfFound && isNumber && onRecord && read < std::floor(*onRecord)) {
+                Exception one{Kind::CounterBelowRecord, record.entry, -1, swap.id};
+                one.figure = read;
+                one.against = onRecord;
+                m_found.append(one);
+            }
+        }
+    }
+
+    void lookAtLight(const visit::SwapState& swap)
+    {
+        const visit::SheetOfSwap sheet = visit::sheetOf(m_state, swap.id, visit::SheetTime::After);
+        if (!sheet.verdict || sheet.points.empty())
+            return;
+        const qint64 last = std::ranges::max(sheet.points, {}, &visit::SheetPoint::entry).entry;
+        for (const photometry::Verdict& verdict : sheet.verdict->verdicts) {
+            using Quantity = photometry::Quantity;
+            const bool isLight = verdict.quantity == Quantity::CentreLuminance ||
+                                 verdict.quantity == Quantity::SideShare ||
+                                 verdict.quantity == Quantity::CornerShare;
+            if (!isLight || verdict.outcome != photometry::Outcome::Below)
+                continue;
+            Exception one{Kind::LightBelowTolerance, last, -1, swap.id};
+            one.words.append(photometry::wordOf(verdict.quantity));
+            if (verdict.place)
+                one.words.append(photometry::wordOf(*verdict.place));
+            one.figure = verdict.value;
+            one.against = verdict.limit.least;
+            m_found.append(one);
+        }
+    }
+
+    void lookAtEnd()
+    {
+        for (qint64 number = 0; number < m_entries.size(); ++number) {
+            const visit::Entry& entry = m_entries[number];
+            if (const auto* signature = std::get_if<visit::Signed>(&entry.body);
+                signature && signature->meaning == u"performed")
+                lookAtSignOff(number);
+            const auto* closed = std::get_if<visit::Closed>(&entry.body);
+            if (!closed)
+                continue;
+            if (closed->end != u"done") {
+                Exception one{Kind::MadeSafe, number};
+                one.words = QStringList{closed->end};
+                m_found.append(one);
+            }
+            lookAtDuration(number, closed->end == u"done");
+        }
+    }
+
+    void lookAtSignOff(qint64 number)
+    {
+        for (qint64 before = number - 1; before >= 0; --before) {
+            const visit::Body& body = m_entries[before].body;
+            if (!std::holds_alternative<visit::Did>(body) && !std::holds_alternative<visit::Acted>(body))
+                continue;
+            const double late =
+                millisecondsBetween(m_entries[before].at, m_entries[number].at) / kMsPerMinute;
+            if (late > kLateSignOff) {
+                Exception one{Kind::LateSignOff, number};
+                one.person = m_entries[number].by;
+                one.figure = late;
+                m_found.append(one);
+            }
+            return;
+        }
+    }
+
+    void lookAtDuration(qint64 end, bool isDone)
+    {
+        visit::NeededTime needed;
+        for (const visit::SwapState& swap : m_state.swaps) {
+            needed = needed + visit::timeNeeded(swap.steps, m_state.ground->model(swap.lamphouse));
+        }
+        const double took = millisecondsBetween(m_entries.first().at, m_entries[end].at) / kMsPerMinute;
+        const auto total = static_cast<double>(needed.total().count());
+        const bool isLong = took > kTookLong * total;
+        if (!isLong && (!isDone || took >= kTookLittle * total))
+            return;
+        Exception one{isLong ? Kind::TookLong : Kind::TookLittle, end};
+        one.figure = took;
+        one.against = total;
+        m_found.append(one);
+    }
+
+    void lookAtSignatures(const QList<HeadSigned>& signatures)
+    {
+        for (const HeadSigned& one : signatures) {
+            if (!one.isGood)
+                m_found.append(
+                    {Kind::SignatureBad, one.entry, -1, swapOf(one.entry), one.person, {one.meaning}});
+        }
+        for (const visit::WantedSignature& wanted : visit::wantedSignatures(m_entries, m_state)) {
+            const bool isThere = std::ranges::any_of(signatures, [&](const HeadSigned& one) {
+                return one.isGood && one.entry == wanted.entry && one.person == wanted.person &&
+                       one.meaning == wanted.meaning;
+            });
+            if (!isThere) {
+                m_found.append({Kind::WorkUnsigned,
+                                wanted.entry,
+                                coveredBy(wanted.entry, signatures),
+                                swapOf(wanted.entry),
+                                wanted.person,
+                                {wanted.meaning}});
+            }
+        }
+    }
+
+    [[nodiscard]] static qint64 coveredBy(qint64 entry, const QList<HeadSigned>& signatures)
+    {
+        qint64 first = -1;
+        for (const HeadSigned& one : signatures) {
+            if (one.isGood && one.entry >= entry && (first < 0 || one.entry < first))
+                first = one.entry;
+        }
+        return first;
+    }
+
+    const visit::VisitState& m_state;
+    const QList<visit::Entry>& m_entries;
+    QList<Exception> m_found;
+};
+
+} // namespace
+
+QList<Exception> exceptionsOf(const visit::VisitState& state, const QList<visit::Entry>& entries,
+                              const QList<HeadSigned>* signatures)
+{
+    if (!state.ground)
+        return {};
+    return Finder(state, entries).find(signatures);
+}
+
+} // namespace coldarc::review

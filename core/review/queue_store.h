@@ -1,0 +1,70 @@
+#pragma once
+
+#include "core/review/exception.h"
+#include "core/store/database.h"
+#include "core/store/summaries.h"
+
+#include <vector>
+
+namespace coldarc::review {
+
+/// How it stands with the review of a visit that is over.
+enum class Stand : std::uint8_t {
+    Waiting,
+    Accepted,
+    SentBack,
+    Answered, ///< sent back, and a remark was added since
+};
+/// "waiting", "accepted", "sent-back", "answered".
+[[nodiscard]] QString wordOf(Stand stand);
+[[nodiscard]] std::optional<Stand> standFromWord(const QString& word);
+
+/// What somebody wants to see of the queue. What is not said lets everything pass.
+struct QueueFilter {
+    std::optional<Stand> stand;
+    bool isUnusualAlone = false; ///< only visits with something out of the ordinary
+    std::optional<Exception::Kind> kind{};
+    SiteId site{};
+    QString text{}; ///< part of the site's or the engineer's name, in any letter case of ASCII; may be empty
+    std::optional<WallTime> from{};  ///< opened at or after
+    std::optional<WallTime> until{}; ///< opened before
+
+    friend bool operator==(const QueueFilter&, const QueueFilter&) = default;
+};
+
+enum class QueueOrder : std::uint8_t {
+    Weight, ///< what weighs most first, of equal ones the newest
+    Newest,
+    Oldest,
+    Site,
+    Engineer,
+};
+
+/// A part of the queue, and how much there is.
+struct QueuePage {
+    std::vector<store::VisitSummary> lines;
+    qint64 all = 0;     ///< visits that the filter lets pass
+    qint64 unusual = 0; ///< those among them with something out of the ordinary
+
+    friend bool operator==(const QueuePage&, const QueuePage&) = default;
+};
+
+/// The review desk's queue: visits that are over and were signed, as their summaries have them. Nothing is
+/// decided by it; a visit is read from its logbook before anybody judges it.
+class QueueStore {
+public:
+    /// Borrows the database, which must outlive this. Schema: steps 0001 and 0012.
+    explicit QueueStore(store::Database& database)
+        : m_database(&database)
+    {
+    }
+
+    /// Pre: first >= 0, most > 0.
+    [[nodiscard]] Result<QueuePage> page(const QueueFilter& filter, QueueOrder order, qint64 first,
+                                         int most) const;
+
+private:
+    store::Database* m_database;
+};
+
+} // namespace coldarc::review

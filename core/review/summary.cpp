@@ -1,0 +1,28 @@
+#include "core/review/summary.h"
+
+#include "core/review/exceptions.h"
+#include "core/visit/logbook.h"
+
+#include <algorithm>
+
+namespace coldarc::review {
+
+store::VisitSummary summaryOf(const visit::VisitState& state, const QList<visit::Entry>& entries)
+{
+    store::VisitSummary summary = visit::summaryOf(state, entries);
+    const QList<Exception> exceptions = exceptionsOf(state, entries);
+    summary.exceptions = static_cast<int>(exceptions.size());
+    for (const Exception& one : exceptions) {
+        summary.weight = std::max(summary.weight, weightOf(one.kind));
+        if (!summary.kinds.contains(wordOf(one.kind)))
+            summary.kinds.append(wordOf(one.kind));
+    }
+    return summary;
+}
+
+Result<store::VisitSummary> summarise(const VisitId& visit, const std::vector<store::Entry>& entries)
+{
+    return visit::summariseBy(summaryOf, visit, entries);
+}
+
+} // namespace coldarc::review

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "core/store/summaries.h"
+#include "core/visit/state.h"
+
+namespace coldarc::review {
+
+/// What lists show of a visit, as visit::summaryOf has it, with everything out of the ordinary counted that
+/// its entries tell. What only its signatures tell is not in it.
+[[nodiscard]] store::VisitSummary summaryOf(const visit::VisitState& state,
+                                            const QList<visit::Entry>& entries);
+/// For `store::Summaries::rebuild`. Malformed as of visit::summariseBy.
+[[nodiscard]] Result<store::VisitSummary> summarise(const VisitId& visit,
+                                                    const std::vector<store::Entry>& entries);
+
+} // namespace coldarc::review

@@ -1,0 +1,45 @@
+#pragma once
+
+#include "core/visit/state.h"
+
+#include <QList>
+
+#include <cstdint>
+
+namespace coldarc::review {
+
+/// What stood for a while, from one entry to another.
+struct Span {
+    /// In the order in which they are drawn.
+    enum class Row : std::uint8_t {
+        LampLit,
+        CoolingDown, ///< the wait
+        Cold,
+        LocksOn,     ///< a personal lock hangs on the points
+        LettingDown, ///< the wait of the stored charge
+        Dead,        ///< 2 of 2
+        Geared,
+        HousingOpen,
+        GuardOpen,
+        Matched, ///< 2 of 2, the new lamp
+        Settling,
+        Settled,
+    };
+    Row row = Row::LampLit;
+    LamphouseId lamphouse;
+    qint64 from = 0;    ///< the entry since which it stood
+    qint64 until = -1;  ///< the entry at which it stood no more; -1: it stood at the last one
+    WallTime beganAt{}; ///< of those entries; a wait is seen over at the entry behind it
+    WallTime endedAt{};
+
+    friend bool operator==(const Span&, const Span&) = default;
+};
+inline constexpr int kSpanRows = static_cast<int>(Span::Row::Settled) + 1;
+
+/// Whether a row shows a gate that was proved.
+[[nodiscard]] bool isGate(Span::Row row);
+
+/// How the machine stood over the whole visit: by lamphouse, row and moment. Folds every entry once.
+[[nodiscard]] QList<Span> timeLineOf(const QList<visit::Entry>& entries);
+
+} // namespace coldarc::review

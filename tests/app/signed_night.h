@@ -1,0 +1,43 @@
+#pragma once
+
+#include "app/record_out.h"
+#include "core/people/signing_key.h"
+#include "core/store/workspace_file.h"
+#include "core/visit/wanted_signature.h"
+#include "tests/core/visit/night.h"
+
+#include <cstring>
+
+namespace coldarc::test {
+
+/// The record of a night: every entry kept, every signature that is wanted made with one invented key.
+inline QByteArray signedRecordOf(const Night& night, const QList<QByteArray>& pictures = {})
+{
+    store::Database database = store::Database::inMemory(store::Schema::shipped());
+    store::Journal journal(database);
+    store::Pictures shelf(database);
+    people::SecretBytes seed(people::SigningKey::kSeedBytes);
+    std::memset(seed.data(), 7, seed.size());
+    const people::SigningKey key = people::SigningKey::fromSeed(std::move(seed));
+    for (const QByteArray& picture : pictures)
+        EXPECT_TRUE(shelf.keep({QStringLiteral("image/png"), picture}));
+    const VisitId visit = night.opening().visit;
+    std::vector<Hash> heads;
+    for (qsizetype index = 0; index < night.entries.size(); ++index) {
+        const auto kept = journal.append(visit, store::Sequence(index), visit::bytesOf(night.entries[index]));
+        EXPECT_TRUE(kept);
+        heads.push_back(*kept);
+    }
+    for (const visit::WantedSignature& one : visit::wantedSignatures(night.entries, night.state)) {
+        const Hash head = heads[static_cast<std::size_t>(one.entry)];
+        const WallTime at = night.entries[one.entry].at.wall + std::chrono::seconds(3);
+        const people::HeadStatement said{
+            visit, one.entry, head, *people::meaningFromWord(one.meaning.toStdString()), at, one.person};
+        const QByteArray message = *people::signedMessage(said, key.publicKey());
+        EXPECT_TRUE(journal.keep({visit, store::Sequence(one.entry), head, one.person,
+                                  key.publicKey().bytes(), key.sign(message).bytes(), one.meaning, at}));
+    }
+    return app::recordFileOf(visit, journal, shelf, people::OfficeStore(database)).value();
+}
+
+} // namespace coldarc::test

@@ -1,0 +1,164 @@
+#include "core/report/report.h"
+
+#include "core/visit/wanted_signature.h"
+#include "tests/core/visit/night.h"
+
+#include <algorithm>
+
+namespace coldarc::report {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+using test::Night;
+
+QList<review::HeadSigned> allSigned(const Night& night)
+{
+    QList<review::HeadSigned> all;
+    for (const visit::WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
+        all.append({one.entry, one.person, one.meaning, night.entries[one.entry].at.wall, true});
+    return all;
+}
+
+Report reportOfNight(const Night& night)
+{
+    return reportOf(night.entries, Hash(), allSigned(night)).value();
+}
+
+TEST(ReportTest, OfAPlainSwapTellsBothLampsAndWhenTheNewOneComesDue)
+{
+    Night night; // fitted with 1200 h on record; counters answer 900 h, the alert is set at 900 h
+    night.doAll();
+    night.close();
+
+    const Report report = reportOfNight(night);
+
+    ASSERT_EQ(report.swaps.size(), 1U);
+    const SwapPart& part = report.swaps.front();
+    EXPECT_TRUE(part.wasExchanged);
+    EXPECT_EQ(part.out.lamp, night.swap().oldLamp);
+    EXPECT_EQ(part.out.hours, 1200.0);
+    EXPECT_EQ(part.out.counter, 900.0);
+    EXPECT_EQ(part.out.cause, u"Hours reached"_s);
+    EXPECT_EQ(part.out.custody, u"returned"_s);
+    ASSERT_TRUE(part.in);
+    EXPECT_EQ(part.in->lamp, night.swap().newLamp);
+    EXPECT_EQ(part.in->counter, 900.0);
+    ASSERT_TRUE(part.due);
+    EXPECT_EQ(part.due->thresholdHours, 900.0);
+    EXPECT_EQ(part.due->hoursLeft, 0.0) << "the counter stands at the alert";
+    EXPECT_FALSE(part.due->expected);
+    EXPECT_EQ(report.from, night.entries.front().at.wall);
+    EXPECT_EQ(report.until, night.entries.back().at.wall);
+    EXPECT_TRUE(report.cautions.empty());
+}
+
+TEST(ReportTest, FourWeeksOfSeventyHoursAreTwoHundredAndEightyHours)
+{
+    const WallTime from{};
+    EXPECT_EQ(expectedAt(from, 280, 70), from + 24h * 28);
+    EXPECT_EQ(expectedAt(from, 280, 0), std::nullopt);
+    EXPECT_EQ(expectedAt(from, 0, 70), std::nullopt);
+}
+
+TEST(ReportTest, ListsLockoutGearAndLabelsByTheirEntries)
+{
+    Night night;
+    night.doAll();
+
+    const EntryLists lists = reportOfNight(night).lists;
+
+    using machine::Effect;
+    const auto areIn = [&](const std::vector<qint64>& list, Effect effect) {
+        for (const procedure::Step& step : night.swap().steps) {
+            if (step.effect == effect && !std::ranges::count(list, night.swap().record(step.id).entry))
+                return false;
+        }
+        return true;
+    };
+    for (const Effect effect : {Effect::Isolate, Effect::LockOn, Effect::Relieve, Effect::TryStart,
+                                Effect::ProveAbsence, Effect::LockOff, Effect::Restore})
+        EXPECT_TRUE(areIn(lists.lockout, effect)) << static_cast<int>(effect);
+    for (const Effect effect : {Effect::GearOn, Effect::EnterZone, Effect::LeaveZone, Effect::GearOff})
+        EXPECT_TRUE(areIn(lists.gear, effect)) << static_cast<int>(effect);
+    EXPECT_EQ(lists.labels.size(), 4U); // box, paper, entry, own marking
+    EXPECT_FALSE(areIn(lists.lockout, Effect::GearOn));
+}
+
+TEST(ReportTest, EverySignatureHasNameRoleMomentMeaningAndHowItsKeyStands)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    QList<review::HeadSigned> signatures = allSigned(night);
+    signatures.removeFirst(); // signed in without a key
+    signatures.last().isGood = false;
+
+    const Report report = reportOf(night.entries, Hash(), signatures).value();
+
+    using Key = SignatureLine::Key;
+    ASSERT_EQ(report.signatures.size(), 7U);
+    EXPECT_EQ(report.signatures.front(), (SignatureLine{Key::Missing, u"A. Okoro"_s, u"engineer"_s,
+                                                        u"signed-in"_s, night.entries[0].at.wall, 0}));
+    EXPECT_EQ(report.signatures.back().key, Key::Bad);
+    const auto witness = std::ranges::find(report.signatures, Key::Witness, &SignatureLine::key);
+    ASSERT_NE(witness, report.signatures.end());
+    EXPECT_EQ(witness->name, u"C. Moor"_s);
+    EXPECT_EQ(witness->meaning, u"witnessed"_s);
+    EXPECT_EQ(std::ranges::count(report.signatures, Key::Good, &SignatureLine::key), 4);
+}
+
+TEST(ReportTest, AVisitMadeSafeCautionsTheCustomerAndOfAnOpenOneItIsSaid)
+{
+    Night night;
+    night.doUntil(u"dust"_s); // the old lamp is out, the seat empty
+    EXPECT_EQ(reportOfNight(night).cautions, std::vector{Caution::NotClosed});
+    night.makeSafe();
+    night.close();
+
+    const Report report = reportOfNight(night);
+
+    EXPECT_EQ(report.cautions.front(), Caution::OutOfUse);
+    EXPECT_FALSE(report.swaps.front().wasExchanged);
+    EXPECT_FALSE(report.swaps.front().due);
+    EXPECT_TRUE(std::ranges::any_of(report.exceptions, [](const review::Exception& one) {
+        return one.kind == review::Exception::Kind::MadeSafe;
+    }));
+}
+
+TEST(ReportTest, WhatIsOwedStandsWithItsScreen)
+{
+    Night night;
+    night.doUntil(u"measure-screen"_s);
+    ASSERT_TRUE(night.tell(visit::Happened{visit::Incident::NoTimeLeft, {}, {}, {}, {}, {}, {}}));
+    ASSERT_TRUE(night.tell(visit::Owed{night.swap().id, StepId(u"measure-screen"_s)}));
+    night.doAll();
+    night.close();
+
+    const Report report = reportOfNight(night);
+
+    EXPECT_EQ(report.swaps.front().owed, QList{StepId(u"measure-screen"_s)});
+    EXPECT_EQ(report.cautions, (std::vector{Caution::Owed, Caution::SomethingWrong}));
+}
+
+TEST(ReportTest, OfAFollowUpNamesOneLamp)
+{
+    Night night(test::followUpOf(Night(), {u"measure-screen"_s}));
+    night.doAll();
+
+    const Report report = reportOfNight(night);
+
+    EXPECT_FALSE(report.swaps.front().in);
+    EXPECT_FALSE(report.swaps.front().wasExchanged);
+    EXPECT_FALSE(report.swaps.front().after.isEmpty());
+}
+
+TEST(ReportTest, EntriesThatOpenNoVisitAreNoReport)
+{
+    Night night;
+    EXPECT_FALSE(reportOf({}, Hash(), {}));
+    EXPECT_FALSE(reportOf({{night.clock.now(), night.ada(), visit::Noted{{}, u"alone"_s}}}, Hash(), {}));
+}
+
+} // namespace
+} // namespace coldarc::report

@@ -1,0 +1,72 @@
+#include "ui/report/readings_table.h"
+
+#include "core/base/table_text.h"
+#include "tests/ui/report/report_night.h"
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using test::Night;
+
+std::vector<TableLine> linesOf(const QByteArray& table)
+{
+    return tableLines(withPlainLineEnds(QString::fromUtf8(table)), u',');
+}
+
+TEST(ReadingsTableTest, HasEveryReadingWithItsUnitInTheHeaderAndSaysWhichCounts)
+{
+    Night night;
+    night.doUntil(u"measure-screen"_s);
+    night.readCentre(0, 30.5);
+    visit::ScreenRead read;
+    read.swap = night.swap().id;
+    read.step = night.next().step->id;
+    read.unit = photometry::LuminanceUnit::FootLamberts;
+    read.points = {{photometry::Place::Centre, 14.0, photometry::Chromaticity::fromXy(0.314, 0.351)}};
+    ASSERT_TRUE(night.tell(read));
+
+    const auto lines = linesOf(readingsTable(night.state, night.entries));
+
+    ASSERT_EQ(lines.size(), 3U);
+    EXPECT_EQ(lines[0].cells.value(10), u"luminance (cd/m²)"_s);
+    EXPECT_EQ(lines[1].cells.value(8), u"30.5"_s);
+    EXPECT_EQ(lines[1].cells.value(13), u"no, corrected later"_s);
+    EXPECT_EQ(lines[2].cells.value(9), u"fL"_s);
+    EXPECT_EQ(lines[2].cells.value(10).left(7), u"47.9676"_s); // 14 fL of 3.4262591 cd/m2 each, NIST SP 811
+    EXPECT_EQ(lines[2].cells.value(11), u"0.314"_s);
+    EXPECT_EQ(lines[2].cells.value(13), u"yes"_s);
+    EXPECT_TRUE(lines[2].cells.value(1).endsWith(u'Z'));
+}
+
+TEST(ReadingsTableTest, ALightReadingHasItsAxisAndKnobAndOneTakenBackIsKept)
+{
+    Night night = test::fullNight(Night().opening());
+
+    const auto lines = linesOf(readingsTable(night.state, night.entries));
+
+    const auto run =
+        std::ranges::find_if(lines, [](const TableLine& one) { return one.cells.value(5) == u"light run"; });
+    ASSERT_NE(run, lines.end());
+    EXPECT_FALSE(run->cells.value(6).isEmpty());
+    bool isNumber = false;
+    run->cells.value(7).toDouble(&isNumber);
+    EXPECT_TRUE(isNumber);
+}
+
+TEST(ReadingsTableTest, ANameThatIsAFormulaIsMadePlain)
+{
+    visit::Opening opening = Night().opening();
+    opening.people.first().name = u"=HYPERLINK(\"x\")"_s;
+    Night night(opening);
+    night.doUntil(u"measure-screen"_s);
+    night.readCentre();
+
+    const QByteArray table = readingsTable(night.state, night.entries);
+
+    EXPECT_TRUE(table.contains("\"'=HYPERLINK(\"\"x\"\")\""));
+    EXPECT_FALSE(table.contains(",=") || table.contains(",\"="));
+}
+
+} // namespace
+} // namespace coldarc::ui
