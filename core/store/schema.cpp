@@ -94,11 +94,11 @@ const Schema& Schema::shipped()
 
 Result<QStringList> statementsOf(const QString& sql)
 {
-    static const QRegularExpression kTrailingComment(u"\\s*--[^']*$"_s);
     QStringList statements;
     QString statement;
     for (QString line : sql.split(u'\n')) {
-        line = line.remove(kTrailingComment).trimmed();
+        const qsizetype comment = line.indexOf(u"--"_s, line.lastIndexOf(u'\'') + 1);
+        line = line.left(comment).trimmed();
         if (line.isEmpty())
             continue;
         statement += statement.isEmpty() ? line : u'\n' + line;
