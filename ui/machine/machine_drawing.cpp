@@ -106,8 +106,7 @@ void Sketch::point(const MachineView::Point& view, const QRectF& box)
     p.setPen(isLive ? t.text : t.quiet);
     const QRectF words = box.adjusted(28, 4, -3, -4);
     if (view.locks == 0) {
-        drawFigureLines(p, words, Qt::AlignCenter,
-                        figureLines(QFontMetricsF(font), wordOf(view.power), words.width()));
+        drawFigureLines(p, words, Qt::AlignCenter, figureLines(font, wordOf(view.power), words.width()));
         return;
     }
     // A low box has the word and the lock side by side, a high one the word above the lock.

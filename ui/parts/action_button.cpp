@@ -49,12 +49,12 @@ QStringList ActionButton::linesFor(int width) const
 {
     const int arrow = isReady() ? kArrow + kArrowGap : 0;
     const int room = std::max(width - 2 * kSidePadding - arrow, 40);
-    return figureLines(QFontMetricsF(fontFor(TextRole::Action)), text(), room);
+    return figureLines(fontFor(TextRole::Action), text(), room);
 }
 
 QSize ActionButton::sizeHint() const
 {
-    const qreal text = figureAdvance(QFontMetricsF(fontFor(TextRole::Action)), this->text());
+    const qreal text = figureAdvance(fontFor(TextRole::Action), this->text());
     const int width = static_cast<int>(std::ceil(text)) + 2 * kSidePadding + kArrow + kArrowGap + 2;
     return {std::clamp(width, 240, 420), target()};
 }
@@ -81,11 +81,10 @@ void ActionButton::paintEvent(QPaintEvent* /*event*/)
     const QColor ink = isReady() ? t.onAccent : t.quiet;
     painter.setFont(fontFor(TextRole::Action));
     painter.setPen(ink);
-    const QFontMetricsF metrics(painter.font());
     const QStringList lines = linesFor(width());
     qreal widest = 0;
     for (const QString& line : lines)
-        widest = std::max(widest, figureAdvance(metrics, line));
+        widest = std::max(widest, figureAdvance(painter.font(), line));
     const qreal whole = widest + (isReady() ? kArrow + kArrowGap : 0);
     const QRectF block((width() - whole) / 2, 0, widest, height());
     drawFigureLines(painter, block, Qt::AlignCenter, lines);

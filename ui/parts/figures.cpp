@@ -1,6 +1,8 @@
 #include "ui/parts/figures.h"
 
+#include <QGlyphRun>
 #include <QHash>
+#include <QTextLayout>
 
 #include <algorithm>
 #include <cmath>
@@ -13,7 +15,36 @@ namespace coldarc::ui {
 
 namespace {
 
-constexpr qreal kNearEdge = 4; ///< px
+constexpr std::size_t kMostFonts = 12;
+constexpr qsizetype kMostRuns = 4000;
+
+/// The one of these that `isWanted`; made if there is none. The one used last stands first.
+template<class Kept, class Wanted, class Make>
+Kept& keptOrMade(std::list<Kept>& kept, const Wanted& isWanted, const Make& make)
+{
+    const auto known = std::find_if(kept.begin(), kept.end(), isWanted);
+    if (known != kept.end()) {
+        kept.splice(kept.begin(), kept, known);
+        return kept.front();
+    }
+    if (kept.size() == kMostFonts)
+        kept.pop_back();
+    kept.push_front(make());
+    return kept.front();
+}
+
+bool isFigure(QChar letter)
+{
+    return letter >= u'0' && letter <= u'9';
+}
+
+qreal cellOf(const QFontMetricsF& metrics)
+{
+    qreal cell = 0;
+    for (char16_t digit = u'0'; digit <= u'9'; ++digit)
+        cell = std::max(cell, metrics.horizontalAdvance(QChar(digit)));
+    return cell;
+}
 
 /// Shaping a run of letters is what measuring costs, and a page measures the same ones over and over: in a
 /// few fonts, whose last users' metrics are held here so that they can be told apart.
@@ -21,9 +52,8 @@ class Measured {
 public:
     explicit Measured(const QFontMetricsF& metrics)
         : m_metrics(metrics)
+        , m_cell(cellOf(metrics))
     {
-        for (char16_t digit = u'0'; digit <= u'9'; ++digit)
-            m_cell = std::max(m_cell, metrics.horizontalAdvance(QChar(digit)));
     }
     [[nodiscard]] bool isOf(const QFontMetricsF& metrics) const { return m_metrics == metrics; }
     [[nodiscard]] qreal cell() const { return m_cell; }
@@ -38,7 +68,6 @@ public:
     }
 
 private:
-    static constexpr qsizetype kMostRuns = 4000;
     QFontMetricsF m_metrics;
     qreal m_cell = 0;
     QHash<QString, qreal> m_advances;
@@ -46,61 +75,103 @@ private:
 
 Measured& measured(const QFontMetricsF& metrics)
 {
-    constexpr std::size_t kMostFonts = 12;
-    static auto& fonts = *new std::list<Measured>; // the one used last stands first; outlives the fonts of Qt
-    const auto known =
-        std::find_if(fonts.begin(), fonts.end(), [&](const Measured& one) { return one.isOf(metrics); });
-    if (known != fonts.end()) {
-        fonts.splice(fonts.begin(), fonts, known);
-        return fonts.front();
+    static auto& fonts = *new std::list<Measured>; // outlives the fonts of Qt
+    return keptOrMade(
+        fonts, [&](const Measured& one) { return one.isOf(metrics); }, [&] { return Measured(metrics); });
+}
+
+/// The same for painting, and for measuring what is painted: each run is shaped once and painted as its
+/// glyphs from then on. Told apart by font, since a painter makes a font of its own of every one that it is
+/// given.
+class Shaped {
+public:
+    struct Run {
+        QList<QGlyphRun> glyphs; ///< from the left end of the base line
+        qreal width = 0;
+    };
+
+    explicit Shaped(const QFont& font)
+        : m_font(font)
+        , m_metrics(font)
+        , m_cell(cellOf(m_metrics))
+    {
     }
-    if (fonts.size() == kMostFonts)
-        fonts.pop_back();
-    return fonts.emplace_front(metrics);
-}
+    [[nodiscard]] bool isOf(const QFont& font) const { return m_font == font; }
+    [[nodiscard]] qreal cell() const { return m_cell; }
+    [[nodiscard]] const QFontMetricsF& metrics() const { return m_metrics; }
+    /// The glyphs of a run of a line.
+    const Run& run(const QString& text)
+    {
+        const auto known = m_runs.constFind(text);
+        if (known != m_runs.constEnd())
+            return *known;
+        if (m_runs.size() >= kMostRuns)
+            m_runs.clear();
+        return *m_runs.insert(text, shape(text));
+    }
+    qreal advance(const QString& text) { return run(text).width; }
 
-qreal cellWidth(const QFontMetricsF& metrics)
+private:
+    [[nodiscard]] Run shape(const QString& text) const
+    {
+        if (text.front() == u' ')
+            return {{}, m_metrics.horizontalAdvance(text)};
+        QTextLayout layout(text, m_font);
+        layout.setCacheEnabled(true); // or it is shaped once more for its glyphs
+        layout.beginLayout();
+        QTextLine line = layout.createLine();
+        layout.endLayout();
+        line.setPosition({0, -line.ascent()});
+        return {layout.glyphRuns(), line.naturalTextWidth()};
+    }
+
+    QFont m_font;
+    QFontMetricsF m_metrics;
+    qreal m_cell = 0;
+    QHash<QString, Run> m_runs;
+};
+
+Shaped& shaped(const QFont& font)
 {
-    return measured(metrics).cell();
+    static auto& fonts = *new std::list<Shaped>; // outlives the fonts of Qt
+    return keptOrMade(
+        fonts, [&](const Shaped& one) { return one.isOf(font); }, [&] { return Shaped(font); });
 }
 
-bool isFigure(QChar letter)
+bool meetIn(QChar one, QChar next)
 {
-    return letter >= u'0' && letter <= u'9';
+    return !isFigure(one) && !isFigure(next) && (one == u' ') == (next == u' ');
 }
 
-// A digit, or a stretch without digits.
+// A digit, or a stretch of letters without digits and spaces, or a stretch of spaces: words come again and
+// again, lines do not.
 QStringList runsOf(const QString& line)
 {
     QStringList runs;
-    for (const QChar letter : line) {
-        if (runs.isEmpty() || isFigure(letter) || isFigure(runs.constLast().back()))
-            runs.append(QString(letter));
-        else
-            runs.last().append(letter);
+    for (qsizetype from = 0, to = 0; from < line.size(); from = to) {
+        for (to = from + 1; to < line.size() && meetIn(line[to - 1], line[to]);)
+            ++to;
+        runs.append(line.sliced(from, to - from));
     }
     return runs;
 }
 
-qreal runWidth(const QFontMetricsF& metrics, const QString& run, qreal cell)
-{
-    return isFigure(run.front()) ? cell : measured(metrics).advance(run);
-}
-
-qreal advanceOf(const QFontMetricsF& metrics, const QString& line, qreal cell)
+template<class Font>
+qreal advanceOf(Font& font, const QString& line)
 {
     qreal width = 0;
     for (const QString& run : runsOf(line))
-        width += runWidth(metrics, run, cell);
+        width += isFigure(run.front()) ? font.cell() : font.advance(run);
     return width;
 }
 
-QStringList brokenWord(const QFontMetricsF& metrics, const QString& word, qreal width, qreal cell)
+template<class Font>
+QStringList brokenWord(Font& font, const QString& word, qreal width)
 {
     QStringList pieces;
     QString piece;
     for (const QChar letter : word) {
-        if (!piece.isEmpty() && advanceOf(metrics, piece + letter, cell) > width) {
+        if (!piece.isEmpty() && advanceOf(font, piece + letter) > width) {
             pieces.append(piece);
             piece.clear();
         }
@@ -110,31 +181,19 @@ QStringList brokenWord(const QFontMetricsF& metrics, const QString& word, qreal 
     return pieces;
 }
 
-} // namespace
-
-qreal figureAdvance(const QFontMetricsF& metrics, const QString& line)
+template<class Font>
+QStringList linesOf(Font& font, const QString& text, qreal width)
 {
-    return advanceOf(metrics, line, cellWidth(metrics));
-}
-
-QStringList figureLines(const QFontMetricsF& metrics, const QString& text, qreal width)
-{
-    const qreal cell = cellWidth(metrics);
-    const qreal space = measured(metrics).advance(u" "_s);
+    const qreal space = font.advance(u" "_s);
     QStringList lines;
     for (const QString& paragraph : text.split(u'\n')) {
         QString line;
         qreal used = 0;
         for (const QString& word : paragraph.split(u' ', Qt::SkipEmptyParts)) {
-            const qreal wordWidth = advanceOf(metrics, word, cell);
-            const QString longer = line.isEmpty() ? word : line + u' ' + word;
-            // Words are measured one by one, since shaping the whole line for each is what costs; letters
-            // that meet across a space may stand a little closer, so at the very edge the line itself counts.
-            qreal wanted = line.isEmpty() ? wordWidth : used + space + wordWidth;
-            if (std::abs(wanted - width) < kNearEdge)
-                wanted = advanceOf(metrics, longer, cell);
+            const qreal wordWidth = advanceOf(font, word);
+            const qreal wanted = line.isEmpty() ? wordWidth : used + space + wordWidth;
             if (wanted <= width) {
-                line = longer;
+                line = line.isEmpty() ? word : line + u' ' + word;
                 used = wanted;
                 continue;
             }
@@ -143,10 +202,10 @@ QStringList figureLines(const QFontMetricsF& metrics, const QString& text, qreal
             line = word;
             used = wordWidth;
             if (wordWidth > width) {
-                const QStringList pieces = brokenWord(metrics, word, width, cell);
+                const QStringList pieces = brokenWord(font, word, width);
                 lines.append(pieces.first(pieces.size() - 1));
                 line = pieces.constLast();
-                used = advanceOf(metrics, line, cell);
+                used = advanceOf(font, line);
             }
         }
         lines.append(line);
@@ -154,13 +213,37 @@ QStringList figureLines(const QFontMetricsF& metrics, const QString& text, qreal
     return lines;
 }
 
+} // namespace
+
+qreal figureAdvance(const QFontMetricsF& metrics, const QString& line)
+{
+    return advanceOf(measured(metrics), line);
+}
+
+qreal figureAdvance(const QFont& font, const QString& line)
+{
+    return advanceOf(shaped(font), line);
+}
+
+QStringList figureLines(const QFontMetricsF& metrics, const QString& text, qreal width)
+{
+    return linesOf(measured(metrics), text, width);
+}
+
+QStringList figureLines(const QFont& font, const QString& text, qreal width)
+{
+    return linesOf(shaped(font), text, width);
+}
+
 void drawFigures(QPainter& painter, QPointF from, const QString& line)
 {
-    const QFontMetricsF metrics(painter.font());
-    const qreal cell = cellWidth(metrics);
-    for (const QString& run : runsOf(line)) {
-        const qreal width = runWidth(metrics, run, cell);
-        painter.drawText(from + QPointF((width - measured(metrics).advance(run)) / 2, 0), run);
+    Shaped& font = shaped(painter.font());
+    for (const QString& text : runsOf(line)) {
+        const Shaped::Run& run = font.run(text);
+        const qreal width = isFigure(text.front()) ? font.cell() : run.width;
+        const QPointF at = from + QPointF((width - run.width) / 2, 0);
+        for (const QGlyphRun& glyphs : run.glyphs)
+            painter.drawGlyphRun(at, glyphs);
         from.rx() += width;
     }
 }
@@ -168,7 +251,8 @@ void drawFigures(QPainter& painter, QPointF from, const QString& line)
 void drawFigureLines(QPainter& painter, const QRectF& inside, Qt::Alignment alignment,
                      const QStringList& lines)
 {
-    const QFontMetricsF metrics(painter.font());
+    Shaped& font = shaped(painter.font());
+    const QFontMetricsF& metrics = font.metrics();
     const qreal spacing = metrics.lineSpacing();
     const qreal height = spacing * static_cast<qreal>(lines.size());
     qreal top = inside.top();
@@ -177,7 +261,7 @@ void drawFigureLines(QPainter& painter, const QRectF& inside, Qt::Alignment alig
     else if (alignment.testFlag(Qt::AlignBottom))
         top += inside.height() - height;
     for (const QString& line : lines) {
-        const qreal spare = inside.width() - figureAdvance(metrics, line);
+        const qreal spare = inside.width() - advanceOf(font, line);
         qreal left = inside.left();
         if (alignment.testFlag(Qt::AlignHCenter))
             left += spare / 2;

@@ -47,8 +47,8 @@ qreal MarkButton::roomIn(int width) const
 QSize MarkButton::sizeHint() const
 {
     // The heavier of the two weights, so that a mark does not change the size.
-    const qreal text = std::max(figureAdvance(QFontMetricsF(fontFor(TextRole::Strong)), this->text()),
-                                figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), m_sub));
+    const qreal text = std::max(figureAdvance(fontFor(TextRole::Strong), this->text()),
+                                figureAdvance(fontFor(TextRole::Caption), m_sub));
     const int width =
         static_cast<int>(std::ceil(std::min(text, 260.0))) + 2 * kPadding + kMark + kMarkGap + 2;
     return {std::max(width, target()), heightForWidth(width)};
@@ -59,9 +59,11 @@ int MarkButton::heightForWidth(int width) const
     const QFontMetricsF text(fontFor(TextRole::Strong));
     const QFontMetricsF sub(fontFor(TextRole::Caption));
     const qreal room = roomIn(width);
-    qreal height = text.lineSpacing() * static_cast<qreal>(figureLines(text, this->text(), room).size());
+    qreal height = text.lineSpacing() *
+                   static_cast<qreal>(figureLines(fontFor(TextRole::Strong), this->text(), room).size());
     if (!m_sub.isEmpty())
-        height += sub.lineSpacing() * static_cast<qreal>(figureLines(sub, m_sub, room).size());
+        height += sub.lineSpacing() *
+                  static_cast<qreal>(figureLines(fontFor(TextRole::Caption), m_sub, room).size());
     return std::max(target(), static_cast<int>(std::ceil(height)) + 12);
 }
 
@@ -78,8 +80,9 @@ void MarkButton::paintEvent(QPaintEvent* /*event*/)
     const QFontMetricsF text(textFont);
     const QFontMetricsF sub(fontFor(TextRole::Caption));
     const qreal room = roomIn(width());
-    const QStringList lines = figureLines(text, this->text(), room);
-    const QStringList subLines = m_sub.isEmpty() ? QStringList() : figureLines(sub, m_sub, room);
+    const QStringList lines = figureLines(textFont, this->text(), room);
+    const QStringList subLines =
+        m_sub.isEmpty() ? QStringList() : figureLines(fontFor(TextRole::Caption), m_sub, room);
     const qreal textHeight = text.lineSpacing() * static_cast<qreal>(lines.size());
     const qreal subHeight = sub.lineSpacing() * static_cast<qreal>(subLines.size());
     const qreal left = kPadding + kMark + kMarkGap;
@@ -114,10 +117,9 @@ void MarkButton::paintMark(QPainter& painter, const QRectF& mark) const
 
 qreal MarkButton::leastWidth() const
 {
-    const QFontMetricsF text(fontFor(TextRole::Strong));
     qreal word = 0;
     for (const QString& one : this->text().split(u' '))
-        word = std::max(word, figureAdvance(text, one));
+        word = std::max(word, figureAdvance(fontFor(TextRole::Strong), one));
     return word + 2 * kPadding + kMark + kMarkGap + 1;
 }
 

@@ -33,7 +33,8 @@ protected:
     void leaveEvent(QEvent* event) override;
 
     [[nodiscard]] const Tokens& tokens() const { return tokensOf(*this); }
-    /// Fills and outlines the body, then the ring inside it when it is due.
+    /// Fills and outlines the body, then the ring inside it when it is due. A transparent fill without a pen
+    /// leaves the body as it is.
     void paintBody(QPainter& painter, const QColor& fill, const QPen& outline, const QColor& ring) const;
 
     static constexpr qreal kRadius = 10;

@@ -16,7 +16,7 @@ constexpr qreal kLineGap = 3;
 
 qreal capWidth(const QString& key)
 {
-    return key.isEmpty() ? 0 : figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), key) + 12;
+    return key.isEmpty() ? 0 : figureAdvance(fontFor(TextRole::Caption), key) + 12;
 }
 
 } // namespace
@@ -64,8 +64,8 @@ qreal PlainButton::roomIn(int width) const
 
 QSize PlainButton::sizeHint() const
 {
-    const qreal name = figureAdvance(QFontMetricsF(nameFont()), text());
-    const qreal sub = std::min(figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), m_sub), 240.0);
+    const qreal name = figureAdvance(nameFont(), text());
+    const qreal sub = std::min(figureAdvance(fontFor(TextRole::Caption), m_sub), 240.0);
     const qreal cap = m_keyCap.isEmpty() ? 0 : capWidth(m_keyCap) + 12;
     const int width = static_cast<int>(std::ceil(std::max(name, sub) + cap)) + 2 * kSidePadding + 2;
     return {std::max(width, target()), heightForWidth(width)};
@@ -76,9 +76,11 @@ int PlainButton::heightForWidth(int width) const
     const qreal room = roomIn(width);
     const QFontMetricsF name(nameFont());
     const QFontMetricsF sub(fontFor(TextRole::Caption));
-    qreal height = name.lineSpacing() * static_cast<qreal>(figureLines(name, text(), room).size());
+    qreal height = name.lineSpacing() * static_cast<qreal>(figureLines(nameFont(), text(), room).size());
     if (!m_sub.isEmpty())
-        height += kLineGap + sub.lineSpacing() * static_cast<qreal>(figureLines(sub, m_sub, room).size());
+        height +=
+            kLineGap + sub.lineSpacing() *
+                           static_cast<qreal>(figureLines(fontFor(TextRole::Caption), m_sub, room).size());
     return std::max(target(), static_cast<int>(std::ceil(height)) + 16);
 }
 
@@ -96,8 +98,9 @@ void PlainButton::paintEvent(QPaintEvent* /*event*/)
     const qreal room = roomIn(width());
     const QFontMetricsF name(nameFont());
     const QFontMetricsF sub(fontFor(TextRole::Caption));
-    const QStringList nameLines = figureLines(name, text(), room);
-    const QStringList subLines = m_sub.isEmpty() ? QStringList() : figureLines(sub, m_sub, room);
+    const QStringList nameLines = figureLines(nameFont(), text(), room);
+    const QStringList subLines =
+        m_sub.isEmpty() ? QStringList() : figureLines(fontFor(TextRole::Caption), m_sub, room);
     const qreal nameHeight = name.lineSpacing() * static_cast<qreal>(nameLines.size());
     const qreal subHeight = sub.lineSpacing() * static_cast<qreal>(subLines.size());
     const qreal gap = subLines.isEmpty() ? 0 : kLineGap;

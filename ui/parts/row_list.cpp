@@ -40,9 +40,7 @@ RowButton::RowButton(const RowView& row, QWidget* parent)
 
 qreal RowButton::asideWidth() const
 {
-    return m_row.aside.isEmpty()
-               ? 0
-               : figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), m_row.aside) + kAsideGap;
+    return m_row.aside.isEmpty() ? 0 : figureAdvance(fontFor(TextRole::Caption), m_row.aside) + kAsideGap;
 }
 
 QSize RowButton::sizeHint() const
@@ -56,9 +54,12 @@ int RowButton::heightForWidth(int width) const
     const QFontMetricsF sub(fontFor(TextRole::Caption));
     const qreal room = std::max(width - 2 * kSide, 40.0);
     qreal height =
-        name.lineSpacing() * static_cast<qreal>(figureLines(name, m_row.title, room - asideWidth()).size());
+        name.lineSpacing() *
+        static_cast<qreal>(figureLines(fontFor(TextRole::Strong), m_row.title, room - asideWidth()).size());
     if (!m_row.sub.isEmpty())
-        height += kLineGap + sub.lineSpacing() * static_cast<qreal>(figureLines(sub, m_row.sub, room).size());
+        height += kLineGap +
+                  sub.lineSpacing() *
+                      static_cast<qreal>(figureLines(fontFor(TextRole::Caption), m_row.sub, room).size());
     return std::max(target(), static_cast<int>(std::ceil(height + 2 * kTop)));
 }
 
@@ -66,9 +67,12 @@ void RowButton::paintEvent(QPaintEvent* /*event*/)
 {
     QPainter painter(this);
     const Tokens& t = tokens();
-    const QColor fill = isDown() ? t.line : (isChecked() ? t.panel : t.ground);
-    const QColor edge = isChecked() ? t.line : (underMouse() ? t.line : t.ground);
-    paintBody(painter, fill, QPen(edge, 1), t.text);
+    if (isDown() || isChecked() || underMouse()) {
+        const QColor fill = isDown() ? t.line : (isChecked() ? t.panel : t.ground);
+        paintBody(painter, fill, QPen(t.line, 1), t.text);
+    } else {
+        paintBody(painter, Qt::transparent, Qt::NoPen, t.text);
+    }
     if (isChecked()) {
         painter.setRenderHint(QPainter::Antialiasing);
         painter.setPen(Qt::NoPen);
@@ -78,8 +82,9 @@ void RowButton::paintEvent(QPaintEvent* /*event*/)
     const QFontMetricsF name(fontFor(TextRole::Strong));
     const QFontMetricsF sub(fontFor(TextRole::Caption));
     const qreal room = width() - 2 * kSide;
-    const QStringList nameLines = figureLines(name, m_row.title, room - asideWidth());
-    const QStringList subLines = m_row.sub.isEmpty() ? QStringList() : figureLines(sub, m_row.sub, room);
+    const QStringList nameLines = figureLines(fontFor(TextRole::Strong), m_row.title, room - asideWidth());
+    const QStringList subLines =
+        m_row.sub.isEmpty() ? QStringList() : figureLines(fontFor(TextRole::Caption), m_row.sub, room);
     const qreal nameHeight = name.lineSpacing() * static_cast<qreal>(nameLines.size());
     const qreal subHeight = sub.lineSpacing() * static_cast<qreal>(subLines.size());
     const qreal top = (height() - nameHeight - subHeight - (subLines.isEmpty() ? 0 : kLineGap)) / 2;

@@ -132,7 +132,7 @@ void SignalPanel::paintEvent(QPaintEvent* /*event*/)
     painter.setPen(t.text);
     const QRectF room = QRectF(rect()).adjusted(kWordBlock + kPadding, 0, -kPadding, 0);
     drawFigureLines(painter, room, Qt::AlignVCenter | Qt::AlignLeft,
-                    figureLines(QFontMetricsF(painter.font()), m_view.text, room.width()));
+                    figureLines(painter.font(), m_view.text, room.width()));
 }
 
 void SignalPanel::changeEvent(QEvent* event)

@@ -56,7 +56,7 @@ QStringList TextLabel::linesAt(int width) const
     }
     Broken& broken = m_broken.at(m_nextBroken);
     m_nextBroken = (m_nextBroken + 1) % m_broken.size();
-    broken = {text, width, figureLines(QFontMetricsF(m_font), text, width)};
+    broken = {text, width, figureLines(m_font, text, width)};
     return broken.lines;
 }
 
@@ -88,11 +88,10 @@ int TextLabel::heightForWidth(int width) const
 
 QSize TextLabel::sizeHint() const
 {
-    const QFontMetricsF metrics(m_font);
     qreal widest = 0;
     const QStringList paragraphs = shown().split(u'\n');
     for (const QString& line : paragraphs)
-        widest = std::max(widest, figureAdvance(metrics, line));
+        widest = std::max(widest, figureAdvance(m_font, line));
     return {static_cast<int>(std::ceil(widest)) + 1, heightOf(paragraphs.size())};
 }
 

@@ -45,8 +45,7 @@ WaitRing::Layout WaitRing::arranged() const
     layout.numberFont = fontFor(TextRole::Number);
     layout.numberFont.setPixelSize(static_cast<int>(layout.numberFont.pixelSize() * side / kUsualSide));
     // A wait of more than an hour has two more figures: the number gives way, the ring does not.
-    while (figureAdvance(QFontMetricsF(layout.numberFont), m_view.number) > room &&
-           layout.numberFont.pixelSize() > 20)
+    while (figureAdvance(layout.numberFont, m_view.number) > room && layout.numberFont.pixelSize() > 20)
         layout.numberFont.setPixelSize(layout.numberFont.pixelSize() - 2);
     const QFontMetricsF number(layout.numberFont);
     const QFontMetricsF sub(fontFor(TextRole::Caption));
@@ -62,8 +61,8 @@ WaitRing::Layout WaitRing::arranged() const
 bool WaitRing::fits() const
 {
     const Layout layout = arranged();
-    return layout.subLines.size() <= 2 && figureAdvance(QFontMetricsF(layout.numberFont), m_view.number) <=
-                                              layout.ring.width() - 2 * kThickness;
+    return layout.subLines.size() <= 2 &&
+           figureAdvance(layout.numberFont, m_view.number) <= layout.ring.width() - 2 * kThickness;
 }
 
 void WaitRing::paintEvent(QPaintEvent* /*event*/)

@@ -67,7 +67,7 @@ int VerdictTable::rowHeight(const VerdictLine& line, int width) const
 {
     const QFontMetricsF what(fontFor(TextRole::Small));
     const QFontMetricsF sub(fontFor(TextRole::Caption));
-    const qreal value = figureAdvance(QFontMetricsF(fontFor(TextRole::Strong)), line.value);
+    const qreal value = figureAdvance(fontFor(TextRole::Strong), line.value);
     const auto lines = figureLines(what, line.what, width - kIndent - value - 12).size();
     const auto subs = figureLines(sub, subOf(line), width - kIndent).size();
     return static_cast<int>(std::ceil(static_cast<qreal>(lines) * what.height() +
@@ -116,7 +116,7 @@ void VerdictTable::paintEvent(QPaintEvent* /*event*/)
                         QRectF(kIndent, top + small.height() * static_cast<qreal>(what.size()),
                                width() - kIndent, height),
                         Qt::AlignLeft | Qt::AlignTop,
-                        figureLines(QFontMetricsF(painter.font()), subOf(line), width() - kIndent));
+                        figureLines(painter.font(), subOf(line), width() - kIndent));
         top += height;
     }
 }

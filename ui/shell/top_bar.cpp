@@ -30,7 +30,7 @@ BarButton::BarButton(const QString& text, QWidget* parent)
 
 QSize BarButton::sizeHint() const
 {
-    const qreal width = figureAdvance(QFontMetricsF(fontFor(TextRole::Strong)), text());
+    const qreal width = figureAdvance(fontFor(TextRole::Strong), text());
     return {static_cast<int>(std::ceil(width)) + 2 * kSide, target()};
 }
 
@@ -38,7 +38,7 @@ void BarButton::paintEvent(QPaintEvent* /*event*/)
 {
     QPainter painter(this);
     const Tokens& t = tokens();
-    paintBody(painter, isDown() ? t.line : t.ground, QPen(t.ground, 1), t.text);
+    paintBody(painter, isDown() ? t.line : QColor(Qt::transparent), Qt::NoPen, t.text);
     QFont font = fontFor(isChecked() ? TextRole::Strong : TextRole::Small);
     painter.setFont(font);
     painter.setPen(isChecked() || underMouse() ? t.text : t.quiet);

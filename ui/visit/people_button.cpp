@@ -29,7 +29,7 @@ PeopleButton::PeopleButton(const QString& key, QWidget* parent)
 
 qreal PeopleButton::capWidth() const
 {
-    return figureAdvance(QFontMetricsF(fontFor(TextRole::Caption)), m_key) + 12;
+    return figureAdvance(fontFor(TextRole::Caption), m_key) + 12;
 }
 
 void PeopleButton::setPeople(const QStringList& people)
@@ -43,7 +43,7 @@ void PeopleButton::setPeople(const QStringList& people)
 
 QSize PeopleButton::sizeHint() const
 {
-    const qreal width = figureAdvance(QFontMetricsF(fontFor(TextRole::Small)), text());
+    const qreal width = figureAdvance(fontFor(TextRole::Small), text());
     return {static_cast<int>(std::ceil(width + capWidth())) + 2 * kSide + kGap + 2, target()};
 }
 

@@ -13,13 +13,18 @@
 
 #include <QApplication>
 #include <QClipboard>
+#include <QImage>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QListView>
+#include <QPainter>
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QTest>
 #include <QVBoxLayout>
+
+#include <algorithm>
+#include <cmath>
 
 namespace coldarc::ui {
 namespace {
@@ -433,6 +438,44 @@ TEST(FiguresTest, NoLineIsWiderThanItsRoomAndNoWordIsLost)
     for (const QString& line : lines)
         EXPECT_LE(figureAdvance(metrics, line), 120) << line.toStdString();
     EXPECT_EQ(lines.join(QString()).remove(u' '), QString(text).remove(u' '));
+}
+
+TEST(FiguresTest, ALineIsAsWideByItsFontAsByTheMetricsOfThatFont)
+{
+    const QString text = u"waits 6:41, the fan must keep running"_s;
+
+    for (const TextRole role : {TextRole::Title, TextRole::Body, TextRole::Caption, TextRole::Section}) {
+        const QFont font = fontFor(role);
+        EXPECT_NEAR(figureAdvance(font, text), figureAdvance(QFontMetricsF(font), text), 1);
+        EXPECT_EQ(figureLines(font, text, 130), figureLines(QFontMetricsF(font), text, 130));
+    }
+}
+
+TEST(FiguresTest, ALineIsPaintedWhereItWasMeasured)
+{
+    const QFont font = fontFor(TextRole::Body);
+    const QString text = u"HH 11 HH"_s; // letters and figures that fill their cells nearly to the edge
+    const auto width = static_cast<int>(std::ceil(figureAdvance(font, text)));
+    QImage image(width + 40, 40, QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    painter.setFont(font);
+    drawFigures(painter, {20, 30}, text);
+    painter.end();
+
+    int first = image.width();
+    int last = -1;
+    for (int y = 0; y < image.height(); ++y) {
+        for (int x = 0; x < image.width(); ++x) {
+            if (qGray(image.pixel(x, y)) > 127)
+                continue;
+            first = std::min(first, x);
+            last = std::max(last, x);
+            EXPECT_LE(y, 30) << "no letter of these hangs below the base line";
+        }
+    }
+    EXPECT_NEAR(first, 20, 3);
+    EXPECT_NEAR(last, 20 + width, 3);
 }
 
 class CommandFinderTest : public ::testing::Test {
