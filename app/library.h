@@ -7,13 +7,15 @@
 #include <QStringList>
 
 #include <future>
+#include <mutex>
 #include <vector>
 
 namespace coldarc::app {
 
 /// What the program reads from its resources folder: lamp types, projector models, procedures. It is read and
 /// proved in threads of its own, so that nobody waits for it at the start; whoever asks for a part waits
-/// until that part is there.
+/// until that part is there. Proving takes long and is for working by: it begins when it is asked for, so
+/// that it takes nothing from the first page.
 class Library {
 public:
     /// Begins to read. Destroying it waits for the end of that.
@@ -25,7 +27,13 @@ public:
     /// Read and not proved: to plan by, never to work by.
     [[nodiscard]] const procedure::ProcedureLoading& readable() const { return m_read.get().procedures; }
     /// Those that were proved safe on every path.
-    [[nodiscard]] const procedure::ProcedureLoading& proved() const { return m_proved.get(); }
+    [[nodiscard]] const procedure::ProcedureLoading& proved() const
+    {
+        beginProof();
+        return m_proved.get();
+    }
+    /// Begins to prove, in a thread of its own; once is enough.
+    void beginProof() const;
 
     /// What screens are held against.
     [[nodiscard]] const std::vector<photometry::ToleranceSet>& toleranceSets() const
@@ -33,7 +41,7 @@ public:
         return m_read.get().limits.sets;
     }
 
-    /// True once nobody waits for anything here any more.
+    /// True once nobody waits for anything here any more; never before the proof was begun.
     [[nodiscard]] bool isWhole() const;
     /// Files that were refused, and why. Waits for the whole.
     [[nodiscard]] QStringList complaints() const;
@@ -47,7 +55,8 @@ private:
     };
 
     std::shared_future<Read> m_read;
-    std::shared_future<procedure::ProcedureLoading> m_proved;
+    mutable std::once_flag m_proofBegun;
+    mutable std::shared_future<procedure::ProcedureLoading> m_proved;
 };
 
 /// The folder with catalogue and procedures: beside the program as it is installed

@@ -89,8 +89,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
         m_shell.say({tr("The workspace was brought up to date."),
                      tr("A copy as it was before stands in %1.").arg(opened.backup), QString()});
     }
-    if (!m_isReadOnly)
-        m_workspace.settleAll(m_outside.clock.now().wall);
+    m_workspace.foldBehind();
     m_window = std::make_unique<ui::MainWindow>(m_shell, m_keeper, m_outside.theme, m_outside.clock,
                                                 m_outside.settings);
     makeSignIn();
@@ -104,7 +103,8 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     connect(timer, &QTimer::timeout, &m_ring, &ui::KeyRing::look);
     timer->start(1s);
     begin();
-    lookAtLibrary();
+    QTimer::singleShot(0, this, &Workbench::catchUp);
+    QTimer::singleShot(kNextLook, this, &Workbench::lookAtLibrary);
 }
 
 Workbench::~Workbench()
@@ -146,6 +146,7 @@ ui::VisitSources Workbench::sources()
 /// Says which files were refused, once all are read and proved. Nobody waits for that.
 void Workbench::lookAtLibrary()
 {
+    m_outside.library.beginProof();
     if (!m_outside.library.isWhole()) {
         QTimer::singleShot(kNextLook, this, &Workbench::lookAtLibrary);
         return;
@@ -167,9 +168,21 @@ void Workbench::begin()
         return m_shell.showStart();
     }
     m_signIn->setWorkspace(workspaceName(), m_notes);
-    lookForSomebodyInside();
+    if (m_isCaughtUp)
+        lookForSomebodyInside();
     m_signIn->begin();
     m_shell.showSignIn();
+}
+
+/// What is asked of unfinished visits at the start, once the thread that folds them has done so: the page in
+/// sight does not wait for it, the next one does.
+void Workbench::catchUp()
+{
+    if (std::exchange(m_isCaughtUp, true))
+        return;
+    if (!m_isReadOnly)
+        m_workspace.settleAll(m_outside.clock.now().wall);
+    lookForSomebodyInside();
 }
 
 /// The program ended, or somebody signed out, with gear on or a lamphouse open: nobody in gloves types a
@@ -234,7 +247,7 @@ void Workbench::makeSignIn()
     m_signIn = std::make_unique<ui::SignInPresenter>(m_workspace.people, m_workspace.keys, m_keeper,
                                                      m_outside.clock, m_outside.behind);
     m_signIn->setPinCost(m_outside.cost);
-    auto* page = new ui::SignInPage(m_outside.clock);
+    auto* page = new ui::SignInPage(m_outside.clock, m_window->pile());
     connect(m_signIn.get(), &ui::SignInPresenter::viewChanged, page, &ui::SignInPage::setView);
     connect(page, &ui::SignInPage::personChosen, m_signIn.get(), &ui::SignInPresenter::choose);
     connect(page, &ui::SignInPage::goRequested, m_signIn.get(), &ui::SignInPresenter::go);
@@ -249,6 +262,7 @@ void Workbench::makeSignIn()
 void Workbench::signedIn()
 {
     const PersonId who = m_keeper.who()->id;
+    catchUp();
     makeSureOf(kVisits);
     if (m_people) {
         m_people->setBy(who);
@@ -270,7 +284,7 @@ void Workbench::makeVisits()
 {
     m_visits = std::make_unique<ui::VisitsPresenter>(sources());
     m_newVisit = std::make_unique<ui::NewVisitPresenter>(sources());
-    auto* page = new ui::VisitsPage(m_outside.clock);
+    auto* page = new ui::VisitsPage(m_outside.clock, m_window->pile());
     connect(m_visits.get(), &ui::VisitsPresenter::viewChanged, page, &ui::VisitsPage::setView);
     connect(page, &ui::VisitsPage::rowChosen, m_visits.get(), &ui::VisitsPresenter::choose);
     connect(page, &ui::VisitsPage::kitTicked, m_visits.get(), &ui::VisitsPresenter::tick);

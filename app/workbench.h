@@ -99,6 +99,7 @@ private:
     void goTo(const QString& place);
     void makeSureOf(const QString& place);
     void lookAtLibrary();
+    void catchUp();
     void lookForSomebodyInside();
     void goInside();
     void refreshLamps();
@@ -118,6 +119,7 @@ private:
     ui::KeyRing m_ring;
     ui::ShellPresenter m_shell;
     bool m_isReadOnly = false;
+    bool m_isCaughtUp = false;
     QString m_note;
     VisitId m_inside; ///< in which somebody was inside when the program ended
     QStringList m_notes;

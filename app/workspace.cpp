@@ -77,8 +77,38 @@ void Workspace::settleAll(WallTime now)
         settle(logbook, now);
 }
 
+void Workspace::foldBehind()
+{
+    if (!database.file().isEmpty()) // another connection to one in memory would find nothing
+        m_folding = std::async(std::launch::async, foldsOf, database.file());
+}
+
+/// What cannot be read is left out: whoever asks for it reads it again and is told why.
+Workspace::Folds Workspace::foldsOf(const QString& file)
+{
+    auto database = store::Database::connect(file, store::Access::Read);
+    if (!database)
+        return {};
+    store::Journal journal(*database);
+    store::Summaries summaries(*database);
+    const visit::SettlementStore settlements(*database);
+    const auto heads = journal.heads();
+    Folds folds;
+    for (const store::Head& head : heads ? *heads : std::vector<store::Head>()) {
+        const auto isSettled = settlements.isSettled(head.visit);
+        if (!isSettled || *isSettled)
+            continue;
+        const auto logbook = visit::Logbook::read(journal, summaries, head.visit);
+        if (logbook && logbook->state().end.isEmpty())
+            folds.insert(head.visit, {logbook->head(), logbook->state()});
+    }
+    return folds;
+}
+
 Result<visit::VisitState> Workspace::stateOf(const VisitId& visit)
 {
+    if (m_folding.valid())
+        m_folded = m_folding.get();
     const auto head = journal.head(visit);
     const auto known = m_folded.constFind(visit);
     if (head && known != m_folded.constEnd() && known->head == head->hash)

@@ -16,6 +16,8 @@
 #include "ui/people/enrolment.h"
 #include "ui/visit/visit_sources.h"
 
+#include <future>
+
 namespace coldarc::app {
 
 /// One open workspace file and every room's store on it.
@@ -39,6 +41,9 @@ public:
     /// Every closed visit that is not settled yet, the one that was closed first at first. A logbook that
     /// cannot be read is left alone, and so is a visit of another workspace: its lamps are not of this one.
     void settleAll(WallTime now);
+    /// Begins to fold every visit that is not settled, in a thread and over a connection of its own; whoever
+    /// asks for the state of a visit waits until that is done.
+    void foldBehind();
     /// A visit as its logbook tells it. Folded again only when an entry was added since: every page asks.
     [[nodiscard]] Result<visit::VisitState> stateOf(const VisitId& visit);
     [[nodiscard]] QList<visit::Leftover> leftovers(const VisitId& visit) const
@@ -66,7 +71,11 @@ private:
         Hash head; ///< of the entries that were folded
         visit::VisitState state;
     };
-    QHash<VisitId, Folded> m_folded; ///< of visits that are still open
+    using Folds = QHash<VisitId, Folded>;
+    [[nodiscard]] static Folds foldsOf(const QString& file);
+
+    Folds m_folded; ///< of visits that are still open
+    std::future<Folds> m_folding;
     QHash<VisitId, QList<visit::Leftover>> m_leftovers;
 };
 

@@ -650,6 +650,17 @@ TEST_F(WorkbenchTest, KeepsNobodyInGlovesFromTheWayOutByAPassphrase)
     EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Nobody);
 }
 
+TEST(LibraryTest, ProvesItsProceduresOnceItIsAskedTo)
+{
+    const Library fresh(test::sourceFile("resources"));
+    EXPECT_FALSE(fresh.isWhole()) << "the first page has the computer to itself";
+
+    EXPECT_FALSE(fresh.proved().procedures.empty());
+
+    EXPECT_TRUE(fresh.isWhole());
+    EXPECT_TRUE(fresh.complaints().isEmpty());
+}
+
 TEST_F(WorkbenchTest, OffersNoWayPastTheSignInWhileNobodyIsInside)
 {
     open();

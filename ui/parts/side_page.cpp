@@ -63,6 +63,16 @@ SidePage::SidePage(QWidget* parent)
     row->addLayout(right, 1);
 }
 
+QWidget* SidePage::sideArea() const
+{
+    return m_sideScroll->widget();
+}
+
+QWidget* SidePage::bodyArea() const
+{
+    return m_bodyScroll->widget();
+}
+
 void SidePage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);

@@ -18,6 +18,10 @@ public:
     /// Where the left column's widgets go; the stretch at its end is the caller's.
     [[nodiscard]] QVBoxLayout* side() const { return m_side; }
     [[nodiscard]] QVBoxLayout* body() const { return m_body; }
+    /// The parents of what goes there: a widget made in its place is not dressed a second time when it is
+    /// laid out.
+    [[nodiscard]] QWidget* sideArea() const;
+    [[nodiscard]] QWidget* bodyArea() const;
     /// Beneath the body, always in sight: for the main action.
     [[nodiscard]] QVBoxLayout* foot() const { return m_foot; }
     [[nodiscard]] QScrollArea* bodyScroll() const { return m_bodyScroll; }

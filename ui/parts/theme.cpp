@@ -1,12 +1,15 @@
 #include "ui/parts/theme.h"
 
 #include <QApplication>
+#include <QFontDatabase>
 #include <QStyleFactory>
 #include <QWidget>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <future>
+#include <memory>
 #include <utility>
 
 namespace coldarc::ui {
@@ -14,6 +17,8 @@ namespace coldarc::ui {
 using namespace Qt::StringLiterals;
 
 namespace {
+
+const QString kFamily = u"Inter"_s;
 
 struct Type {
     int pixels;
@@ -38,7 +43,7 @@ constexpr std::array<Type, 10> kTypes{{
 QFont interFont()
 {
     QFont font;
-    font.setFamilies({u"Inter"_s, u"Noto Sans"_s, u"DejaVu Sans"_s, u"sans-serif"_s});
+    font.setFamilies({kFamily, u"Noto Sans"_s, u"DejaVu Sans"_s, u"sans-serif"_s});
     font.setStyleStrategy(QFont::PreferAntialias);
     return font;
 }
@@ -220,6 +225,8 @@ Theme::Theme(QApplication& application, QObject* parent)
     : QObject(parent)
     , m_application(application)
 {
+    const auto list = [] { static_cast<void>(QFontDatabase::hasFamily(kFamily)); };
+    m_listing = std::make_shared<std::future<void>>(std::async(std::launch::async, list));
 }
 
 void Theme::apply(ThemeKind kind)

@@ -5,6 +5,8 @@
 #include <QObject>
 #include <QPalette>
 
+#include <memory>
+
 class QApplication;
 class QWidget;
 
@@ -74,7 +76,8 @@ class Theme final : public QObject {
     Q_OBJECT
 
 public:
-    /// Borrows the application. Nothing is changed until `apply`.
+    /// Borrows the application. Nothing is changed until `apply`. Begins to list the system's fonts in a
+    /// thread, since that takes long; whoever measures the first text waits for it.
     explicit Theme(QApplication& application, QObject* parent = nullptr);
 
     void apply(ThemeKind kind);
@@ -88,6 +91,7 @@ private:
     QApplication& m_application;
     ThemeKind m_kind = ThemeKind::Booth;
     bool m_applied = false;
+    std::shared_ptr<const void> m_listing; ///< of the system's fonts; its end waits for that
 };
 
 } // namespace coldarc::ui

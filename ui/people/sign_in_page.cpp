@@ -47,6 +47,8 @@ SignInPage::SignInPage(const Clock& clock, QWidget* parent)
     m_busy->setObjectName(u"busy"_s);
 
     auto* leftContent = new QWidget(this);
+    auto* leftScroll = bareScroll(leftContent, this);
+    leftScroll->setMaximumWidth(kColumn);
     auto* left = new QVBoxLayout(leftContent);
     left->setContentsMargins(0, 0, 8, 0);
     left->setSpacing(14);
@@ -55,11 +57,9 @@ SignInPage::SignInPage(const Clock& clock, QWidget* parent)
     left->addWidget(m_inside);
     left->addWidget(m_goInside);
     left->addSpacing(10);
-    left->addWidget(new SectionLabel(tr("Who works here"), this));
+    left->addWidget(new SectionLabel(tr("Who works here"), leftContent));
     left->addWidget(m_people);
     left->addStretch(1);
-    auto* leftScroll = bareScroll(leftContent, this);
-    leftScroll->setMaximumWidth(kColumn);
 
     auto* right = new QVBoxLayout(m_right);
     right->setContentsMargins(0, 0, 0, 0);

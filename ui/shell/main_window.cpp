@@ -177,14 +177,22 @@ void MainWindow::setCommandsOf(const QString& place, std::function<QList<FinderC
     m_commands.insert(place, std::move(commands));
 }
 
+QWidget* MainWindow::pile() const
+{
+    return m_pages;
+}
+
 void MainWindow::setView(const ShellView& view)
 {
     m_view = view;
+    // Laid out once at the end, not once for each widget that comes or goes.
+    m_whole->layout()->setEnabled(false);
     m_bar->setView(view.bar);
     m_banner->setText(view.banner);
     m_bannerBox->setVisible(!view.banner.isEmpty());
     m_strip->setView(view.strip);
     showPage(view);
+    m_whole->layout()->setEnabled(true);
     showLock();
 }
 

@@ -33,6 +33,8 @@ public:
                QSettings& settings, QWidget* parent = nullptr);
     ~MainWindow() override;
 
+    /// The parent of pages: one made with it is not dressed a second time when it is handed over.
+    [[nodiscard]] QWidget* pile() const;
     /// The pages before work; owned by the window from here on.
     void setStartPage(QWidget* page);
     void setSignInPage(QWidget* page);

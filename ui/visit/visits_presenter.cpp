@@ -125,12 +125,8 @@ VisitsPresenter::VisitsPresenter(VisitSources sources, QObject* parent)
 void VisitsPresenter::setWho(const PersonId& who)
 {
     m_who = who;
+    m_view.chosen.clear(); // what is nearest for this person
     refresh();
-    VisitsView view = m_view;
-    view.chosen.clear(); // what is nearest for this person
-    fillLists(view);
-    fillCard(view);
-    show(view);
 }
 
 QString VisitsPresenter::dayText(people::Day day) const
