@@ -93,10 +93,13 @@ Workspace::Folds Workspace::foldsOf(const QString& file)
     store::Summaries summaries(*database);
     const visit::SettlementStore settlements(*database);
     const auto heads = journal.heads();
+    const auto received = record::IntakeStore(*database).received();
+    if (!heads || !received)
+        return {};
     Folds folds;
-    for (const store::Head& head : heads ? *heads : std::vector<store::Head>()) {
+    for (const store::Head& head : *heads) {
         const auto isSettled = settlements.isSettled(head.visit);
-        if (!isSettled || *isSettled)
+        if (!isSettled || *isSettled || received->contains(head.visit))
             continue;
         const auto logbook = visit::Logbook::read(journal, summaries, head.visit);
         if (logbook && logbook->state().end.isEmpty())

@@ -41,8 +41,8 @@ public:
     /// Every closed visit that is not settled yet, the one that was closed first at first. A logbook that
     /// cannot be read is left alone, and so is a visit of another workspace: its lamps are not of this one.
     void settleAll(WallTime now);
-    /// Begins to fold every visit that is not settled, in a thread and over a connection of its own; whoever
-    /// asks for the state of a visit waits until that is done.
+    /// Begins to fold every visit of this workspace that is not settled, in a thread and over a connection of
+    /// its own; whoever asks for the state of a visit waits until that is done.
     void foldBehind();
     /// A visit as its logbook tells it. Folded again only when an entry was added since: every page asks.
     [[nodiscard]] Result<visit::VisitState> stateOf(const VisitId& visit);
