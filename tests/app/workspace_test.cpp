@@ -1,7 +1,10 @@
 #include "app/workspace.h"
 
+#include "core/store/workspace_file.h"
 #include "tests/core/visit/night.h"
 #include "tests/support/testing.h"
+
+#include <QTemporaryDir>
 
 namespace coldarc::app {
 namespace {
@@ -30,6 +33,34 @@ TEST(ReceivedVisitTest, IsNotWorkedOnAndMovesNoLampHere)
     EXPECT_TRUE(JournalShelf(workspace, night.clock).all()->isEmpty());
     EXPECT_FALSE(*workspace.settlements.isSettled(visit));
     EXPECT_TRUE(workspace.leftovers(visit).isEmpty());
+}
+
+// What a thread folded while the window came up is used as long as it is true.
+TEST(FoldedBehindTest, IsTheStateOfTheLogbookUntilAnEntryIsAdded)
+{
+    test::Night night;
+    night.doUntil(u"unbox-new"_s);
+    const VisitId visit = night.opening().visit;
+    const qsizetype count = night.entries.size();
+    ASSERT_GE(count, 2);
+    const QTemporaryDir folder;
+    store::OpenAnswer opened =
+        store::openWorkspace(folder.filePath(u"work.coldarc"_s), {u"workspace-1"_s, night.clock.now().wall});
+    ASSERT_TRUE(opened.database);
+    Workspace workspace(std::move(*opened.database));
+    const auto append = [&](qsizetype index) {
+        return workspace.journal.append(visit, store::Sequence(index), visit::bytesOf(night.entries[index]));
+    };
+    for (qsizetype index = 0; index + 1 < count; ++index)
+        ASSERT_TRUE(append(index));
+
+    workspace.foldBehind();
+
+    const auto before = workspace.stateOf(visit);
+    ASSERT_TRUE(before) << before.error().detail.toStdString();
+    EXPECT_EQ(before->entries, count - 1);
+    ASSERT_TRUE(append(count - 1));
+    EXPECT_EQ(workspace.stateOf(visit)->entries, count);
 }
 
 } // namespace
