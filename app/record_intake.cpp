@@ -3,7 +3,7 @@
 #include "app/record_verify.h"
 #include "core/people/jws.h"
 #include "core/record/record_file.h"
-#include "core/visit/logbook.h"
+#include "core/review/summary.h"
 
 #include <QFile>
 
@@ -91,7 +91,7 @@ Result<void> RecordIntake::add(const record::Record& record, const Intake& intak
         const auto entries = store::Journal(*m_database).entries(record.visit);
         if (!entries)
             return tl::unexpected(entries.error());
-        auto summary = visit::summarise(record.visit, *entries);
+        auto summary = review::summarise(record.visit, *entries);
         if (!summary)
             return tl::unexpected(summary.error());
         summary->visit = record.visit;
