@@ -159,7 +159,7 @@ void addOptions(QCommandLineParser& options)
         tr("A workbench for replacing xenon short-arc lamps.\n\n"
            "Without a window:\n"
            "  coldarc label [--json] [--workspace FILE] FILE...   reads the bar codes of pictures of labels\n"
-           "  coldarc verify [--json] FILE...  checks records of visits\n"
+           "  coldarc verify [--json] [--office THUMBPRINT] FILE...  checks records of visits\n"
            "  coldarc report RECORD -o FILE [--paper a4|letter]  makes the report of a record, a PDF"));
     options.addHelpOption();
     options.addVersionOption();
