@@ -886,6 +886,13 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
         }
         hand.press(u"leave"_s);
     }
+    hand.press(u"office"_s);
+    look(u"office"_s);
+    hand.press(u"found"_s);
+    hand.press(u"keep"_s);
+    look(u"office-wrong"_s);
+    hand.press(u"leave"_s);
+    hand.press(u"back"_s);
     hand.press(u"place-records"_s);
     look(u"records"_s);
     hand.press(u"place-workspace"_s);
@@ -903,6 +910,8 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
     hand.type(u"pin"_s, kPin);
     hand.key(Qt::Key_Return);
     openVisit();
+    hand.key(Qt::Key_F11);
+    look(u"what-was-done"_s);
 }
 
 INSTANTIATE_TEST_SUITE_P(Sights, WorkbenchSightTest,

@@ -152,6 +152,73 @@ TEST_F(ReportContentTest, OfAFollowUpNamesOneLampAndTheScreenUnderIt)
     EXPECT_TRUE(text.contains(u"Not closed yet"_s));
 }
 
+/// A night with its screen read under the new lamp and held against the theatre's limits.
+class ReportOfAScreenTest : public ReportContentTest {
+protected:
+    void SetUp() override
+    {
+        night.doUntil(u"measure-screen"_s);
+        night.clock.advance(std::chrono::minutes(30));
+        const StepId step = night.next().step->id;
+        const auto loading = photometry::loadToleranceSets(test::sourceFile("resources/photometry"));
+        for (const photometry::ToleranceSet& set : loading.sets) {
+            if (set.id.text() == u"digital-theatre") {
+                ASSERT_TRUE(night.tell(visit::ScreenLimits{night.swap().id, step, set}));
+            }
+        }
+        said = {night.swap().id, step};
+        said.conditions = photometry::test::goodConditions();
+        said.conditions.lit = std::chrono::minutes(25);
+    }
+    [[nodiscard]] QString told()
+    {
+        EXPECT_TRUE(night.tell(said));
+        night.readCentre();
+        return textOf(of(night));
+    }
+
+    Night night;
+    visit::ScreenConditions said;
+};
+
+TEST_F(ReportOfAScreenTest, SaysOfAVerdictBySecondHandLimitsThatItIsNoConformityClaim)
+{
+    const QString text = told();
+
+    EXPECT_EQ(text.count(u"not a conformity claim"_s), 2) << "on the customer's page, and in the file part";
+    EXPECT_TRUE(text.contains(u"second hand"_s));
+    EXPECT_TRUE(text.contains(u"within (37.8"_s)) << text.toStdString();
+}
+
+TEST_F(ReportOfAScreenTest, HoldsTheVerdictBackThatAWarmLampIsNeededFor)
+{
+    said.conditions.lit = std::chrono::minutes(5);
+    const QString text = told();
+
+    EXPECT_TRUE(text.contains(u"held back"_s));
+    EXPECT_FALSE(text.contains(u"within (37.8"_s)) << "no verdict on a light that still rises";
+}
+
+TEST_F(ReportOfAScreenTest, TellsWhatTheExpectedLightIsWorkedOutFrom)
+{
+    said.lumens = 9100;
+    said.gain = 1.1;
+
+    EXPECT_TRUE(told().contains(u"9100 lm leave the projector; gain of the screen 1.1"_s));
+}
+
+TEST_F(ReportContentTest, ARemarkAfterClosingDoesNotProlongTheVisit)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    const WallTime closed = test::reportOfNight(night).until;
+    night.clock.advance(std::chrono::hours(48));
+    ASSERT_TRUE(night.tell(visit::Addendum{u"the site called: the fan rattles"_s}));
+
+    EXPECT_EQ(test::reportOfNight(night).until, closed);
+}
+
 TEST_F(ReportContentTest, ASignatureThatIsMissingOrBadSaysSoInWords)
 {
     Night night;
