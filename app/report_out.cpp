@@ -15,18 +15,26 @@ using namespace Qt::StringLiterals;
 namespace coldarc::app {
 namespace {
 
-/// Those that verify: with one that does not there is no report. A signature in the former form says nothing
-/// of person and moment, so those of its entry stand there.
-QList<review::HeadSigned> signaturesOf(const record::Verification& found, const QList<visit::Entry>& entries)
+QList<review::VouchedBy> vouchingOf(const record::Signed& one)
+{
+    QList<review::VouchedBy> all;
+    for (const people::Certified& said : one.vouchedBy) {
+        const people::Enrolment& enrolment = said.enrolment;
+        all.append({said.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
+    }
+    return all;
+}
+
+/// Those that verify: with one that does not there is no report.
+QList<review::HeadSigned> signaturesOf(const record::Verification& found)
 {
     QList<review::HeadSigned> all;
     for (const record::Signed& one : found.signatures) {
         const people::HeadStatement& said = one.statement;
         const auto meaning = people::wordOf(said.meaning);
-        const visit::Entry& entry = entries.at(said.sequence);
-        all.append({said.sequence, one.isFormer ? entry.by : said.person,
-                    QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())),
-                    one.isFormer ? entry.at.wall : said.at, true});
+        all.append({said.sequence, said.person,
+                    QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())), said.at,
+                    true, one.thumbprint, vouchingOf(one), one.isFormer});
     }
     std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
     return all;
@@ -61,7 +69,7 @@ Result<ReportOut> ReportOut::of(const QByteArray& bytes, const QTimeZone& zone)
         entries.append(*entry);
     }
     ReportOut out;
-    auto report = report::reportOf(entries, record->chain.back(), signaturesOf(found, entries));
+    auto report = report::reportOf(entries, record->chain.back(), signaturesOf(found));
     if (!report)
         return tl::unexpected(report.error());
     out.m_report = std::move(*report);

@@ -1,7 +1,6 @@
 #include "core/report/report.h"
 
 #include "core/visit/evolve.h"
-#include "core/visit/wanted_signature.h"
 
 #include <algorithm>
 #include <cmath>
@@ -67,9 +66,11 @@ std::optional<NextDue> dueOf(const VisitState& state, const SwapState& swap, Wal
 {
     if (!swap.thresholdHours)
         return std::nullopt;
-    const double now = counterOf(swap, true).value_or(0);
-    NextDue due{*swap.thresholdHours, std::max(0.0, *swap.thresholdHours - now)};
-    due.expected = expectedAt(from, due.hoursLeft, state.ground->opening.weeklyHours);
+    NextDue due{*swap.thresholdHours};
+    if (const auto now = counterOf(swap, true)) {
+        due.hoursLeft = std::max(0.0, *swap.thresholdHours - *now);
+        due.expected = expectedAt(from, *due.hoursLeft, state.ground->opening.weeklyHours);
+    }
     return due;
 }
 
@@ -185,19 +186,18 @@ std::vector<SignatureLine> signaturesOf(const VisitState& state, const QList<Ent
 {
     std::vector<SignatureLine> lines;
     for (const review::HeadSigned& one : signatures) {
-        SignatureLine line = lineFor(state, one.person);
+        SignatureLine line = one.isFormer ? SignatureLine() : lineFor(state, one.person);
         line.key = one.isGood ? SignatureLine::Key::Good : SignatureLine::Key::Bad;
         line.meaning = one.meaning;
-        line.at = one.at;
+        line.at = one.isFormer ? WallTime() : one.at;
         line.entry = one.entry;
+        line.thumbprint = one.key;
+        line.vouchedBy = one.vouchedBy;
+        line.isFormer = one.isFormer;
         lines.push_back(line);
     }
-    for (const visit::WantedSignature& wanted : visit::wantedSignatures(entries, state)) {
-        const bool isThere = std::ranges::any_of(signatures, [&](const review::HeadSigned& one) {
-            return one.entry == wanted.entry && one.person == wanted.person && one.meaning == wanted.meaning;
-        });
-        if (isThere)
-            continue;
+    for (const visit::WantedSignature& wanted :
+         review::unanswered(visit::wantedSignatures(entries, state), signatures)) {
         SignatureLine line = lineFor(state, wanted.person);
         line.key = SignatureLine::Key::Missing;
         line.meaning = wanted.meaning;
@@ -212,6 +212,16 @@ std::vector<SignatureLine> signaturesOf(const VisitState& state, const QList<Ent
     }
     std::ranges::stable_sort(lines, {}, &SignatureLine::entry);
     return lines;
+}
+
+qint64 lastSigned(const QList<review::HeadSigned>& signatures)
+{
+    qint64 last = -1;
+    for (const review::HeadSigned& one : signatures) {
+        if (one.isGood)
+            last = std::max(last, one.entry);
+    }
+    return last;
 }
 
 WallTime endOf(const QList<Entry>& entries)
@@ -248,6 +258,7 @@ Result<Report> reportOf(const QList<Entry>& entries, const Hash& head,
     report.timeLine = review::timeLineOf(entries);
     report.lists = listsOf(entries);
     report.signatures = signaturesOf(report.state, entries, signatures);
+    report.signedUpTo = lastSigned(signatures);
     for (const SwapState& swap : report.state.swaps)
         report.swaps.push_back(partOf(report.state, swap, report.until));
     report.cautions = cautionsOf(report);

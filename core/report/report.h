@@ -26,8 +26,10 @@ struct LampPart {
 /// When the lamp that is in now comes due.
 struct NextDue {
     double thresholdHours = 0; ///< h on the counter
-    double hoursLeft = 0;      ///< h to burn until then, from the counter as it was read last; not below 0
-    /// At the weekly hours that the site says; nothing where they are not known.
+    /// h to burn until then, from the counter as it was read last; not below 0. Nothing where the
+    /// controller's was not read.
+    std::optional<double> hoursLeft{};
+    /// At the weekly hours that the site says; nothing where they, or the hours left, are not known.
     std::optional<WallTime> expected{};
 
     friend bool operator==(const NextDue&, const NextDue&) = default;
@@ -69,11 +71,17 @@ struct SignatureLine {
                  ///< for it
     };
     Key key = Key::Good;
-    QString name;
-    QString role;    ///< a word of people::Role, or as the contact said it
+    QString name;    ///< as the entries have it; of one in the former form empty
+    QString role;    ///< a word of people::Role, or as the contact said it; of one in the former form empty
     QString meaning; ///< a word of people::Meaning
-    WallTime at{};   ///< of a missing one: of its entry
+    WallTime at{};   ///< of a missing one: of its entry; one in the former form says none
     qint64 entry = 0;
+    QString thumbprint{}; ///< of the key; empty: there is none
+    QList<review::VouchedBy> vouchedBy{};
+    bool isFormer = false; ///< it names neither person nor moment
+
+    /// A key signed, and nobody vouches for whose it is.
+    [[nodiscard]] bool isUnvouched() const { return key == Key::Good && vouchedBy.isEmpty(); }
 
     friend bool operator==(const SignatureLine&, const SignatureLine&) = default;
 };
@@ -101,6 +109,8 @@ struct Report {
     QList<review::Span> timeLine;
     EntryLists lists;
     std::vector<SignatureLine> signatures; ///< in the order of their entries
+    qint64 signedUpTo =
+        -1; ///< the last entry that a good signature covers; what comes after is nobody's word
 };
 
 /// @param signatures  as they were kept and checked.

@@ -4,11 +4,11 @@
 #include "core/visit/entry_words.h"
 #include "core/visit/open_visit.h"
 #include "core/visit/sheet_of_visit.h"
-#include "core/visit/wanted_signature.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
 using namespace Qt::StringLiterals;
 
@@ -355,19 +355,16 @@ private:
                 m_found.append(
                     {Kind::SignatureBad, one.entry, -1, swapOf(one.entry), one.person, {one.meaning}});
         }
-        for (const visit::WantedSignature& wanted : visit::wantedSignatures(m_entries, m_state)) {
-            const bool isThere = std::ranges::any_of(signatures, [&](const HeadSigned& one) {
-                return one.isGood && one.entry == wanted.entry && one.person == wanted.person &&
-                       one.meaning == wanted.meaning;
-            });
-            if (!isThere) {
-                m_found.append({Kind::WorkUnsigned,
-                                wanted.entry,
-                                coveredBy(wanted.entry, signatures),
-                                swapOf(wanted.entry),
-                                wanted.person,
-                                {wanted.meaning}});
-            }
+        QList<HeadSigned> good;
+        std::ranges::copy_if(signatures, std::back_inserter(good), &HeadSigned::isGood);
+        for (const visit::WantedSignature& wanted :
+             unanswered(visit::wantedSignatures(m_entries, m_state), good)) {
+            m_found.append({Kind::WorkUnsigned,
+                            wanted.entry,
+                            coveredBy(wanted.entry, signatures),
+                            swapOf(wanted.entry),
+                            wanted.person,
+                            {wanted.meaning}});
         }
     }
 
@@ -387,6 +384,26 @@ private:
 };
 
 } // namespace
+
+QList<visit::WantedSignature> unanswered(QList<visit::WantedSignature> wanted,
+                                         const QList<HeadSigned>& signatures)
+{
+    const auto answer = [&](const HeadSigned& one) {
+        const auto found = std::ranges::find_if(wanted, [&](const visit::WantedSignature& asked) {
+            return asked.entry == one.entry && asked.meaning == one.meaning &&
+                   (one.isFormer || asked.person == one.person);
+        });
+        if (found != wanted.end())
+            wanted.erase(found);
+    };
+    for (const bool isFormer : {false, true}) { // those that name somebody first
+        for (const HeadSigned& one : signatures) {
+            if (one.isFormer == isFormer)
+                answer(one);
+        }
+    }
+    return wanted;
+}
 
 QList<Exception> exceptionsOf(const visit::VisitState& state, const QList<visit::Entry>& entries,
                               const QList<HeadSigned>* signatures)

@@ -1,22 +1,44 @@
 #pragma once
 
+#include "core/people/calendar.h"
+#include "core/people/person.h"
 #include "core/review/exception.h"
 #include "core/visit/state.h"
+#include "core/visit/wanted_signature.h"
 
 #include <QList>
 
 namespace coldarc::review {
 
+/// An office says whose a key is, in its own words and for these days.
+struct VouchedBy {
+    QString office; ///< thumbprint of its key
+    QString name;
+    people::Role role = people::Role::Engineer;
+    people::Day from{};
+    people::Day until{}; ///< the last one
+
+    friend bool operator==(const VouchedBy&, const VouchedBy&) = default;
+};
+
 /// A signature that was kept over one entry.
 struct HeadSigned {
     qint64 entry = 0;
-    PersonId person;
+    PersonId person;     ///< as the signature says; one in the former form says none
     QString meaning;     ///< a word of people::Meaning
-    WallTime at{};       ///< as the signature says; of one in the former form, as the workspace says
-    bool isGood = false; ///< it verifies, over this entry, by this person's key
+    WallTime at{};       ///< as the signature says; one in the former form says none
+    bool isGood = false; ///< it verifies over this entry; whose the key is, those say who vouch for it
+    QString key{};       ///< its thumbprint
+    QList<VouchedBy> vouchedBy{}; ///< none: nobody does
+    bool isFormer = false;        ///< of the form that names neither person nor moment
 
     friend bool operator==(const HeadSigned&, const HeadSigned&) = default;
 };
+
+/// Those of `wanted` that none of these signatures answers: one of that person, with that meaning, over that
+/// entry. One in the former form, which names nobody, answers a single one of its meaning and entry.
+[[nodiscard]] QList<visit::WantedSignature> unanswered(QList<visit::WantedSignature> wanted,
+                                                       const QList<HeadSigned>& signatures);
 
 // House figures, common practice, no source.
 

@@ -105,6 +105,95 @@ TEST_F(ReportCommandTest, AnOpenVisitThatNobodySignedHasAReportThatSaysSo)
     ASSERT_TRUE(report->saveReadings(folder.filePath(u"open.csv"_s)));
 }
 
+people::SigningKey keyOf(int byte)
+{
+    people::SecretBytes seed(people::SigningKey::kSeedBytes);
+    std::memset(seed.data(), byte, seed.size());
+    return people::SigningKey::fromSeed(std::move(seed));
+}
+
+class ReportOfKeysTest : public ReportCommandTest {
+protected:
+    void SetUp() override
+    {
+        night.doAll();
+        night.close();
+        record = *record::recordFromBytes(test::signedRecordOf(night));
+    }
+    [[nodiscard]] std::vector<report::SignatureLine> signatures() const
+    {
+        const auto out = ReportOut::of(*record::bytesOf(record), QTimeZone::utc());
+        EXPECT_TRUE(out) << (out ? std::string() : out.error().detail.toStdString());
+        return out ? out->report().signatures : std::vector<report::SignatureLine>();
+    }
+
+    Night night;
+    record::Record record;
+    people::SigningKey key = keyOf(7); // as the night is signed
+    people::SigningKey office = keyOf(8);
+};
+
+TEST_F(ReportOfKeysTest, AnUnknownKeyThatClaimsAPersonIsVouchedForByNobody)
+{
+    for (const report::SignatureLine& line : signatures()) {
+        if (line.key == report::SignatureLine::Key::Good) {
+            EXPECT_EQ(line.thumbprint, people::thumbprint(key.publicKey()));
+            EXPECT_TRUE(line.isUnvouched());
+        }
+    }
+    const QString pdf = folder.filePath(u"unknown.pdf"_s);
+    ASSERT_EQ(reportCommand({write(*record::bytesOf(record), u"unknown.zip"_s), u"-o"_s, pdf}), 0);
+    EXPECT_TRUE(
+        test::squeezed(test::pagesOf(pdf).first()).contains(test::squeezed(u"Nobody vouches for a key"_s)));
+}
+
+TEST_F(ReportOfKeysTest, AnOfficeThatVouchesStandsWithItsDays)
+{
+    const people::Day from = *people::dayFromIso(u"2020-01-01"_s);
+    const people::Day until = *people::dayFromIso(u"2039-12-31"_s);
+    record.vouching.offices.push_back(office.publicKey());
+    record.vouching.certificates.push_back(*people::certify(
+        {key.publicKey(), night.ada(), u"Ada Okoro"_s, people::Role::Supervisor, from, until, {}}, office));
+
+    const auto lines = signatures();
+
+    ASSERT_FALSE(lines.empty());
+    EXPECT_EQ(lines.front().vouchedBy,
+              (QList{review::VouchedBy{people::thumbprint(office.publicKey()), u"Ada Okoro"_s,
+                                       people::Role::Supervisor, from, until}}));
+}
+
+TEST_F(ReportOfKeysTest, AFormerSignatureNamesNobody)
+{
+    people::HeadStatement said{record.visit, 0, record.chain.front(), people::Meaning::SignedIn, {}, {}};
+    record.signatures.clear();
+    record.former.push_back(
+        {said, people::thumbprint(key.publicKey()), key.sign(*people::formerMessage(said))});
+
+    const auto lines = signatures();
+
+    ASSERT_FALSE(lines.empty());
+    EXPECT_TRUE(lines.front().isFormer);
+    EXPECT_EQ(lines.front().name, QString());
+    EXPECT_EQ(lines.front().at, WallTime());
+}
+
+TEST_F(ReportCommandTest, APictureThatWasTakenOutOfTheRecordIsMissed)
+{
+    Night night;
+    const QByteArray picture = pictureOfALabel();
+    ASSERT_TRUE(night.tell(visit::PictureKept{night.swap().id, {}, u"box"_s, sha256(picture)}));
+    night.doAll();
+    night.close();
+    record::Record record = *record::recordFromBytes(test::signedRecordOf(night, {picture}));
+    record.pictures.clear();
+    const QString pdf = folder.filePath(u"lacking.pdf"_s);
+
+    ASSERT_EQ(reportCommand({write(*record::bytesOf(record), u"lacking.zip"_s), u"-o"_s, pdf}), 0);
+
+    EXPECT_TRUE(test::pagesOf(pdf).join(u'\n').contains(u"Picture not in the record."_s));
+}
+
 TEST(ReportArgumentsTest, TakesARecordAFileAndAPaperInAnyOrder)
 {
     EXPECT_EQ(reportArguments({u"-o"_s, u"b"_s, u"a"_s}), (ReportArguments{u"a"_s, u"b"_s, false}));

@@ -1,5 +1,6 @@
 #include "ui/report/report_content.h"
 
+#include "core/people/calendar.h"
 #include "core/report/time_scale.h"
 #include "ui/alignment/view_of_light.h"
 #include "ui/alignment/words_light.h"
@@ -70,11 +71,12 @@ PaperColumn lines(const QStringList& texts, PaperRole role = PaperRole::Body)
 
 class Writer {
 public:
-    Writer(const Report& report, const QTimeZone& zone, const PictureBytes& pictures)
+    Writer(const Report& report, const QTimeZone& zone, const PictureBytes& pictures, RecordPlace record)
         : m_report(report)
         , m_state(report.state)
         , m_zone(zone)
         , m_pictures(pictures)
+        , m_record(record)
     {
     }
 
@@ -130,9 +132,13 @@ private:
         return m_report.swaps.size() < 2 ? title : words("%1, %2").arg(title, placeOfPart(part));
     }
     [[nodiscard]] QString timeAt(WallTime at) const { return wallTextWithOffset(at, m_zone); }
+    /// With the offset, and with the date where the entries have more than one.
     [[nodiscard]] QString timeOf(qint64 entry) const
     {
-        return wallText(m_report.entries[entry].at.wall, m_zone);
+        const auto dateOf = [this](const visit::Entry& one) { return timeAt(one.at.wall).left(kDateChars); };
+        const bool isOneDay = dateOf(m_report.entries.first()) == dateOf(m_report.entries.last());
+        const QString time = timeAt(m_report.entries[entry].at.wall);
+        return isOneDay ? time.mid(kDateChars + 1) : time;
     }
     [[nodiscard]] QString hours(double hours) const { return hoursText(hours, m_locale); }
 
@@ -183,7 +189,9 @@ private:
         if (!part.due)
             return;
         column.append({words("Alert at: %1").arg(hours(part.due->thresholdHours))});
-        if (part.due->expected) {
+        if (part.due->hoursLeft == 0.0) {
+            column.append({words("Next due: the counter stands at the alert, or above")});
+        } else if (part.due->expected) {
             column.append({words("Next due: about %1, at %2 h a week")
                                .arg(timeAt(*part.due->expected).left(kDateChars),
                                     m_locale.toString(m_state.ground->opening.weeklyHours, 'f', 0))});
@@ -242,8 +250,8 @@ private:
     {
         if (part.before.isEmpty() && part.after.isEmpty())
             return;
-        const QString after = part.out.lamp != kNone && part.in ? words("Light after")
-                                                                : words("Light under the lamp that is in");
+        const QString after =
+            part.wasExchanged ? words("Light after") : words("Light under the lamp that is in");
         add(PaperColumns{{0.3, 0.3, 0.4},
                          {lightColumn(words("Light before"), part.before), lightColumn(after, part.after),
                           changeColumn(part)},
@@ -273,18 +281,48 @@ private:
                                   std::holds_alternative<visit::SiteSigned>(body);
             if (isOfWork && line.key != SignatureLine::Key::Missing)
                 table.rows.append({nameColumn(line), lines({meaningWords(line.meaning), badWords(line)}),
-                                   lines({timeAt(line.at)})});
+                                   lines({momentOf(line)})});
         }
         if (table.rows.isEmpty())
             add({words("Nobody has signed the work.")}, kHeadGap);
         this->table(table);
-        add(small(words("The pages behind this one are for the file. The signed record of %1 entries lies "
-                        "inside this "
-                        "PDF as an attachment and can be verified without this program's maker; the square "
-                        "code is "
-                        "its head.")
-                      .arg(m_report.entries.size())),
+        if (std::ranges::any_of(m_report.signatures, &SignatureLine::isUnvouched))
+            add({words("Nobody vouches for a key that signed here: that it belongs to the person named, this "
+                       "record alone does not show."),
+                 PaperRole::Strong},
+                kHeadGap);
+        add(small(words("The pages behind this one are for the file. %1 The square code is the head of that "
+                        "record.")
+                      .arg(recordWords())),
             kHeadGap);
+    }
+
+    [[nodiscard]] bool isUnsigned() const { return m_report.signedUpTo < 0; }
+    [[nodiscard]] qint64 behindTheLastSignature() const
+    {
+        return m_report.entries.size() - 1 - m_report.signedUpTo;
+    }
+    /// What lies where, and how far it is signed.
+    [[nodiscard]] QString recordWords() const
+    {
+        const bool isInside = m_record == RecordPlace::Inside;
+        const QString count = QString::number(m_report.entries.size());
+        if (isUnsigned())
+            return (isInside ? words("The record of %1 entries, which nobody has signed, lies inside this "
+                                     "PDF as an attachment.")
+                             : words("The record of %1 entries, which nobody has signed, is not on this "
+                                     "paper: whoever printed it has the record."))
+                .arg(count);
+        const QString record = behindTheLastSignature() == 0
+                                   ? words("The signed record of %1 entries").arg(count)
+                                   : words("The record of %1 entries, signed up to entry %2,")
+                                         .arg(count)
+                                         .arg(m_report.signedUpTo);
+        return (isInside ? words("%1 lies inside this PDF as an attachment and can be verified without this "
+                                 "program's maker.")
+                         : words("%1 is not on this paper: whoever printed it has the record, which can be "
+                                 "verified without this program's maker."))
+            .arg(record);
     }
 
     [[nodiscard]] static QString roleText(const QString& role)
@@ -292,8 +330,14 @@ private:
         const auto known = people::roleFromWord(role.toStdString());
         return known ? wordFor(*known) : role;
     }
+    [[nodiscard]] QString momentOf(const SignatureLine& line) const
+    {
+        return line.isFormer ? words("no moment named") : timeAt(line.at);
+    }
     [[nodiscard]] static PaperColumn nameColumn(const SignatureLine& line)
     {
+        if (line.isFormer)
+            return lines({words("nobody named")});
         return lines({line.role.isEmpty() ? line.name : words("%1, %2").arg(line.name, roleText(line.role))});
     }
     /// What is wrong with a signature; empty: nothing is.
@@ -319,7 +363,7 @@ private:
         if (m_report.exceptions.isEmpty())
             add({words("Nothing.")}, kHeadGap);
         PaperTable table{
-            {0.1, 0.1, 0.36, 0.44}, {words("Time"), words("Entry"), words("What"), words("More")}, {}};
+            {0.17, 0.08, 0.34, 0.41}, {words("Time"), words("Entry"), words("What"), words("More")}, {}};
         for (const review::Exception& one : m_report.exceptions) {
             const ExceptionWords told = wordsOf(one, m_state, m_report.entries);
             table.rows.append({lines({timeOf(one.entry)}), lines({QString::number(one.entry)}),
@@ -413,8 +457,13 @@ private:
         what += lines(told.more);
         if (m_state.withdrawn.contains(number))
             what += lines({words("Withdrawn later: it does not count.")}, PaperRole::Strong);
-        return {lines({QString::number(number)}),
-                lines({wallTextWithOffset(entry.at.wall, m_zone).mid(kDateChars + 1)}),
+        if (number > m_report.signedUpTo)
+            what += lines({words("Signed by nobody.")}, PaperRole::Strong);
+        for (const Hash& picture : visit::picturesOf(entry)) {
+            if (m_pictures && m_pictures(picture).isEmpty())
+                what += lines({words("Picture not in the record.")}, PaperRole::Strong);
+        }
+        return {lines({QString::number(number)}), lines({timeOf(number)}),
                 lines({nameOfPerson(m_state, entry.by)}), what};
     }
 
@@ -525,8 +574,8 @@ private:
 
     void writeScreen(const SwapPart& part)
     {
-        const QString after =
-            part.in ? words("Screen under the new lamp") : words("Screen under the lamp that is in");
+        const QString after = part.wasExchanged ? words("Screen under the new lamp")
+                                                : words("Screen under the lamp that is in");
         writeSheet(withPlace(words("Screen on arrival"), part), part.before);
         writeSheet(withPlace(after, part), part.after);
         const QStringList changes = part.comparison
@@ -574,7 +623,7 @@ private:
                 "the one "
                 "named; the witness of the site has no key and is vouched for by those who sign behind.")),
             kHeadGap, true);
-        PaperTable table{{0.24, 0.35, 0.3, 0.11},
+        PaperTable table{{0.2, 0.44, 0.27, 0.09},
                          {words("Name"), words("Meaning"), words("When"), words("Over entry")},
                          {}};
         for (const SignatureLine& line : m_report.signatures) {
@@ -582,10 +631,31 @@ private:
             meaning += lines({badWords(line)}, PaperRole::Strong);
             if (line.key == SignatureLine::Key::Witness)
                 meaning += lines({words("witness, without a key")}, PaperRole::Small);
+            meaning += lines({formWords(line), keyWords(line)}, PaperRole::Small);
             table.rows.append(
-                {nameColumn(line), meaning, lines({timeAt(line.at)}), lines({QString::number(line.entry)})});
+                {nameColumn(line), meaning, lines({momentOf(line)}), lines({QString::number(line.entry)})});
         }
         this->table(table);
+    }
+
+    [[nodiscard]] static QString formWords(const SignatureLine& line)
+    {
+        return line.isFormer ? words("a signature of the former form, which names neither person nor moment")
+                             : QString();
+    }
+    /// Which key signed, and who says whose it is; empty where none did.
+    [[nodiscard]] static QString keyWords(const SignatureLine& line)
+    {
+        if (line.thumbprint.isEmpty())
+            return {};
+        if (line.vouchedBy.isEmpty())
+            return words("key %1; nobody vouches for this key").arg(line.thumbprint);
+        QStringList said{words("key %1").arg(line.thumbprint)};
+        for (const review::VouchedBy& one : line.vouchedBy)
+            said.append(words("vouched for by office %1 (%2 to %3) as that of %4, %5")
+                            .arg(one.office, people::isoText(one.from), people::isoText(one.until), one.name,
+                                 wordFor(one.role)));
+        return said.join(u"; "_s);
     }
 
     void writeHowToVerify()
@@ -599,29 +669,49 @@ private:
                  .arg(m_report.entries.size())},
             kHeadGap, true);
         add({head, PaperRole::Strong}, 2);
-        add({words("This paper is a copy. What counts is the record: take it out of the PDF (pdfdetach "
-                   "-saveall FILE) and "
-                   "run coldarc verify on it, or check its signatures with any JOSE library; hold the keys "
-                   "against the "
-                   "list of the office. It shows what was changed after it was signed. It does not prove "
-                   "that a clock "
-                   "was right, or that what was written is true.")},
+        if (behindTheLastSignature() > 0)
+            add({unsignedWords(), PaperRole::Strong}, kHeadGap);
+        const QString place = m_record == RecordPlace::Inside
+                                  ? words("take it out of the PDF (pdfdetach -saveall FILE)")
+                                  : words("ask whoever printed this for it");
+        const QString check =
+            isUnsigned() ? words("There is no signature in it to check.")
+                         : words("Run coldarc verify on it, or check its signatures with any JOSE library; "
+                                 "hold the keys against the list of the office. It shows what was changed "
+                                 "after it was signed.");
+        add({words("This paper is a copy. What counts is the record: %1. %2 It does not prove that a clock "
+                   "was right, or that what was written is true.")
+                 .arg(place, check)},
             kHeadGap);
+    }
+
+    /// Of what no signature says anything. Pre: there is some of it.
+    [[nodiscard]] QString unsignedWords() const
+    {
+        if (isUnsigned())
+            return words("Nobody has signed this record: whose word it is, and whether it was changed, "
+                         "nothing shows.");
+        return words("Signed up to entry %1. Of the entries behind it, %2 of them, no signature shows "
+                     "whose word they are, or whether they were changed.")
+            .arg(m_report.signedUpTo)
+            .arg(behindTheLastSignature());
     }
 
     const Report& m_report;
     const visit::VisitState& m_state;
     const QTimeZone& m_zone;
     const PictureBytes& m_pictures;
+    RecordPlace m_record;
     QLocale m_locale;
     QList<PaperBlock> m_blocks;
 };
 
 } // namespace
 
-QList<PaperBlock> reportContent(const Report& report, const QTimeZone& zone, const PictureBytes& pictures)
+QList<PaperBlock> reportContent(const Report& report, const QTimeZone& zone, const PictureBytes& pictures,
+                                RecordPlace record)
 {
-    return Writer(report, zone, pictures).write();
+    return Writer(report, zone, pictures, record).write();
 }
 
 QString footOf(const Report& report, const QTimeZone& zone)

@@ -12,10 +12,17 @@ namespace coldarc::ui {
 /// The bytes of a picture that entries name; empty where it is not there.
 using PictureBytes = std::function<QByteArray(const Hash&)>;
 
+/// Where the record lies that a report was made of.
+enum class RecordPlace {
+    Inside,    ///< the PDF, as an attachment
+    Elsewhere, ///< this is paper alone
+};
+
 /// A report in words: the customer's page, then the part for the file, which begins on a page of its own.
 /// The upper right corner of the first page is left free for a code.
 [[nodiscard]] QList<PaperBlock> reportContent(const report::Report& report, const QTimeZone& zone,
-                                              const PictureBytes& pictures);
+                                              const PictureBytes& pictures,
+                                              RecordPlace record = RecordPlace::Elsewhere);
 
 /// Side of the corner that is left free for the code, pt.
 inline constexpr double kCodeSide = 78;

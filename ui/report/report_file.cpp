@@ -45,14 +45,16 @@ void drawFoot(QPainter& painter, const QSizeF& sheet, const QString& text, int p
 
 int sheetsOf(const ReportOnPaper& report, const QSizeF& inside)
 {
-    return PaperFlow(reportContent(report.report, report.zone, report.pictures), inside).pages();
+    return PaperFlow(reportContent(report.report, report.zone, report.pictures, report.record), inside)
+        .pages();
 }
 
 bool printReport(const ReportOnPaper& report, QPagedPaintDevice& device)
 {
     device.setPageMargins(QMarginsF(kMarginMm, kMarginMm, kMarginMm, kMarginMm), QPageLayout::Millimeter);
     const QSizeF sheet = inPaperUnits(device.pageLayout().paintRectPoints());
-    const PaperFlow flow(reportContent(report.report, report.zone, report.pictures), withoutFoot(sheet));
+    const PaperFlow flow(reportContent(report.report, report.zone, report.pictures, report.record),
+                         withoutFoot(sheet));
     const QString foot = footOf(report.report, report.zone);
     QPainter painter;
     if (!painter.begin(&device))
@@ -83,9 +85,13 @@ bool writeReport(const ReportOnPaper& report, QPageSize::PageSizeId paper, const
     writer.setPageSize(QPageSize(paper));
     writer.setCreator(u"Coldarc"_s);
     writer.setTitle(footOf(report.report, report.zone));
-    if (!record.isEmpty())
-        writer.addFileAttachment(QString::fromUtf16(kRecordName), record, u"application/zip"_s);
-    return printReport(report, writer);
+    ReportOnPaper withRecord = report;
+    if (!record.isEmpty()) {
+        const char16_t* name = report.report.signedUpTo < 0 ? kUnsignedName : kRecordName;
+        writer.addFileAttachment(QString::fromUtf16(name), record, u"application/zip"_s);
+        withRecord.record = RecordPlace::Inside;
+    }
+    return printReport(withRecord, writer);
 }
 
 } // namespace coldarc::ui

@@ -18,6 +18,7 @@ struct ReportOnPaper {
     QTimeZone zone;
     PictureBytes pictures; ///< empty: none are shown
     CodeModules code;      ///< of `codeText`; empty: none is drawn
+    RecordPlace record = RecordPlace::Elsewhere;
 };
 
 /// Sheets that it takes on this paper.
@@ -27,8 +28,9 @@ struct ReportOnPaper {
 /// device takes no drawing.
 [[nodiscard]] bool printReport(const ReportOnPaper& report, QPagedPaintDevice& device);
 
-/// Name of the record inside the PDF.
+/// Name of the record inside the PDF, and of one that nobody has signed.
 inline constexpr auto kRecordName = u"signed-record.zip";
+inline constexpr auto kUnsignedName = u"record.zip";
 
 /// Writes a PDF (1.6) with the record inside as an attachment. False if it could not be written.
 /// @param record  the bytes of the record file; empty: none is attached.

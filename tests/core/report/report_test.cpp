@@ -53,6 +53,52 @@ TEST(ReportTest, OfAPlainSwapTellsBothLampsAndWhenTheNewOneComesDue)
     EXPECT_TRUE(report.cautions.empty());
 }
 
+/// A night whose controller was left at this count; of an invented site with 70 h a week.
+class ReportOfWhatIsDueTest : public ::testing::Test {
+protected:
+    static Night untilItIsKeyedIn()
+    {
+        visit::Opening opening = Night().opening();
+        opening.weeklyHours = 70;
+        Night night(opening);
+        night.doUntil(u"key-controller"_s);
+        return night;
+    }
+};
+
+TEST_F(ReportOfWhatIsDueTest, TwoHundredAndEightyHoursAtSeventyAWeekAreDueInFourWeeks)
+{
+    Night night = untilItIsKeyedIn();
+    ASSERT_TRUE(night.doStep(u"key-controller"_s, [](QJsonObject& answers) {
+        answers.insert(u"hours"_s, u"620"_s); // the alert is set at 900 h
+    }));
+    night.doAll();
+    night.close();
+
+    const Report report = reportOfNight(night);
+
+    ASSERT_TRUE(report.swaps.front().due);
+    EXPECT_EQ(report.swaps.front().due->hoursLeft, 280.0);
+    EXPECT_EQ(report.swaps.front().due->expected, report.until + 24h * 28);
+}
+
+TEST_F(ReportOfWhatIsDueTest, WithoutTheControllersCounterNobodyKnowsWhenItIsDue)
+{
+    Night night = untilItIsKeyedIn();
+    ASSERT_TRUE(night.doStep(u"key-controller"_s, [](QJsonObject&) {}));
+    const qint64 keyed = night.swap().record(StepId(u"key-controller"_s)).entry;
+    auto& answers = std::get<visit::Did>(night.entries[keyed].body).answers;
+    answers.remove(u"hours"_s);
+
+    const SwapPart part = reportOfNight(night).swaps.front();
+
+    ASSERT_TRUE(part.wasExchanged);
+    ASSERT_TRUE(part.due);
+    EXPECT_EQ(part.due->thresholdHours, 900.0);
+    EXPECT_FALSE(part.due->hoursLeft) << "it is not 0 h that were not read";
+    EXPECT_FALSE(part.due->expected);
+}
+
 TEST(ReportTest, FourWeeksOfSeventyHoursAreTwoHundredAndEightyHours)
 {
     const WallTime from{};
@@ -106,6 +152,61 @@ TEST(ReportTest, EverySignatureHasNameRoleMomentMeaningAndHowItsKeyStands)
     EXPECT_EQ(witness->name, u"C. Moor"_s);
     EXPECT_EQ(witness->meaning, u"witnessed"_s);
     EXPECT_EQ(std::ranges::count(report.signatures, Key::Good, &SignatureLine::key), 4);
+}
+
+TEST(ReportTest, AKeyStandsWithThoseWhoVouchForItAndOneThatNobodyVouchesForIsKnown)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    QList<review::HeadSigned> signatures = allSigned(night);
+    const review::VouchedBy office{u"an office"_s, u"A. Okoro"_s, people::Role::Engineer, {}, {}};
+    signatures[0].key = u"a key"_s;
+    signatures[0].vouchedBy = {office};
+
+    const Report report = reportOf(night.entries, Hash(), signatures).value();
+
+    EXPECT_EQ(report.signatures[0].thumbprint, u"a key"_s);
+    EXPECT_EQ(report.signatures[0].vouchedBy, QList{office});
+    EXPECT_FALSE(report.signatures[0].isUnvouched());
+    EXPECT_TRUE(report.signatures[1].isUnvouched());
+    const auto witness =
+        std::ranges::find(report.signatures, SignatureLine::Key::Witness, &SignatureLine::key);
+    ASSERT_NE(witness, report.signatures.end());
+    EXPECT_FALSE(witness->isUnvouched()) << "no key";
+}
+
+TEST(ReportTest, OfASignatureInTheFormerFormNothingIsTakenFromItsEntry)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    QList<review::HeadSigned> signatures = allSigned(night);
+    signatures[0].isFormer = true;
+
+    const SignatureLine line = reportOf(night.entries, Hash(), signatures).value().signatures.front();
+
+    EXPECT_EQ(line.name, QString());
+    EXPECT_EQ(line.role, QString());
+    EXPECT_EQ(line.at, WallTime());
+    EXPECT_TRUE(line.isFormer);
+    EXPECT_EQ(line.key, SignatureLine::Key::Good);
+}
+
+TEST(ReportTest, IsSignedUpToTheLastEntryThatAGoodSignatureCovers)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    const qint64 closed = night.entries.size() - 1;
+    QList<review::HeadSigned> signatures = allSigned(night);
+    ASSERT_TRUE(night.tell(visit::Addendum{u"the box was sent on Friday"_s}));
+
+    EXPECT_EQ(reportOf(night.entries, Hash(), signatures)->signedUpTo, closed);
+    EXPECT_EQ(reportOf(night.entries, Hash(), {})->signedUpTo, -1);
+    for (review::HeadSigned& one : signatures)
+        one.isGood = one.entry < closed;
+    EXPECT_LT(reportOf(night.entries, Hash(), signatures)->signedUpTo, closed);
 }
 
 TEST(ReportTest, AVisitMadeSafeCautionsTheCustomerAndOfAnOpenOneItIsSaid)

@@ -364,5 +364,24 @@ TEST(ExceptionsOfANight, WorkThatWentOnUnsignedNamesWhatCoversItAndABadSignature
     EXPECT_TRUE(kindsOf(bad).contains(Kind::WorkUnsigned)) << "a forged signature signs nothing";
 }
 
+TEST(UnansweredSignatures, OneThatNamesNobodyAnswersOneOfItsEntryAndMeaningAndNoMore)
+{
+    const PersonId ada(u"ada"_s);
+    const PersonId ben(u"ben"_s);
+    const QList<WantedSignature> both{{7, ada, u"stop"_s}, {7, ben, u"stop"_s}};
+    HeadSigned former{7, {}, u"stop"_s, {}, true};
+    former.isFormer = true;
+    const HeadSigned adas{7, ada, u"stop"_s, {}, true};
+
+    EXPECT_EQ(unanswered(both, {former}).size(), 1);
+    EXPECT_EQ(unanswered(both, {former, adas}).size(), 0) << "ada's is hers, the other is left for ben's";
+    EXPECT_EQ(unanswered(both, {adas}), (QList<WantedSignature>{{7, ben, u"stop"_s}}));
+    former.meaning = u"performed"_s;
+    EXPECT_EQ(unanswered(both, {former}), both);
+    former.meaning = u"stop"_s;
+    former.entry = 8;
+    EXPECT_EQ(unanswered(both, {former}), both);
+}
+
 } // namespace
 } // namespace coldarc::review

@@ -41,17 +41,34 @@ TEST(ReadingsTableTest, HasEveryReadingWithItsUnitInTheHeaderAndSaysWhichCounts)
 
 TEST(ReadingsTableTest, ALightReadingHasItsAxisAndKnobAndOneTakenBackIsKept)
 {
-    Night night = test::fullNight(Night().opening());
+    Night night;
+    while (night.next().step->effect != machine::Effect::Peak)
+        ASSERT_TRUE(night.doNext());
+    const catalogue::ProjectorModel& model = night.state.ground->model(night.swap().lamphouse);
+    for (const double shown : {31.5, 33.25}) {
+        visit::LightRead read =
+            visit::advisedReading(visit::lightOf(night.state, night.swap().id), model, shown);
+        read.swap = night.swap().id;
+        read.step = night.next().step->id;
+        night.clock.advance(std::chrono::seconds(9));
+        ASSERT_TRUE(night.tell(read));
+    }
+    ASSERT_TRUE(night.tell(visit::Withdrawn{night.entries.size() - 1, u"the meter slipped"_s}));
 
     const auto lines = linesOf(readingsTable(night.state, night.entries));
 
-    const auto run =
-        std::ranges::find_if(lines, [](const TableLine& one) { return one.cells.value(5) == u"light run"; });
-    ASSERT_NE(run, lines.end());
-    EXPECT_FALSE(run->cells.value(6).isEmpty());
-    bool isNumber = false;
-    run->cells.value(7).toDouble(&isNumber);
-    EXPECT_TRUE(isNumber);
+    ASSERT_EQ(lines.size(), 3U);
+    for (const TableLine* line : {&lines[1], &lines[2]}) {
+        EXPECT_EQ(line->cells.value(5), u"light run"_s);
+        EXPECT_FALSE(line->cells.value(6).isEmpty());
+        bool isNumber = false;
+        line->cells.value(7).toDouble(&isNumber);
+        EXPECT_TRUE(isNumber);
+    }
+    EXPECT_EQ(lines[1].cells.value(8), u"31.5"_s);
+    EXPECT_EQ(lines[1].cells.value(13), u"yes"_s);
+    EXPECT_EQ(lines[2].cells.value(8), u"33.25"_s) << "what was read stays, though it does not count";
+    EXPECT_EQ(lines[2].cells.value(13), u"no, withdrawn"_s);
 }
 
 TEST(ReadingsTableTest, ANameThatIsAFormulaIsMadePlain)

@@ -1,6 +1,9 @@
 #include "ui/report/report_content.h"
 
 #include "tests/ui/report/report_night.h"
+#include "ui/parts/quantities.h"
+
+#include <QSet>
 
 namespace coldarc::ui {
 namespace {
@@ -233,6 +236,168 @@ TEST_F(ReportContentTest, ASignatureThatIsMissingOrBadSaysSoInWords)
 
     EXPECT_TRUE(text.contains(u"No key signed here."_s));
     EXPECT_TRUE(text.contains(u"The signature does not verify."_s));
+}
+
+class ReportOfSignaturesTest : public ReportContentTest {
+protected:
+    void SetUp() override
+    {
+        night.doAll();
+        night.close();
+        signatures = test::signedAsWanted(night);
+    }
+    [[nodiscard]] QList<PaperBlock> content(const PictureBytes& pictures = {}) const
+    {
+        return reportContent(report::reportOf(night.entries, Hash(), signatures).value(), QTimeZone::utc(),
+                             pictures);
+    }
+
+    Night night;
+    QList<review::HeadSigned> signatures;
+};
+
+TEST_F(ReportOfSignaturesTest, UnderEachStandsItsKeyAndWhichOfficeVouchesForIt)
+{
+    const QString text = textOf(content());
+
+    EXPECT_EQ(text.count(u"key invented-key; vouched for by office invented-office (2025-11-01 to "
+                         "2026-10-31) as that of A. Okoro, engineer"_s),
+              signatures.size());
+    EXPECT_FALSE(text.contains(u"obody vouches"_s));
+}
+
+TEST_F(ReportOfSignaturesTest, TheCustomerReadsThatNobodyVouchesForAKey)
+{
+    signatures[1].vouchedBy.clear();
+
+    const QList<PaperBlock> blocks = content();
+
+    EXPECT_EQ(textOf(customersPage(blocks)).count(u"Nobody vouches for a key that signed here"_s), 1);
+    EXPECT_EQ(textOf(blocks).count(u"key invented-key; nobody vouches for this key"_s), 1);
+}
+
+TEST_F(ReportOfSignaturesTest, OneOfTheFormerFormNamesNeitherPersonNorMoment)
+{
+    for (review::HeadSigned& one : signatures)
+        one.isFormer = true;
+
+    const QList<PaperBlock> blocks = content();
+    const QString page = textOf(customersPage(blocks));
+    const QString text = textOf(blocks);
+
+    EXPECT_EQ(page.count(u"nobody named"_s), 1);
+    EXPECT_EQ(page.count(u"no moment named"_s), 1);
+    EXPECT_FALSE(page.contains(u"A. Okoro"_s)) << "the entry has the name, the signature does not";
+    EXPECT_EQ(text.count(u"a signature of the former form, which names neither person nor moment"_s),
+              signatures.size());
+    EXPECT_FALSE(text.contains(u"No key signed here."_s));
+}
+
+TEST_F(ReportOfSignaturesTest, WhatStandsBehindTheLastOneIsMarkedAsSignedByNobody)
+{
+    EXPECT_TRUE(textOf(content()).contains(u"The signed record of"_s));
+    EXPECT_FALSE(textOf(content()).contains(u"igned by nobody"_s));
+    const qsizetype closed = night.entries.size() - 1;
+    ASSERT_TRUE(night.tell(visit::Addendum{u"the site called: the fan rattles"_s}));
+    ASSERT_TRUE(night.tell(visit::Addendum{u"and called again"_s}));
+
+    const QList<PaperBlock> blocks = content();
+
+    const QString page = textOf(customersPage(blocks));
+    EXPECT_TRUE(page.contains(u"signed up to entry %1,"_s.arg(closed))) << page.toStdString();
+    EXPECT_FALSE(page.contains(u"The signed record"_s));
+    EXPECT_EQ(textOf(blocks).count(u"Signed by nobody."_s), 2);
+    EXPECT_TRUE(textOf(blocks).contains(
+        u"Signed up to entry %1. Of the entries behind it, 2 of them, no signature shows"_s.arg(closed)));
+}
+
+TEST_F(ReportOfSignaturesTest, OfARecordWithoutAnyNoPageSpeaksOfASignedOne)
+{
+    signatures.clear();
+
+    const QString text = textOf(content());
+
+    EXPECT_TRUE(text.contains(u"entries, which nobody has signed,"_s));
+    EXPECT_TRUE(text.contains(u"Nobody has signed this record"_s));
+    EXPECT_FALSE(text.contains(u"signed record"_s));
+    EXPECT_FALSE(text.contains(u"after it was signed"_s));
+}
+
+TEST_F(ReportContentTest, APictureThatTheRecordLacksIsSaidInItsPlace)
+{
+    Night night;
+    ASSERT_TRUE(night.tell(visit::PictureKept{night.swap().id, {}, u"box"_s, sha256("a label")}));
+    const report::Report report = test::reportOfNight(night);
+    const auto text = [&](const PictureBytes& pictures) {
+        return textOf(reportContent(report, QTimeZone::utc(), pictures));
+    };
+
+    EXPECT_EQ(text([](const Hash&) { return QByteArray(); }).count(u"Picture not in the record."_s), 2)
+        << "with the labels, and among all entries";
+    EXPECT_FALSE(text([](const Hash&) { return QByteArray("a label"); }).contains(u"not in the record"_s));
+    EXPECT_FALSE(text({}).contains(u"not in the record"_s)) << "none were asked for";
+}
+
+TEST_F(ReportContentTest, ALampThatWasBroughtAndNotFittedIsNotTheOneThatLit)
+{
+    const Night night = test::fullNight(Night().opening());
+    report::Report report = test::reportOfNight(night);
+    report.swaps.front().wasExchanged = false;
+    ASSERT_TRUE(report.swaps.front().in);
+
+    const QString text = textOf(reportContent(report, QTimeZone::utc(), {}));
+
+    EXPECT_TRUE(text.contains(u"Light under the lamp that is in"_s));
+    EXPECT_TRUE(text.contains(u"Screen under the lamp that is in"_s));
+    EXPECT_FALSE(text.contains(u"Light after"_s));
+    EXPECT_FALSE(text.contains(u"Screen under the new lamp"_s));
+}
+
+TEST_F(ReportContentTest, WhenTheLampComesDueIsToldOnlyAsFarAsItIsKnown)
+{
+    const Night night = test::fullNight(Night().opening());
+    report::Report report = test::reportOfNight(night);
+    const auto text = [&](const report::NextDue& due) {
+        report.swaps.front().due = due;
+        return textOf(reportContent(report, QTimeZone::utc(), {}));
+    };
+
+    EXPECT_TRUE(text({900, 280.0, report.until}).contains(u"Next due: about "_s));
+    EXPECT_TRUE(text({900, 0.0, {}}).contains(u"Next due: the counter stands at the alert"_s));
+    EXPECT_TRUE(text({900, {}, {}}).contains(u"Next due: not known"_s));
+}
+
+TEST_F(ReportContentTest, RowsHaveTheirOffsetAndTheDateOnceThereIsMoreThanOne)
+{
+    Night night;
+    ASSERT_TRUE(night.tell(visit::Happened{visit::Incident::NoTimeLeft, {}, {}, {}, {}, {}, {}}));
+    const QString first = wallTextWithOffset(night.entries.first().at.wall, QTimeZone::utc());
+    const auto timesIn = [&](const QString& head) {
+        QSet<QString> times;
+        for (const PaperBlock& block : of(night)) {
+            const auto* table = std::get_if<PaperTable>(&block.what);
+            const qsizetype column = table ? table->head.indexOf(u"Time"_s) : -1;
+            if (column < 0 || !table->head.contains(head))
+                continue;
+            for (const QList<PaperColumn>& row : table->rows)
+                times.insert(row[column].first().text);
+        }
+        return times;
+    };
+    for (const QString& head : {u"Who"_s, u"More"_s, u"What was done about it"_s}) {
+        ASSERT_FALSE(timesIn(head).isEmpty()) << head.toStdString();
+        for (const QString& time : timesIn(head))
+            EXPECT_EQ(time.size(), u"19:00:00 +00:00"_s.size()) << head.toStdString();
+    }
+
+    night.clock.advance(std::chrono::hours(24));
+    ASSERT_TRUE(night.tell(visit::Noted{{}, u"the next evening"_s}));
+
+    EXPECT_TRUE(timesIn(u"Who"_s).contains(first));
+    for (const QString& head : {u"Who"_s, u"More"_s, u"What was done about it"_s}) {
+        for (const QString& time : timesIn(head))
+            EXPECT_EQ(time.size(), first.size()) << head.toStdString();
+    }
 }
 
 } // namespace

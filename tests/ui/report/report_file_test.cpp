@@ -83,6 +83,32 @@ TEST_F(ReportFileTest, TheRecordInsideComesOutByteForByte)
     EXPECT_EQ(QDir(out.path()).entryList(QDir::Files), QStringList{u"signed-record.zip"_s});
 }
 
+TEST_F(ReportFileTest, PaperAloneDoesNotSayThatTheRecordLiesInsideAPdf)
+{
+    const report::Report report = test::reportOfNight(test::fullNight(Night().opening()));
+    const auto textOf = [&](const QByteArray& record) {
+        return test::squeezed(test::pagesOf(pdfOf(report, QPageSize::A4, record)).join(u'\n'));
+    };
+    const QString inside = test::squeezed(u"lies inside this PDF as an attachment"_s);
+    const QString elsewhere = test::squeezed(u"is not on this paper"_s);
+
+    EXPECT_TRUE(textOf("a record").contains(inside));
+    EXPECT_FALSE(textOf("a record").contains(elsewhere));
+    const QString paper = textOf({});
+    EXPECT_TRUE(paper.contains(elsewhere));
+    EXPECT_FALSE(paper.contains(inside) || paper.contains(u"pdfdetach"_s));
+}
+
+TEST_F(ReportFileTest, ARecordThatNobodySignedIsNotCalledASignedOne)
+{
+    const Night night;
+    const report::Report report = report::reportOf(night.entries, Hash(), {}).value();
+
+    QTemporaryDir out;
+    EXPECT_EQ(test::detachedFrom(pdfOf(report), out.path()), "a record");
+    EXPECT_EQ(QDir(out.path()).entryList(QDir::Files), QStringList{u"record.zip"_s});
+}
+
 TEST_F(ReportFileTest, NothingIsCutOffWithTheLongestNamesOnEitherPaper)
 {
     const Night night = test::fullNight(test::withLongNames(Night().opening()));
