@@ -19,6 +19,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdio>
+#include <sys/resource.h>
 
 using namespace Qt::StringLiterals;
 using namespace coldarc;
@@ -177,6 +178,14 @@ bool asksForWordsAlone(int argc, char** argv)
 }
 
 } // namespace
+
+/// What the program holds in memory, open keys among it, goes into no file when it crashes.
+void leaveNoCore()
+{
+    const rlimit none{0, 0};
+    if (setrlimit(RLIMIT_CORE, &none) != 0)
+        std::fputs("coldarc: the computer may write a core file on a crash\n", stderr);
+}
 
 int main(int argc, char** argv)
 {

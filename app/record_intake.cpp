@@ -67,8 +67,9 @@ Result<void> RecordIntake::write(const record::Record& record, TakenRecord& take
 {
     return m_database->transaction([&]() -> Result<void> {
         if (taken.intake.verdict == Intake::Verdict::Take) {
-            const auto added = add(record, taken.intake, by, now);
-            if (!added && added.error().kind != Error::Kind::Malformed)
+            bool isUnderstood = true;
+            const auto added = add(record, taken.intake, by, now, isUnderstood);
+            if (!added && isUnderstood)
                 return added;
             if (added)
                 taken.newEntries = static_cast<int>(taken.intake.entries - taken.intake.first);
@@ -83,7 +84,7 @@ Result<void> RecordIntake::write(const record::Record& record, TakenRecord& take
 
 /// Undone as a whole where the visit's entries make no summary: they are of a later program.
 Result<void> RecordIntake::add(const record::Record& record, const Intake& intake, const PersonId& by,
-                               const Stamp& now)
+                               const Stamp& now, bool& isUnderstood)
 {
     return m_database->transaction([&]() -> Result<void> {
         if (auto stored = m_store.take(record, intake, by, now); !stored)
@@ -92,6 +93,7 @@ Result<void> RecordIntake::add(const record::Record& record, const Intake& intak
         if (!entries)
             return tl::unexpected(entries.error());
         auto summary = review::summarise(record.visit, *entries);
+        isUnderstood = summary.has_value();
         if (!summary)
             return tl::unexpected(summary.error());
         summary->visit = record.visit;

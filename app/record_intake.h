@@ -32,7 +32,7 @@ private:
     Result<void> write(const record::Record& record, record::TakenRecord& taken, const QByteArray& bytes,
                        const PersonId& by, const Stamp& now);
     Result<void> add(const record::Record& record, const record::Intake& intake, const PersonId& by,
-                     const Stamp& now);
+                     const Stamp& now, bool& isUnderstood);
 
     store::Database* m_database;
     record::IntakeStore m_store;

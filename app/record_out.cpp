@@ -29,7 +29,7 @@ Result<std::vector<record::Picture>> picturesOf(const std::vector<store::Entry>&
     return named;
 }
 
-/// What the offices of the workspace say of the keys that signed.
+/// What the offices that the workspace believes say of the keys that signed.
 Result<record::Vouching> vouchingFor(const std::vector<store::Signature>& signatures,
                                      const people::OfficeStore& offices)
 {
@@ -47,6 +47,11 @@ Result<record::Vouching> vouchingFor(const std::vector<store::Signature>& signat
             return tl::unexpected(certificates.error());
         std::ranges::copy(*certificates, std::back_inserter(vouching.certificates));
     }
+    std::erase_if(vouching.certificates, [&](const people::Certificate& one) {
+        return std::ranges::none_of(*known, [&](const people::Office& office) {
+            return !office.droppedAt && people::isCertifiedBy(office.key, one);
+        });
+    });
     for (const people::Office& office : *known) {
         if (std::ranges::any_of(vouching.certificates, [&](const people::Certificate& one) {
                 return people::isCertifiedBy(office.key, one);

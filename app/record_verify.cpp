@@ -65,16 +65,19 @@ QString wordFor(people::Role role)
 
 QString vouchingText(const record::Signed& one)
 {
-    if (one.vouchedBy.empty())
-        return u"    nobody vouches for this key: hold it against a list that you trust\n"_s;
     QString text;
-    for (const people::Certified& certified : one.vouchedBy) {
-        const people::Enrolment& enrolment = certified.enrolment;
-        text += u"    key of %1, %2, says office %3 (%4 to %5)\n"_s.arg(
-            enrolment.name, wordFor(enrolment.role), certified.office, people::isoText(enrolment.from),
-            people::isoText(enrolment.until));
-    }
-    return text;
+    const auto add = [&](const std::vector<people::Certified>& all, const QString& end) {
+        for (const people::Certified& certified : all) {
+            const people::Enrolment& enrolment = certified.enrolment;
+            text += u"    key of %1, %2, says office %3 (%4 to %5)%6\n"_s.arg(
+                enrolment.name, wordFor(enrolment.role), certified.office, people::isoText(enrolment.from),
+                people::isoText(enrolment.until), end);
+        }
+    };
+    add(one.vouchedBy, QString());
+    add(one.vouchedOtherDays, u", not for the day of this signature"_s);
+    return text.isEmpty() ? u"    nobody vouches for this key: hold it against a list that you trust\n"_s
+                          : text;
 }
 
 QString lineOf(const record::Signed& one, const CheckedRecord& record)
@@ -89,7 +92,7 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
     }
     const QString covers =
         record.found.coversABreak(one) ? u"; given over what was altered since"_s : QString();
-    return u"  %1: %2, entry %3%4, key %5%6\n"_s.arg(who, meaningOf(said), QString::number(said.sequence + 1),
+    return u"  %1: %2, entry %3%4, key %5%6\n"_s.arg(who, meaningOf(said), QString::number(said.sequence),
                                                      when, one.thumbprint, covers) +
            vouchingText(one);
 }
@@ -100,8 +103,7 @@ QString textOf(const CheckedRecord& record)
         return u"%1: no record: %2\n"_s.arg(record.file, record.unread);
     const record::Verification& found = record.found;
     QString text = u"%1: visit %2, %3 entries, signed up to entry %4: %5\n"_s.arg(
-        record.file, found.visit.text(), QString::number(found.entries),
-        QString::number(found.signedUpTo + 1),
+        record.file, found.visit.text(), QString::number(found.entries), QString::number(found.signedUpTo),
         found.isGood() ? u"as it was signed"_s : u"NOT as it was signed"_s);
     for (const record::Signed& one : found.signatures)
         text += lineOf(one, record);
@@ -125,10 +127,10 @@ QByteArray textReport(const QList<CheckedRecord>& records)
     return text.toUtf8();
 }
 
-QJsonArray vouchingJson(const record::Signed& one)
+QJsonArray vouchingJson(const std::vector<people::Certified>& all)
 {
     QJsonArray array;
-    for (const people::Certified& certified : one.vouchedBy)
+    for (const people::Certified& certified : all)
         array.append(QJsonObject{{u"office"_s, certified.office},
                                  {u"person"_s, certified.enrolment.person.text()},
                                  {u"name"_s, certified.enrolment.name},
@@ -140,11 +142,12 @@ QJsonArray vouchingJson(const record::Signed& one)
 
 QJsonObject toJson(const record::Signed& one, const record::Verification& found)
 {
-    QJsonObject object{{u"entry"_s, one.statement.sequence + 1},
+    QJsonObject object{{u"entry"_s, one.statement.sequence},
                        {u"meaning"_s, meaningOf(one.statement)},
                        {u"kid"_s, one.thumbprint},
                        {u"former"_s, one.isFormer},
-                       {u"vouched_by"_s, vouchingJson(one)},
+                       {u"vouched_by"_s, vouchingJson(one.vouchedBy)},
+                       {u"vouched_other_days"_s, vouchingJson(one.vouchedOtherDays)},
                        {u"over_a_break"_s, found.coversABreak(one)}};
     if (!one.isFormer) {
         object.insert(u"at"_s, isoUtc(one.statement.at));
@@ -157,7 +160,7 @@ QJsonObject toJson(const Fault& fault)
 {
     QJsonObject object{{u"fault"_s, record::wordOf(fault.kind)}};
     if (fault.entry >= 0)
-        object.insert(u"entry"_s, fault.entry + 1);
+        object.insert(u"entry"_s, fault.entry);
     if (fault.signature >= 0)
         object.insert(u"signature"_s, fault.signature + 1);
     if (!fault.picture.isEmpty())
@@ -191,7 +194,7 @@ QJsonObject toJson(const CheckedRecord& record)
         {u"state"_s, record.found.isGood() && record.missing.isEmpty() ? u"as-signed"_s : u"not-as-signed"_s},
         {u"visit"_s, record.found.visit.text()},
         {u"entries"_s, record.found.entries},
-        {u"signed_up_to"_s, record.found.signedUpTo + 1},
+        {u"signed_up_to"_s, record.found.signedUpTo},
         {u"names"_s, names},
         {u"signatures"_s, signatures},
         {u"faults"_s, faults},

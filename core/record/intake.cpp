@@ -12,12 +12,13 @@ namespace {
 using Verdict = Intake::Verdict;
 using Why = Intake::Why;
 
-constexpr Words<Why, 7> kWords{{{Why::None, u"none"},
+constexpr Words<Why, 8> kWords{{{Why::None, u"none"},
                                 {Why::NotAsSigned, u"not-as-signed"},
                                 {Why::PictureMissing, u"picture-missing"},
                                 {Why::NobodyVouches, u"nobody-vouches"},
                                 {Why::UnknownOffice, u"unknown-office"},
                                 {Why::GoneTwoWays, u"gone-two-ways"},
+                                {Why::OwnVisit, u"own-visit"},
                                 {Why::NotUnderstood, u"not-understood"}}};
 
 /// Why the signatures are not believed here, or nothing.
@@ -65,6 +66,8 @@ Intake intakeOf(const Record& record, const Verification& found, bool isMissingA
     const auto both = static_cast<qsizetype>(std::min(covered, there));
     if (!std::equal(standing.chain.begin(), standing.chain.begin() + both, record.chain.begin()))
         return {Verdict::Wait, Why::GoneTwoWays};
+    if (standing.isOwn && covered > there)
+        return {Verdict::Wait, Why::OwnVisit};
     const auto first = static_cast<qint64>(there);
     const auto entries = static_cast<qint64>(std::max(covered, there));
     if (first == entries && !isAnyNew(record, standing.signatures))

@@ -23,6 +23,7 @@ struct Intake {
         NobodyVouches,  ///< for the key of a signature
         UnknownOffice,  ///< an office vouches that is not believed here
         GoneTwoWays,    ///< the visit stands here with other entries from some point on
+        OwnVisit,       ///< a visit of this workspace: nobody else adds entries to it
         NotUnderstood,  ///< entries that this program does not know: a later one made them
     };
     Verdict verdict = Verdict::Refuse;
@@ -32,7 +33,8 @@ struct Intake {
 
     friend bool operator==(const Intake&, const Intake&) = default;
 };
-/// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "not-understood".
+/// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
+/// "not-understood".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -40,10 +42,13 @@ struct Intake {
 struct Standing {
     std::vector<Hash> chain;     ///< one link for each entry; none: the visit is not there
     QSet<QByteArray> signatures; ///< their 64 bytes
+    bool isOwn = false;          ///< it is worked on here: what entries say is decided here, never taken over
 };
 
-/// Entries behind the last signature are nobody's word and stay out. The order in which records of a visit
-/// come changes nothing of what stands in the end, nor does one that comes twice.
+/// Of a visit of this workspace signatures are taken, and never entries: these would be folded without having
+/// been decided, and a gate would count as proved by them. Entries behind the last signature are nobody's
+/// word and stay out. The order in which records of a visit come changes nothing of what stands in the end,
+/// nor does one that comes twice.
 /// @param isMissingAPicture  that a signed entry names.
 /// @param believed  thumbprints of the keys of offices.
 [[nodiscard]] Intake intakeOf(const Record& record, const Verification& found, bool isMissingAPicture,

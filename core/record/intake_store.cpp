@@ -37,6 +37,10 @@ Result<Standing> IntakeStore::standing(const VisitId& visit) const
         standing.chain.push_back(entry.hash);
     for (const store::Signature& one : *signatures)
         standing.signatures.insert(one.bytes);
+    const auto visits = received();
+    if (!visits)
+        return tl::unexpected(visits.error());
+    standing.isOwn = !standing.chain.empty() && !visits->contains(visit);
     return standing;
 }
 
@@ -101,6 +105,14 @@ Result<void> IntakeStore::wait(const QByteArray& file, const VisitId& visit, Int
 {
     if (file.size() > kMostWaitingBytes)
         return fail(Error::Kind::Malformed, u"a record of %1 bytes cannot wait"_s.arg(file.size()));
+    const auto kept = m_database->run(
+        u"SELECT coalesce(sum(length(bytes)), 0) AS bytes FROM waiting_record WHERE sha256 <> :hash"_s,
+        {{u":hash"_s, sha256(file).bytes()}});
+    if (!kept)
+        return tl::unexpected(kept.error());
+    if (kept->rows.front().whole(u"bytes") + file.size() > kMostWaitingInAllBytes)
+        return fail(Error::Kind::Malformed,
+                    u"what waits already takes %1 bytes"_s.arg(kMostWaitingInAllBytes));
     return people::doneOf(m_database->run(
         u"INSERT INTO waiting_record(sha256, visit_id, why, bytes, received_at_ms, received_by) "
         "VALUES(:hash, :visit, :why, :bytes, :at, :by) "

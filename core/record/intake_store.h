@@ -22,6 +22,8 @@ class IntakeStore {
 public:
     /// A larger file cannot wait. Bytes.
     static constexpr qint64 kMostWaitingBytes = qint64{64} << 20;
+    /// All that wait together: they are carried along in every backup. Bytes.
+    static constexpr qint64 kMostWaitingInAllBytes = qint64{256} << 20;
 
     /// Borrows the database, which must outlive this. Schema: steps 0001, 0009 and 0010.
     explicit IntakeStore(store::Database& database)
@@ -34,7 +36,7 @@ public:
     /// Adds entries, signatures, pictures and certificates in one transaction. Pre: the verdict is Take.
     Result<void> take(const Record& record, const Intake& intake, const PersonId& by, const Stamp& now);
     /// Keeps a whole file apart; the same one again is kept once, with what it waits for now. Malformed for
-    /// one that is too large.
+    /// one that is too large, alone or with those that wait.
     Result<void> wait(const QByteArray& file, const VisitId& visit, Intake::Why why, const PersonId& by,
                       const Stamp& now);
 

@@ -87,6 +87,9 @@ public:
             readKey(office, m_record.vouching.offices);
         for (const JsonReader::Child& certificate : reader.childrenOr(u"certificates"_s))
             readCertificate(certificate);
+        if (std::max({m_record.keys.size(), m_record.vouching.offices.size(),
+                      m_record.vouching.certificates.size()}) > kMostKeys)
+            reader.complain(u"keys"_s, u"must be %1 at most, like offices and certificates"_s.arg(kMostKeys));
         reader.finish();
         if (!m_complaints.isEmpty())
             return fail(Error::Kind::Malformed, m_complaints.join(u"; "_s));

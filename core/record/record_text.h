@@ -13,6 +13,9 @@ namespace coldarc::record {
 /// section 2). `offices` (JWK) and `certificates` (JWS, Flattened JSON Serialization) are there where
 /// somebody vouches for keys.
 [[nodiscard]] QByteArray manifestOf(const Record& record);
+/// More keys, offices or certificates than that no visit needs: a manifest with more is not read.
+inline constexpr std::size_t kMostKeys = 1000;
+
 /// The record without entries and pictures. Error::Malformed names every place that is not as it should be.
 [[nodiscard]] Result<Record> recordFromManifest(const QByteArray& json);
 

@@ -11,7 +11,7 @@ using namespace Qt::StringLiterals;
 namespace coldarc::record {
 namespace {
 
-constexpr Words<Fault::Kind, 15> kWords{{{Fault::Kind::NoEntries, u"no-entries"},
+constexpr Words<Fault::Kind, 14> kWords{{{Fault::Kind::NoEntries, u"no-entries"},
                                          {Fault::Kind::ChainBreaks, u"chain-breaks"},
                                          {Fault::Kind::LinksMissing, u"links-missing"},
                                          {Fault::Kind::NothingSigned, u"nothing-signed"},
@@ -24,8 +24,7 @@ constexpr Words<Fault::Kind, 15> kWords{{{Fault::Kind::NoEntries, u"no-entries"}
                                          {Fault::Kind::SignedTwice, u"signed-twice"},
                                          {Fault::Kind::PictureAltered, u"picture-altered"},
                                          {Fault::Kind::CertificateAltered, u"certificate-altered"},
-                                         {Fault::Kind::OtherPerson, u"other-person"},
-                                         {Fault::Kind::OutOfTime, u"out-of-time"}}};
+                                         {Fault::Kind::OtherPerson, u"other-person"}}};
 
 class Check {
 public:
@@ -36,6 +35,8 @@ public:
         m_found.entries = static_cast<qint64>(record.entries.size());
         for (const people::PublicKey& key : record.keys)
             m_keys.emplace(people::thumbprint(key), key);
+        for (const people::PublicKey& office : record.vouching.offices)
+            m_offices.emplace(people::thumbprint(office), office);
     }
 
     Verification all()
@@ -83,34 +84,33 @@ private:
     {
         qint64 place = 0;
         for (const people::Certificate& one : m_record.vouching.certificates) {
-            const auto isOf = [&](const people::PublicKey& office) {
-                return people::isCertifiedBy(office, one);
-            };
-            if (std::ranges::any_of(m_record.vouching.offices, isOf))
-                m_certified.push_back(*people::saidBy(one));
+            const auto said = people::saidBy(one);
+            const auto office = said ? m_offices.find(said->office) : m_offices.end();
+            if (office != m_offices.end() && people::isCertifiedBy(office->second, one))
+                m_certified.push_back(*said);
             else
                 m_found.faults.push_back({.kind = Fault::Kind::CertificateAltered, .certificate = place});
             ++place;
         }
     }
 
-    /// Adds to a signature that verifies who vouches for it; the fault, if somebody vouches for another
-    /// person or another time alone.
-    std::optional<Fault::Kind> vouch(Signed& one, const people::PublicKey& key) const
+    /// Adds to a signature that verifies who vouches for it. False if the key is vouched for as another
+    /// person's alone.
+    [[nodiscard]] bool vouch(Signed& one, const people::PublicKey& key) const
     {
-        std::optional<Fault::Kind> why;
+        bool isOthers = false;
         for (const people::Certified& certified : m_certified) {
             const people::Enrolment& enrolment = certified.enrolment;
             if (enrolment.key != key)
                 continue;
             if (!one.isFormer && enrolment.person != one.statement.person)
-                why = why.value_or(Fault::Kind::OtherPerson);
+                isOthers = true;
             else if (!one.isFormer && !people::holdsAt(enrolment, one.statement.at))
-                why = Fault::Kind::OutOfTime;
+                one.vouchedOtherDays.push_back(certified);
             else
                 one.vouchedBy.push_back(certified);
         }
-        return one.vouchedBy.empty() ? why : std::nullopt;
+        return !isOthers || !one.vouchedBy.empty() || !one.vouchedOtherDays.empty();
     }
 
     void check(const HeadSignature& one, qint64 place)
@@ -149,8 +149,8 @@ private:
         if (m_record.chain[static_cast<std::size_t>(said.sequence)] != said.head)
             return fault(Fault::Kind::OtherHead, said.sequence, place);
         Signed one{said, thumbprint, isFormer};
-        if (const auto why = vouch(one, key->second))
-            return fault(*why, said.sequence, place);
+        if (!vouch(one, key->second))
+            return fault(Fault::Kind::OtherPerson, said.sequence, place);
         m_found.signatures.push_back(std::move(one));
         m_found.signedUpTo = std::max(m_found.signedUpTo, said.sequence);
     }
@@ -158,6 +158,7 @@ private:
     const Record& m_record;
     Verification m_found;
     std::map<QString, people::PublicKey> m_keys;
+    std::map<QString, people::PublicKey> m_offices;
     std::vector<people::Certified> m_certified;
     std::set<QByteArray> m_seen;
 };

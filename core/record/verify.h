@@ -25,7 +25,6 @@ struct Fault {
         PictureAltered,     ///< the bytes are not those that the name tells
         CertificateAltered, ///< no certificate, or no office of the record gave it
         OtherPerson,        ///< the key is certified, for somebody else than the one who says to have signed
-        OutOfTime,          ///< signed on a day on which no certificate of the key holds
     };
     Kind kind = Kind::NoEntries;
     qint64 entry = -1;       ///< number of the entry, from 0; -1: of none
@@ -38,7 +37,7 @@ struct Fault {
 
 /// "no-entries", "chain-breaks", "links-missing", "nothing-signed", "not-a-head", "other-visit",
 /// "no-such-entry", "other-head", "unknown-key", "does-not-verify", "signed-twice", "picture-altered",
-/// "certificate-altered", "other-person", "out-of-time".
+/// "certificate-altered", "other-person".
 [[nodiscard]] QString wordOf(Fault::Kind kind);
 
 /// A signature that verifies.
@@ -50,6 +49,8 @@ struct Signed {
     /// the key is has to be known from elsewhere. Of a former one, which names neither, whoever it is
     /// certified for.
     std::vector<people::Certified> vouchedBy{};
+    /// Who vouches that the key is this person's, for other days than that of the signature.
+    std::vector<people::Certified> vouchedOtherDays{};
 };
 
 /// Whether one of these offices, named by the thumbprints of their keys, vouches for whoever signed.

@@ -122,7 +122,8 @@ TEST_F(RecordCommandTest, TellsAProgramTheSame)
 
     EXPECT_EQ(told.value(u"state"_s).toString(), u"as-signed"_s);
     EXPECT_EQ(told.value(u"entries"_s).toInt(), static_cast<int>(night.entries.size()));
-    EXPECT_EQ(told.value(u"signed_up_to"_s), told.value(u"entries"_s));
+    EXPECT_EQ(told.value(u"signed_up_to"_s).toInt(), told.value(u"entries"_s).toInt() - 1)
+        << "counted from 0";
     EXPECT_EQ(told.value(u"signatures"_s).toArray().size(), 1);
     EXPECT_TRUE(told.value(u"faults"_s).toArray().isEmpty());
 }
@@ -136,7 +137,7 @@ TEST_F(RecordCommandTest, NamesTheEntryThatWasAltered)
 
     EXPECT_EQ(report.status, 1);
     EXPECT_TRUE(report.text.contains("NOT as it was signed"));
-    EXPECT_TRUE(report.text.contains("entry 5 is not as it was written"));
+    EXPECT_TRUE(report.text.contains("entry 4 is not as it was written"));
     EXPECT_TRUE(report.text.contains("given over what was altered since"));
 }
 

@@ -95,6 +95,7 @@ QWidget* OfficePage::makeForm()
     m_officeName = new Field(Field::Kind::Text, form);
     m_passphrase = new Field(Field::Kind::Secret, form);
     m_again = new Field(Field::Kind::Secret, form);
+    m_from = new Field(Field::Kind::Text, form);
     m_until = new Field(Field::Kind::Text, form);
     m_busy = new TextLabel(TextRole::Small, Ink::Quiet, form);
     m_keep = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Strong, form);
@@ -104,6 +105,7 @@ QWidget* OfficePage::makeForm()
                                                                     {m_officeName, u"officeName"_s},
                                                                     {m_passphrase, u"passphrase"_s},
                                                                     {m_again, u"again"_s},
+                                                                    {m_from, u"from"_s},
                                                                     {m_until, u"until"_s},
                                                                     {m_busy, u"busy"_s},
                                                                     {m_keep, u"keep"_s},
@@ -113,8 +115,9 @@ QWidget* OfficePage::makeForm()
     auto* column = new QVBoxLayout(form);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(14);
-    for (QWidget* widget : std::initializer_list<QWidget*>{
-             m_formTitle, m_formThumbprint, m_formNote, m_officeName, m_until, m_passphrase, m_again, m_busy})
+    for (QWidget* widget :
+         std::initializer_list<QWidget*>{m_formTitle, m_formThumbprint, m_formNote, m_officeName, m_from,
+                                         m_until, m_passphrase, m_again, m_busy})
         column->addWidget(widget);
     auto* row = new QHBoxLayout;
     row->setSpacing(16);
@@ -123,7 +126,8 @@ QWidget* OfficePage::makeForm()
     row->addStretch(1);
     column->addLayout(row);
     connect(m_keep, &QAbstractButton::clicked, this, [this] {
-        Q_EMIT formKept({m_officeName->value(), m_passphrase->value(), m_again->value(), m_until->value()});
+        Q_EMIT formKept({m_officeName->value(), m_passphrase->value(), m_again->value(), m_from->value(),
+                         m_until->value()});
     });
     connect(m_leave, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::None); });
     return form;
@@ -149,6 +153,7 @@ void OfficePage::setView(const OfficeView& view)
     if (isEmptied) {
         for (Field* field : {m_officeName, m_passphrase, m_again})
             field->box()->clear();
+        m_from->box()->setText(view.from.value);
         m_until->box()->setText(view.until.value);
     }
     if (isNewForm) {
@@ -170,14 +175,17 @@ void OfficePage::showForm(const OfficeView& view)
     m_officeName->setView(view.officeName);
     m_passphrase->setView(view.passphrase);
     m_again->setView(view.again);
+    m_from->setView(view.from);
     m_until->setView(view.until);
     showText(m_busy, view.busy);
     m_keep->setText(view.formAct);
     m_keep->setAccessibleName(view.formAct);
     m_keep->setEnabled(view.busy.isEmpty());
+    m_leave->setEnabled(view.busy.isEmpty()); // a key that is on its way signs what was in sight at the press
     m_officeName->setVisible(view.form == OfficeForm::Found);
     m_passphrase->setVisible(view.form == OfficeForm::Found || view.form == OfficeForm::Vouch);
     m_again->setVisible(view.form == OfficeForm::Found);
+    m_from->setVisible(view.form == OfficeForm::Vouch);
     m_until->setVisible(view.form == OfficeForm::Vouch);
 }
 

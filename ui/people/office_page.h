@@ -51,6 +51,7 @@ private:
     Field* m_officeName;
     Field* m_passphrase;
     Field* m_again;
+    Field* m_from;
     Field* m_until;
     TextLabel* m_busy;
     PlainButton* m_keep;

@@ -157,6 +157,8 @@ void OfficePresenter::fillForm(OfficeView& view) const
     view.passphrase.label = view.form == OfficeForm::Vouch ? tr("The office's passphrase")
                                                            : tr("A passphrase for the office, not your own");
     view.again.label = tr("The same again");
+    view.from.label = tr("From, the first day on which what it signed counts");
+    view.from.value = people::isoText(m_subject ? m_subject->from : today());
     view.until.label = tr("Until, that day included");
     view.until.value = people::isoText(people::Day(std::chrono::sys_days(today()) + kDays));
     view.formNote.clear();
@@ -191,10 +193,12 @@ void OfficePresenter::fillForm(OfficeView& view) const
 
 void OfficePresenter::openForm(OfficeForm form)
 {
+    if (!m_view.busy.isEmpty())
+        return;
     OfficeView view = m_view;
     view.form = form;
     view.message.clear();
-    for (FieldView* field : {&view.officeName, &view.passphrase, &view.again, &view.until})
+    for (FieldView* field : {&view.officeName, &view.passphrase, &view.again, &view.from, &view.until})
         field->error.clear();
     ++view.emptied;
     fill(view);
@@ -229,6 +233,8 @@ std::optional<people::KeyRequest> OfficePresenter::requestFor(const QString& key
 
 void OfficePresenter::act(const QString& key)
 {
+    if (!m_view.busy.isEmpty())
+        return;
     const auto request = requestFor(key);
     if (!request)
         return say(tr("This key is out of use by now. Look again."));
@@ -238,14 +244,15 @@ void OfficePresenter::act(const QString& key)
     }
     if (isRefused())
         return;
-    m_subject = Subject{*request};
+    const auto enrolled = m_keys.ownerOf(request->key);
+    m_subject = Subject{*request, false, enrolled ? people::utcDayOf(enrolled->enrolledAt) : today()};
     openForm(OfficeForm::Vouch);
 }
 
 void OfficePresenter::drop(const QString& office)
 {
     const auto key = people::PublicKey::fromBytes(QByteArray::fromHex(office.toLatin1()));
-    if (!key || isRefused())
+    if (!key || !m_view.busy.isEmpty() || isRefused())
         return;
     settle(m_offices.drop(*key, m_clock.now()),
            tr("Believed no longer. What it vouched for is kept, and counts again if the office is."));
@@ -259,7 +266,7 @@ void OfficePresenter::take(const QByteArray& file)
         if (!own())
             return say(
                 tr("This is a key that asks to be vouched for, and there is no office here that could."));
-        m_subject = Subject{*request, true};
+        m_subject = Subject{*request, true, today()};
         return openForm(OfficeForm::Vouch);
     }
     const auto brought = people::certificateFileFrom(file);
@@ -316,12 +323,16 @@ void OfficePresenter::found(const OfficeAnswers& answers)
 void OfficePresenter::vouch(const OfficeAnswers& answers)
 {
     OfficeView view = m_view;
+    const auto from = people::dayFromIso(answers.from);
     const auto until = people::dayFromIso(answers.until);
+    view.from.error = from ? QString() : tr("A day like 2026-12-31.");
     view.until.error = until ? QString() : tr("A day like 2027-12-31.");
     if (until && *until < today())
         view.until.error = tr("That day is over.");
+    if (from && until && *until < *from)
+        view.until.error = tr("It ends before it begins.");
     show(view);
-    if (!view.until.error.isEmpty())
+    if (!from || !view.until.error.isEmpty())
         return;
     const Stamp now = m_clock.now();
     const auto begun = people::beginTry(m_offices, people::officeHolder(), now);
@@ -338,11 +349,13 @@ void OfficePresenter::vouch(const OfficeAnswers& answers)
         [started, key, secret = answers.passphrase] {
             *key = people::openKey(started->sealed, started->person, secret);
         },
-        [this, started, key, now, day = *until] { opened(*started, std::move(*key), now, day); });
+        [this, started, key, now, vouching = Vouching{*m_subject, *from, *until, m_by, m_view.name}] {
+            opened(*started, std::move(*key), now, vouching);
+        });
 }
 
 void OfficePresenter::opened(const people::OpenTry& started, Result<people::SigningKey> key, const Stamp& now,
-                             people::Day until)
+                             const Vouching& vouching)
 {
     auto outcome = people::endTry(m_offices, started, std::move(key), now);
     if (!outcome)
@@ -356,24 +369,27 @@ void OfficePresenter::opened(const people::OpenTry& started, Result<people::Sign
         ++view.emptied;
         return show(view);
     }
-    certify(std::get<people::SignedIn>(*outcome).key, until);
+    if (m_by != vouching.by)
+        return say(tr("Nothing was signed: somebody else works here by now. Let them look again."));
+    certify(std::get<people::SignedIn>(*outcome).key, vouching);
 }
 
-void OfficePresenter::certify(const people::SigningKey& office, people::Day until)
+void OfficePresenter::certify(const people::SigningKey& office, const Vouching& vouching)
 {
-    const people::KeyRequest& request = m_subject->request;
+    const people::KeyRequest& request = vouching.subject.request;
     const Stamp now = m_clock.now();
     const auto certificate = people::certify(
-        {request.key, request.person, request.name, request.role, today(), until, now.wall}, office);
+        {request.key, request.person, request.name, request.role, vouching.from, vouching.until, now.wall},
+        office);
     if (!certificate)
         return settle(tl::unexpected(certificate.error()), {});
     const auto kept = m_offices.keep(*certificate, now);
-    const QString name = request.name;
-    const auto file = people::bytesOf(people::CertificateFile{office.publicKey(), m_view.name, *certificate});
-    const bool isForeign = m_subject->isForeign;
-    settle(kept, tr("Vouched for the key of %1 until %2.").arg(name, people::isoText(until)));
-    if (kept && isForeign)
-        Q_EMIT saveRequested(tr("certificate-of-%1.json").arg(name), file);
+    settle(kept,
+           tr("Vouched for the key of %1 until %2.").arg(request.name, people::isoText(vouching.until)));
+    if (kept && vouching.subject.isForeign)
+        Q_EMIT saveRequested(
+            tr("certificate-of-%1.json").arg(request.name),
+            people::bytesOf(people::CertificateFile{office.publicKey(), vouching.office, *certificate}));
 }
 
 void OfficePresenter::settle(const Result<void>& outcome, const QString& done)

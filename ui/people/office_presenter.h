@@ -44,6 +44,7 @@ struct OfficeView {
     FieldView officeName;
     FieldView passphrase;
     FieldView again;
+    FieldView from;
     FieldView until;
     QString formAct;
     QString message; ///< what came of the last deed
@@ -58,6 +59,7 @@ struct OfficeAnswers {
     QString officeName;
     QString passphrase;
     QString again;
+    QString from;
     QString until;
 };
 
@@ -97,6 +99,16 @@ private:
     struct Subject {
         people::KeyRequest request;
         bool isForeign = false; ///< its certificate goes into a file
+        people::Day from;       ///< proposed: since when it is that person's
+    };
+    /// What somebody said is to be vouched for, as it was in sight at their press: whatever is pressed while
+    /// the office's key is opened changes none of it.
+    struct Vouching {
+        Subject subject;
+        people::Day from;
+        people::Day until;
+        PersonId by;
+        QString office;
     };
 
     void show(OfficeView view);
@@ -114,8 +126,8 @@ private:
     void found(const OfficeAnswers& answers);
     void vouch(const OfficeAnswers& answers);
     void opened(const people::OpenTry& started, Result<people::SigningKey> key, const Stamp& now,
-                people::Day until);
-    void certify(const people::SigningKey& office, people::Day until);
+                const Vouching& vouching);
+    void certify(const people::SigningKey& office, const Vouching& vouching);
     void takeUp();
     void settle(const Result<void>& outcome, const QString& done);
 

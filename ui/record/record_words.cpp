@@ -24,7 +24,7 @@ QString placeOf(const Fault& fault)
     if (fault.signature >= 0)
         parts << say("signature %1").arg(fault.signature + 1);
     if (fault.entry >= 0)
-        parts << say("entry %1").arg(fault.entry + 1);
+        parts << say("entry %1").arg(fault.entry);
     if (!fault.picture.isEmpty())
         parts << say("picture %1").arg(fault.picture);
     if (fault.certificate >= 0)
@@ -63,8 +63,6 @@ QString sentenceOf(Fault::Kind kind)
         return say("was altered, or no office of the record gave it");
     case Fault::Kind::OtherPerson:
         return say("was given with the key of somebody else");
-    case Fault::Kind::OutOfTime:
-        return say("was given on a day for which nobody vouches for the key");
     }
     Q_UNREACHABLE();
 }
@@ -80,7 +78,8 @@ QString sentenceOf(Intake::Why why)
         return say("A picture that an entry names is not in it, and nothing of it was taken. Let it be saved "
                    "once more.");
     case Intake::Why::NobodyVouches:
-        return say("Nobody vouches for a key that signed it. Let the engineer have it vouched for by their "
+        return say("Nobody vouches for a key that signed it, for that day. Let the engineer have it vouched "
+                   "for by their "
                    "office, and "
                    "save the record once more.");
     case Intake::Why::UnknownOffice:
@@ -91,6 +90,10 @@ QString sentenceOf(Intake::Why why)
         return say("The visit stands here with other entries from some point on: both are kept, and somebody "
                    "has to ask "
                    "how that came about.");
+    case Intake::Why::OwnVisit:
+        return say("It adds entries to a visit of this workspace, which nobody else does: nothing of it was "
+                   "taken. Ask "
+                   "whoever sent it how that came about.");
     case Intake::Why::NotUnderstood:
         return say(
             "It has entries of a later version of this program. Bring this one up to date, and try again.");

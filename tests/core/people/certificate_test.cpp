@@ -12,7 +12,7 @@ namespace {
 using namespace Qt::StringLiterals;
 using namespace std::chrono;
 
-// RFC 8037, appendix A.1 and A.2 (READ in texts about it).
+// RFC 8037, appendix A.1 and A.2 (READ-2).
 const QByteArray kPublishedSeed = "nWGxne_9WmC6hEr0kuwsxERJxWl7MmkZcDusAxyuf2A";
 const QByteArray kPublishedKey = "11qYAYKxCrfVS_7TyWQHOg7hcvPapiMlrwIaaPcHURo";
 

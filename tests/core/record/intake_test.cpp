@@ -90,6 +90,32 @@ TEST(IntakeTest, LetsAVisitWaitThatHasGoneOnInTwoWays)
     EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Verdict::Wait, Why::GoneTwoWays}));
 }
 
+// Entries of elsewhere are folded, not decided: a gate would count as proved by what nobody proved here.
+TEST(IntakeTest, AddsNoEntryToAVisitOfThisWorkspace)
+{
+    const SignedVisit visit = vouchedVisit();
+    Standing own;
+    own.isOwn = true;
+    for (const store::Entry& entry : vouchedVisit(5).entries)
+        own.chain.push_back(entry.hash);
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), own), (Intake{Verdict::Wait, Why::OwnVisit}));
+
+    own.chain.clear();
+    for (const store::Entry& entry : visit.entries)
+        own.chain.push_back(entry.hash);
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), own), (Intake{Verdict::Take, Why::None, 12, 12}))
+        << "a signature that somebody gave elsewhere is welcome";
+}
+
+TEST(IntakeTest, LetsASignatureWaitForWhoseDayNobodyVouches)
+{
+    SignedVisit visit = vouchedVisit(); // signed on 2026-11-25
+    visit.vouching.certificates.pop_back();
+    visit.vouch(visit.supervisor, u"person-3"_s, u"2026-11-24"_s);
+
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Verdict::Wait, Why::NobodyVouches}));
+}
+
 TEST(IntakeTest, EachReasonIsReadAgainFromItsWord)
 {
     for (int why = 0; why <= static_cast<int>(Why::NotUnderstood); ++why)
@@ -186,6 +212,18 @@ TEST_F(IntakeStoreTest, AWaitingRecordIsKeptAsItCameUntilItIsReleased)
     ASSERT_TRUE(intakes.release(sha256(file)));
     EXPECT_TRUE(intakes.waiting()->empty());
     EXPECT_EQ(intakes.fileOf(sha256(file)).error().kind, Error::Kind::NotFound);
+}
+
+TEST_F(IntakeStoreTest, TellsAVisitOfThisWorkspaceFromOneThatWasReceived)
+{
+    ASSERT_EQ(take(upTo(8)), Verdict::Take);
+    EXPECT_FALSE(intakes.standing(visit.visit)->isOwn);
+    EXPECT_EQ(take(visit.record()), Verdict::Take) << "a received one goes on";
+
+    const VisitId own(u"visit-own"_s);
+    EXPECT_FALSE(intakes.standing(own)->isOwn) << "there is none yet";
+    ASSERT_TRUE(journal.append(own, store::Sequence(0), "{\"kind\":\"opening\"}"));
+    EXPECT_TRUE(intakes.standing(own)->isOwn);
 }
 
 TEST_F(IntakeStoreTest, WhereAVisitComesFromIsNeverChanged)

@@ -48,6 +48,16 @@ TEST(RecordTextTest, HasNoWordOfOfficesWhereNobodyVouches)
     EXPECT_EQ(recordFromManifest(manifest)->vouching, Vouching());
 }
 
+TEST(RecordTextTest, ReadsNoMoreKeysThanAVisitCanHave)
+{
+    Record record = SignedVisit().record();
+    record.vouching.offices.assign(kMostKeys + 1, test::keyOf(4).publicKey());
+
+    EXPECT_TRUE(recordFromManifest(manifestOf(record)).error().detail.contains(u"must be 1000 at most"_s));
+    record.vouching.offices.pop_back();
+    EXPECT_TRUE(recordFromManifest(manifestOf(record)));
+}
+
 TEST(RecordTextTest, NamesWhatIsNotAsItShouldBe)
 {
     const QByteArray good = manifestOf(SignedVisit().record());

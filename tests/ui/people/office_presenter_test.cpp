@@ -37,7 +37,7 @@ protected:
     void makeOffice() { presenter.openForm(OfficeForm::Found), presenter.keepForm(founding()); }
     [[nodiscard]] static OfficeAnswers founding()
     {
-        return {u"Invented Lamps"_s, kOfficePhrase, kOfficePhrase, {}};
+        return {u"Invented Lamps"_s, kOfficePhrase, kOfficePhrase, {}, {}};
     }
     /// Bo supervises from here on.
     void nameSupervisor()
@@ -67,7 +67,7 @@ protected:
     void vouchFor(const QString& name, const QString& phrase, const QString& until = u"2099-06-30"_s)
     {
         presenter.act(lineOf(name).id);
-        presenter.keepForm({{}, phrase, {}, until});
+        presenter.keepForm({{}, phrase, {}, presenter.view().from.value, until});
     }
 
     people::OfficeStore offices{database};
@@ -110,8 +110,8 @@ TEST_F(OfficePresenterTest, SignsNothingUnderAnotherPassphraseNotEvenTheSupervis
     EXPECT_TRUE(offices.certificatesOf(keyOf(ada))->empty());
     EXPECT_EQ(offices.attempts(offices.own()->key)->wrong, 1);
     for (int wrong = 2; wrong <= 4; ++wrong)
-        presenter.keepForm({{}, kPhrase, {}, u"2099-06-30"_s});
-    presenter.keepForm({{}, kOfficePhrase, {}, u"2099-06-30"_s});
+        presenter.keepForm({{}, kPhrase, {}, presenter.view().from.value, u"2099-06-30"_s});
+    presenter.keepForm({{}, kOfficePhrase, {}, presenter.view().from.value, u"2099-06-30"_s});
     EXPECT_TRUE(offices.certificatesOf(keyOf(ada))->empty())
         << "after four wrong ones even the right one waits";
 }
@@ -158,7 +158,7 @@ TEST_F(OfficePresenterTest, AKeyOfAnotherLaptopIsVouchedForThroughFiles)
     office.take(request);
     ASSERT_EQ(office.view().form, OfficeForm::Vouch);
     EXPECT_EQ(office.view().formThumbprint, people::thumbprint(keyOf(ada)));
-    office.keepForm({{}, kOfficePhrase, {}, u"2099-06-30"_s});
+    office.keepForm({{}, kOfficePhrase, {}, office.view().from.value, u"2099-06-30"_s});
 
     // ... and the laptop asks whether that office is to be believed, once.
     presenter.take(certificate);
@@ -171,6 +171,53 @@ TEST_F(OfficePresenterTest, AKeyOfAnotherLaptopIsVouchedForThroughFiles)
 
     presenter.drop(presenter.view().offices.first().id);
     EXPECT_TRUE(lineOf(u"Ada"_s).sub.startsWith(u"nobody vouches for it"_s));
+}
+
+TEST_F(OfficePresenterTest, VouchesForWhatAKeySignedSinceItIsThatPersons)
+{
+    const people::Day enrolled = people::utcDayOf(clock.now().wall);
+    makeOffice();
+    clock.advance(std::chrono::hours(24 * 40));
+    vouchFor(u"Ada"_s, kOfficePhrase);
+
+    const auto said = people::saidBy(offices.certificatesOf(keyOf(ada))->front());
+    EXPECT_EQ(said->enrolment.from, enrolled) << "what it signed before today counts too";
+}
+
+// The office's key takes a second or two to open; the window stays alive meanwhile.
+TEST_F(OfficePresenterTest, WhatIsPressedWhileTheKeyIsOpenedIsNotVouchedFor)
+{
+    makeOffice();
+    test::HeldWork held;
+    OfficePresenter slow(people, keys, offices, clock, held.behind());
+    slow.setBy(ada.id);
+    slow.refresh();
+    slow.act(lineOf(u"Ada"_s).id);
+    slow.keepForm({{}, kOfficePhrase, {}, slow.view().from.value, u"2099-06-30"_s});
+    ASSERT_TRUE(held.isHeld());
+
+    slow.openForm(OfficeForm::None);
+    slow.act(lineOf(u"Bo"_s).id);
+    held.finish();
+
+    EXPECT_TRUE(offices.certificatesOf(keyOf(boss))->empty()) << "nobody compared its thumbprint";
+    EXPECT_EQ(offices.certificatesOf(keyOf(ada))->size(), 1U);
+}
+
+TEST_F(OfficePresenterTest, NothingIsSignedInTheNameOfSomebodyWhoCameMeanwhile)
+{
+    makeOffice();
+    test::HeldWork held;
+    OfficePresenter slow(people, keys, offices, clock, held.behind());
+    slow.setBy(ada.id);
+    slow.refresh();
+    slow.act(lineOf(u"Ada"_s).id);
+    slow.keepForm({{}, kOfficePhrase, {}, slow.view().from.value, u"2099-06-30"_s});
+    slow.setBy(boss.id);
+    held.finish();
+
+    EXPECT_TRUE(offices.certificatesOf(keyOf(ada))->empty());
+    EXPECT_TRUE(slow.view().message.contains(u"Nothing was signed"_s));
 }
 
 TEST_F(OfficePresenterTest, SaysWhatIsWrongWithAFileAndChangesNothing)

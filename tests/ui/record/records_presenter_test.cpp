@@ -80,7 +80,7 @@ TEST_F(RecordsPresenterTest, CountsWhatBecameOfEachFileAndNamesThoseThatWereNotT
               "1 could not be read."_s);
     ASSERT_EQ(presenter.view().notTaken.size(), 2);
     EXPECT_EQ(presenter.view().notTaken[0].text, u"altered.zip"_s);
-    EXPECT_TRUE(presenter.view().notTaken[0].sub.startsWith(u"Entry 5 is not as it was written"_s));
+    EXPECT_TRUE(presenter.view().notTaken[0].sub.startsWith(u"Entry 4 is not as it was written"_s));
     EXPECT_TRUE(presenter.view().notTaken[1].sub.contains(u"no ZIP archive"_s));
     EXPECT_EQ(changes, 1);
 }
@@ -148,9 +148,9 @@ TEST_F(RecordsPresenterTest, WhatWaitsSaysWhatForAndIsTriedAgain)
 TEST_F(RecordsPresenterTest, EveryReasonAndEveryFaultHasWordsOfItsOwn)
 {
     QSet<QString> words;
-    for (int kind = 0; kind <= static_cast<int>(Fault::Kind::OutOfTime); ++kind)
+    for (int kind = 0; kind <= static_cast<int>(Fault::Kind::OtherPerson); ++kind)
         words.insert(sentenceOf(static_cast<Fault::Kind>(kind)));
-    EXPECT_EQ(words.size(), static_cast<int>(Fault::Kind::OutOfTime) + 1);
+    EXPECT_EQ(words.size(), static_cast<int>(Fault::Kind::OtherPerson) + 1);
     words.clear();
     for (int why = 1; why <= static_cast<int>(Why::NotUnderstood); ++why)
         words.insert(sentenceOf(static_cast<Why>(why)));
