@@ -341,9 +341,8 @@ Result<void> DemoDriver::readClosedBox(const SwapState& swap)
         const auto means =
             source == label::Source::Box && !isMisread ? label::Means::Scanned : label::Means::Typed;
         m_hands.clock.advance(25s);
-        const QStringList scanned = means == label::Means::Scanned
-                                        ? QStringList{u"]d1TYPE: %1\nS/N: %2"_s.arg(code, serial)}
-                                        : QStringList();
+        const QStringList scanned =
+            means == label::Means::Scanned ? QStringList{u"]C0"_s + code, u"]C0"_s + serial} : QStringList();
         if (auto read = tell(lead(), visit::LampRead{lamp.id, {source, means, code, serial}, scanned}); !read)
             return read;
     }

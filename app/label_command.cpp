@@ -303,8 +303,7 @@ int labelCommand(const QStringList& arguments, const QString& programFolder, con
         return kNotLookedAt;
     }
     const SystemClock clock;
-    const std::chrono::year_month_day today(std::chrono::floor<std::chrono::days>(clock.now().wall));
-    const int year = static_cast<int>(today.year());
+    const int year = yearOf(clock.now().wall);
     const auto loading = catalogue::loadCatalogue(QDir(resources).filePath(u"catalogue"_s));
     const catalogue::Catalogue catalogue = label::withTaught(loading.catalogue, *taught);
     const auto looked = lookAtFiles(asked->files, decoderBeside(programFolder), catalogue.lampTypes(), year);

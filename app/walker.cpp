@@ -211,7 +211,7 @@ bool Walker::scanOrChoose(const ui::BookInView& card)
     const bool isBookIn = card.columns.last().id == u"marking";
     const ui::BookInColumn& asked = isBookIn ? card.columns.last() : card.columns.first();
     if (isBookIn && asked.type.text.isEmpty() &&
-        !asked.takesCodes) { // that it is the lamp's own is said by a press
+        (!asked.takesCodes || asked.holdsCode)) { // that it is the lamp's own is said by a press
         m_room.findChild<QWidget*>(u"marking-codes"_s)->setFocus();
         key(Qt::Key_Return);
         return true;

@@ -191,16 +191,24 @@ void Workbench::lookForSomebodyInside()
 {
     m_inside = VisitId();
     QString where;
+    QStringList unread;
     const auto visits = m_shelf.all();
     for (const ui::VisitLine& line : visits ? *visits : QList<ui::VisitLine>()) {
-        const auto state = line.state == u"open"_s || line.state == u"making-safe"_s
-                               ? m_shelf.state(line.visit)
-                               : Result<visit::VisitState>(fail(Error::Kind::NotFound, {}));
+        if (line.state != u"open"_s && line.state != u"making-safe"_s)
+            continue;
+        const auto state = m_shelf.state(line.visit);
+        if (!state)
+            unread << line.siteText;
         if (!m_inside.isEmpty() || !state || !machine::isSomebodyInside(state->machine))
             continue;
         m_inside = line.visit;
         where = line.siteText;
     }
+    if (!visits || !unread.isEmpty())
+        m_shell.say({tr("Unfinished visits could not be read: %1.")
+                         .arg(visits ? unread.join(u", "_s) : tr("none of them")),
+                     tr("Nothing was changed. Whether somebody is inside there is not known."),
+                     tr("Look before anybody goes near the machine. A backup may hold the visit whole.")});
     m_signIn->setInside(where.isEmpty()
                             ? QString()
                             : tr("%1: when this was last written, somebody was inside or a lamphouse stood "

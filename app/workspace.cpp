@@ -132,12 +132,10 @@ Result<QList<ui::VisitLine>> JournalShelf::all() const
     if (!summaries)
         return tl::unexpected(summaries.error());
     const auto received = m_workspace.intake.received();
-    if (!received)
-        return tl::unexpected(received.error());
     QList<ui::VisitLine> lines;
     for (const store::VisitSummary& one : *summaries) {
-        if (received->contains(one.visit))
-            continue; // reviewed here, not worked on
+        if (received && received->contains(one.visit))
+            continue; // reviewed here, not worked on; where that is not known, rather one too many
         lines.append({one.visit, one.site, one.siteText, one.openedAt, one.state, one.swaps, one.isSigned,
                       m_workspace.leftovers(one.visit)});
     }

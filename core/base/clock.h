@@ -8,6 +8,12 @@ namespace coldarc {
 
 using WallTime = std::chrono::sys_time<std::chrono::milliseconds>;
 
+/// The year that it is in UTC.
+[[nodiscard]] inline int yearOf(WallTime wall)
+{
+    return static_cast<int>(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(wall)).year());
+}
+
 /// A moment as this computer saw it. Durations are taken on the boot clock; the wall time is for people and
 /// proves nothing, since anybody can set it.
 struct Stamp {

@@ -94,6 +94,22 @@ bool restsOnItsCodes(const SourceRead& read)
            (!read.scanned.isEmpty() && std::ranges::all_of(read.scanned, isChecked));
 }
 
+bool saysWhatItsCodesSay(const SourceRead& read, const QList<catalogue::LampType>& lampTypes, int currentYear)
+{
+    if (read.reading.means != Means::Scanned || read.reading.source == Source::Entry)
+        return true;
+    bool isTypeSaid = read.reading.type.isEmpty();
+    bool isSerialSaid = read.reading.serial.isEmpty();
+    for (const QString& scanned : read.scanned) {
+        const LabelText text = labelText(readPayload(scanned, currentYear), lampTypes);
+        if (text.verdict != LabelText::Verdict::Read)
+            continue;
+        isTypeSaid = isTypeSaid || text.type == read.reading.type;
+        isSerialSaid = isSerialSaid || text.serial == read.reading.serial;
+    }
+    return isTypeSaid && isSerialSaid;
+}
+
 bool restsOnOneTyping(const QList<Reading>& readings)
 {
     return isTypedOnce(readings, &Reading::type) || isTypedOnce(readings, &Reading::serial);

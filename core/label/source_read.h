@@ -50,6 +50,11 @@ struct SourceRead {
 /// itself. Into the entry any code will do. Of other means it is true.
 [[nodiscard]] bool restsOnItsCodes(const SourceRead& read);
 
+/// Whether a reading that counts as Scanned says nothing but what one of its codes holds. Of other means, and
+/// of the entry, it is true.
+[[nodiscard]] bool saysWhatItsCodesSay(const SourceRead& read, const QList<catalogue::LampType>& lampTypes,
+                                       int currentYear);
+
 /// Whether type or serial of the closed box rests on one source alone that somebody typed: box or paper, and
 /// no code. A second one is then asked for, off the other; where that is torn or missing the visit goes on,
 /// and it is said.

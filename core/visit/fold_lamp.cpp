@@ -17,7 +17,11 @@ void Folding::operator()(const LampRead& read)
     paper.readings.removeIf(
         [&](const label::Reading& before) { return before.source == read.reading.source; });
     paper.readings.append(read.reading);
-    paper.codes.insert(read.reading.source, read.scanned);
+    QStringList& codes = paper.codes[read.reading.source];
+    for (const QString& scanned : read.scanned) {
+        if (!codes.contains(scanned))
+            codes.append(scanned);
+    }
     const label::Agreement agreement = agreementOf(m_state, lamp);
     for (const label::Wait& wait : agreement.waits) {
         if (wait.cause == label::Wait::Cause::TypeDiffers ||

@@ -21,7 +21,8 @@ void Judge::operator()(const LampRead& read)
     if (isSomebodyInGear())
         no(Why::Kind::NotYourTurn); // nothing is typed between gear-on and shut-housing
     const label::SourceRead source{read.reading, read.scanned, read.picture, read.isAlsoElsewhere};
-    if (!label::restsOnItsCodes(source))
+    if (!label::restsOnItsCodes(source) ||
+        !label::saysWhatItsCodesSay(source, m_state.ground->catalogue.lampTypes(), yearOf(m_now.wall)))
         no(Why::Kind::CodeMissing);
     if (!read.isAlsoElsewhere && isCodeOfAnother(read))
         no(Why::Kind::CodeOfAnother);

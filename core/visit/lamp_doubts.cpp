@@ -12,12 +12,6 @@ namespace {
 using label::Source;
 using label::SourceRead;
 
-int yearOf(WallTime now)
-{
-    const std::chrono::year_month_day day(std::chrono::floor<std::chrono::days>(now));
-    return static_cast<int>(day.year());
-}
-
 QList<label::Reading> readingsOf(const QList<SourceRead>& reads)
 {
     QList<label::Reading> readings;

@@ -73,7 +73,7 @@ OwedPlan owedFrom(const JsonReader::Child& child, QStringList& complaints)
     if (!since)
         reader.complain(u"since"_s, u"is not a moment"_s);
     owed.since = since.value_or(WallTime());
-    owed.lamp = LampId(reader.text(u"lamp"_s));
+    owed.lamp = LampId(reader.textOr(u"lamp"_s, {}));
     reader.finish();
     return owed;
 }
@@ -279,7 +279,7 @@ bool isTakenUpRight(const SwapPlan& swap, const Opening& opening, const Ground& 
     const qsizetype at = opening.fittedIn.indexOf(swap.lamphouse);
     const bool isLampKnown = at >= 0 && at < opening.fitted.size() && opening.fitted[at].type &&
                              std::ranges::all_of(swap.owed, [&](const OwedPlan& owed) {
-                                 return owed.lamp == opening.fitted[at].id;
+                                 return owed.lamp.isEmpty() || owed.lamp == opening.fitted[at].id;
                              });
     return !swap.followsUp() || (mayFollow && isLampKnown && swap.newLamp == LampFacts());
 }

@@ -54,7 +54,8 @@ struct OwedPlan {
     StepId step;
     VisitId visit;  ///< that left it
     WallTime since; ///< when that visit left it
-    LampId lamp;    ///< to which it is owed: the one that has to be in the lamphouse now
+    LampId lamp; ///< to which it is owed: the one that has to be in the lamphouse now; older openings, which
+                 ///< are read for ever, do not say
     friend bool operator==(const OwedPlan&, const OwedPlan&) = default;
 };
 

@@ -58,8 +58,9 @@ struct IncidentState {
 
 /// What was read of one lamp.
 struct LampPaper {
-    QList<label::Reading> readings;            ///< of each source the last counts
-    QHash<label::Source, QStringList> codes{}; ///< that each of them rests on
+    QList<label::Reading> readings; ///< of each source the last counts
+    /// That were ever read off each source: a code that was typed over since is still that source's.
+    QHash<label::Source, QStringList> codes{};
     QList<label::SerialPass> passes;
     /// What Matched had proved before a reading contradicted it: readings that agree again prove as much
     /// again.

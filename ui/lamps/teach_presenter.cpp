@@ -39,11 +39,6 @@ people::Day TeachPresenter::today() const
     return people::Day(std::chrono::floor<std::chrono::days>(m_clock.now().wall));
 }
 
-int TeachPresenter::year() const
-{
-    return static_cast<int>(today().year());
-}
-
 people::Holder TeachPresenter::holder() const
 {
     people::Holder holder;
@@ -69,7 +64,7 @@ void TeachPresenter::setWho(const PersonId& who)
 
 void TeachPresenter::refresh()
 {
-    m_onRecord = m_rules.onRecord(kMostOnRecord).value_or(QStringList());
+    m_onRecord = m_rules.onRecord(kMostOnRecord);
     show();
 }
 
@@ -117,7 +112,8 @@ void TeachPresenter::chooseLampType(const QString& id)
 /// The id of an option is its place among the parts.
 QString TeachPresenter::partOf(const QString& id) const
 {
-    const QList<label::MarkablePart> parts = label::markableParts(label::readPayload(m_scanned, year()));
+    const QList<label::MarkablePart> parts =
+        label::markableParts(label::readPayload(m_scanned, yearOf(m_clock.now().wall)));
     bool isNumber = false;
     const int at = id.toInt(&isNumber);
     return isNumber && at >= 0 && at < parts.size() ? parts.at(at).value : QString();
@@ -126,14 +122,15 @@ QString TeachPresenter::partOf(const QString& id) const
 label::TeachAnswer TeachPresenter::answer() const
 {
     return label::teach({m_scanned, partOf(m_typePart), partOf(m_serialPart), LampTypeId(m_lampType)},
-                        m_onRecord, lampTypes(), year());
+                        m_onRecord.value_or(QStringList()), lampTypes(), yearOf(m_clock.now().wall));
 }
 
 void TeachPresenter::keep()
 {
+    refresh(); // a code may have been met meanwhile
     const label::TeachAnswer taught = answer();
-    if (!taught.teaching)
-        return show();
+    if (!taught.teaching || !m_onRecord)
+        return;
     const lamps::TaughtRule rule{lamps::TaughtRuleId(m_ids.next()), *taught.teaching, m_who,
                                  m_clock.now().wall};
     settle(m_rules.teach(rule, holder(), today()),
@@ -167,15 +164,17 @@ void TeachPresenter::settle(const Result<lamps::TeachingAnswer>& outcome, const 
 void TeachPresenter::fillCodes(TeachView& view) const
 {
     const QList<catalogue::LampType> types = lampTypes();
-    for (const QString& scanned : m_rules.unread(kMostCodes).value_or(QStringList())) {
-        const label::Payload payload = label::readPayload(scanned, year());
+    const auto unread = m_rules.unread(kMostCodes);
+    for (const QString& scanned : unread ? *unread : QStringList()) {
+        const label::Payload payload = label::readPayload(scanned, yearOf(m_clock.now().wall));
         if (label::labelText(payload, types).verdict != label::LabelText::Verdict::Unknown)
             continue; // taught since
         view.codes.append({scanned, visibleText(payload.text), {}, {}});
         if (scanned == m_scanned)
             view.chosen = scanned;
     }
-    view.noCodes = tr("No code was met that no rule reads.");
+    view.noCodes = unread ? tr("No code was met that no rule reads.")
+                          : tr("The codes that were met could not be read. Nothing was changed.");
     view.pasted.label = tr("Or paste a code, or scan one");
 }
 
@@ -184,7 +183,7 @@ void TeachPresenter::fillLesson(TeachView& view) const
     view.action = {u"teach"_s, tr("Keep this rule"), tr("Choose a code first"), ActionView::Stand::Waits};
     if (m_scanned.isEmpty())
         return;
-    const label::Payload payload = label::readPayload(m_scanned, year());
+    const label::Payload payload = label::readPayload(m_scanned, yearOf(m_clock.now().wall));
     view.code = visibleText(m_scanned);
     view.typePart.label = tr("The type in it");
     view.serialPart.label = tr("The serial in it");
@@ -206,13 +205,18 @@ void TeachPresenter::fillLesson(TeachView& view) const
     for (const catalogue::LampType& type : lampTypes())
         view.lampType.options.append({type.id.text(), tr("%1, %2").arg(type.code, type.name)});
     const label::TeachAnswer taught = answer();
-    view.reads = wordsOf(taught.rereads, year());
+    view.reads = wordsOf(taught.rereads, yearOf(m_clock.now().wall));
     for (const label::TeachFault fault : taught.faults)
         view.faults.append(wordsOf(fault));
     if (!people::supervises(holder(), today())) {
         view.action.waits = tr("A supervisor keeps it");
         view.faults.prepend(tr("You are not authorised to supervise: you can look how it would be read, and "
                                "somebody who is keeps it."));
+    } else if (!m_onRecord) {
+        view.action.waits = tr("The codes on record have to be read first");
+        view.faults.prepend(
+            tr("The codes that were met before could not be read, so nobody can tell whether this rule "
+               "would read one of them otherwise. Nothing was changed. Go to another page and come back."));
     } else if (taught.teaching) {
         view.action.stand = ActionView::Stand::Ready;
     } else {
@@ -222,8 +226,9 @@ void TeachPresenter::fillLesson(TeachView& view) const
 
 void TeachPresenter::fillRules(TeachView& view) const
 {
-    view.noRules = tr("Nothing was taught in this workspace.");
     const auto rules = m_rules.all();
+    view.noRules = rules ? tr("Nothing was taught in this workspace.")
+                         : tr("What was taught could not be read. Nothing was changed.");
     for (const lamps::TaughtRule& rule : rules ? *rules : std::vector<lamps::TaughtRule>()) {
         const catalogue::LampType* type = m_catalogue().lampType(rule.teaching.lampType);
         const auto nameOf = [this](const PersonId& id) {

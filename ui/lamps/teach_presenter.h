@@ -67,7 +67,6 @@ Q_SIGNALS:
     void taught();
 
 private:
-    [[nodiscard]] int year() const;
     [[nodiscard]] people::Day today() const;
     [[nodiscard]] people::Holder holder() const;
     [[nodiscard]] QList<catalogue::LampType> lampTypes() const;
@@ -91,7 +90,7 @@ private:
     QString m_serialPart;
     QString m_lampType;
     QString m_message;
-    QStringList m_onRecord;
+    Result<QStringList> m_onRecord; ///< what codes on record a rule must not read otherwise
     TeachView m_view;
 };
 

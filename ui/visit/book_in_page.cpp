@@ -316,8 +316,7 @@ void BookInPage::showColumns()
         column.title->setText(view.title);
         column.how->setText(view.how);
         column.codes->setObjectName(view.id + u"-codes"_s);
-        column.codes->setText(view.takesCodes ? tr("\u25C9 The next code goes here")
-                                              : tr("Put the next code here"));
+        column.codes->setText(view.codesText);
         column.codes->setAccessibleName(tr("%1: %2").arg(view.title, column.codes->text()));
         column.codes->setVisible(view.canTakeCodes);
         column.pictureOff->setObjectName(view.id + u"-picture-off"_s);

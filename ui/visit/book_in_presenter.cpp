@@ -66,11 +66,6 @@ const label::FieldVerdict* verdictOf(const QList<label::FieldVerdict>& verdicts,
     return found == verdicts.end() ? nullptr : &*found;
 }
 
-int yearOf(WallTime now)
-{
-    return int(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(now)).year());
-}
-
 /// What the counters showed of the old lamp, as it was written down on arrival.
 QString countersOf(const visit::SwapState& swap)
 {
@@ -98,8 +93,9 @@ CaptureView textCapture(const QString& id, const QString& label)
 
 QString sameCodeWords(Source other, Source source)
 {
-    return BookInPresenter::tr("The same code as at %1, and nothing was changed. If it stands at %2 as well, "
-                               "press the code button there to say so; else scan what stands there.")
+    return BookInPresenter::tr(
+               "The same code as at %1, and nothing was changed. Scan what stands at %2 itself; if "
+               "it is this very code, the button there says so.")
         .arg(nameOf(other), nameOf(source));
 }
 
@@ -276,7 +272,7 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
     } else if (other && elsewhere == Elsewhere::IsNotSaid) {
         m_scanSays = sameCodeWords(*other, *source);
         m_held = Held{*source, scanned, picture ? std::optional(*picture) : std::nullopt};
-        m_pressed.reset(); // pressed before it was known which code comes
+        m_pressed = source; // another scan goes there too, without a press
     } else {
         label::SourceRead read = label::withCode(readOf(*source), scanned, payload, text);
         read.isAlsoElsewhere = read.isAlsoElsewhere || other;
@@ -503,6 +499,12 @@ BookInColumn BookInPresenter::columnOf(Source source, const label::Agreement& ag
     column.how = howWords(read);
     column.canTakeCodes = source != Source::Entry;
     column.takesCodes = asked() == source;
+    column.holdsCode = m_held && m_held->source == source;
+    if (column.holdsCode)
+        column.codesText = tr("This code stands here as well");
+    else
+        column.codesText =
+            column.takesCodes ? tr("\u25C9 The next code goes here") : tr("Put the next code here");
     column.isNeeded = isNeeded(source);
     column.hasPicture = read.picture.has_value();
     column.type = {typed.type, QString(), Mark::Open};

@@ -25,6 +25,8 @@ struct BookInColumn {
     Cell serial;
     bool canTakeCodes = false; ///< never the entry: that is somebody's own word
     bool takesCodes = false;   ///< the next scan goes here, and what is picked on a picture
+    bool holdsCode = false;    ///< one that stands elsewhere too waits to be said to stand here as well
+    QString codesText{};       ///< on its code button
     bool isNeeded = true;      ///< Enter goes to its empty boxes
     bool hasPicture = false;   ///< which can be taken off
 

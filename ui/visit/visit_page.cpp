@@ -201,9 +201,8 @@ void VisitPage::setPictureReading(DecodingProcess& process, const Behind& behind
     const visit::VisitState state = m_desk.seen();
     if (!m_shelf || !state.ground)
         return;
-    const std::chrono::year_month_day today(std::chrono::floor<std::chrono::days>(m_desk.clock().now().wall));
     m_labelPicture = std::make_unique<PicturePresenter>(process, behind, state.ground->catalogue.lampTypes(),
-                                                        static_cast<int>(today.year()));
+                                                        yearOf(m_desk.clock().now().wall));
     m_bookIn.setPictures(*m_shelf);
     connectPicture();
 }

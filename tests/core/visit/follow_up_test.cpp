@@ -349,6 +349,24 @@ TEST_F(FollowUpTest, AnOpeningWithoutItReadsAsItDid)
     EXPECT_EQ(entryFrom(bytes).value(), night.entries.first());
 }
 
+// As openings were written before they said to which lamp it is owed.
+TEST_F(FollowUpTest, AnOpeningThatDoesNotSayItsLampIsReadAndFolded)
+{
+    Opening opening = followUpOf(Night(), {u"peak-again"_s});
+    const LampId lamp = opening.swaps.first().owed.first().lamp;
+    QByteArray bytes = bytesOf(Entry{test::FakeClock().now(), opening.people.first().id, opening});
+    const QByteArray said = "\"lamp\":\"" + lamp.text().toUtf8() + "\",";
+    const qsizetype at = bytes.indexOf("\"owed\":[{" + said);
+    ASSERT_GE(at, 0) << bytes.toStdString();
+    bytes.remove(at + 9, said.size());
+
+    const auto read = entryFrom(bytes);
+
+    ASSERT_TRUE(read) << read.error().detail.toStdString();
+    EXPECT_TRUE(evolve(VisitState(), *read).ground);
+    EXPECT_FALSE(evolve(VisitState(), *read).isReadOnly);
+}
+
 TEST_F(FollowUpTest, IsRefusedWhereItOwesWhatMayNotFollowOrALampThatNobodyKnows)
 {
     const Night before;

@@ -268,14 +268,15 @@ TEST(MatchedGate, TakesNoScanWithoutACodeThatChecksItself)
     night.doUntil(u"match-box"_s);
 
     EXPECT_TRUE(isRefused(night.tell(scannedAt(label::Source::Box, {})), Kind::CodeMissing));
-    EXPECT_TRUE(isRefused(night.tell(scannedAt(label::Source::Box, {u"]A0HVQ21-40A/NEW000001"_s})),
-                          Kind::CodeMissing))
-        << "a Code 39 without its check";
     EXPECT_TRUE(
-        isRefused(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s, u"HVQ21-40A"_s})),
+        isRefused(night.tell(scannedAt(label::Source::Box, {u"]A0TYPE: HVQ21-40A\nS/N: NEW000001"_s})),
                   Kind::CodeMissing))
+        << "a Code 39 without its check";
+    EXPECT_TRUE(isRefused(
+        night.tell(scannedAt(label::Source::Box, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s, u"HVQ21-40A"_s})),
+        Kind::CodeMissing))
         << "nobody knows what the second one is";
-    EXPECT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})));
+    EXPECT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})));
     EXPECT_TRUE(night.tell(scannedAt(label::Source::Entry, {u"]A0HVQ21-40A NEW000001"_s})))
         << "into the entry every scan stays one, which then is nobody's own word";
 }
@@ -284,9 +285,9 @@ TEST(MatchedGate, TakesTheCodeOfTheBoxForTheLampsOwnOnlyWhereSomebodySaysThatItS
 {
     Night night;
     night.doUntil(u"book-in"_s);
-    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})));
+    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})));
 
-    LampRead marking = scannedAt(label::Source::OwnMarking, {u"]Q1HVQ21-40A/NEW000001"_s});
+    LampRead marking = scannedAt(label::Source::OwnMarking, {u"]Q1TYPE: HVQ21-40A\nS/N: NEW000001"_s});
     EXPECT_TRUE(isRefused(night.tell(marking), Kind::CodeOfAnother)) << "the same text";
     marking.reading.means = label::Means::Typed;
     EXPECT_TRUE(isRefused(night.tell(marking), Kind::CodeOfAnother)) << "whatever it counts as";
@@ -301,13 +302,46 @@ TEST(MatchedGate, TakesTheCodeOfTheBoxForThePaperOnlyWhereSomebodySaysSo)
 {
     Night night;
     night.doUntil(u"match-box"_s);
-    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})));
+    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})));
 
-    EXPECT_TRUE(isRefused(night.tell(scannedAt(label::Source::Paper, {u"]d1HVQ21-40A/NEW000001"_s})),
-                          Kind::CodeOfAnother));
-    EXPECT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1HVQ21-40A/NEW000001"_s})))
+    EXPECT_TRUE(
+        isRefused(night.tell(scannedAt(label::Source::Paper, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})),
+                  Kind::CodeOfAnother));
+    EXPECT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})))
         << "the same label once more";
-    EXPECT_TRUE(night.tell(scannedAt(label::Source::Paper, {u"]C0HVQ21-40A NEW000001"_s})));
+    EXPECT_TRUE(night.tell(scannedAt(label::Source::Paper, {u"]C0S/N: NEW000001\nTYPE: HVQ21-40A"_s})));
+}
+
+TEST(MatchedGate, TakesNoScanThatSaysMoreThanItsCodesHold)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    const QString type = u"]C0HVQ21-40A"_s;
+    const QString serial = u"]C0HA-12345"_s;
+    const auto scanned = [](const QStringList& codes) {
+        LampRead read = scannedAt(label::Source::Box, codes);
+        read.reading.serial = u"HA-12345"_s;
+        return read;
+    };
+
+    EXPECT_TRUE(isRefused(night.tell(scanned({u"]d1HELLO"_s})), Kind::CodeMissing));
+    EXPECT_TRUE(isRefused(night.tell(scanned({type})), Kind::CodeMissing)) << "nobody read the serial";
+    EXPECT_TRUE(isRefused(night.tell(scanned({type, u"]C0HA-12346"_s})), Kind::CodeMissing));
+    EXPECT_TRUE(night.tell(scanned({type, serial})));
+}
+
+TEST(MatchedGate, ACodeOfTheBoxThatWasTypedOverSinceIsStillTheBoxs)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})));
+    LampRead typed = scannedAt(label::Source::Box, {});
+    typed.reading.means = label::Means::Typed;
+    ASSERT_TRUE(night.tell(typed));
+
+    EXPECT_TRUE(
+        isRefused(night.tell(scannedAt(label::Source::OwnMarking, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})),
+                  Kind::CodeOfAnother));
 }
 
 TEST(MatchedGate, IsProvedLaterByAMarkingThatWasHardToReadAtUnboxing)

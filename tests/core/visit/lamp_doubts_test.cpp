@@ -100,7 +100,7 @@ TEST(ReadsOfLampTest, TheLastEntryOfEachSourceIsTakenWithItsCodesAndPicture)
     night.readLabels();
     const LampRead better{kNew,
                           {Source::Box, Means::Scanned, u"HVQ21-40A"_s, u"NEW000001"_s},
-                          {u"]d1HVQ21-40A/NEW000001"_s},
+                          {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s},
                           sha256("a picture")};
     ASSERT_TRUE(night.tell(better));
 

@@ -102,6 +102,20 @@ TEST_F(TeachPresenterTest, ShowsAtOnceHowTheCodeWouldBeReadAndKeepsTheRule)
     EXPECT_TRUE(presenter.view().message.startsWith(u"Kept."_s));
 }
 
+TEST_F(TeachPresenterTest, KeepsNothingWhileTheCodesOnRecordCannotBeRead)
+{
+    mark();
+    ASSERT_EQ(presenter.view().action.stand, ActionView::Stand::Ready);
+    ASSERT_TRUE(database.run(u"ALTER TABLE entry RENAME COLUMN bytes TO out_of_reach"_s));
+
+    presenter.keep();
+
+    EXPECT_EQ(presenter.view().action.stand, ActionView::Stand::Waits);
+    EXPECT_TRUE(presenter.view().faults.first().contains(u"could not be read"_s));
+    ASSERT_TRUE(rules.all());
+    EXPECT_TRUE(rules.all()->empty()) << "nobody can tell what it would read otherwise";
+}
+
 TEST_F(TeachPresenterTest, AnEngineerLooksAndKeepsNothing)
 {
     presenter.setWho(PersonId(u"ada"_s));

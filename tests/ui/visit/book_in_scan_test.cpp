@@ -171,7 +171,28 @@ TEST_F(BookInScanTest, TheCodeOfTheBoxIsNotTheLampsOwnUnlessThatIsSaidHoweverMuc
 
     EXPECT_EQ(column(u"marking"_s).type.text, QString());
     EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
+    EXPECT_EQ(column(u"marking"_s).codesText, u"This code stands here as well"_s);
+    card->scan(kBoth); // the box once more
+    EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
     card->takeCodesFor(u"marking"_s);
+    EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
+    EXPECT_EQ(column(u"marking"_s).codesText, u"Put the next code here"_s);
+}
+
+TEST_F(BookInScanTest, AfterTheCodeOfTheBoxTheLampsOwnIsScannedWithoutAnotherPress)
+{
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(
+        visit::LampRead{LampId(u"new-1"_s),
+                        {label::Source::Box, label::Means::Scanned, u"HVQ30-40B"_s, u"NEW000001"_s},
+                        {kBoth}}));
+    openAt(u"book-in"_s);
+    card->takeCodesFor(u"marking"_s);
+    card->scan(kBoth);
+
+    card->scan(u"]d1S/N: NEW000001\nTYPE: HVQ30-40B"_s);
+
+    EXPECT_EQ(column(u"marking"_s).serial.text, u"NEW000001"_s);
     EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
 }
 
