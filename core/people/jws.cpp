@@ -109,6 +109,11 @@ QByteArray signingInput(const QByteArray& protectedHeader, const QByteArray& pay
     return base64Url(protectedHeader) + '.' + base64Url(payload);
 }
 
+QByteArray signingInput(const PaperJws& jws)
+{
+    return signingInput(jws.protectedHeader, jws.payload);
+}
+
 QByteArray signingInput(const HeadJws& jws)
 {
     return signingInput(jws.protectedHeader, jws.payload);

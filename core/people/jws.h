@@ -46,8 +46,18 @@ struct HeadSaid {
 };
 [[nodiscard]] std::optional<HeadSaid> headSaidBy(const HeadJws& jws);
 
+/// A paper that people sign and that is no head: its header has a `typ` (RFC 7515, section 4.1.9), which no
+/// head has, so that a signature for the one is never one for the other.
+struct PaperJws {
+    QByteArray protectedHeader;
+    QByteArray payload;
+
+    friend bool operator==(const PaperJws&, const PaperJws&) = default;
+};
+
 /// The JWS Signing Input (RFC 7515, section 5.1).
 [[nodiscard]] QByteArray signingInput(const QByteArray& protectedHeader, const QByteArray& payload);
+[[nodiscard]] QByteArray signingInput(const PaperJws& jws);
 [[nodiscard]] QByteArray signingInput(const HeadJws& jws);
 
 } // namespace coldarc::people

@@ -1,5 +1,7 @@
 #include "core/people/session.h"
 
+#include "core/base/json.h"
+#include "core/people/jws.h"
 #include "core/people/sealing.h"
 
 using namespace Qt::StringLiterals;
@@ -136,6 +138,16 @@ Result<Signature> Session::sign(const HeadStatement& statement, const Stamp& now
     if (state(now) != State::Open)
         return fail(Error::Kind::Refused, u"the key is locked"_s);
     return m_key->sign(*message);
+}
+
+Result<Signature> Session::sign(const PaperJws& paper, const Stamp& now)
+{
+    const auto header = parseObject(paper.protectedHeader);
+    if (!header || header->value(u"typ"_s).toString().isEmpty())
+        return fail(Error::Kind::Malformed, u"a paper whose header has no typ"_s);
+    if (state(now) != State::Open)
+        return fail(Error::Kind::Refused, u"the key is locked"_s);
+    return m_key->sign(signingInput(paper));
 }
 
 } // namespace coldarc::people

@@ -7,6 +7,8 @@
 
 namespace coldarc::people {
 
+struct PaperJws;
+
 /// The running session of one person who gave their passphrase: the open key, and when it locks.
 ///
 /// The key locks after kIdle without a press, unless held open because somebody is in the zone; and whenever
@@ -64,6 +66,8 @@ public:
     /// Signs the head of a visit. Error::Refused unless open, Error::Malformed as for signedMessage. Signing
     /// is no press.
     [[nodiscard]] Result<Signature> sign(const HeadStatement& statement, const Stamp& now);
+    /// Signs another paper. Error::Refused unless open, Error::Malformed for one whose header has no `typ`.
+    [[nodiscard]] Result<Signature> sign(const PaperJws& paper, const Stamp& now);
 
 private:
     struct PutAway; ///< the seed under the PIN

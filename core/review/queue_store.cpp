@@ -1,18 +1,11 @@
 #include "core/review/queue_store.h"
 
-#include "core/base/words.h"
-
 #include <array>
 
 using namespace Qt::StringLiterals;
 
 namespace coldarc::review {
 namespace {
-
-constexpr Words<Stand, 4> kStands{{{Stand::Waiting, u"waiting"},
-                                   {Stand::Accepted, u"accepted"},
-                                   {Stand::SentBack, u"sent-back"},
-                                   {Stand::Answered, u"answered"}}};
 
 /// A part of a filter: what it adds to the text, and what is bound to it. A text holds only what is asked
 /// for, since each condition is looked at for every visit; all are of the few forms that these parts make,
@@ -56,16 +49,6 @@ QString orderOf(QueueOrder order)
 }
 
 } // namespace
-
-QString wordOf(Stand stand)
-{
-    return wordIn(kStands, stand);
-}
-
-std::optional<Stand> standFromWord(const QString& word)
-{
-    return valueIn(kStands, word);
-}
 
 Result<QueuePage> QueueStore::page(const QueueFilter& filter, QueueOrder order, qint64 first, int most) const
 {

@@ -1,23 +1,13 @@
 #pragma once
 
 #include "core/review/exception.h"
+#include "core/review/reviewing.h"
 #include "core/store/database.h"
 #include "core/store/summaries.h"
 
 #include <vector>
 
 namespace coldarc::review {
-
-/// How it stands with the review of a visit that is over.
-enum class Stand : std::uint8_t {
-    Waiting,
-    Accepted,
-    SentBack,
-    Answered, ///< sent back, and a remark was added since
-};
-/// "waiting", "accepted", "sent-back", "answered".
-[[nodiscard]] QString wordOf(Stand stand);
-[[nodiscard]] std::optional<Stand> standFromWord(const QString& word);
 
 /// What somebody wants to see of the queue. What is not said lets everything pass.
 struct QueueFilter {
@@ -50,10 +40,11 @@ struct QueuePage {
 };
 
 /// The review desk's queue: visits that are over and were signed, as their summaries have them. Nothing is
-/// decided by it; a visit is read from its logbook before anybody judges it.
+/// decided by it (the stand among it follows the reviews that are kept, see standOf); a visit is read from
+/// its logbook before anybody judges it.
 class QueueStore {
 public:
-    /// Borrows the database, which must outlive this. Schema: steps 0001 and 0012.
+    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012 and 0013.
     explicit QueueStore(store::Database& database)
         : m_database(&database)
     {

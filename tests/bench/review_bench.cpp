@@ -1,8 +1,12 @@
 // Figures of the review desk's queue on 50,000 summaries in a workspace file: opening the file and reading
-// the first page, and filters and orders after that, each with its count. The page itself is not painted. All
-// of it is invented.
+// the first page, and filters and orders after that, each with its count; four of five visits have a logbook of
+// one entry, and a review.
+// The page itself is not painted. All of it is invented.
 
+#include "core/record/review_store.h"
 #include "core/review/queue_store.h"
+#include "core/store/journal.h"
+#include "core/store/summaries.h"
 #include "core/store/workspace_file.h"
 
 #include <QCoreApplication>
@@ -40,9 +44,31 @@ store::Database opened(const QString& file)
     return std::move(*answer.database);
 }
 
+/// A visit of one entry, and a review of it.
+Result<void> accept(store::Database& database, const people::SigningKey& key, const VisitId& visit)
+{
+    const auto head = store::Journal(database).append(visit, store::Sequence(0), "{}");
+    if (!head)
+        return tl::unexpected(head.error());
+    const auto paper = record::sign({visit,
+                                     0,
+                                     *head,
+                                     record::Verdict::Accepted,
+                                     {},
+                                     {},
+                                     PersonId(u"person-9"_s),
+                                     u"Supervisor 9"_s,
+                                     WallTime(24h)},
+                                    key);
+    if (!paper)
+        return tl::unexpected(paper.error());
+    return record::ReviewStore(database).keep(*paper, key.publicKey(), {});
+}
+
 void fill(const QString& file)
 {
     store::Database database = opened(file);
+    const people::SigningKey key = people::SigningKey::generate();
     store::Summaries summaries(database);
     const auto filled = database.transaction([&]() -> Result<void> {
         for (int number = 0; number < kVisits; ++number) {
@@ -61,9 +87,12 @@ void fill(const QString& file)
                 one.weight = review::weightOf(kind);
                 one.kinds = {review::wordOf(kind)};
             }
-            one.review = number % 10 < 8 ? u"accepted"_s : u"waiting"_s;
+            one.review = u"waiting"_s;
             if (auto put = summaries.put(one); !put)
                 return put;
+            if (auto reviewed = number % 10 < 8 ? accept(database, key, one.visit) : Result<void>();
+                !reviewed)
+                return reviewed;
         }
         return {};
     });

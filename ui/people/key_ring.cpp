@@ -322,6 +322,16 @@ Result<people::Signature> KeyRing::sign(const PersonId& person, const people::He
     return slot->session->sign(statement, m_clock.now());
 }
 
+Result<people::Signature> KeyRing::sign(const PersonId& person, const people::PaperJws& paper)
+{
+    if (isKeepers(person))
+        return m_keeper.sign(paper);
+    const Slot* slot = freeSlot(person, Stand::Open);
+    if (!slot)
+        return fail(Error::Kind::Refused, u"this person's key is not open"_s);
+    return slot->session->sign(paper, m_clock.now());
+}
+
 std::optional<people::PublicKey> KeyRing::publicKey(const PersonId& person) const
 {
     if (isKeepers(person))

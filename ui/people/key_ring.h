@@ -78,6 +78,7 @@ public:
     /// Error::Refused unless that person's key is open.
     [[nodiscard]] Result<people::Signature> sign(const PersonId& person,
                                                  const people::HeadStatement& statement);
+    [[nodiscard]] Result<people::Signature> sign(const PersonId& person, const people::PaperJws& paper);
     /// Nothing unless it was opened in this run.
     [[nodiscard]] std::optional<people::PublicKey> publicKey(const PersonId& person) const;
 

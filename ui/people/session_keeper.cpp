@@ -140,6 +140,13 @@ Result<people::Signature> SessionKeeper::sign(const people::HeadStatement& state
     return m_session->sign(statement, m_clock.now());
 }
 
+Result<people::Signature> SessionKeeper::sign(const people::PaperJws& paper)
+{
+    if (!isFree())
+        return fail(Error::Kind::Refused, u"nobody's key is open"_s);
+    return m_session->sign(paper, m_clock.now());
+}
+
 std::optional<people::PublicKey> SessionKeeper::publicKey() const
 {
     return m_session ? std::optional(m_session->publicKey()) : std::nullopt;

@@ -56,6 +56,7 @@ public:
 
     /// Error::Refused unless open.
     [[nodiscard]] Result<people::Signature> sign(const people::HeadStatement& statement);
+    [[nodiscard]] Result<people::Signature> sign(const people::PaperJws& paper);
     /// Nothing unless somebody is here.
     [[nodiscard]] std::optional<people::PublicKey> publicKey() const;
 

@@ -1,5 +1,6 @@
 #include "core/people/session.h"
 
+#include "core/people/jws.h"
 #include "tests/support/fake_clock.h"
 #include "tests/support/testing.h"
 
@@ -35,6 +36,21 @@ TEST_F(SessionTest, SignsTheHeadOfAVisitWhileOpen)
 
     ASSERT_TRUE(signature);
     EXPECT_TRUE(isSignedBy(session.publicKey(), statement, *signature));
+}
+
+TEST_F(SessionTest, SignsAnotherPaperOnlyIfItCannotBeTakenForAHead)
+{
+    const PaperJws paper{"{\"alg\":\"Ed25519\",\"typ\":\"coldarc-review\"}", "{}"};
+    const auto signature = session.sign(paper, clock.now());
+    ASSERT_TRUE(signature);
+    EXPECT_TRUE(isSignedBy(session.publicKey(), signingInput(paper), *signature));
+
+    const HeadJws head = *headJws(statement, session.publicKey());
+    EXPECT_EQ(session.sign(PaperJws{head.protectedHeader, head.payload}, clock.now()).error().kind,
+              Error::Kind::Malformed);
+    EXPECT_FALSE(session.sign(PaperJws{"[]", "{}"}, clock.now()));
+    session.lock();
+    EXPECT_EQ(session.sign(paper, clock.now()).error().kind, Error::Kind::Refused);
 }
 
 TEST_F(SessionTest, LocksAfterTenMinutesWithoutAPress)

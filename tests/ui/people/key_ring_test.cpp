@@ -1,5 +1,6 @@
 #include "ui/people/key_ring.h"
 
+#include "core/people/jws.h"
 #include "tests/ui/people/people_at_work.h"
 
 #include <QSignalSpy>
@@ -73,6 +74,13 @@ TEST_F(KeyRingTest, OpensASecondKeyByItsOwnPassphraseAwayFromTheWindow)
     EXPECT_TRUE(ring.needsPin(ben.id));
     EXPECT_TRUE(sign(ben.id));
     EXPECT_TRUE(sign(ada.id)) << "the key of whoever signed in stays open beside it";
+    const people::PaperJws paper{"{\"typ\":\"coldarc-review\"}", "{}"};
+    for (const PersonId& person : {ada.id, ben.id}) {
+        const auto signature = ring.sign(person, paper);
+        ASSERT_TRUE(signature);
+        EXPECT_TRUE(people::isSignedBy(*ring.publicKey(person), people::signingInput(paper), *signature));
+    }
+    EXPECT_FALSE(ring.sign(PersonId(u"nobody"_s), paper));
     EXPECT_NE(ring.publicKey(ben.id)->bytes(), ring.publicKey(ada.id)->bytes());
     EXPECT_EQ(ring.publicKey(ben.id)->bytes(), keys.sealedKey(ben.id)->publicKey.bytes());
 }
