@@ -1,7 +1,6 @@
 // Figures of the review desk's queue on 50,000 summaries in a workspace file: opening the file and reading
-// the first page, and filters and orders after that, each with its count; four of five visits have a logbook of
-// one entry, and a review.
-// The page itself is not painted. All of it is invented.
+// the first page, and filters and orders after that, each with its count; four of five visits have a logbook
+// of one entry, and a review. The page itself is not painted. All of it is invented.
 
 #include "core/record/review_store.h"
 #include "core/review/queue_store.h"
