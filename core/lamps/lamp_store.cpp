@@ -402,6 +402,14 @@ Result<std::vector<LampInCustody>> LampStore::vanStock(const PersonId& holder) c
                    {{u":holder"_s, holder.text()}});
 }
 
+Result<std::vector<LampInCustody>> LampStore::withSerial(const QString& part, int most) const
+{
+    return lampsOf(u"SELECT lamp_now.* FROM lamp_now JOIN lamp USING (lamp_id) "
+                   "WHERE instr(lamp_now.serial_key, :part) > 0 "
+                   "ORDER BY lamp.entered_at_ms DESC, lamp_id LIMIT :most"_s,
+                   {{u":part"_s, label::normalise(part)}, {u":most"_s, most}});
+}
+
 Result<std::vector<CustodyMove>> LampStore::moves(const LampId& lamp) const
 {
     return listOf<CustodyMove>(

@@ -132,6 +132,9 @@ public:
     /// By type, then serial.
     [[nodiscard]] Result<std::vector<LampInCustody>> in(Custody custody) const;
     [[nodiscard]] Result<std::vector<LampInCustody>> vanStock(const PersonId& holder) const;
+    /// Those whose serial holds this part, however both are spaced; every lamp for an empty one. The one that
+    /// was entered last first, at most `most`, > 0.
+    [[nodiscard]] Result<std::vector<LampInCustody>> withSerial(const QString& part, int most) const;
     /// The moves that count, oldest first.
     [[nodiscard]] Result<std::vector<CustodyMove>> moves(const LampId& lamp) const;
     /// Oldest first.

@@ -28,6 +28,20 @@ Result<Office> officeFrom(const store::Row& row)
     return office;
 }
 
+Result<std::vector<Certificate>> certificatesFrom(const Result<store::Answer>& found)
+{
+    if (!found)
+        return tl::unexpected(found.error());
+    std::vector<Certificate> certificates;
+    for (const store::Row& row : found->rows) {
+        const auto signature = Signature::fromBytes(row.bytes(u"signature"));
+        if (!signature)
+            return fail(Error::Kind::Malformed, u"enrolment_certificate.signature"_s);
+        certificates.push_back({row.bytes(u"protected_header"), row.bytes(u"payload"), *signature});
+    }
+    return certificates;
+}
+
 } // namespace
 
 PersonId officeHolder()
@@ -135,17 +149,21 @@ Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
 
 Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PublicKey& key) const
 {
-    const auto found = m_database->run(u"SELECT protected_header, payload, signature "
-                                       "FROM enrolment_certificate WHERE public_key = :key ORDER BY rowid"_s,
-                                       {{u":key"_s, key.bytes()}});
-    if (!found)
-        return tl::unexpected(found.error());
-    std::vector<Certificate> certificates;
-    for (const store::Row& row : found->rows) {
-        const auto signature = Signature::fromBytes(row.bytes(u"signature"));
-        if (!signature)
-            return fail(Error::Kind::Malformed, u"enrolment_certificate.signature"_s);
-        certificates.push_back({row.bytes(u"protected_header"), row.bytes(u"payload"), *signature});
+    return certificatesFrom(
+        m_database->run(u"SELECT protected_header, payload, signature "
+                        "FROM enrolment_certificate WHERE public_key = :key ORDER BY rowid"_s,
+                        {{u":key"_s, key.bytes()}}));
+}
+
+Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PersonId& person) const
+{
+    auto certificates = certificatesFrom(m_database->run(
+        u"SELECT protected_header, payload, signature FROM enrolment_certificate ORDER BY rowid"_s));
+    if (certificates) {
+        std::erase_if(*certificates, [&](const Certificate& one) {
+            const auto said = saidBy(one);
+            return !said || said->enrolment.person != person;
+        });
     }
     return certificates;
 }

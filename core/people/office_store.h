@@ -52,6 +52,8 @@ public:
     Result<void> keep(const Certificate& certificate, const Stamp& now);
     /// Of one key, in the order in which they were kept, by whichever office.
     [[nodiscard]] Result<std::vector<Certificate>> certificatesOf(const PublicKey& key) const;
+    /// Of every key that was said to be somebody's, of another workspace too, in the same order.
+    [[nodiscard]] Result<std::vector<Certificate>> certificatesOf(const PersonId& person) const;
 
     /// The own office's key. NotFound if there is none, or for anybody but officeHolder().
     [[nodiscard]] Result<SealedKey> sealedKey(const PersonId& holder) const override;

@@ -70,6 +70,22 @@ std::vector<PointId> SiteDocument::pointsFeeding(const LamphouseId& lamphouse) c
     return feeding;
 }
 
+QString placeOf(const SiteDocument& document, const LamphouseId& id)
+{
+    const Lamphouse* lamphouse = document.lamphouse(id);
+    const Projector* projector = lamphouse ? document.projector(lamphouse->projector) : nullptr;
+    const Screen* screen = projector ? document.screen(projector->screen) : nullptr;
+    if (!screen)
+        return {};
+    QStringList names{screen->name};
+    const auto projectors = std::ranges::count(document.projectors, screen->id, &Projector::screen);
+    if (projectors > 1 && !projector->label.isEmpty())
+        names.append(projector->label);
+    if (std::ranges::count(document.lamphouses, projector->id, &Lamphouse::projector) > 1)
+        names.append(lamphouse->label);
+    return names.join(u", "_s);
+}
+
 std::optional<NextShow> nextShow(const Screen& screen, WallTime after)
 {
     std::optional<NextShow> next;

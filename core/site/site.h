@@ -120,6 +120,11 @@ struct SiteDocument {
     friend bool operator==(const SiteDocument&, const SiteDocument&) = default;
 };
 
+/// The names that lead to a lamphouse within its site: the screen's, the projector's label where several
+/// stand there, the lamphouse's where its projector has several; joined by ", ". Empty for one that is not
+/// there.
+[[nodiscard]] QString placeOf(const SiteDocument& document, const LamphouseId& lamphouse);
+
 /// A show that is to come.
 struct NextShow {
     ScreenId screen;

@@ -390,6 +390,17 @@ Result<void> SiteStore::readFeeds(SiteDocument& document) const
     return {};
 }
 
+Result<SiteId> SiteStore::siteOf(const LamphouseId& lamphouse) const
+{
+    const auto found = m_database->run(u"SELECT site_id FROM lamphouse WHERE lamphouse_id = :lamphouse"_s,
+                                       {{u":lamphouse"_s, lamphouse.text()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    if (found->rows.empty())
+        return fail(Error::Kind::NotFound, u"lamphouse "_s + lamphouse.text());
+    return SiteId(found->rows.front().text(u"site_id"));
+}
+
 Result<std::vector<Site>> SiteStore::all() const
 {
     const auto found =

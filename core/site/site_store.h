@@ -22,6 +22,8 @@ public:
     Result<void> save(const SiteDocument& document);
     /// NotFound if there is none.
     [[nodiscard]] Result<SiteDocument> load(const SiteId& site) const;
+    /// The site that this lamphouse is at. NotFound if there is no such lamphouse.
+    [[nodiscard]] Result<SiteId> siteOf(const LamphouseId& lamphouse) const;
     /// All sites without their contacts, by name.
     [[nodiscard]] Result<std::vector<Site>> all() const;
 

@@ -58,19 +58,8 @@ QString nameOfModel(const catalogue::Catalogue& catalogue, const ModelId& id)
 
 QString nameOfLamphouse(const site::SiteDocument& document, const LamphouseId& id)
 {
-    const site::Lamphouse* lamphouse = document.lamphouse(id);
-    const site::Projector* projector = lamphouse ? document.projector(lamphouse->projector) : nullptr;
-    const site::Screen* screen = projector ? document.screen(projector->screen) : nullptr;
-    if (!screen)
-        return id.text();
-    const auto siblings = std::ranges::count(document.lamphouses, projector->id, &site::Lamphouse::projector);
-    const auto projectors = std::ranges::count(document.projectors, screen->id, &site::Projector::screen);
-    QString name = screen->name;
-    if (projectors > 1 && !projector->label.isEmpty())
-        name += u", "_s + projector->label;
-    if (siblings > 1)
-        name += u", "_s + lamphouse->label;
-    return name;
+    const QString place = site::placeOf(document, id);
+    return place.isEmpty() ? id.text() : place;
 }
 
 QString wordsFor(site::AbsenceProver prover)

@@ -72,6 +72,26 @@ TEST_F(LampStoreTest, RefusesASecondLampOfOneTypeWithOneSerial)
     EXPECT_EQ(rows(u"SELECT count(*) AS n FROM lamp"_s), 1);
 }
 
+TEST_F(LampStoreTest, FindsALampByAPartOfItsSerialHoweverItIsSpaced)
+{
+    inVan(u"lamp-1"_s, u"SN-001"_s);
+    clock.advance(1h);
+    inVan(u"lamp-2"_s, u"SN-0019"_s);
+    inVan(u"lamp-3"_s, u"XX-77"_s);
+    const auto found = [this](const QString& part, int most = 9) {
+        QStringList lamps;
+        const auto list = store.withSerial(part, most).value();
+        for (const LampInCustody& one : list)
+            lamps << one.lamp.id.text();
+        return lamps;
+    };
+
+    EXPECT_EQ(found(u"n 001"_s), (QStringList{u"lamp-2"_s, u"lamp-1"_s})); // the later entered first
+    EXPECT_EQ(found(u"n001"_s, 1), QStringList{u"lamp-2"_s});
+    EXPECT_EQ(found({}).size(), 3);
+    EXPECT_TRUE(found(u"%"_s).isEmpty());
+}
+
 TEST_F(LampStoreTest, TheLastReadSerialCountsAndFreesTheWrongOne)
 {
     const LampId id = inVan(u"lamp-1"_s, u"SN-OO1"_s);

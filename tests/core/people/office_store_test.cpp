@@ -49,6 +49,20 @@ protected:
     SealedKey sealed = sealKey(office, officeHolder(), *Passphrase::accept(kPhrase), {1, 8}).value();
 };
 
+TEST_F(OfficeStoreTest, FindsTheCertificatesOfSomebodyByWhicheverKey)
+{
+    ASSERT_TRUE(found());
+    ASSERT_TRUE(store.keep(certificate(office), clock.now()));
+    ASSERT_TRUE(store.keep(*certify({other.publicKey(), PersonId(u"p-2"_s), u"Ben Invented"_s, Role::Engineer,
+                                     2026y / November / 25d, 2027y / November / 24d, clock.now().wall},
+                                    office),
+                           clock.now()));
+
+    EXPECT_EQ(store.certificatesOf(kAda).value(), std::vector{certificate(office)});
+    EXPECT_EQ(store.certificatesOf(PersonId(u"p-2"_s))->size(), 1U);
+    EXPECT_TRUE(store.certificatesOf(PersonId(u"p-3"_s))->empty());
+}
+
 TEST_F(OfficeStoreTest, AWorkspaceHasOneOfficeOfItsOwn)
 {
     EXPECT_EQ(store.own().error().kind, Error::Kind::NotFound);

@@ -33,6 +33,15 @@ TEST_F(SiteStoreTest, GivesBackTheWholeSite)
     EXPECT_EQ(sites.load(SiteId(u"site-9"_s)).error().kind, Error::Kind::NotFound);
 }
 
+TEST_F(SiteStoreTest, KnowsAtWhichSiteALamphouseIs)
+{
+    ASSERT_TRUE(sites.save(otherSite()));
+    ASSERT_TRUE(sites.save(document));
+
+    EXPECT_EQ(sites.siteOf(LamphouseId(u"lh-right"_s)), document.site.id);
+    EXPECT_EQ(sites.siteOf(LamphouseId(u"lh-none"_s)).error().kind, Error::Kind::NotFound);
+}
+
 TEST_F(SiteStoreTest, ListsTheSitesByName)
 {
     ASSERT_TRUE(sites.save(document));

@@ -55,5 +55,17 @@ TEST(SiteDocumentTest, NamesEverythingThatCanEnergiseALamphouse)
     EXPECT_EQ(document.pointsFeeding(LamphouseId(u"lh-left"_s)), std::vector<PointId>{PointId(u"pt-a11"_s)});
 }
 
+TEST(SiteDocumentTest, SaysWhereALamphouseIsWithNoMoreNamesThanItTakes)
+{
+    SiteDocument document = test::smallSite();
+
+    EXPECT_EQ(placeOf(document, LamphouseId(u"lh-single"_s)), u"Screen 2"_s);
+    EXPECT_EQ(placeOf(document, LamphouseId(u"lh-right"_s)), u"Screen 1, right"_s);
+    EXPECT_EQ(placeOf(document, LamphouseId(u"lh-none"_s)), u""_s);
+    document.projectors[1].screen = ScreenId(u"sc-1"_s); // two projectors stand there now
+    EXPECT_EQ(placeOf(document, LamphouseId(u"lh-right"_s)), u"Screen 1, front, right"_s);
+    EXPECT_EQ(placeOf(document, LamphouseId(u"lh-single"_s)), u"Screen 1"_s); // its label is empty
+}
+
 } // namespace
 } // namespace coldarc::site
