@@ -1,32 +1,15 @@
 #include "app/visit_room.h"
 
 #include "app/label_command.h"
-#include "app/record_out.h"
-#include "core/base/json.h"
 #include "core/machine/reach.h"
 #include "core/visit/correction.h"
 
 #include <QCoreApplication>
-#include <QFileDialog>
-#include <QLocale>
-#include <QPrintDialog>
-#include <QPrinter>
-#include <QSaveFile>
 #include <QVBoxLayout>
 
 namespace coldarc::app {
 
 using namespace Qt::StringLiterals;
-
-namespace {
-
-/// What lies in the printers where this laptop is at home.
-QPageSize::PageSizeId usualPaper()
-{
-    return QLocale().measurementSystem() == QLocale::ImperialUSSystem ? QPageSize::Letter : QPageSize::A4;
-}
-
-} // namespace
 
 VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::PeopleTools& tools,
                      const Clock& clock, const PersonId& presses, QWidget* parent)
@@ -39,6 +22,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     , m_records(workspace, clock)
     , m_decoder(decoderBeside(QCoreApplication::applicationDirPath()), {}, kDecoderPatience)
     , m_page(std::make_unique<ui::VisitPage>(m_desk, *QCoreApplication::instance()))
+    , m_files(workspace, m_logbook.visit(), m_logbook.entries().first().at.wall, m_desk.zone(), this)
 {
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);
@@ -47,12 +31,13 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     connect(&m_desk, &ui::VisitDesk::changed, this, &VisitRoom::changed);
     connect(&m_desk, &ui::VisitDesk::failed, this, &VisitRoom::failed);
     connect(&m_clerk, &SignatureClerk::failed, this, &VisitRoom::failed);
-    connect(m_page.get(), &ui::VisitPage::printRequested, this, &VisitRoom::print);
-    connect(m_page.get(), &ui::VisitPage::recordRequested, this, &VisitRoom::askForRecord);
-    connect(m_page.get(), &ui::VisitPage::reportRequested, this, &VisitRoom::askForReport);
-    connect(m_page.get(), &ui::VisitPage::readingsRequested, this, &VisitRoom::askForReadings);
+    connect(m_page.get(), &ui::VisitPage::printRequested, &m_files, &VisitFiles::print);
+    connect(m_page.get(), &ui::VisitPage::recordRequested, &m_files, &VisitFiles::askForRecord);
+    connect(m_page.get(), &ui::VisitPage::reportRequested, &m_files, &VisitFiles::askForReport);
+    connect(m_page.get(), &ui::VisitPage::readingsRequested, &m_files, &VisitFiles::askForReadings);
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
     connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
+    connect(&m_files, &VisitFiles::notSaved, this, &VisitRoom::notSaved);
     m_page->setPictures(m_pictures);
     m_page->setLampRecords(m_records);
     m_page->setPictureReading(m_decoder, m_behind.behind());
@@ -94,75 +79,6 @@ void VisitRoom::settle()
     const QList<visit::Entry>& entries = m_logbook.entries();
     if (!entries.isEmpty() && std::holds_alternative<visit::Closed>(entries.last().body))
         m_workspace.settle(m_logbook, m_desk.clock().now().wall);
-}
-
-void VisitRoom::print()
-{
-    const auto made = report();
-    if (!made)
-        return tellSaved(tr("The report"), tl::unexpected(made.error()));
-    QPrinter printer(QPrinter::HighResolution);
-    printer.setPageSize(QPageSize(usualPaper()));
-    QPrintDialog ask(&printer, this);
-    if (ask.exec() == QDialog::Accepted && !made->print(printer))
-        Q_EMIT notSaved(tr("The report"), u"the printer took nothing"_s);
-}
-
-Result<void> VisitRoom::saveRecord(const QString& file) const
-{
-    const auto bytes = recordFileOf(m_logbook.visit(), m_workspace.journal,
-                                    store::Pictures(m_workspace.database), m_workspace.offices);
-    if (!bytes)
-        return tl::unexpected(bytes.error());
-    QSaveFile out(file);
-    if (!out.open(QIODevice::WriteOnly) || out.write(*bytes) != bytes->size() || !out.commit())
-        return fail(Error::Kind::Storage, u"%1: %2"_s.arg(file, out.errorString()));
-    return {};
-}
-
-Result<ReportOut> VisitRoom::report() const
-{
-    const auto bytes = recordFileOf(m_logbook.visit(), m_workspace.journal,
-                                    store::Pictures(m_workspace.database), m_workspace.offices);
-    if (!bytes)
-        return tl::unexpected(bytes.error());
-    return ReportOut::of(*bytes, m_desk.zone());
-}
-
-QString VisitRoom::askForFile(const QString& ending, const QString& kind)
-{
-    const QString name = u"visit-%1.%2"_s.arg(isoUtc(m_logbook.entries().first().at.wall).left(10), ending);
-    return QFileDialog::getSaveFileName(this, tr("Where to?"), name, u"%1 (*.%2)"_s.arg(kind, ending));
-}
-
-void VisitRoom::tellSaved(const QString& what, const Result<void>& saved)
-{
-    if (!saved)
-        Q_EMIT notSaved(what, saved.error().detail);
-}
-
-void VisitRoom::askForRecord()
-{
-    if (const QString path = askForFile(u"zip"_s, tr("Record of a visit")); !path.isEmpty())
-        tellSaved(path, saveRecord(path));
-}
-
-void VisitRoom::askForReport()
-{
-    const QString path = askForFile(u"pdf"_s, tr("PDF"));
-    if (path.isEmpty())
-        return;
-    const auto made = report();
-    tellSaved(path, made ? made->save(path, usualPaper()) : tl::unexpected(made.error()));
-}
-
-void VisitRoom::askForReadings()
-{
-    const QString path = askForFile(u"csv"_s, tr("Table"));
-    if (path.isEmpty())
-        return;
-    const auto made = report();
-    tellSaved(path, made ? made->saveReadings(path) : tl::unexpected(made.error()));
 }
 
 } // namespace coldarc::app

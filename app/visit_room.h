@@ -1,8 +1,8 @@
 #pragma once
 
 #include "app/lamp_records.h"
-#include "app/report_out.h"
 #include "app/signature_clerk.h"
+#include "app/visit_files.h"
 #include "core/store/pictures.h"
 #include "core/visit/logbook.h"
 #include "ui/label/decoding_process.h"
@@ -46,10 +46,8 @@ public:
     [[nodiscard]] ui::VisitDesk& desk() { return m_desk; }
     [[nodiscard]] ui::VisitPage& page() { return *m_page; }
     [[nodiscard]] bool isSomebodyInside() const;
-    /// The visit as a record file; it is there whole or not at all. Errors: see recordFileOf, and Storage.
-    [[nodiscard]] Result<void> saveRecord(const QString& file) const;
-    /// The visit as it would be carried away, for its report. Errors: see recordFileOf and ReportOut.
-    [[nodiscard]] Result<ReportOut> report() const;
+    [[nodiscard]] Result<void> saveRecord(const QString& file) const { return m_files.saveRecord(file); }
+    [[nodiscard]] Result<ReportOut> report() const { return m_files.report(); }
 
 Q_SIGNALS:
     /// Something was kept: everything shown may have changed.
@@ -63,12 +61,6 @@ Q_SIGNALS:
 
 private:
     void takeUpAgain();
-    void print();
-    void askForRecord();
-    void askForReport();
-    void askForReadings();
-    [[nodiscard]] QString askForFile(const QString& ending, const QString& kind);
-    void tellSaved(const QString& what, const Result<void>& saved);
     void settle();
 
     Workspace& m_workspace;
@@ -80,6 +72,7 @@ private:
     ui::DecodingProcess m_decoder;
     ui::BehindThreads m_behind;
     std::unique_ptr<ui::VisitPage> m_page;
+    VisitFiles m_files;
 };
 
 } // namespace coldarc::app

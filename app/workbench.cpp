@@ -1,9 +1,11 @@
 #include "app/workbench.h"
 
 #include "app/record_intake.h"
+#include "app/review_room.h"
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
+#include "core/people/authority.h"
 #include "core/review/summary.h"
 #include "ui/label/scanner_filter.h"
 #include "ui/label/scanner_page.h"
@@ -15,6 +17,7 @@
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
 #include "ui/record/records_page.h"
+#include "ui/review/review_page.h"
 #include "ui/shell/backup_page.h"
 #include "ui/site/sites_page.h"
 #include "ui/visit/new_visit_page.h"
@@ -44,6 +47,7 @@ const QString kSites = u"sites"_s;
 const QString kStock = u"stock"_s;
 const QString kRecords = u"records"_s;
 const QString kLabels = u"labels"_s;
+const QString kReview = u"review"_s;
 const QString kBackup = u"workspace"_s;
 constexpr auto kNextLook = 200ms;
 constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
@@ -80,6 +84,8 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_shell.addPlace({kBackup, tr("Workspace"), u"Ctrl+5"_s, grown});
     m_shell.addPlace({kRecords, tr("Records"), u"Ctrl+6"_s, grown});
     m_shell.addPlace({kLabels, tr("Codes"), u"Ctrl+7"_s, grown});
+    m_shell.addPlace({kReview, tr("Review"), u"Ctrl+8"_s, QList<people::Role>{people::Role::Supervisor},
+                      [this](const people::Person& person) { return maySupervise(person); }});
     if (m_isReadOnly) {
         m_shell.setReadOnly(
             tr("Read only: another window of this program holds the workspace. You can look; nothing "
@@ -495,6 +501,8 @@ void Workbench::makeSureOf(const QString& place)
         makePeople();
     else if (place == kRecords && !m_records)
         makeRecords();
+    else if (place == kReview && !m_review)
+        makeReview();
     else if (place == kBackup && !m_backup)
         makeBackup();
 }
@@ -510,6 +518,8 @@ void Workbench::goTo(const QString& place)
     m_shell.go(place);
     if (place == kBackup)
         m_backup->refresh();
+    if (place == kReview && m_shell.view().here == kReview)
+        m_review->presenter().refresh();
     if (place == kLabels) {
         m_window->setOverPage(kLabels, nullptr);
         m_teach->refresh();
@@ -712,6 +722,26 @@ void Workbench::makeRecords()
     presenter->refresh();
     page->setView(presenter->view());
     m_window->addPage(kRecords, page);
+}
+
+bool Workbench::maySupervise(const people::Person& person) const
+{
+    const auto given = m_workspace.people.authorisationsOf(person.id);
+    return given && people::authorityOf(person, *given, people::Duty::Supervise, ModelId(),
+                                        ui::dayOf(m_outside.clock.now().wall))
+                            .verdict == people::Authority::Verdict::Valid;
+}
+
+void Workbench::makeReview()
+{
+    m_review = std::make_unique<ReviewRoom>(m_workspace, m_outside.clock, m_outside.behind);
+    connect(m_review.get(), &ReviewRoom::notSaved, this, [this](const QString& file, const QString& detail) {
+        qWarning("not saved: %s", qUtf8Printable(detail));
+        m_shell.say({tr("%1 could not be saved.").arg(file), tr("The visit itself is as it was."),
+                     tr("Choose another folder, or make room on the disk.")});
+    });
+    m_window->addPage(kReview, m_review->makePage(m_window->pile()));
+    m_window->setCommandsOf(kReview, [this] { return m_review->commands(); });
 }
 
 void Workbench::makeBackup()

@@ -33,6 +33,7 @@ class VisitsPresenter;
 
 namespace coldarc::app {
 
+class ReviewRoom;
 class VisitRoom;
 
 /// The composition root of one open workspace: stores, presenters, pages, window, and how they are tied.
@@ -84,6 +85,8 @@ private:
     void showOffice();
     void takeForOffice();
     void makeRecords();
+    void makeReview();
+    [[nodiscard]] bool maySupervise(const people::Person& person) const;
     void saveAs(const QString& name, const QByteArray& bytes);
     void makeSites();
     void makeStock();
@@ -132,6 +135,7 @@ private:
     std::unique_ptr<ui::SitesPresenter> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
     std::unique_ptr<ui::RecordsPresenter> m_records;
+    std::unique_ptr<ReviewRoom> m_review;
     std::optional<catalogue::Catalogue> m_catalogue; ///< nothing until it is asked for
     std::unique_ptr<ui::TeachPresenter> m_teach;
     std::unique_ptr<ui::ScannerFilter> m_heard; ///< while the page of codes is in sight

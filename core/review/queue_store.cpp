@@ -28,6 +28,7 @@ QList<Part> partsOf(const QueueFilter& filter)
     return {{true, " FROM visit_summary WHERE is_signed = 1 AND review <> ''"},
             {filter.stand.has_value(), " AND review = :review", u":review"_s,
              filter.stand ? QVariant(wordOf(*filter.stand)) : QVariant()},
+            {filter.waitsAlone, " AND review IN ('waiting', 'answered')"},
             {filter.isUnusualAlone, " AND weight > 0"},
             {!filter.site.isEmpty(), " AND site_id = :site", u":site"_s, filter.site.text()},
             {filter.from.has_value(), " AND opened_at_ms >= :from", u":from"_s,

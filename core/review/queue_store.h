@@ -12,6 +12,7 @@ namespace coldarc::review {
 /// What somebody wants to see of the queue. What is not said lets everything pass.
 struct QueueFilter {
     std::optional<Stand> stand;
+    bool waitsAlone = false;     ///< only visits that a supervisor has to look at: waiting or answered
     bool isUnusualAlone = false; ///< only visits with something out of the ordinary
     std::optional<Exception::Kind> kind{};
     SiteId site{};

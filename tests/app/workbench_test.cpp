@@ -25,6 +25,8 @@
 #include <QLineEdit>
 #include <QPlainTextEdit>
 #include <QRegularExpression>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <QSettings>
 #include <QTemporaryDir>
 #include <QTest>
@@ -174,6 +176,30 @@ protected:
         hand.type(u"secret"_s, kPassphrase);
         hand.press(u"action"_s);
         look(u"pin"_s);
+        hand.type(u"secret"_s, kPin);
+        hand.type(u"again"_s, kPin);
+        hand.press(u"action"_s);
+    }
+    /// The demo, with this person signed in.
+    void openDemoAs(const QString& id)
+    {
+        const DemoRecipe recipe{test::sourceFile("sample-data"),
+                                {library().catalogue(), library().proved()},
+                                clock.now(),
+                                1,
+                                ids,
+                                people::SigningKey::generate,
+                                kCheap};
+        ASSERT_TRUE(makeDemo(file(), recipe));
+        const auto demo = readDemoPeople(test::sourceFile("sample-data"));
+        ASSERT_TRUE(demo);
+        const auto who = std::ranges::find_if(
+            demo->people, [&](const DemoPerson& one) { return one.person.id == PersonId(id); });
+        ASSERT_NE(who, demo->people.end());
+        open();
+        hand.press(u"row-"_s + id);
+        hand.type(u"secret"_s, who->passphrase);
+        hand.press(u"action"_s);
         hand.type(u"secret"_s, kPin);
         hand.type(u"again"_s, kPin);
         hand.press(u"action"_s);
@@ -813,6 +839,27 @@ TEST_F(WorkbenchTest, OpensWhatTheDemoOwesByThreePresses)
     EXPECT_EQ(visit::owedSteps(state, state.swaps.first().id), QList<StepId>{StepId(u"measure-screen"_s)});
 }
 
+TEST_F(WorkbenchTest, TheReviewDeskIsForWhoeverMaySupervise)
+{
+    openDemoAs(u"duarte"_s);
+    hand.key(Qt::Key_8, Qt::ControlModifier);
+
+    ASSERT_EQ(bench->shell().view().here, u"review"_s);
+    auto* count = hand.find<ui::TextLabel>(u"count"_s);
+    ASSERT_TRUE(count);
+    EXPECT_TRUE(count->text().contains(u"signed visits wait"_s)) << count->text().toStdString();
+    EXPECT_FALSE(hand.find<ui::TextLabel>(u"title"_s)->text().isEmpty());
+}
+
+TEST_F(WorkbenchTest, NobodyElseIsOfferedTheReviewDesk)
+{
+    openDemoAs(u"okoro"_s);
+
+    EXPECT_FALSE(bench->window().findChild<QAbstractButton*>(u"place-review"_s));
+    hand.key(Qt::Key_8, Qt::ControlModifier);
+    EXPECT_EQ(bench->shell().view().here, u"visits"_s);
+}
+
 TEST_F(WorkbenchTest, LeadsFromAnEmptyFolderToAnOpenVisit)
 {
     open();
@@ -912,6 +959,26 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
     openVisit();
     hand.key(Qt::Key_F11);
     look(u"what-was-done"_s);
+}
+
+TEST_P(WorkbenchSightTest, NothingIsClippedOnTheReviewDesk)
+{
+    settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
+    size = GetParam().size;
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    look(u"review"_s);
+    auto* scroll = hand.find<QScrollArea>(u"visitScroll"_s);
+    for (int part = 1; part <= 3; ++part) {
+        scroll->verticalScrollBar()->setValue(scroll->verticalScrollBar()->maximum() * part / 3);
+        look(u"review-below-%1"_s.arg(part));
+    }
+    hand.key(Qt::Key_J);
+    look(u"review-next"_s);
+    hand.key(Qt::Key_F);
+    look(u"review-filter"_s);
+    hand.type(u"filterText"_s, u"nowhere"_s);
+    look(u"review-none"_s);
 }
 
 INSTANTIATE_TEST_SUITE_P(Sights, WorkbenchSightTest,

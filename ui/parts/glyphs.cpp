@@ -46,6 +46,16 @@ void drawPointer(QPainter& painter, const QRectF& inside, const QColor& colour)
     painter.drawPolygon(QPolygonF({at(inside, 0.15, 0.05), at(inside, 0.95, 0.5), at(inside, 0.15, 0.95)}));
 }
 
+void drawFlag(QPainter& painter, const QRectF& inside, const QColor& colour)
+{
+    painter.setPen(QPen(colour, 1.5, Qt::SolidLine, Qt::RoundCap));
+    painter.drawLine(QPointF(inside.left() + 1, inside.top()), QPointF(inside.left() + 1, inside.bottom()));
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(colour);
+    painter.drawRect(QRectF(inside.left() + 1, inside.top(), inside.width() - 1, inside.height() * 0.6));
+    painter.setBrush(Qt::NoBrush);
+}
+
 void drawRound(QPainter& painter, const QRectF& inside, const QColor& colour)
 {
     painter.setPen(QPen(colour, 1.6));

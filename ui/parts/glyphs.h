@@ -15,6 +15,8 @@ void drawAlertTriangle(QPainter& painter, const QRectF& inside, const QColor& bo
 void drawTick(QPainter& painter, const QRectF& inside, const QColor& colour);
 /// A small triangle that points right: here and now.
 void drawPointer(QPainter& painter, const QRectF& inside, const QColor& colour);
+/// A flag on its pole: somebody remarked on this.
+void drawFlag(QPainter& painter, const QRectF& inside, const QColor& colour);
 /// An empty circle: still to come.
 void drawRound(QPainter& painter, const QRectF& inside, const QColor& colour);
 /// The bent arrow of the Enter key.

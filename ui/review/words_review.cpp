@@ -12,6 +12,7 @@
 #include "ui/visit/words_label.h"
 
 #include <QCoreApplication>
+#include <QDateTime>
 #include <QLocale>
 
 #include <array>
@@ -252,6 +253,12 @@ QString nameOf(review::Span::Row row)
         QT_TRANSLATE_NOOP("review", "settling"),    QT_TRANSLATE_NOOP("review", "Settled"),
     };
     return words(kNames[static_cast<std::size_t>(row)]);
+}
+
+QString shortDay(WallTime moment, const QTimeZone& zone)
+{
+    const QDateTime there = QDateTime::fromMSecsSinceEpoch(moment.time_since_epoch().count(), zone);
+    return QLocale().toString(there.date(), u"d MMM yyyy"_s);
 }
 
 } // namespace coldarc::ui

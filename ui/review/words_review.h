@@ -4,6 +4,7 @@
 #include "core/review/time_line.h"
 
 #include <QString>
+#include <QTimeZone>
 
 namespace coldarc::ui {
 
@@ -22,5 +23,8 @@ struct ExceptionWords {
 
 /// "lamp lit", "guard open", "Cold": what a row of the time line shows.
 [[nodiscard]] QString nameOf(review::Span::Row row);
+
+/// The day of a moment, for a list: "23 Nov 2026".
+[[nodiscard]] QString shortDay(WallTime moment, const QTimeZone& zone);
 
 } // namespace coldarc::ui

@@ -120,9 +120,11 @@ void MainWindow::bindPlaces()
         auto* shortcut = new QShortcut(QKeySequence(u"Ctrl+%1"_s.arg(number)), m_whole);
         shortcut->setAutoRepeat(false);
         connect(shortcut, &QShortcut::activated, this, [this, number] {
-            const QList<PlaceView>& places = m_view.bar.places;
-            if (number <= places.size())
-                Q_EMIT placeChosen(places[number - 1].id);
+            const QString keys = u"Ctrl+%1"_s.arg(number);
+            for (const PlaceView& place : std::as_const(m_view.bar.places)) {
+                if (place.shortcut == keys)
+                    return Q_EMIT placeChosen(place.id);
+            }
         });
     }
     auto* lock = new QShortcut(QKeySequence(u"Ctrl+L"_s), m_whole);

@@ -20,7 +20,7 @@ QList<ShellPresenter::Place> ShellPresenter::places() const
     if (!m_keeper.who())
         return offered;
     for (const Place& place : m_places) {
-        if (place.roles.contains(m_keeper.who()->role))
+        if (place.roles.contains(m_keeper.who()->role) || (place.alsoTo && place.alsoTo(*m_keeper.who())))
             offered.append(place);
     }
     return offered;

@@ -6,6 +6,8 @@
 
 #include <QObject>
 
+#include <functional>
+
 namespace coldarc::ui {
 
 /// Something that did not go as it should, for the person at the screen.
@@ -44,6 +46,8 @@ public:
         QString title;
         QString shortcut;
         QList<people::Role> roles; ///< to whom it is offered
+        /// To whom it is offered besides, whatever their role; empty: to nobody.
+        std::function<bool(const people::Person&)> alsoTo{};
     };
 
     /// Borrows the keeper, which must outlive the presenter.

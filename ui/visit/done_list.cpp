@@ -114,6 +114,8 @@ void drawGlyph(QPainter& painter, const QRectF& at, DoneMark::Kind kind, const T
     }
     case DoneMark::Kind::Unusual:
         return drawPointer(painter, at, t.text);
+    case DoneMark::Kind::Remark:
+        return drawFlag(painter, at, t.text);
     }
 }
 

@@ -3,7 +3,7 @@
 #include "core/machine/reach.h"
 #include "core/visit/correction.h"
 #include "core/visit/next_step.h"
-#include "ui/parts/quantities.h"
+#include "ui/visit/done_lines.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_demand.h"
 #include "ui/visit/words_entry.h"
@@ -22,7 +22,6 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
-constexpr qsizetype kTimeChars = 8;  // "13:02:19"
 constexpr qsizetype kDateChars = 10; // "2026-11-25"
 
 /// Nothing is typed now. A visit that is over has nobody inside, however its lamphouses were left.
@@ -35,20 +34,6 @@ template<class... Kinds>
 bool isOneOf(const visit::Body& body)
 {
     return (std::holds_alternative<Kinds>(body) || ...);
-}
-
-QString pictureOf(const visit::Body& body)
-{
-    if (const auto* kept = std::get_if<visit::PictureKept>(&body))
-        return QString(kept->picture.hex());
-    const auto* read = std::get_if<visit::LampRead>(&body);
-    if (read && read->picture)
-        return read->picture->hex();
-    const auto* passed = std::get_if<visit::SerialPassed>(&body);
-    if (passed && passed->picture)
-        return passed->picture->hex();
-    const auto* signature = std::get_if<visit::SiteSigned>(&body);
-    return signature && signature->slip ? QString(signature->slip->hex()) : QString();
 }
 
 /// Why an entry of this kind stays as it is, whatever becomes of the machine; empty: the core says why.
@@ -253,29 +238,9 @@ QList<DoneLine> DonePresenter::linesOf(const visit::VisitState& state) const
 {
     const QList<visit::Entry>& entries = m_desk.logbook().entries();
     const QList<WantedSignature> wanted = wantedSignatures(entries, state);
-    QList<DoneLine> lines;
-    QString section;
-    for (qint64 number = 0; number < entries.size(); ++number) {
-        const visit::Entry& entry = entries[number];
-        const EntryWords told = wordsOf(entries, number, state);
-        section = told.section.isEmpty() ? section : told.section; // what lies between steps stays with them
-        const QString moment = wallTextWithOffset(entry.at.wall, m_desk.zone());
-        DoneLine line;
-        line.entry = number;
-        line.section = section;
-        line.time = moment.mid(kDateChars + 1, kTimeChars);
-        line.date = moment.left(kDateChars) + moment.mid(kDateChars + 1 + kTimeChars);
-        line.who = nameOfPerson(state, entry.by);
-        line.what = told.what;
-        line.more = told.more;
-        line.marks = marksOf(state, number, wanted);
-        line.picture = pictureOf(entry.body);
-        lines.append(line);
-        const auto* withdrawn = std::get_if<visit::Withdrawn>(&entry.body);
-        if (withdrawn && withdrawn->entry >= 0 && withdrawn->entry < lines.size())
-            lines[withdrawn->entry].withdrawn =
-                tr("Withdrawn by %1 at %2: %3").arg(line.who, line.time, withdrawn->reason);
-    }
+    QList<DoneLine> lines = doneLinesOf(entries, state, m_desk.zone());
+    for (DoneLine& line : lines)
+        line.marks = marksOf(state, line.entry, wanted);
     return lines;
 }
 

@@ -10,13 +10,14 @@
 
 namespace coldarc::ui {
 
-/// What stands beside an entry: a signature, or that it is out of the ordinary.
+/// What stands beside an entry: a signature, that it is out of the ordinary, or a remark.
 struct DoneMark {
     enum class Kind {
         Signed,
         Missing, ///< a signature that was asked for and is not made yet
         Broken,  ///< one that does not verify
         Unusual,
+        Remark, ///< what a supervisor said of it
     };
     Kind kind = Kind::Signed;
     QString text; ///< "signed by A. Okoro"

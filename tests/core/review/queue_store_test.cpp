@@ -106,6 +106,10 @@ TEST_F(QueueStoreTest, EachFilterLetsPassWhatItNames)
     filter = {};
     filter.isUnusualAlone = true;
     EXPECT_EQ(ids(filter), (QStringList{u"c"_s, u"b"_s}));
+    add(u"d"_s, 10, 4, u"answered"_s);
+    filter = {};
+    filter.waitsAlone = true;
+    EXPECT_EQ(ids(filter), (QStringList{u"d"_s, u"a"_s})) << "both wait for a supervisor";
     filter = {};
     filter.kind = Exception::Kind::MadeSafe;
     EXPECT_EQ(ids(filter), QStringList{u"c"_s});

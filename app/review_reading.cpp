@@ -1,0 +1,188 @@
+#include "app/review_reading.h"
+
+#include "core/people/jws.h"
+#include "core/people/key_store.h"
+#include "core/people/office_store.h"
+#include "core/people/people_store.h"
+#include "core/store/journal.h"
+#include "core/visit/entry.h"
+
+#include <algorithm>
+#include <map>
+
+namespace coldarc::app {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using review::HeadSigned;
+
+/// Holds signatures against the entries of a visit, and keys against whoever says whose they are.
+class SignatureReader {
+public:
+    SignatureReader(store::Database& database, const std::vector<store::Entry>& entries)
+        : m_keys(database)
+        , m_offices(database)
+        , m_people(database)
+        , m_entries(entries)
+    {
+    }
+
+    [[nodiscard]] Result<void> begin()
+    {
+        const auto known = m_offices.offices();
+        if (!known)
+            return tl::unexpected(known.error());
+        for (const people::Office& office : *known) {
+            if (!office.droppedAt)
+                m_believed.emplace(people::thumbprint(office.key), office);
+        }
+        return {};
+    }
+    [[nodiscard]] QHash<QString, QString> offices() const
+    {
+        QHash<QString, QString> names;
+        for (const auto& [thumbprint, office] : m_believed)
+            names.insert(thumbprint, office.name);
+        return names;
+    }
+    [[nodiscard]] const QHash<QString, QString>& owners() const { return m_owners; }
+
+    [[nodiscard]] Result<HeadSigned> read(const store::Signature& kept)
+    {
+        HeadSigned read{kept.seq.value(), kept.person, kept.meaning, kept.at};
+        const auto key = people::PublicKey::fromBytes(kept.publicKey);
+        const auto signature = people::Signature::fromBytes(kept.bytes);
+        const auto meaning = people::meaningFromWord(kept.meaning.toStdString());
+        if (!key || !signature || !meaning)
+            return read;
+        read.key = people::thumbprint(*key);
+        const people::HeadStatement said{kept.visit, kept.seq.value(), kept.head,
+                                         *meaning,   kept.at,          kept.person};
+        const auto number = static_cast<std::size_t>(kept.seq.value());
+        read.isGood = m_entries[number].hash == kept.head && people::isSignedBy(*key, said, *signature);
+        const auto jws = people::headJws(said, *key);
+        read.isFormer =
+            read.isGood && !(jws && people::isSignedBy(*key, people::signingInput(*jws), *signature));
+        if (auto owned = holdAgainstOwner(read, *key, kept.person); !owned)
+            return tl::unexpected(owned.error());
+        if (auto vouched = vouch(read, *key); !vouched)
+            return tl::unexpected(vouched.error());
+        if (read.isFormer) { // what was signed names neither
+            read.person = PersonId();
+            read.at = {};
+        }
+        return read;
+    }
+
+private:
+    /// A key that this workspace knows as somebody else's signs for nobody.
+    [[nodiscard]] Result<void> holdAgainstOwner(HeadSigned& read, const people::PublicKey& key,
+                                                const PersonId& person)
+    {
+        const auto owner = m_keys.ownerOf(key);
+        if (!owner)
+            return owner.error().kind == Error::Kind::NotFound ? Result<void>()
+                                                               : tl::unexpected(owner.error());
+        if (owner->person != person)
+            read.isGood = false;
+        else if (const auto known = m_people.person(person))
+            m_owners.insert(read.key, known->name);
+        return {};
+    }
+
+    /// Who vouches for the key. One that is vouched for as another person's alone signs for nobody.
+    [[nodiscard]] Result<void> vouch(HeadSigned& read, const people::PublicKey& key) const
+    {
+        const auto certificates = m_offices.certificatesOf(key);
+        if (!certificates)
+            return tl::unexpected(certificates.error());
+        bool isOthers = false;
+        bool isTheirs = false;
+        for (const people::Certificate& one : *certificates) {
+            const auto said = people::saidBy(one);
+            const auto office = said ? m_believed.find(said->office) : m_believed.end();
+            if (office == m_believed.end() || !people::isCertifiedBy(office->second.key, one))
+                continue;
+            const people::Enrolment& enrolment = said->enrolment;
+            (enrolment.person == read.person ? isTheirs : isOthers) = true;
+            if (enrolment.person == read.person && people::holdsAt(enrolment, read.at))
+                read.vouchedBy.append(
+                    {said->office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
+        }
+        if (isOthers && !isTheirs)
+            read.isGood = false;
+        return {};
+    }
+
+    people::KeyStore m_keys;
+    people::OfficeStore m_offices;
+    people::PeopleStore m_people;
+    const std::vector<store::Entry>& m_entries;
+    std::map<QString, people::Office> m_believed; ///< by thumbprint
+    QHash<QString, QString> m_owners;
+};
+
+Result<QList<visit::Entry>> entriesOf(const std::vector<store::Entry>& kept)
+{
+    QList<visit::Entry> entries;
+    for (const store::Entry& one : kept) {
+        const auto entry = visit::entryFrom(one.bytes);
+        if (!entry)
+            return tl::unexpected(entry.error());
+        entries.append(*entry);
+    }
+    return entries;
+}
+
+} // namespace
+
+Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& database, const VisitId& visit)
+{
+    const store::Journal journal(database);
+    const auto chain = journal.chain(visit);
+    if (!chain)
+        return tl::unexpected(chain.error());
+    if (chain->good.empty())
+        return fail(chain->fault ? Error::Kind::Malformed : Error::Kind::NotFound, u"no entry can be read"_s);
+    const auto entries = entriesOf(chain->good);
+    if (!entries)
+        return tl::unexpected(entries.error());
+    const auto kept = journal.signatures(visit);
+    if (!kept)
+        return tl::unexpected(kept.error());
+    SignatureReader reader(database, chain->good);
+    if (auto begun = reader.begin(); !begun)
+        return tl::unexpected(begun.error());
+    QList<HeadSigned> signatures;
+    for (const store::Signature& one : *kept) {
+        if (one.seq.value() >= entries->size())
+            continue; // over what stands behind a break
+        auto read = reader.read(one);
+        if (!read)
+            return tl::unexpected(read.error());
+        signatures.append(std::move(*read));
+    }
+    std::ranges::stable_sort(signatures, {}, &HeadSigned::entry);
+    auto report = report::reportOf(*entries, chain->good.back().hash, signatures);
+    if (!report)
+        return tl::unexpected(report.error());
+    auto reading = std::make_shared<ui::VisitReading>(
+        ui::VisitReading{visit, std::move(*report), review::Replay(*entries)});
+    if (chain->fault)
+        reading->breaksAt = entries->size();
+    reading->owners = reader.owners();
+    reading->offices = reader.offices();
+    return reading;
+}
+
+Result<std::shared_ptr<ui::VisitReading>> readForReview(const QString& file, const VisitId& visit)
+{
+    auto database = store::Database::connect(file, store::Access::Read);
+    if (!database)
+        return tl::unexpected(database.error());
+    return readForReview(*database, visit);
+}
+
+} // namespace coldarc::app

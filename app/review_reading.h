@@ -1,0 +1,20 @@
+#pragma once
+
+#include "core/store/database.h"
+#include "ui/review/visit_reading.h"
+
+namespace coldarc::app {
+
+/// Reads one visit for the review desk: its entries, each held against the chain, its signatures, each held
+/// against the entry that it is over and against who vouches for the key. Everything is worked out from the
+/// logbook; summaries are not asked.
+///
+/// A chain that breaks is told, and what stands before the break is read. Error::NotFound where there is no
+/// such visit, Malformed where what is left is no visit, Storage.
+[[nodiscard]] Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& database,
+                                                                      const VisitId& visit);
+/// The same over a connection of its own, for a thread of its own.
+[[nodiscard]] Result<std::shared_ptr<ui::VisitReading>> readForReview(const QString& file,
+                                                                      const VisitId& visit);
+
+} // namespace coldarc::app

@@ -1,0 +1,112 @@
+#include "app/visit_files.h"
+
+#include "app/record_out.h"
+#include "core/base/json.h"
+
+#include <QFileDialog>
+#include <QLocale>
+#include <QPrintDialog>
+#include <QPrinter>
+#include <QSaveFile>
+
+#include <utility>
+
+namespace coldarc::app {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+/// What lies in the printers where this laptop is at home.
+QPageSize::PageSizeId usualPaper()
+{
+    return QLocale().measurementSystem() == QLocale::ImperialUSSystem ? QPageSize::Letter : QPageSize::A4;
+}
+
+} // namespace
+
+VisitFiles::VisitFiles(Workspace& workspace, VisitId visit, WallTime opened, QTimeZone zone, QWidget* over,
+                       QObject* parent)
+    : QObject(parent)
+    , m_workspace(workspace)
+    , m_visit(std::move(visit))
+    , m_opened(opened)
+    , m_zone(std::move(zone))
+    , m_over(over)
+{
+}
+
+void VisitFiles::print()
+{
+    const auto made = report();
+    if (!made)
+        return tellSaved(tr("The report"), tl::unexpected(made.error()));
+    QPrinter printer(QPrinter::HighResolution);
+    printer.setPageSize(QPageSize(usualPaper()));
+    QPrintDialog ask(&printer, m_over);
+    if (ask.exec() == QDialog::Accepted && !made->print(printer))
+        Q_EMIT notSaved(tr("The report"), u"the printer took nothing"_s);
+}
+
+Result<QByteArray> VisitFiles::record() const
+{
+    return recordFileOf(m_visit, m_workspace.journal, store::Pictures(m_workspace.database),
+                        m_workspace.offices);
+}
+
+Result<void> VisitFiles::saveRecord(const QString& file) const
+{
+    const auto bytes = record();
+    if (!bytes)
+        return tl::unexpected(bytes.error());
+    QSaveFile out(file);
+    if (!out.open(QIODevice::WriteOnly) || out.write(*bytes) != bytes->size() || !out.commit())
+        return fail(Error::Kind::Storage, u"%1: %2"_s.arg(file, out.errorString()));
+    return {};
+}
+
+Result<ReportOut> VisitFiles::report() const
+{
+    const auto bytes = record();
+    if (!bytes)
+        return tl::unexpected(bytes.error());
+    return ReportOut::of(*bytes, m_zone);
+}
+
+QString VisitFiles::askForFile(const QString& ending, const QString& kind)
+{
+    const QString name = u"visit-%1.%2"_s.arg(isoUtc(m_opened).left(10), ending);
+    return QFileDialog::getSaveFileName(m_over, tr("Where to?"), name, u"%1 (*.%2)"_s.arg(kind, ending));
+}
+
+void VisitFiles::tellSaved(const QString& what, const Result<void>& saved)
+{
+    if (!saved)
+        Q_EMIT notSaved(what, saved.error().detail);
+}
+
+void VisitFiles::askForRecord()
+{
+    if (const QString path = askForFile(u"zip"_s, tr("Record of a visit")); !path.isEmpty())
+        tellSaved(path, saveRecord(path));
+}
+
+void VisitFiles::askForReport()
+{
+    const QString path = askForFile(u"pdf"_s, tr("PDF"));
+    if (path.isEmpty())
+        return;
+    const auto made = report();
+    tellSaved(path, made ? made->save(path, usualPaper()) : tl::unexpected(made.error()));
+}
+
+void VisitFiles::askForReadings()
+{
+    const QString path = askForFile(u"csv"_s, tr("Table"));
+    if (path.isEmpty())
+        return;
+    const auto made = report();
+    tellSaved(path, made ? made->saveReadings(path) : tl::unexpected(made.error()));
+}
+
+} // namespace coldarc::app

@@ -1,0 +1,49 @@
+#pragma once
+
+#include "app/report_out.h"
+#include "app/workspace.h"
+
+#include <QObject>
+
+class QWidget;
+
+namespace coldarc::app {
+
+/// What can be carried away of one visit: its record, its report, its readings, paper.
+class VisitFiles final : public QObject {
+    Q_OBJECT
+
+public:
+    /// Borrows the workspace and the window over which is asked where to; both must outlive this.
+    /// @param opened  when the visit was opened, for the names of files.
+    VisitFiles(Workspace& workspace, VisitId visit, WallTime opened, QTimeZone zone, QWidget* over,
+               QObject* parent = nullptr);
+
+    /// The visit as a record file; it is there whole or not at all. Errors: see recordFileOf, and Storage.
+    [[nodiscard]] Result<void> saveRecord(const QString& file) const;
+    /// The visit as it would be carried away, for its report. Errors: see recordFileOf and ReportOut.
+    [[nodiscard]] Result<ReportOut> report() const;
+
+    // Each asks where to, and says what could not be done.
+    void print();
+    void askForRecord();
+    void askForReport();
+    void askForReadings();
+
+Q_SIGNALS:
+    /// A file that was asked for could not be written; the visit itself is as it was.
+    void notSaved(const QString& file, const QString& detail);
+
+private:
+    [[nodiscard]] Result<QByteArray> record() const;
+    [[nodiscard]] QString askForFile(const QString& ending, const QString& kind);
+    void tellSaved(const QString& what, const Result<void>& saved);
+
+    Workspace& m_workspace;
+    VisitId m_visit;
+    WallTime m_opened;
+    QTimeZone m_zone;
+    QWidget* m_over;
+};
+
+} // namespace coldarc::app

@@ -1,0 +1,131 @@
+#pragma once
+
+#include "core/visit/wanted_signature.h"
+#include "tests/core/visit/night.h"
+#include "ui/review/review_presenter.h"
+
+#include <algorithm>
+
+namespace coldarc::test {
+
+/// Every signature that is wanted, made when its entry was, by a key that an invented office vouches for.
+inline QList<review::HeadSigned> signaturesOf(const Night& night)
+{
+    const review::VouchedBy office{QStringLiteral("invented-office"), QStringLiteral("A. Okoro"),
+                                   people::Role::Engineer, *people::dayFromIso(QStringLiteral("2025-11-01")),
+                                   *people::dayFromIso(QStringLiteral("2026-10-31"))};
+    QList<review::HeadSigned> all;
+    for (const visit::WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
+        all.append({one.entry,
+                    one.person,
+                    one.meaning,
+                    night.entries[one.entry].at.wall,
+                    true,
+                    QStringLiteral("invented-key"),
+                    {office}});
+    return all;
+}
+
+inline std::shared_ptr<ui::VisitReading> readingOf(const VisitId& visit, const QList<visit::Entry>& entries,
+                                                   const QList<review::HeadSigned>& signatures)
+{
+    auto reading = std::make_shared<ui::VisitReading>(ui::VisitReading{
+        visit, *report::reportOf(entries, sha256("an invented head"), signatures), review::Replay(entries)});
+    reading->offices.insert(QStringLiteral("invented-office"), QStringLiteral("Invented Office"));
+    return reading;
+}
+
+/// A night that was worked to its end and signed, with something that went wrong in it.
+inline Night signedNight()
+{
+    Night night;
+    night.doUntil(QStringLiteral("lamp-off"));
+    visit::Happened late;
+    late.incident = visit::Incident::NoTimeLeft;
+    late.swap = night.swap().id;
+    late.text = QStringLiteral("the hall fills");
+    EXPECT_TRUE(night.tell(late));
+    night.doAll();
+    night.close();
+    return night;
+}
+
+/// A queue of invented visits in memory, filtered as the store does, and what is read of each.
+class DeskAtWork {
+public:
+    struct Line {
+        QString id;
+        QString site;
+        int weight = 0;
+        QStringList kinds{};
+        QString review = QStringLiteral("waiting");
+    };
+
+    DeskAtWork()
+        : night(signedNight())
+    {
+    }
+
+    [[nodiscard]] ui::ReviewDeeds deeds()
+    {
+        return {[this](const review::QueueFilter& filter, review::QueueOrder order, qint64 first, int most) {
+                    return page(filter, order, first, most);
+                },
+                [this](const VisitId& visit) -> Result<std::shared_ptr<ui::VisitReading>> {
+                    ++read;
+                    if (failure)
+                        return tl::unexpected(*failure);
+                    return readingOf(visit, night.entries, signaturesOf(night));
+                },
+                [](const Hash&) { return QByteArray(); }};
+    }
+
+    Result<review::QueuePage> page(const review::QueueFilter& filter, review::QueueOrder order, qint64 first,
+                                   int most)
+    {
+        ++pages;
+        lastFilter = filter;
+        lastOrder = order;
+        if (queueFails)
+            return fail(Error::Kind::Storage, QStringLiteral("an invented fault"));
+        review::QueuePage answer;
+        for (const Line& line : lines) {
+            const bool waits =
+                line.review == QStringLiteral("waiting") || line.review == QStringLiteral("answered");
+            if ((filter.waitsAlone && !waits) || (filter.isUnusualAlone && line.weight == 0) ||
+                (filter.stand && review::wordOf(*filter.stand) != line.review) ||
+                !line.site.contains(filter.text, Qt::CaseInsensitive))
+                continue;
+            ++answer.all;
+            answer.unusual += line.weight > 0 ? 1 : 0;
+            if (answer.all <= first || answer.all > first + most)
+                continue;
+            auto& summary = answer.lines.emplace_back();
+            summary.visit = VisitId(line.id);
+            summary.siteText = line.site;
+            summary.engineerText = QStringLiteral("A. Okoro");
+            summary.swaps = 1;
+            summary.weight = line.weight;
+            summary.kinds = line.kinds;
+            summary.review = line.review;
+        }
+        return answer;
+    }
+
+    Night night;
+    QList<Line> lines{
+        {QStringLiteral("visit-1"),
+         QStringLiteral("Pier Street"),
+         90,
+         {QStringLiteral("incident-met"), QStringLiteral("step-owed")}},
+        {QStringLiteral("visit-2"), QStringLiteral("Weir Court")},
+        {QStringLiteral("visit-3"), QStringLiteral("Old Gasworks"), 0, {}, QStringLiteral("accepted")}};
+    bool queueFails = false;
+    std::optional<Error> failure;
+    int pages = 0;
+    int read = 0;
+    review::QueueFilter lastFilter;
+    review::QueueOrder lastOrder = review::QueueOrder::Weight;
+};
+
+} // namespace coldarc::test

@@ -1,0 +1,312 @@
+#include "ui/review/review_presenter.h"
+
+#include "tests/ui/review/desk_at_work.h"
+#include "ui/review/view_of_review.h"
+
+namespace coldarc::ui {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
+using test::DeskAtWork;
+using Step = TimeLineDrawing::Step;
+
+class ReviewPresenterTest : public ::testing::Test {
+protected:
+    void SetUp() override
+    {
+        // The clock shows "now" for the filter of days.
+        clock.setWall(desk.night.clock.now().wall);
+        QObject::connect(&presenter, &ReviewPresenter::momentChanged, [this] { ++moments; });
+        presenter.refresh();
+    }
+    [[nodiscard]] qint64 entries() const { return desk.night.entries.size(); }
+    [[nodiscard]] qint64 incident() const { return presenter.view().timeLine.marks.first().entry; }
+
+    test::FakeClock clock;
+    DeskAtWork desk;
+    ReviewPresenter presenter{desk.deeds(), clock, inPlace(), QTimeZone::utc()};
+    int moments = 0;
+};
+
+TEST_F(ReviewPresenterTest, OpensOnWhatWaitsWithTheFirstVisitInHand)
+{
+    EXPECT_TRUE(desk.lastFilter.waitsAlone);
+    EXPECT_EQ(desk.lastOrder, review::QueueOrder::Weight);
+    EXPECT_EQ(presenter.queueView().count, u"2 signed visits wait, 1 out of the ordinary"_s);
+    EXPECT_EQ(presenter.queueView().current, 0);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
+    EXPECT_TRUE(presenter.view().empty.isEmpty());
+}
+
+TEST_F(ReviewPresenterTest, TheFirstThingOutOfTheOrdinaryIsTheMomentInHand)
+{
+    ASSERT_FALSE(presenter.view().cards.isEmpty());
+    const ReviewCard& card = presenter.view().cards.first();
+    EXPECT_EQ(card.title, u"Something went wrong"_s);
+    EXPECT_EQ(presenter.moment().entry, card.entry);
+    EXPECT_TRUE(card.where.startsWith(u"entry %1, "_s.arg(card.entry)));
+}
+
+TEST_F(ReviewPresenterTest, GoesAlongTheTimeLineEntryByEntryAndMarkByMark)
+{
+    presenter.step(Step::First);
+    EXPECT_EQ(presenter.moment().entry, 0);
+    presenter.step(Step::Before);
+    EXPECT_EQ(presenter.moment().entry, 0) << "before the first there is nothing";
+    presenter.step(Step::Next);
+    EXPECT_EQ(presenter.moment().entry, 1);
+    presenter.step(Step::MarkNext);
+    EXPECT_EQ(presenter.moment().entry, incident());
+    presenter.step(Step::Last);
+    EXPECT_EQ(presenter.moment().entry, entries() - 1);
+    presenter.step(Step::Next);
+    EXPECT_EQ(presenter.moment().entry, entries() - 1);
+    presenter.step(Step::First);
+    presenter.step(Step::MarkBefore);
+    EXPECT_EQ(presenter.moment().entry, 0);
+}
+
+TEST_F(ReviewPresenterTest, AMomentShowsTheMachineAsItStoodThen)
+{
+    const visit::StepRecord off = desk.night.swap().record(StepId(u"lamp-off"_s));
+    ASSERT_GT(off.entry, 0);
+
+    presenter.goTo(off.entry - 1);
+    EXPECT_EQ(presenter.moment().machine.lamphouses.first().heat, MachineView::Heat::Lit);
+    presenter.goTo(off.entry);
+    EXPECT_EQ(presenter.moment().machine.lamphouses.first().heat, MachineView::Heat::Cooling);
+    EXPECT_TRUE(presenter.moment().head.startsWith(u"Entry %1 \u00b7 "_s.arg(off.entry)));
+    EXPECT_EQ(presenter.moment().what, desk.night.swap().step(StepId(u"lamp-off"_s))->title);
+}
+
+TEST_F(ReviewPresenterTest, DraggingGoesToTheLastEntryUntilThen)
+{
+    const auto& all = desk.night.entries;
+    const double minutes =
+        std::chrono::duration<double, std::ratio<60>>(all[6].at.wall - all[0].at.wall).count();
+
+    presenter.goToMoment(minutes);
+    EXPECT_EQ(all[presenter.moment().entry].at.wall, all[6].at.wall);
+    EXPECT_DOUBLE_EQ(presenter.moment().at, minutes);
+    const int before = moments;
+    presenter.goToMoment(minutes);
+    EXPECT_EQ(moments, before) << "the same moment is told once";
+}
+
+TEST_F(ReviewPresenterTest, NextAndPreviousStopAtTheEnds)
+{
+    presenter.next();
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+    presenter.next();
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+    presenter.previous();
+    presenter.previous();
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
+    EXPECT_EQ(desk.read, 3) << "each visit is read when it is come to";
+}
+
+TEST_F(ReviewPresenterTest, WhatLeavesTheQueueMakesRoomForTheOneBehindIt)
+{
+    desk.lines[0].review = u"accepted"_s;
+
+    presenter.refresh();
+
+    EXPECT_EQ(presenter.queueView().current, 0);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+}
+
+TEST_F(ReviewPresenterTest, TheVisitInHandStaysInHandWhenOthersComeBeforeIt)
+{
+    presenter.next();
+    desk.lines.prepend({u"visit-0"_s, u"Tannery Yard"_s, 99, {u"signature-bad"_s}});
+
+    presenter.refresh();
+
+    EXPECT_EQ(presenter.queueView().current, 2);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+}
+
+TEST_F(ReviewPresenterTest, EveryFilterReachesTheStore)
+{
+    presenter.setStand(u"accepted"_s);
+    EXPECT_EQ(desk.lastFilter.stand, review::Stand::Accepted);
+    EXPECT_FALSE(desk.lastFilter.waitsAlone);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-3"_s));
+    presenter.setStand(u"every"_s);
+    EXPECT_FALSE(desk.lastFilter.stand);
+    presenter.setWhat(u"unusual"_s);
+    EXPECT_TRUE(desk.lastFilter.isUnusualAlone);
+    presenter.setWhat(u"step-owed"_s);
+    EXPECT_EQ(desk.lastFilter.kind, review::Exception::Kind::StepOwed);
+    EXPECT_FALSE(desk.lastFilter.isUnusualAlone);
+    presenter.setDays(u"30"_s);
+    EXPECT_EQ(desk.lastFilter.from, clock.now().wall - 30 * 24h);
+    presenter.setOrder(u"engineer"_s);
+    EXPECT_EQ(desk.lastOrder, review::QueueOrder::Engineer);
+    presenter.setText(u" weir "_s);
+    EXPECT_EQ(desk.lastFilter.text, u"weir"_s);
+    EXPECT_TRUE(presenter.queueView().count.endsWith(u"out of the ordinary"_s));
+    EXPECT_FALSE(presenter.queueView().count.contains(u"wait"_s)) << "the count is of what is looked for";
+}
+
+TEST_F(ReviewPresenterTest, AnEmptyQueueSaysWhetherNothingWaitsOrNothingIsLikeThat)
+{
+    desk.lines.clear();
+    presenter.refresh();
+    EXPECT_TRUE(presenter.queueView().empty.startsWith(u"No signed visit waits"_s));
+    EXPECT_EQ(presenter.view().empty, presenter.queueView().empty);
+    EXPECT_TRUE(presenter.visit().isEmpty());
+    EXPECT_EQ(presenter.moment(), MomentView());
+
+    presenter.setText(u"nowhere"_s);
+    EXPECT_TRUE(presenter.queueView().empty.startsWith(u"No visit is like that"_s));
+
+    desk.queueFails = true;
+    presenter.refresh();
+    EXPECT_TRUE(presenter.queueView().empty.startsWith(u"The list could not be read"_s));
+}
+
+TEST_F(ReviewPresenterTest, AVisitThatCannotBeReadIsSaidToBeSo)
+{
+    desk.failure = Error{Error::Kind::Malformed, u"entry 4"_s};
+    presenter.next();
+    EXPECT_TRUE(presenter.view().empty.contains(u"not as they were written"_s));
+    EXPECT_EQ(presenter.reading(), nullptr);
+    EXPECT_EQ(presenter.moment(), MomentView());
+
+    desk.failure = Error{Error::Kind::Storage, u"disk"_s};
+    presenter.previous();
+    EXPECT_TRUE(presenter.view().empty.startsWith(u"This visit could not be read"_s));
+}
+
+TEST(ReviewReadingTest, WhatComesLateIsForNobody)
+{
+    DeskAtWork desk;
+    test::FakeClock clock;
+    QList<std::function<void()>> later;
+    ReviewPresenter presenter(
+        desk.deeds(), clock,
+        [&later](const std::function<void()>& work, const std::function<void()>& then) {
+            later.append([work, then] {
+                work();
+                then();
+            });
+        },
+        QTimeZone::utc());
+    presenter.refresh();
+    EXPECT_TRUE(presenter.view().empty.startsWith(u"The visit is being read"_s));
+    presenter.next();
+    ASSERT_EQ(later.size(), 2);
+
+    later[1]();
+    const ReviewView second = presenter.view();
+    EXPECT_TRUE(second.empty.isEmpty());
+    EXPECT_EQ(presenter.reading()->visit, VisitId(u"visit-2"_s));
+    later[0](); // the first visit, after somebody had gone on
+    EXPECT_EQ(presenter.view(), second);
+    EXPECT_EQ(presenter.reading()->visit, VisitId(u"visit-2"_s));
+}
+
+TEST(ViewOfReviewTest, SaysWhoWhereWhenAndHowItEnded)
+{
+    const test::Night night = test::signedNight();
+    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night));
+
+    const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
+
+    EXPECT_TRUE(view.head.startsWith(u"Visit of "_s) && view.head.endsWith(u", A. Okoro"_s))
+        << view.head.toStdString();
+    EXPECT_EQ(view.title,
+              u"%1, %2"_s.arg(night.opening().site.site.name, night.opening().site.screens.front().name));
+    EXPECT_TRUE(view.sub.endsWith(u"%1 entries"_s.arg(night.entries.size()))) << view.sub.toStdString();
+    EXPECT_TRUE(view.fault.isEmpty());
+    EXPECT_EQ(view.lines.size(), night.entries.size());
+}
+
+TEST(ViewOfReviewTest, ATimeLineOfOneDayHasTimesAloneAndOneOverMidnightSaysTheDays)
+{
+    test::Night night = test::signedNight();
+    const auto viewOf = [&] {
+        return reviewViewOf(*test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night)),
+                            QTimeZone::utc())
+            .timeLine;
+    };
+    const auto noon = std::chrono::floor<std::chrono::days>(night.entries.first().at.wall) + 12h;
+    const auto shift = [&](WallTime to) {
+        const auto by = to - night.entries.first().at.wall;
+        for (visit::Entry& entry : night.entries)
+            entry.at.wall += by;
+    };
+    shift(noon);
+    TimeLineView view = viewOf();
+    ASSERT_FALSE(view.ticks.isEmpty());
+    EXPECT_EQ(view.ticks.first().time, u"12:00"_s);
+    EXPECT_TRUE(std::ranges::all_of(view.ticks, [](const auto& tick) { return tick.day.isEmpty(); }));
+
+    shift(noon + 11h + 30min);
+    view = viewOf();
+    EXPECT_EQ(view.ticks.first().time, u"23:30"_s);
+    EXPECT_EQ(std::ranges::count_if(view.ticks, [](const auto& tick) { return !tick.day.isEmpty(); }), 2);
+}
+
+TEST(ViewOfReviewTest, RowsOfGatesWaitsAndStatesAreToldApart)
+{
+    const test::Night night = test::signedNight();
+    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night));
+    const TimeLineView view = reviewViewOf(*reading, QTimeZone::utc()).timeLine;
+
+    ASSERT_EQ(view.groups.size(), 1);
+    const auto row = [&](const QString& name) {
+        return *std::ranges::find(view.groups.first().rows, name, &TimeLineView::Row::name);
+    };
+    EXPECT_EQ(row(u"Cold"_s).kind, TimeLineView::Kind::Gate);
+    EXPECT_EQ(row(u"cooling"_s).kind, TimeLineView::Kind::Wait);
+    EXPECT_EQ(row(u"lamp lit"_s).kind, TimeLineView::Kind::State);
+    EXPECT_EQ(row(u"lamp lit"_s).bars.size(), 2) << "the old lamp and the new one";
+}
+
+TEST(ViewOfReviewTest, SaysOfEachSignatureWhetherItVerifiesAndWhoVouches)
+{
+    const test::Night night = test::signedNight();
+    QList<review::HeadSigned> signatures = test::signaturesOf(night);
+    const auto lines = [&] {
+        const auto reading = test::readingOf(night.opening().visit, night.entries, signatures);
+        return reviewViewOf(*reading, QTimeZone::utc()).signatures;
+    };
+    const auto last = std::ranges::find(signatures, u"performed"_s, &review::HeadSigned::meaning);
+    ASSERT_NE(last, signatures.end());
+    const auto ofWork = [&] {
+        const QList<SignedLine> all = lines();
+        const auto found = std::ranges::find_if(
+            all, [&](const SignedLine& one) { return one.text.endsWith(u", entry %1"_s.arg(last->entry)); });
+        return found == all.end() ? SignedLine() : *found;
+    };
+    EXPECT_EQ(lines().first().text, u"The chain of %1 entries is whole"_s.arg(night.entries.size()));
+    EXPECT_EQ(ofWork().kind, DoneMark::Kind::Signed);
+    EXPECT_EQ(ofWork().sub, u"verifies; office Invented Office vouches for the key"_s);
+
+    last->vouchedBy.first().office = u"an office that nobody believes here"_s;
+    EXPECT_EQ(ofWork().kind, DoneMark::Kind::Missing);
+    EXPECT_EQ(ofWork().sub, u"verifies; nobody vouches for the key"_s);
+
+    last->isGood = false;
+    EXPECT_EQ(ofWork().kind, DoneMark::Kind::Broken);
+    EXPECT_EQ(ofWork().sub, u"does not verify"_s);
+}
+
+TEST(ViewOfReviewTest, TellsWhereAChainBreaksAndCallsItNotWhole)
+{
+    const test::Night night = test::signedNight();
+    const auto reading = test::readingOf(night.opening().visit, night.entries.first(20), {});
+    reading->breaksAt = 20;
+
+    const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
+
+    EXPECT_TRUE(view.fault.startsWith(u"The chain breaks at entry 20"_s));
+    EXPECT_TRUE(std::ranges::none_of(view.signatures,
+                                     [](const SignedLine& one) { return one.text.contains(u"is whole"_s); }));
+}
+
+} // namespace
+} // namespace coldarc::ui

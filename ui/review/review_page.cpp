@@ -1,0 +1,383 @@
+#include "ui/review/review_page.h"
+
+#include "ui/machine/machine_drawing.h"
+#include "ui/parts/combo_field.h"
+#include "ui/parts/field.h"
+#include "ui/parts/page_keys.h"
+#include "ui/parts/plain_button.h"
+#include "ui/parts/show_text.h"
+#include "ui/parts/side_page.h"
+#include "ui/review/review_parts.h"
+#include "ui/visit/done_list.h"
+
+#include <QComboBox>
+#include <QHBoxLayout>
+#include <QLineEdit>
+#include <QPainter>
+#include <QScrollArea>
+#include <QScrollBar>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <utility>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+constexpr int kMargin = 32;
+constexpr int kMachineWidth = 300;
+constexpr int kEntriesHeight = 460;
+constexpr int kSectionGap = 14;
+
+TextLabel* named(TextLabel* label, const QString& name)
+{
+    label->setObjectName(name);
+    return label;
+}
+
+PlainButton* quietButton(const QString& text, const QString& name, QWidget* parent)
+{
+    auto* button = new PlainButton(text, Reach::Hand, PlainButton::Weight::Quiet, parent);
+    button->setObjectName(name);
+    button->setAccessibleName(text);
+    return button;
+}
+
+} // namespace
+
+ReviewPage::ReviewPage(QueueModel& queue, QWidget* parent)
+    : QWidget(parent)
+    , m_side(new QWidget(this))
+    , m_count(named(new TextLabel(TextRole::Strong, Ink::Text, m_side), u"count"_s))
+    , m_filterButton(quietButton(tr("What is looked for"), u"filter"_s, m_side))
+    , m_filter(new QWidget(m_side))
+    , m_text(new Field(Field::Kind::Text, m_filter))
+    , m_stand(new ComboField(m_filter))
+    , m_what(new ComboField(m_filter))
+    , m_days(new ComboField(m_filter))
+    , m_order(new ComboField(m_filter))
+    , m_queue(new QueueList(queue, m_side))
+    , m_noQueue(named(new TextLabel(TextRole::Body, Ink::Quiet, m_side), u"noQueue"_s))
+    , m_empty(named(new TextLabel(TextRole::Body, Ink::Quiet, this), u"empty"_s))
+    , m_scroll(nullptr)
+    , m_head(new SectionLabel(QString(), this))
+    , m_title(named(new TextLabel(TextRole::Title, Ink::Text, this), u"title"_s))
+    , m_sub(named(new TextLabel(TextRole::Small, Ink::Quiet, this), u"sub"_s))
+    , m_standing(named(new TextLabel(TextRole::Strong, Ink::Text, this), u"standing"_s))
+    , m_fault(named(new TextLabel(TextRole::Strong, Ink::Text, this), u"fault"_s))
+    , m_cards(new ExceptionCards(this))
+    , m_noCards(named(new TextLabel(TextRole::Body, Ink::Quiet, this), u"noCards"_s))
+    , m_timeLine(new TimeLineDrawing(this))
+    , m_momentHead(named(new TextLabel(TextRole::Caption, Ink::Quiet, this), u"momentHead"_s))
+    , m_momentWhat(named(new TextLabel(TextRole::Heading, Ink::Text, this), u"momentWhat"_s))
+    , m_momentMore(named(new TextLabel(TextRole::Small, Ink::Text, this), u"momentMore"_s))
+    , m_place(new SectionLabel(QString(), this))
+    , m_machine(new MachineDrawing(this))
+    , m_signatures(new SignedLines(this))
+    , m_pastBox(new QWidget(this))
+    , m_past(new PastReviews(m_pastBox))
+    , m_lightColumn(new QVBoxLayout)
+    , m_pictureBox(new QWidget(this))
+    , m_pictureColumn(new QVBoxLayout)
+    , m_entries(new DoneList(this))
+    , m_foot(new QWidget(this))
+    , m_report(quietButton(tr("Save report"), u"saveReport"_s, m_foot))
+    , m_record(quietButton(tr("Save record"), u"saveRecord"_s, m_foot))
+{
+    setObjectName(u"reviewPage"_s);
+    auto* right = new QVBoxLayout;
+    right->setSpacing(0);
+    m_empty->setContentsMargins(kMargin, kMargin, kMargin, kMargin);
+    right->addWidget(m_empty);
+    right->addWidget(makeVisit(), 1);
+    right->addWidget(makeFoot());
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(0);
+    row->addWidget(makeQueue());
+    row->addLayout(right, 1);
+    connect(m_cards, &ExceptionCards::entryChosen, this, &ReviewPage::entryChosen);
+    connect(m_timeLine, &TimeLineDrawing::momentWanted, this, &ReviewPage::momentWanted);
+    connect(m_timeLine, &TimeLineDrawing::stepWanted, this, &ReviewPage::stepWanted);
+    connect(m_entries, &DoneList::entryChosen, this, &ReviewPage::entryChosen);
+    bindKeys();
+    setView({});
+}
+
+// ---- The queue --------------------------------------------------------------------------------------------
+
+QWidget* ReviewPage::makeQueue()
+{
+    m_filterButton->setKeyCap(u"F"_s);
+    m_filterButton->setCheckable(true);
+    auto* column = new QVBoxLayout(m_side);
+    column->setContentsMargins(12, 22, 13, 12);
+    column->setSpacing(8);
+    column->addWidget(new SectionLabel(tr("Signed visits"), m_side));
+    column->addWidget(m_count);
+    column->addWidget(m_filterButton);
+    column->addWidget(makeFilter());
+    column->addWidget(m_noQueue);
+    column->addWidget(m_queue, 1);
+    column->addStretch(0);
+    connect(m_filterButton, &QAbstractButton::clicked, this, [this] {
+        if (m_filter->isVisibleTo(m_side))
+            closeFilter();
+        else
+            openFilter();
+    });
+    connect(m_queue, &QueueList::rowChosen, this, &ReviewPage::rowChosen);
+    return m_side;
+}
+
+QWidget* ReviewPage::makeFilter()
+{
+    m_filter->setObjectName(u"filterPanel"_s);
+    m_text->setObjectName(u"filterText"_s);
+    m_stand->setObjectName(u"filterStand"_s);
+    m_what->setObjectName(u"filterWhat"_s);
+    m_days->setObjectName(u"filterDays"_s);
+    m_order->setObjectName(u"filterOrder"_s);
+    auto* column = new QVBoxLayout(m_filter);
+    column->setContentsMargins(0, 0, 0, 6);
+    column->setSpacing(6);
+    for (QWidget* one : std::initializer_list<QWidget*>{m_text, m_stand, m_what, m_days, m_order})
+        column->addWidget(one);
+    m_filter->hide();
+    connect(m_text, &Field::valueChanged, this, &ReviewPage::textTyped);
+    connect(m_stand, &ComboField::choiceChanged, this, &ReviewPage::standChosen);
+    connect(m_what, &ComboField::choiceChanged, this, &ReviewPage::whatChosen);
+    connect(m_days, &ComboField::choiceChanged, this, &ReviewPage::daysChosen);
+    connect(m_order, &ComboField::choiceChanged, this, &ReviewPage::orderChosen);
+    return m_filter;
+}
+
+void ReviewPage::openFilter()
+{
+    m_filter->show();
+    m_filterButton->setChecked(true);
+    m_text->box()->setFocus(Qt::ShortcutFocusReason);
+    m_text->box()->selectAll();
+}
+
+void ReviewPage::closeFilter()
+{
+    m_filter->hide();
+    m_filterButton->setChecked(false);
+    m_queue->setFocus(Qt::ShortcutFocusReason);
+}
+
+void ReviewPage::takeFocus()
+{
+    m_queue->setFocus(Qt::OtherFocusReason);
+}
+
+void ReviewPage::setQueueView(const QueueView& view)
+{
+    m_count->setText(view.count);
+    m_filterButton->setSub(view.filter);
+    m_text->setView({tr("Site or engineer"), view.text, {}, {}, {}});
+    m_stand->setView(view.stand);
+    m_what->setView(view.what);
+    m_days->setView(view.days);
+    m_order->setView(view.order);
+    showText(m_noQueue, view.empty);
+    m_queue->setVisible(view.empty.isEmpty());
+    m_queue->setCurrent(view.current);
+}
+
+// ---- The visit
+// ----------------------------------------------------------------------------------------------
+
+QWidget* ReviewPage::makeVisit()
+{
+    auto* content = new QWidget(this);
+    auto* column = new QVBoxLayout(content);
+    column->setContentsMargins(kMargin, 20, kMargin, 20);
+    column->setSpacing(12);
+    auto* under = new QHBoxLayout;
+    under->setSpacing(24);
+    under->addWidget(m_sub, 1);
+    under->addWidget(m_standing, 1);
+    m_standing->setAlignment(Qt::AlignRight);
+    column->addWidget(m_head);
+    column->addWidget(m_title);
+    column->addLayout(under);
+    column->addWidget(m_fault);
+    column->addWidget(m_cards);
+    column->addWidget(m_noCards);
+    column->addWidget(makeReplay());
+    auto* pastColumn = new QVBoxLayout(m_pastBox);
+    pastColumn->setContentsMargins(0, kSectionGap, 0, 0);
+    pastColumn->addWidget(new SectionLabel(tr("Reviews before this one"), m_pastBox));
+    pastColumn->addWidget(m_past);
+    column->addWidget(m_pastBox);
+    column->addSpacing(kSectionGap);
+    column->addWidget(new SectionLabel(tr("Signatures"), content));
+    column->addWidget(m_signatures);
+    m_lightColumn->setSpacing(20);
+    column->addLayout(m_lightColumn);
+    auto* pictures = new QVBoxLayout(m_pictureBox);
+    pictures->setContentsMargins(0, kSectionGap, 0, 0);
+    pictures->addWidget(new SectionLabel(tr("Pictures that were kept"), m_pictureBox));
+    pictures->addLayout(m_pictureColumn);
+    column->addWidget(m_pictureBox);
+    column->addSpacing(kSectionGap);
+    column->addWidget(new SectionLabel(tr("Every entry"), content));
+    m_entries->setFixedHeight(kEntriesHeight);
+    m_entries->setSelectionMode(QAbstractItemView::SingleSelection);
+    column->addWidget(m_entries);
+    column->addStretch(1);
+    m_scroll = bareScroll(content, this);
+    m_scroll->setObjectName(u"visitScroll"_s);
+    return m_scroll;
+}
+
+QWidget* ReviewPage::makeReplay()
+{
+    auto* whole = new QWidget(this);
+    auto* left = new QVBoxLayout;
+    left->setSpacing(6);
+    left->addWidget(m_timeLine);
+    left->addSpacing(4);
+    left->addWidget(m_momentHead);
+    left->addWidget(m_momentWhat);
+    left->addWidget(m_momentMore);
+    left->addStretch(1);
+    m_machine->setFixedWidth(kMachineWidth);
+    m_place->setFixedWidth(kMachineWidth);
+    auto* machine = new QVBoxLayout;
+    machine->setSpacing(6);
+    machine->addWidget(m_place);
+    machine->addWidget(m_machine);
+    machine->addStretch(1);
+    auto* row = new QHBoxLayout(whole);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(24);
+    row->addLayout(left, 1);
+    row->addLayout(machine);
+    return whole;
+}
+
+QWidget* ReviewPage::makeFoot()
+{
+    auto* buttons = new QHBoxLayout(m_foot);
+    buttons->setContentsMargins(kMargin, 10, kMargin, 18);
+    buttons->setSpacing(12);
+    m_report->setToolTip(tr("A PDF: one page for the customer, the rest for the file, the record inside"));
+    m_record->setToolTip(tr("Entries, signatures and pictures in one file, which anybody can verify: "
+                            "coldarc verify FILE"));
+    buttons->addWidget(m_report, 0, Qt::AlignBottom);
+    buttons->addWidget(m_record, 0, Qt::AlignBottom);
+    buttons->addStretch(1);
+    connect(m_report, &QAbstractButton::clicked, this, &ReviewPage::reportRequested);
+    connect(m_record, &QAbstractButton::clicked, this, &ReviewPage::recordRequested);
+    return m_foot;
+}
+
+void ReviewPage::setPictures(std::function<QByteArray(const QString&)> pictures)
+{
+    m_pictureBytes = std::move(pictures);
+    m_entries->setPictures(m_pictureBytes);
+}
+
+void ReviewPage::setView(const ReviewView& view)
+{
+    const bool isOther = view.head != m_view.head || view.title != m_view.title;
+    m_view = view;
+    showText(m_empty, view.empty);
+    m_scroll->setVisible(view.empty.isEmpty());
+    m_foot->setVisible(view.empty.isEmpty());
+    if (!view.empty.isEmpty())
+        return;
+    m_head->setText(view.head);
+    m_title->setText(view.title);
+    m_sub->setText(view.sub);
+    showText(m_standing, view.stand);
+    showText(m_fault, view.fault);
+    m_cards->setCards(view.cards);
+    showText(m_noCards, view.noCards);
+    m_timeLine->setView(view.timeLine);
+    m_signatures->setLines(view.signatures);
+    m_past->setReviews(view.past);
+    m_pastBox->setVisible(!view.past.isEmpty());
+    showLights(view.lights);
+    showPictures(view.pictures);
+    m_entries->setLines(view.lines, view.lines.isEmpty() ? -1 : 0);
+    if (isOther)
+        m_scroll->verticalScrollBar()->setValue(0);
+}
+
+void ReviewPage::setMoment(const MomentView& view)
+{
+    m_timeLine->setMoment(view.at,
+                          view.entry < 0 ? QString() : tr("%1, entry %2").arg(view.time).arg(view.entry));
+    m_momentHead->setText(view.head);
+    m_momentWhat->setText(view.what);
+    showText(m_momentMore, view.more.join(u'\n'));
+    m_place->setText(view.place);
+    m_machine->setView(view.machine);
+    m_entries->setLines(m_view.lines, view.entry);
+}
+
+void ReviewPage::showLights(const QList<ReviewLight>& lights)
+{
+    while (m_lights.size() < lights.size()) {
+        m_lights.append(new LightBlock(m_scroll->widget()));
+        m_lightColumn->addWidget(m_lights.last());
+    }
+    for (qsizetype index = 0; index < m_lights.size(); ++index) {
+        m_lights[index]->setVisible(index < lights.size());
+        if (index < lights.size())
+            m_lights[index]->setView(lights[index]);
+    }
+}
+
+void ReviewPage::showPictures(const QList<ReviewPicture>& pictures)
+{
+    m_pictureBox->setVisible(!pictures.isEmpty());
+    while (m_pictures.size() < pictures.size()) {
+        m_pictures.append(new PictureTile(m_pictureBox));
+        m_pictureColumn->addWidget(m_pictures.last());
+    }
+    for (qsizetype index = 0; index < m_pictures.size(); ++index) {
+        m_pictures[index]->setVisible(index < pictures.size());
+        if (index < pictures.size())
+            m_pictures[index]->setView(pictures[index],
+                                       m_pictureBytes ? m_pictureBytes(pictures[index].hash) : QByteArray());
+    }
+}
+
+// ---- Keys and the frame -----------------------------------------------------------------------------------
+
+void ReviewPage::bindKeys()
+{
+    onKey(*this, Qt::Key_J, [this] { Q_EMIT nextRequested(); });
+    onKey(*this, Qt::Key_K, [this] { Q_EMIT previousRequested(); });
+    onKey(*this, Qt::Key_F, [this] { openFilter(); });
+    onKey(*this, Qt::Key_T, [this] {
+        m_scroll->ensureWidgetVisible(m_timeLine);
+        m_timeLine->setFocus(Qt::ShortcutFocusReason);
+    });
+    onEscape(*this, [this] { closeFilter(); });
+}
+
+void ReviewPage::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    m_side->setFixedWidth(std::clamp(width() * 24 / 100, 300, 400));
+}
+
+void ReviewPage::paintEvent(QPaintEvent* /*event*/)
+{
+    QPainter painter(this);
+    const Tokens& t = tokensOf(*this);
+    painter.fillRect(rect(), t.ground);
+    painter.setPen(t.line);
+    painter.drawLine(m_side->geometry().right() + 1, 0, m_side->geometry().right() + 1, height());
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,305 @@
+#include "ui/review/review_presenter.h"
+
+#include "core/report/time_scale.h"
+#include "ui/review/view_of_review.h"
+#include "ui/review/words_review.h"
+
+#include <QPointer>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using review::QueueOrder;
+using review::Stand;
+
+const QString kToDo = u"to-do"_s;
+const QString kEvery = u"every"_s;
+const QString kUnusual = u"unusual"_s;
+
+struct OrderRow {
+    const char* id;
+    QueueOrder order;
+    const char* name;
+};
+constexpr std::array<OrderRow, 5> kOrders{{
+    {"weight", QueueOrder::Weight,
+     QT_TRANSLATE_NOOP("coldarc::ui::ReviewPresenter", "what weighs most first")},
+    {"newest", QueueOrder::Newest, QT_TRANSLATE_NOOP("coldarc::ui::ReviewPresenter", "newest first")},
+    {"oldest", QueueOrder::Oldest, QT_TRANSLATE_NOOP("coldarc::ui::ReviewPresenter", "oldest first")},
+    {"site", QueueOrder::Site, QT_TRANSLATE_NOOP("coldarc::ui::ReviewPresenter", "by site")},
+    {"engineer", QueueOrder::Engineer, QT_TRANSLATE_NOOP("coldarc::ui::ReviewPresenter", "by engineer")},
+}};
+
+/// How far back visits are looked for, days.
+constexpr std::array kBack{7, 30, 90, 365};
+
+const OrderRow& orderOf(const QString& id)
+{
+    const auto found =
+        std::ranges::find_if(kOrders, [&](const OrderRow& row) { return id == QLatin1StringView(row.id); });
+    return found == kOrders.end() ? kOrders.front() : *found;
+}
+
+} // namespace
+
+ReviewPresenter::ReviewPresenter(ReviewDeeds deeds, const Clock& clock, Behind behind, QTimeZone zone,
+                                 QObject* parent)
+    : QObject(parent)
+    , m_deeds(std::move(deeds))
+    , m_clock(clock)
+    , m_behind(std::move(behind))
+    , m_zone(std::move(zone))
+    , m_queue(m_deeds.queue, m_zone)
+    , m_stand(kToDo)
+    , m_what(kEvery)
+    , m_days(kEvery)
+    , m_order(QLatin1StringView(kOrders.front().id))
+{
+    m_view.empty = tr("No visit is chosen.");
+}
+
+// ---- The queue --------------------------------------------------------------------------------------------
+
+review::QueueFilter ReviewPresenter::filter() const
+{
+    review::QueueFilter filter;
+    filter.waitsAlone = m_stand == kToDo;
+    filter.stand = review::standFromWord(m_stand);
+    filter.isUnusualAlone = m_what == kUnusual;
+    filter.kind = review::kindFromWord(m_what);
+    filter.text = m_text;
+    if (const int days = m_days.toInt(); days > 0)
+        filter.from = m_clock.now().wall - std::chrono::days(days);
+    return filter;
+}
+
+void ReviewPresenter::refresh()
+{
+    m_queue.show(filter(), orderOf(m_order).order);
+    int row = m_visit.isEmpty() ? -1 : m_queue.rowOf(m_visit);
+    if (row < 0) // it went out of the queue: the one behind it came to its place
+        row = std::clamp(m_row, 0, std::max(0, m_queue.rowCount() - 1));
+    chooseRow(row);
+}
+
+void ReviewPresenter::setText(const QString& text)
+{
+    if (m_text == text.trimmed())
+        return;
+    m_text = text.trimmed();
+    refresh();
+}
+
+void ReviewPresenter::setStand(const QString& id)
+{
+    m_stand = id;
+    refresh();
+}
+
+void ReviewPresenter::setWhat(const QString& id)
+{
+    m_what = id;
+    refresh();
+}
+
+void ReviewPresenter::setDays(const QString& id)
+{
+    m_days = id;
+    refresh();
+}
+
+void ReviewPresenter::setOrder(const QString& id)
+{
+    m_order = id;
+    refresh();
+}
+
+void ReviewPresenter::chooseRow(int row)
+{
+    const auto chosen = m_queue.row(row);
+    if (!chosen && m_queue.rowCount() > 0)
+        return; // beyond an end, or not to be read: what is in hand stays
+    m_row = chosen ? row : -1;
+    if (!chosen) {
+        m_visit = VisitId();
+        shut(emptyWords());
+    } else if (chosen->visit != m_visit) {
+        open(chosen->visit);
+    }
+    showQueue();
+}
+
+void ReviewPresenter::showQueue()
+{
+    QueueView view;
+    view.count = countWords();
+    view.empty = m_queue.rowCount() == 0 ? emptyWords() : QString();
+    view.filter = filterWords();
+    view.text = m_text;
+    view.stand.label = tr("How they stand");
+    view.stand.options.append({kToDo, tr("wait for a supervisor")});
+    for (const Stand stand : {Stand::Waiting, Stand::Answered, Stand::SentBack, Stand::Accepted})
+        view.stand.options.append({review::wordOf(stand), nameOf(stand)});
+    view.stand.options.append({kEvery, tr("however they stand")});
+    view.stand.chosen = m_stand;
+    view.what.label = tr("What happened");
+    view.what.options = {{kEvery, tr("anything")}, {kUnusual, tr("anything out of the ordinary")}};
+    for (int index = 0; index < review::kExceptionKinds; ++index) {
+        const auto kind = static_cast<review::Exception::Kind>(index);
+        view.what.options.append({review::wordOf(kind), titleOf(kind)});
+    }
+    view.what.chosen = m_what;
+    view.days.label = tr("How long ago");
+    view.days.options.append({kEvery, tr("at any time")});
+    for (const int days : kBack)
+        view.days.options.append({QString::number(days), tr("in the last %1 days").arg(days)});
+    view.days.chosen = m_days;
+    view.order.label = tr("In which order");
+    for (const OrderRow& row : kOrders)
+        view.order.options.append({QLatin1StringView(row.id), tr(row.name)});
+    view.order.chosen = m_order;
+    view.current = m_row;
+    m_queueView = view; // told even where it is the same: the rows may be others
+    Q_EMIT queueChanged(m_queueView);
+}
+
+QString ReviewPresenter::countWords() const
+{
+    const bool isPlain = m_stand == kToDo && m_what == kEvery && m_days == kEvery && m_text.isEmpty();
+    const QString all = QLocale().toString(m_queue.all());
+    const QString unusual = QLocale().toString(m_queue.unusual());
+    if (isPlain)
+        return m_queue.all() == 1 ? tr("One signed visit waits, %1 out of the ordinary").arg(unusual)
+                                  : tr("%1 signed visits wait, %2 out of the ordinary").arg(all, unusual);
+    return m_queue.all() == 1 ? tr("One signed visit, %1 out of the ordinary").arg(unusual)
+                              : tr("%1 signed visits, %2 out of the ordinary").arg(all, unusual);
+}
+
+QString ReviewPresenter::emptyWords() const
+{
+    if (!m_queue.trouble().isEmpty())
+        return tr("The list could not be read. Nothing was changed; the workspace may be in use elsewhere.");
+    const bool isPlain = m_stand == kToDo && m_what == kEvery && m_days == kEvery && m_text.isEmpty();
+    return isPlain ? tr("No signed visit waits. What others have signed comes in by Records.")
+                   : tr("No visit is like that. Change what is looked for.");
+}
+
+QString ReviewPresenter::filterWords() const
+{
+    QStringList parts;
+    if (!m_text.isEmpty())
+        parts.append(u"\u201c%1\u201d"_s.arg(m_text));
+    if (const auto stand = review::standFromWord(m_stand))
+        parts.append(nameOf(*stand));
+    else
+        parts.append(m_stand == kToDo ? tr("wait for a supervisor") : tr("however they stand"));
+    if (const auto kind = review::kindFromWord(m_what))
+        parts.append(titleOf(*kind));
+    else if (m_what == kUnusual)
+        parts.append(tr("out of the ordinary"));
+    if (m_days != kEvery)
+        parts.append(tr("in the last %1 days").arg(m_days));
+    parts.append(tr(orderOf(m_order).name));
+    return parts.join(u" \u00b7 "_s);
+}
+
+// ---- The visit in hand
+// --------------------------------------------------------------------------------------
+
+void ReviewPresenter::shut(const QString& said)
+{
+    ++m_turn; // what is still being read is for nobody
+    m_reading.reset();
+    m_view = ReviewView();
+    m_view.empty = said;
+    m_moment = MomentView();
+    Q_EMIT viewChanged(m_view);
+    Q_EMIT momentChanged(m_moment);
+}
+
+void ReviewPresenter::open(const VisitId& visit)
+{
+    m_visit = visit;
+    shut(tr("The visit is being read and its signatures are checked \u2026"));
+    const int turn = m_turn;
+    auto read = std::make_shared<Result<std::shared_ptr<VisitReading>>>(std::shared_ptr<VisitReading>());
+    m_behind([read, visit, deed = m_deeds.read] { *read = deed(visit); },
+             [self = QPointer(this), turn, visit, read] {
+                 if (self && self->m_turn == turn)
+                     self->opened(visit, std::move(*read));
+             });
+}
+
+void ReviewPresenter::opened(const VisitId& visit, Result<std::shared_ptr<VisitReading>> reading)
+{
+    if (!reading) {
+        qWarning("visit %s not read: %s", qUtf8Printable(visit.text()),
+                 qUtf8Printable(reading.error().detail));
+        return shut(
+            reading.error().kind == Error::Kind::Malformed
+                ? tr("This visit cannot be read: its entries are not as they were written. Nothing was "
+                     "changed; a backup may hold it whole.")
+                : tr("This visit could not be read. Nothing was changed; choose it again."));
+    }
+    m_reading = std::move(*reading);
+    m_view = reviewViewOf(*m_reading, m_zone);
+    Q_EMIT viewChanged(m_view);
+    goTo(m_view.cards.isEmpty() ? m_reading->report.entries.size() - 1 : m_view.cards.first().entry);
+}
+
+QByteArray ReviewPresenter::picture(const QString& hash) const
+{
+    const auto wanted = Hash::fromHex(hash);
+    return wanted ? m_deeds.picture(*wanted) : QByteArray();
+}
+
+void ReviewPresenter::goTo(qint64 entry)
+{
+    if (!m_reading || entry < 0 || entry >= m_reading->report.entries.size() || entry == m_moment.entry)
+        return;
+    m_moment = momentViewOf(*m_reading, entry, m_zone);
+    Q_EMIT momentChanged(m_moment);
+}
+
+void ReviewPresenter::goToMoment(double minutes)
+{
+    if (m_reading)
+        goTo(review::entryAt(m_reading->report.entries, report::after(m_reading->report.from, minutes)));
+}
+
+void ReviewPresenter::step(TimeLineDrawing::Step step)
+{
+    if (!m_reading)
+        return;
+    using Step = TimeLineDrawing::Step;
+    const auto& marks = m_view.timeLine.marks;
+    switch (step) {
+    case Step::First:
+        return goTo(0);
+    case Step::Last:
+        return goTo(m_reading->report.entries.size() - 1);
+    case Step::Before:
+        return goTo(m_moment.entry - 1);
+    case Step::Next:
+        return goTo(m_moment.entry + 1);
+    case Step::MarkBefore: {
+        const auto mark = std::find_if(marks.rbegin(), marks.rend(),
+                                       [this](const auto& one) { return one.entry < m_moment.entry; });
+        return goTo(mark == marks.rend() ? -1 : mark->entry);
+    }
+    case Step::MarkNext: {
+        const auto mark =
+            std::ranges::find_if(marks, [this](const auto& one) { return one.entry > m_moment.entry; });
+        return goTo(mark == marks.end() ? -1 : mark->entry);
+    }
+    }
+}
+
+} // namespace coldarc::ui

@@ -1,0 +1,344 @@
+#include "ui/review/view_of_review.h"
+
+#include "core/report/time_scale.h"
+#include "ui/alignment/view_of_light.h"
+#include "ui/alignment/words_light.h"
+#include "ui/parts/quantities.h"
+#include "ui/people/people_words.h"
+#include "ui/photometry/view_of_sheet.h"
+#include "ui/review/words_review.h"
+#include "ui/visit/done_lines.h"
+#include "ui/visit/sign_off_presenter.h"
+#include "ui/visit/view_of_machine.h"
+#include "ui/visit/words_entry.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace coldarc::ui {
+
+using namespace Qt::StringLiterals;
+
+namespace {
+
+using report::SignatureLine;
+using review::Span;
+
+constexpr qsizetype kTimeChars = 8;  // "13:02:19"
+constexpr qsizetype kDateChars = 10; // "2026-11-25"
+
+QString words(const char* text)
+{
+    return QCoreApplication::translate("review", text);
+}
+
+/// "Screen 2, Screen 3 and Screen 4".
+QString listed(const QStringList& names)
+{
+    if (names.size() < 2)
+        return names.join(QString());
+    return words("%1 and %2").arg(names.first(names.size() - 1).join(u", "_s), names.last());
+}
+
+QString secondsText(WallTime at, const QTimeZone& zone)
+{
+    return wallTextWithOffset(at, zone).mid(kDateChars + 1, kTimeChars);
+}
+
+TimeLineView::Kind kindOf(Span::Row row)
+{
+    if (review::isGate(row))
+        return TimeLineView::Kind::Gate;
+    const bool isWait =
+        row == Span::Row::CoolingDown || row == Span::Row::LettingDown || row == Span::Row::Settling;
+    return isWait ? TimeLineView::Kind::Wait : TimeLineView::Kind::State;
+}
+
+class Maker {
+public:
+    Maker(const VisitReading& reading, const QTimeZone& zone)
+        : m_reading(reading)
+        , m_report(reading.report)
+        , m_state(reading.report.state)
+        , m_zone(zone)
+    {
+    }
+
+    [[nodiscard]] ReviewView whole() const
+    {
+        ReviewView view;
+        view.head = head();
+        view.title = titleOf(m_state);
+        view.sub = sub();
+        if (m_reading.breaksAt)
+            view.fault =
+                words("The chain breaks at entry %1: it is not as it was written. It and what stands "
+                      "behind it are not shown, and this visit cannot be accepted. A backup may hold "
+                      "it whole.")
+                    .arg(*m_reading.breaksAt);
+        view.cards = cards();
+        if (view.cards.isEmpty())
+            view.noCards = words("Nothing out of the ordinary.");
+        view.timeLine = timeLine();
+        view.signatures = signatures();
+        for (const report::SwapPart& part : m_report.swaps) {
+            ReviewLight light = lightOf(part);
+            if (!light.scans.isEmpty() || !light.trace.readings.isEmpty() || !light.screen.isEmpty())
+                view.lights.append(light);
+        }
+        view.lines = doneLinesOf(m_report.entries, m_state, m_zone);
+        view.pictures = pictures(view.lines);
+        mark(view.lines);
+        return view;
+    }
+
+private:
+    [[nodiscard]] QString head() const
+    {
+        const QString lead = m_state.lead == machine::kNone ? QString() : m_state.people[m_state.lead].name;
+        QStringList others;
+        for (const visit::PersonFacts& person : m_state.people) {
+            if (person.name != lead)
+                others.append(person.name);
+        }
+        const QString who = others.isEmpty() ? lead : words("%1 with %2").arg(lead, listed(others));
+        return words("Visit of %1, %2").arg(shortDay(m_report.from, m_zone), who);
+    }
+
+    [[nodiscard]] QString sub() const
+    {
+        return words("%1 to %2 \u00b7 %3 \u00b7 %4 entries")
+            .arg(wallText(m_report.from, m_zone), wallText(m_report.until, m_zone), endWords(m_state.end))
+            .arg(m_report.entries.size());
+    }
+
+    [[nodiscard]] QList<ReviewCard> cards() const
+    {
+        QList<ReviewCard> all;
+        for (const review::Exception& one : m_report.exceptions) {
+            const ExceptionWords told = wordsOf(one, m_state, m_report.entries);
+            all.append({one.entry, told.title, told.more,
+                        words("entry %1, %2").arg(one.entry).arg(timeOf(one.entry))});
+        }
+        return all;
+    }
+    [[nodiscard]] QString timeOf(qint64 entry) const
+    {
+        return wallText(m_report.entries[entry].at.wall, m_zone);
+    }
+
+    [[nodiscard]] double minutesAt(WallTime at) const { return report::minutesBetween(m_report.from, at); }
+
+    [[nodiscard]] TimeLineView timeLine() const
+    {
+        TimeLineView view;
+        view.minutes = report::minutesShown(m_report);
+        const bool isOneDay =
+            shortDay(m_report.from, m_zone) == shortDay(report::after(m_report.from, view.minutes), m_zone);
+        QString day;
+        for (const double at : report::ticksOver(view.minutes)) {
+            const WallTime moment = report::after(m_report.from, at);
+            const QString now = shortDay(moment, m_zone);
+            view.ticks.append({at, wallText(moment, m_zone), isOneDay || now == day ? QString() : now});
+            day = now;
+        }
+        for (const LamphouseId& lamphouse : m_state.ground->lamphouses) {
+            TimeLineView::Group group{placeOf(m_state, m_state.ground->lamphouse(lamphouse)),
+                                      rowsOf(lamphouse)};
+            if (!group.rows.isEmpty())
+                view.groups.append(group);
+        }
+        for (const review::Exception& one : m_report.exceptions)
+            view.marks.append({minutesAt(m_report.entries[one.entry].at.wall), one.entry, titleOf(one.kind)});
+        std::ranges::stable_sort(view.marks, {}, &TimeLineView::Mark::entry);
+        return view;
+    }
+
+    [[nodiscard]] QList<TimeLineView::Row> rowsOf(const LamphouseId& lamphouse) const
+    {
+        QList<TimeLineView::Row> rows;
+        for (const Span& span : m_report.timeLine) {
+            if (span.lamphouse != lamphouse)
+                continue;
+            const QString name = nameOf(span.row);
+            if (rows.isEmpty() || rows.last().name != name)
+                rows.append({name, kindOf(span.row), {}});
+            rows.last().bars.append({minutesAt(span.beganAt), minutesAt(span.endedAt)});
+        }
+        return rows;
+    }
+
+    // ---- Signatures -----------------------------------------------------------------------------------
+
+    [[nodiscard]] QList<SignedLine> signatures() const
+    {
+        QList<SignedLine> all;
+        if (!m_reading.breaksAt)
+            all.append({DoneMark::Kind::Signed,
+                        words("The chain of %1 entries is whole").arg(m_report.entries.size()), QString()});
+        int others = 0;
+        for (const SignatureLine& line : m_report.signatures) {
+            if (isOfWork(line) || line.key == SignatureLine::Key::Bad ||
+                line.key == SignatureLine::Key::Missing)
+                all.append(lineOf(line));
+            else
+                ++others;
+        }
+        if (others > 0)
+            all.append({DoneMark::Kind::Signed,
+                        words("Signatures given during the work that verify: %1").arg(others), QString()});
+        const qint64 behind = m_report.entries.size() - 1 - m_report.signedUpTo;
+        if (behind > 0)
+            all.append({DoneMark::Kind::Missing,
+                        m_report.signedUpTo < 0
+                            ? words("Nobody has signed anything")
+                            : words("Signed up to entry %1: what stands behind it is nobody's word")
+                                  .arg(m_report.signedUpTo),
+                        QString()});
+        return all;
+    }
+    [[nodiscard]] bool isOfWork(const SignatureLine& line) const
+    {
+        const visit::Body& body = m_report.entries[line.entry].body;
+        return std::holds_alternative<visit::Signed>(body) ||
+               std::holds_alternative<visit::SiteSigned>(body) ||
+               std::holds_alternative<visit::Addendum>(body);
+    }
+    [[nodiscard]] SignedLine lineOf(const SignatureLine& line) const
+    {
+        const QString name = line.isFormer ? words("Nobody named") : line.name;
+        const QString when = line.isFormer ? words("no moment named") : wallText(line.at, m_zone);
+        const QString said =
+            words("%1, %2, %3, entry %4").arg(name, meaningWords(line.meaning), when).arg(line.entry);
+        switch (line.key) {
+        case SignatureLine::Key::Bad:
+            return {DoneMark::Kind::Broken, said, words("does not verify")};
+        case SignatureLine::Key::Missing:
+            return {DoneMark::Kind::Missing, said, words("no key signed here")};
+        case SignatureLine::Key::Witness:
+            return {DoneMark::Kind::Signed, said, words("witness, without a key")};
+        case SignatureLine::Key::Good:
+            break;
+        }
+        const QString by = vouching(line);
+        return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed, said,
+                by.isEmpty() ? words("verifies; nobody vouches for the key") : by};
+    }
+    /// Who says whose the key is: an office that is believed here, or the list of this workspace.
+    [[nodiscard]] QString vouching(const SignatureLine& line) const
+    {
+        QStringList by;
+        for (const review::VouchedBy& one : line.vouchedBy) {
+            if (m_reading.offices.contains(one.office))
+                by.append(
+                    words("verifies; office %1 vouches for the key").arg(m_reading.offices[one.office]));
+        }
+        if (by.isEmpty() && m_reading.owners.contains(line.thumbprint))
+            by.append(words("verifies; the key stands on this workspace's own list"));
+        return by.join(u"; "_s);
+    }
+
+    // ---- Light, labels, entries -----------------------------------------------------------------------
+
+    [[nodiscard]] ReviewLight lightOf(const report::SwapPart& part) const
+    {
+        const visit::SwapState& swap = *m_state.swap(part.swap);
+        ReviewLight view;
+        view.title = m_report.swaps.size() < 2 ? words("Light")
+                                               : words("Light, %1").arg(placeOf(m_state, swap.lamphouse));
+        if (!part.light.points.empty())
+            view.trace = traceChartOf(part.light);
+        const catalogue::ProjectorModel& model = m_state.ground->model(swap.lamphouse);
+        for (int axis = 0; axis < model.axes.size(); ++axis) {
+            const auto& done = part.light.state.done;
+            const auto last = std::find_if(done.rbegin(), done.rend(), [&](const auto& one) {
+                return one.axis == axis && !one.points.empty();
+            });
+            if (last != done.rend())
+                view.scans.append(scanChartOf(*last, nameOf(model.axes[axis].axis)));
+        }
+        if (const QString before = sheetSummary(part.before); !before.isEmpty())
+            view.screen.append(words("On arrival: %1").arg(before));
+        if (const QString after = sheetSummary(part.after); !after.isEmpty())
+            view.screen.append(words("Under the lamp that is in: %1").arg(after));
+        if (part.comparison)
+            view.screen.append(comparisonWords(part.comparison));
+        return view;
+    }
+
+    [[nodiscard]] static QList<ReviewPicture> pictures(const QList<DoneLine>& lines)
+    {
+        QList<ReviewPicture> all;
+        for (const DoneLine& line : lines) {
+            const bool isNew = std::ranges::find(all, line.picture, &ReviewPicture::hash) == all.end();
+            if (!line.picture.isEmpty() && isNew)
+                all.append({line.picture, words("Entry %1: %2").arg(line.entry).arg(line.what), line.entry});
+        }
+        return all;
+    }
+
+    void mark(QList<DoneLine>& lines) const
+    {
+        for (const review::Exception& one : m_report.exceptions) {
+            const DoneMark said{DoneMark::Kind::Unusual, titleOf(one.kind)};
+            if (!lines[one.entry].marks.contains(said))
+                lines[one.entry].marks.append(said);
+        }
+        for (const SignatureLine& line : m_report.signatures) {
+            const auto kind = line.key == SignatureLine::Key::Bad       ? DoneMark::Kind::Broken
+                              : line.key == SignatureLine::Key::Missing ? DoneMark::Kind::Missing
+                                                                        : DoneMark::Kind::Signed;
+            const char* said = line.key == SignatureLine::Key::Bad       ? "signature of %1 does not verify"
+                               : line.key == SignatureLine::Key::Missing ? "signature of %1 missing"
+                                                                         : "signed by %1";
+            lines[line.entry].marks.append(
+                {kind, words(said).arg(line.isFormer ? words("somebody not named") : line.name)});
+        }
+    }
+
+    const VisitReading& m_reading;
+    const report::Report& m_report;
+    const visit::VisitState& m_state;
+    const QTimeZone& m_zone;
+};
+
+} // namespace
+
+QString titleOf(const visit::VisitState& state)
+{
+    QStringList places;
+    for (const visit::SwapState& swap : state.swaps)
+        places.append(placeOf(state, swap.lamphouse));
+    const QString& site = state.ground->opening.site.site.name;
+    return places.isEmpty() ? site : words("%1, %2").arg(site, listed(places));
+}
+
+ReviewView reviewViewOf(const VisitReading& reading, const QTimeZone& zone)
+{
+    return Maker(reading, zone).whole();
+}
+
+MomentView momentViewOf(VisitReading& reading, qint64 entry, const QTimeZone& zone)
+{
+    const QList<visit::Entry>& entries = reading.report.entries;
+    const visit::VisitState& whole = reading.report.state;
+    const visit::Entry& one = entries[entry];
+    const visit::VisitState& then = reading.replay.after(entry);
+    const EntryWords told = wordsOf(entries, entry, whole);
+    MomentView view;
+    view.entry = entry;
+    view.at = report::minutesBetween(reading.report.from, one.at.wall);
+    view.time = wallText(one.at.wall, zone);
+    view.head = words("Entry %1 \u00b7 %2 \u00b7 %3")
+                    .arg(entry)
+                    .arg(secondsText(one.at.wall, zone), nameOfPerson(whole, one.by));
+    view.what = told.what;
+    view.more = told.more;
+    const machine::Index lamphouse = review::lamphouseOf(entries, entry, then);
+    view.place = placeOf(then, lamphouse);
+    view.machine = machineViewOf(then, lamphouse);
+    return view;
+}
+
+} // namespace coldarc::ui

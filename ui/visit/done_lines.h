@@ -1,0 +1,16 @@
+#pragma once
+
+#include "core/visit/state.h"
+#include "ui/visit/done_view.h"
+
+#include <QTimeZone>
+
+namespace coldarc::ui {
+
+/// Every entry of a logbook as a person would say it, with what was withdrawn; what stands beside an entry is
+/// added by whoever knows it.
+/// @param state  the fold of the entries; was opened.
+[[nodiscard]] QList<DoneLine> doneLinesOf(const QList<visit::Entry>& entries, const visit::VisitState& state,
+                                          const QTimeZone& zone);
+
+} // namespace coldarc::ui
