@@ -1,11 +1,14 @@
 #include "app/record_intake.h"
 
-#include "app/record_verify.h"
 #include "core/people/jws.h"
 #include "core/record/record_file.h"
 #include "core/review/summary.h"
+#include "core/visit/evolve.h"
 
 #include <QFile>
+
+#include <algorithm>
+#include <ranges>
 
 using namespace Qt::StringLiterals;
 
@@ -14,17 +17,79 @@ namespace coldarc::app {
 using record::Intake;
 using record::TakenRecord;
 
-Result<QSet<QString>> RecordIntake::believed() const
+namespace {
+
+/// The entries that signatures cover, as far as this program understands them.
+QList<visit::Entry> signedEntriesOf(const record::Record& record, const record::Verification& found)
+{
+    QList<visit::Entry> entries;
+    for (const QByteArray& bytes : record.entries | std::views::take(found.signedUpTo + 1)) {
+        const auto entry = visit::entryFrom(bytes);
+        if (!entry)
+            break;
+        entries.append(*entry);
+    }
+    return entries;
+}
+
+/// Signing and closing say that somebody signed: their keys have to say so too, each for the very person that
+/// the entry asks for.
+bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState& state,
+                     const record::Verification& found)
+{
+    QList<visit::WantedSignature> wanted = visit::wantedSignatures(entries, state);
+    wanted.removeIf([&](const visit::WantedSignature& one) {
+        const visit::Body& body = entries[one.entry].body;
+        return !std::holds_alternative<visit::Signed>(body) && !std::holds_alternative<visit::Closed>(body) &&
+               !std::holds_alternative<visit::Addendum>(body);
+    });
+    return !review::unanswered(wanted, signaturesOf(found)).isEmpty();
+}
+
+} // namespace
+
+/// Whether somebody of this workspace reviewed, with the key that was theirs then, who could supervise the
+/// visit on that day.
+Result<bool> RecordIntake::isBySupervisorOfOurs(const record::Reviewed& one,
+                                                const visit::VisitState& state) const
+{
+    const record::Review& said = one.said.review;
+    const auto keys = m_keys.keysOf(said.by);
+    if (!keys)
+        return tl::unexpected(keys.error());
+    const bool isTheirs = std::ranges::any_of(*keys, [&](const people::EnrolledKey& key) {
+        return people::thumbprint(key.publicKey) == one.said.thumbprint &&
+               (!key.retiredAt || said.at < *key.retiredAt);
+    });
+    if (!isTheirs || !state.ground)
+        return false;
+    const auto person = m_people.person(said.by);
+    const auto authorisations = m_people.authorisationsOf(said.by);
+    if (!person || !authorisations)
+        return tl::unexpected(person ? authorisations.error() : person.error());
+    return review::supervises({*person, *authorisations}, state, people::utcDayOf(said.at)) ==
+           people::Authority::Verdict::Valid;
+}
+
+Result<record::Believed> RecordIntake::believed(const CheckedRecord& checked,
+                                                const visit::VisitState& state) const
 {
     const auto offices = m_offices.offices();
     if (!offices)
         return tl::unexpected(offices.error());
-    QSet<QString> thumbprints;
+    record::Believed believed;
     for (const people::Office& office : *offices) {
         if (!office.droppedAt)
-            thumbprints.insert(people::thumbprint(office.key));
+            believed.offices.insert(people::thumbprint(office.key));
     }
-    return thumbprints;
+    for (const record::Reviewed& one : checked.found.reviews) {
+        const auto isOurs = isBySupervisorOfOurs(one, state);
+        if (!isOurs)
+            return tl::unexpected(isOurs.error());
+        if (*isOurs)
+            believed.reviews.insert(one.id.bytes());
+    }
+    return believed;
 }
 
 TakenRecord RecordIntake::takeFile(const QString& file, const PersonId& by, const Stamp& now)
@@ -51,12 +116,18 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         return {name, read.error().detail};
     TakenRecord taken{name, {}, read->visit};
     const CheckedRecord checked = checkRecord(name, *read);
-    const auto offices = believed();
+    const QList<visit::Entry> entries = signedEntriesOf(*read, checked.found);
+    const visit::VisitState state = visit::fold(entries);
+    const auto trust = believed(checked, state);
     const auto standing = m_store.standing(read->visit);
-    if (!offices || !standing)
-        return {name, offices ? standing.error().detail : offices.error().detail};
+    if (!trust || !standing)
+        return {name, trust ? standing.error().detail : trust.error().detail};
     taken.faults = checked.found.faults;
-    taken.intake = record::intakeOf(*read, checked.found, !checked.missing.isEmpty(), *offices, *standing);
+    taken.intake =
+        record::intakeOf(*read, checked.found,
+                         {!checked.missing.isEmpty(), lacksASignature(entries, state, checked.found),
+                          checked.isReviewedByOwn()},
+                         *trust, *standing);
     if (const auto written = write(*read, taken, bytes, by, now); !written)
         return {name, written.error().detail};
     return taken;

@@ -1,5 +1,8 @@
 #pragma once
 
+#include "app/record_verify.h"
+#include "core/people/key_store.h"
+#include "core/people/people_store.h"
 #include "core/record/intake_store.h"
 #include "core/store/summaries.h"
 
@@ -16,6 +19,8 @@ public:
         : m_database(&database)
         , m_store(database)
         , m_offices(database)
+        , m_people(database)
+        , m_keys(database)
         , m_summaries(database)
     {
     }
@@ -28,7 +33,10 @@ public:
     record::TakenRecord tryAgain(const Hash& file, const PersonId& by, const Stamp& now);
 
 private:
-    [[nodiscard]] Result<QSet<QString>> believed() const;
+    [[nodiscard]] Result<record::Believed> believed(const CheckedRecord& checked,
+                                                    const visit::VisitState& state) const;
+    [[nodiscard]] Result<bool> isBySupervisorOfOurs(const record::Reviewed& one,
+                                                    const visit::VisitState& state) const;
     Result<void> write(const record::Record& record, record::TakenRecord& taken, const QByteArray& bytes,
                        const PersonId& by, const Stamp& now);
     Result<void> add(const record::Record& record, const record::Intake& intake, const PersonId& by,
@@ -37,6 +45,8 @@ private:
     store::Database* m_database;
     record::IntakeStore m_store;
     people::OfficeStore m_offices;
+    people::PeopleStore m_people;
+    people::KeyStore m_keys;
     store::Summaries m_summaries;
 };
 

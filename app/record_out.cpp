@@ -1,6 +1,10 @@
 #include "app/record_out.h"
 
+#include "core/people/office_store.h"
 #include "core/record/record_file.h"
+#include "core/record/review_store.h"
+#include "core/store/journal.h"
+#include "core/store/pictures.h"
 #include "core/visit/entry.h"
 
 #include <algorithm>
@@ -29,20 +33,30 @@ Result<std::vector<record::Picture>> picturesOf(const std::vector<store::Entry>&
     return named;
 }
 
-/// What the offices that the workspace believes say of the keys that signed.
-Result<record::Vouching> vouchingFor(const std::vector<store::Signature>& signatures,
+/// The keys that signed and reviewed, each once.
+std::set<people::PublicKey> keysOf(const std::vector<store::Signature>& signatures,
+                                   const std::vector<record::KeptReview>& reviews)
+{
+    std::set<people::PublicKey> keys;
+    for (const store::Signature& one : signatures) {
+        if (const auto key = people::PublicKey::fromBytes(one.publicKey))
+            keys.insert(*key);
+    }
+    for (const record::KeptReview& one : reviews)
+        keys.insert(one.key);
+    return keys;
+}
+
+/// What the offices that the workspace believes say of these keys.
+Result<record::Vouching> vouchingFor(const std::set<people::PublicKey>& keys,
                                      const people::OfficeStore& offices)
 {
     const auto known = offices.offices();
     if (!known)
         return tl::unexpected(known.error());
     record::Vouching vouching;
-    std::set<QByteArray> keys;
-    for (const store::Signature& one : signatures) {
-        const auto key = people::PublicKey::fromBytes(one.publicKey);
-        if (!key || !keys.insert(one.publicKey).second)
-            continue;
-        const auto certificates = offices.certificatesOf(*key);
+    for (const people::PublicKey& key : keys) {
+        const auto certificates = offices.certificatesOf(key);
         if (!certificates)
             return tl::unexpected(certificates.error());
         std::ranges::copy(*certificates, std::back_inserter(vouching.certificates));
@@ -63,23 +77,26 @@ Result<record::Vouching> vouchingFor(const std::vector<store::Signature>& signat
 
 } // namespace
 
-Result<QByteArray> recordFileOf(const VisitId& visit, const store::Journal& journal,
-                                const store::Pictures& pictures, const people::OfficeStore& offices)
+Result<QByteArray> recordFileOf(const VisitId& visit, store::Database& workspace)
 {
+    const store::Journal journal(workspace);
     const auto entries = journal.entries(visit);
     if (!entries)
         return tl::unexpected(entries.error());
     const auto signatures = journal.signatures(visit);
     if (!signatures)
         return tl::unexpected(signatures.error());
-    auto named = picturesOf(*entries, pictures);
+    const auto reviews = record::ReviewStore(workspace).of(visit);
+    if (!reviews)
+        return tl::unexpected(reviews.error());
+    auto named = picturesOf(*entries, store::Pictures(workspace));
     if (!named)
         return tl::unexpected(named.error());
-    auto vouching = vouchingFor(*signatures, offices);
+    auto vouching = vouchingFor(keysOf(*signatures, *reviews), people::OfficeStore(workspace));
     if (!vouching)
         return tl::unexpected(vouching.error());
     const auto record =
-        record::recordOf(visit, *entries, *signatures, std::move(*named), std::move(*vouching));
+        record::recordOf(visit, *entries, *signatures, std::move(*named), std::move(*vouching), *reviews);
     if (!record)
         return tl::unexpected(record.error());
     return record::bytesOf(*record);

@@ -33,6 +33,43 @@ QString meaningOf(const people::HeadStatement& said)
     return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
 }
 
+QList<review::VouchedBy> vouchingOf(const record::Signed& one)
+{
+    QList<review::VouchedBy> all;
+    for (const people::Certified& said : one.vouchedBy) {
+        const people::Enrolment& enrolment = said.enrolment;
+        all.append({said.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
+    }
+    return all;
+}
+
+/// Of every entry that can be read.
+QList<visit::Entry> readEntriesOf(const record::Record& record)
+{
+    QList<visit::Entry> entries;
+    for (const QByteArray& bytes : record.entries) {
+        if (const auto entry = visit::entryFrom(bytes))
+            entries.append(*entry);
+    }
+    return entries;
+}
+
+/// What part each reviewer had in the visit, by everything that stands in it.
+void addReviewerParts(const record::Record& record, CheckedRecord& checked)
+{
+    if (checked.found.reviews.empty())
+        return;
+    const QList<visit::Entry> entries = readEntriesOf(record);
+    const QList<review::HeadSigned> signatures = signaturesOf(checked.found);
+    for (const record::Reviewed& one : checked.found.reviews) {
+        review::Reviewer reviewer;
+        reviewer.person.id = one.said.review.by;
+        reviewer.person.name = one.said.review.name;
+        reviewer.key = one.said.thumbprint;
+        checked.reviewerParts.push_back(review::partOf(reviewer, entries, signatures));
+    }
+}
+
 /// What the signed entries say of people and pictures; an entry that cannot be read says nothing.
 void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
 {
@@ -63,7 +100,19 @@ QString wordFor(people::Role role)
     return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
 }
 
-QString vouchingText(const record::Signed& one)
+/// Somebody else's words on one line of a terminal.
+QString onOneLine(const QString& text)
+{
+    QString line = text.simplified();
+    for (QChar& letter : line) {
+        if (!letter.isPrint() && !letter.isSurrogate())
+            letter = QChar::ReplacementCharacter;
+    }
+    return line;
+}
+
+template<class Paper>
+QString vouchingText(const Paper& one)
 {
     QString text;
     const auto add = [&](const std::vector<people::Certified>& all, const QString& end) {
@@ -97,6 +146,33 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
            vouchingText(one);
 }
 
+QString verdictText(record::Verdict verdict)
+{
+    return verdict == record::Verdict::Accepted ? u"accepted"_s : u"sent back"_s;
+}
+
+QString textOf(const record::Reviewed& one, const std::optional<review::ReviewRefusal>& part,
+               const record::Verification& found)
+{
+    const record::Review& said = one.said.review;
+    QString text = u"  review by %1 (%2): %3, looked at up to entry %4, %5, key %6%7\n"_s.arg(
+        onOneLine(said.name), said.by.text(), verdictText(said.verdict), QString::number(said.entry),
+        isoUtc(said.at), one.said.thumbprint,
+        found.coversABreak(one) ? u"; given over what was altered since"_s : QString());
+    text += vouchingText(one);
+    if (!said.text.isEmpty())
+        text += u"    says: %1\n"_s.arg(onOneLine(said.text));
+    for (const record::ReviewRemark& remark : said.remarks)
+        text += u"    says of entry %1: %2\n"_s.arg(QString::number(remark.entry), onOneLine(remark.text));
+    if (part && part->kind == review::ReviewRefusal::Kind::TookPart)
+        text += u"    NO REVIEW: the reviewer had a part in the visit, see entry %1\n"_s.arg(part->entry);
+    else if (part)
+        text +=
+            u"    NO REVIEW: somebody of the reviewer's name had a part in the visit, see entry %1\n"_s.arg(
+                part->entry);
+    return text;
+}
+
 QString textOf(const CheckedRecord& record)
 {
     if (!record.unread.isEmpty())
@@ -107,12 +183,17 @@ QString textOf(const CheckedRecord& record)
         found.isGood() ? u"as it was signed"_s : u"NOT as it was signed"_s);
     for (const record::Signed& one : found.signatures)
         text += lineOf(one, record);
+    for (std::size_t place = 0; place < found.reviews.size(); ++place)
+        text += textOf(found.reviews[place], record.reviewerParts[place], found);
     for (const Fault& fault : found.faults)
         text += u"  %1 %2\n"_s.arg(ui::placeOf(fault), ui::sentenceOf(fault.kind));
     for (const Hash& picture : record.missing)
         text += u"  picture %1 is named by an entry and not there\n"_s.arg(picture.hex());
     for (const record::Signed& one : record.unvouched)
         text += u"  office %1 does not vouch for key %2\n"_s.arg(record.office, one.thumbprint);
+    for (const record::Reviewed& one : record.unvouchedReviews)
+        text += u"  office %1 does not vouch for key %2 as that of a supervisor\n"_s.arg(record.office,
+                                                                                         one.said.thumbprint);
     return text;
 }
 
@@ -156,6 +237,30 @@ QJsonObject toJson(const record::Signed& one, const record::Verification& found)
     return object;
 }
 
+QJsonObject toJson(const record::Reviewed& one, const std::optional<review::ReviewRefusal>& part,
+                   const record::Verification& found)
+{
+    const record::Review& said = one.said.review;
+    QJsonArray remarks;
+    for (const record::ReviewRemark& remark : said.remarks)
+        remarks.append(QJsonObject{{u"entry"_s, remark.entry}, {u"text"_s, remark.text}});
+    QJsonObject object{{u"entry"_s, said.entry},
+                       {u"verdict"_s, record::wordOf(said.verdict)},
+                       {u"text"_s, said.text},
+                       {u"remarks"_s, remarks},
+                       {u"by"_s, said.by.text()},
+                       {u"name"_s, said.name},
+                       {u"at"_s, isoUtc(said.at)},
+                       {u"kid"_s, one.said.thumbprint},
+                       {u"vouched_by"_s, vouchingJson(one.vouchedBy)},
+                       {u"vouched_other_days"_s, vouchingJson(one.vouchedOtherDays)},
+                       {u"over_a_break"_s, found.coversABreak(one)},
+                       {u"reviewer_took_part"_s, part.has_value()}};
+    if (part)
+        object.insert(u"part_in_entry"_s, part->entry);
+    return object;
+}
+
 QJsonObject toJson(const Fault& fault)
 {
     QJsonObject object{{u"fault"_s, record::wordOf(fault.kind)}};
@@ -167,6 +272,8 @@ QJsonObject toJson(const Fault& fault)
         object.insert(u"picture"_s, fault.picture);
     if (fault.certificate >= 0)
         object.insert(u"certificate"_s, fault.certificate + 1);
+    if (fault.review >= 0)
+        object.insert(u"review"_s, fault.review + 1);
     return object;
 }
 
@@ -177,6 +284,9 @@ QJsonObject toJson(const CheckedRecord& record)
     QJsonArray signatures;
     for (const record::Signed& one : record.found.signatures)
         signatures.append(toJson(one, record.found));
+    QJsonArray reviews;
+    for (std::size_t place = 0; place < record.found.reviews.size(); ++place)
+        reviews.append(toJson(record.found.reviews[place], record.reviewerParts[place], record.found));
     QJsonArray faults;
     for (const Fault& fault : record.found.faults)
         faults.append(toJson(fault));
@@ -186,6 +296,8 @@ QJsonObject toJson(const CheckedRecord& record)
     QJsonArray unvouched;
     for (const record::Signed& one : record.unvouched)
         unvouched.append(one.thumbprint);
+    for (const record::Reviewed& one : record.unvouchedReviews)
+        unvouched.append(one.said.thumbprint);
     QJsonObject names;
     for (auto name = record.names.begin(); name != record.names.end(); ++name)
         names.insert(name.key().text(), name.value());
@@ -197,6 +309,7 @@ QJsonObject toJson(const CheckedRecord& record)
         {u"signed_up_to"_s, record.found.signedUpTo},
         {u"names"_s, names},
         {u"signatures"_s, signatures},
+        {u"reviews"_s, reviews},
         {u"faults"_s, faults},
         {u"missing_pictures"_s, missing},
         {u"not_vouched_for"_s, unvouched}};
@@ -212,10 +325,30 @@ QByteArray jsonReport(const QList<CheckedRecord>& records)
 
 } // namespace
 
+bool CheckedRecord::isReviewedByOwn() const
+{
+    return std::ranges::any_of(reviewerParts, [](const auto& part) { return part.has_value(); });
+}
+
+QList<review::HeadSigned> signaturesOf(const record::Verification& found)
+{
+    QList<review::HeadSigned> all;
+    for (const record::Signed& one : found.signatures) {
+        const people::HeadStatement& said = one.statement;
+        const auto meaning = people::wordOf(said.meaning);
+        all.append({said.sequence, said.person,
+                    QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())), said.at,
+                    true, one.thumbprint, vouchingOf(one), one.isFormer});
+    }
+    std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
+    return all;
+}
+
 CheckedRecord checkRecord(const QString& file, const record::Record& record)
 {
     CheckedRecord checked{file, {}, record::verify(record)};
     addSaidBySigned(record, checked);
+    addReviewerParts(record, checked);
     return checked;
 }
 
@@ -234,6 +367,9 @@ QList<CheckedRecord> checkRecords(const QStringList& files, const QString& offic
             std::ranges::copy_if(
                 checked.found.signatures, std::back_inserter(checked.unvouched),
                 [&](const record::Signed& one) { return !record::isVouchedFor(one, {office}); });
+            std::ranges::copy_if(
+                checked.found.reviews, std::back_inserter(checked.unvouchedReviews),
+                [&](const record::Reviewed& one) { return !record::isVouchedFor(one, {office}); });
         }
         records.append(std::move(checked));
     }

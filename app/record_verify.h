@@ -2,6 +2,7 @@
 
 #include "core/base/hash.h"
 #include "core/record/verify.h"
+#include "core/review/reviewing.h"
 
 #include <QByteArray>
 #include <QFileDevice>
@@ -21,12 +22,21 @@ struct CheckedRecord {
     QList<Hash> missing{};             ///< pictures that signed entries name and that are not in the record
     QString office{};                  ///< that has to vouch for every signature; empty: nobody has to
     QList<record::Signed> unvouched{}; ///< signatures for which that office does not
+    QList<record::Reviewed> unvouchedReviews{}; ///< the same, of reviews: not as of a supervisor
+    /// For each review that verifies: what part its reviewer had in the visit, which makes it none.
+    std::vector<std::optional<review::ReviewRefusal>> reviewerParts{};
 
     [[nodiscard]] bool isGood() const
     {
-        return unread.isEmpty() && found.isGood() && missing.isEmpty() && unvouched.isEmpty();
+        return unread.isEmpty() && found.isGood() && missing.isEmpty() && unvouched.isEmpty() &&
+               unvouchedReviews.isEmpty() && !isReviewedByOwn();
     }
+    /// Whether somebody reviewed a visit that they had a part in.
+    [[nodiscard]] bool isReviewedByOwn() const;
 };
+
+/// The signatures of a record that verify, in the order of their entries.
+[[nodiscard]] QList<review::HeadSigned> signaturesOf(const record::Verification& found);
 
 /// Verifies one that was read.
 [[nodiscard]] CheckedRecord checkRecord(const QString& file, const record::Record& record);

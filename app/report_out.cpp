@@ -1,6 +1,7 @@
 #include "app/report_out.h"
 
 #include "app/head_code.h"
+#include "app/record_verify.h"
 #include "core/record/record_file.h"
 #include "core/record/verify.h"
 #include "ui/report/readings_table.h"
@@ -8,37 +9,10 @@
 
 #include <QSaveFile>
 
-#include <algorithm>
-
 using namespace Qt::StringLiterals;
 
 namespace coldarc::app {
 namespace {
-
-QList<review::VouchedBy> vouchingOf(const record::Signed& one)
-{
-    QList<review::VouchedBy> all;
-    for (const people::Certified& said : one.vouchedBy) {
-        const people::Enrolment& enrolment = said.enrolment;
-        all.append({said.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
-    }
-    return all;
-}
-
-/// Those that verify: with one that does not there is no report.
-QList<review::HeadSigned> signaturesOf(const record::Verification& found)
-{
-    QList<review::HeadSigned> all;
-    for (const record::Signed& one : found.signatures) {
-        const people::HeadStatement& said = one.statement;
-        const auto meaning = people::wordOf(said.meaning);
-        all.append({said.sequence, said.person,
-                    QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())), said.at,
-                    true, one.thumbprint, vouchingOf(one), one.isFormer});
-    }
-    std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
-    return all;
-}
 
 Result<void> write(const QString& file, const std::function<bool(QIODevice&)>& content)
 {

@@ -50,8 +50,7 @@ void VisitFiles::print()
 
 Result<QByteArray> VisitFiles::record() const
 {
-    return recordFileOf(m_visit, m_workspace.journal, store::Pictures(m_workspace.database),
-                        m_workspace.offices);
+    return recordFileOf(m_visit, m_workspace.database);
 }
 
 Result<void> VisitFiles::saveRecord(const QString& file) const

@@ -3,6 +3,8 @@
 #include "app/record_out.h"
 #include "app/report_out.h"
 #include "app/walk_stage.h"
+#include "core/people/jws.h"
+#include "core/people/office_store.h"
 #include "core/people/signing_key.h"
 #include "ui/parts/theme.h"
 
@@ -64,8 +66,7 @@ Result<QString> writeLogbook(const QString& folder, const store::Journal& journa
 /// What `coldarc verify` reads.
 Result<QString> writeRecord(const QString& folder, WalkStage& stage, const VisitId& visit)
 {
-    const auto bytes = recordFileOf(visit, stage.journal(), store::Pictures(stage.database()),
-                                    people::OfficeStore(stage.database()));
+    const auto bytes = recordFileOf(visit, stage.database());
     if (!bytes)
         return tl::unexpected(bytes.error());
     QFile file(QDir(folder).filePath(u"signed-record.zip"_s));
@@ -135,6 +136,7 @@ int walk(const QString& folder, const Folders& folders)
     const bool isDone = walker.walk() && walker.trouble().isEmpty();
 
     const VisitId visit = set.logbook().visit();
+    const auto reviewed = set.review();
     const auto signatures = verified(set.journal(), visit);
     const auto written = writeLogbook(folder, set.journal(), visit);
     const auto record = writeRecord(folder, set, visit);
@@ -152,6 +154,8 @@ int walk(const QString& folder, const Folders& folders)
     if (written)
         out() << "Signed logbook: " << *written << " (" << signatures.value_or(-1)
               << " signatures verified)\n";
+    if (!reviewed)
+        out() << "Trouble: " << reviewed.error().detail << '\n';
     if (record)
         out() << "Signed record, for coldarc verify --office " << officeOf(set) << ": " << *record << '\n';
     else
@@ -162,7 +166,7 @@ int walk(const QString& folder, const Folders& folders)
         out() << "Trouble: " << report.error().detail << '\n';
     out() << "Workspace of the walk: " << workspace << '\n';
     out().flush();
-    return isDone && signatures && *signatures > 0 && written && report ? 0 : 1;
+    return isDone && signatures && *signatures > 0 && written && report && reviewed ? 0 : 1;
 }
 
 } // namespace coldarc::app

@@ -5,6 +5,7 @@
 #include "core/people/people_store.h"
 #include "core/photometry/tolerance_file.h"
 #include "core/procedure/procedure_file.h"
+#include "core/record/review_store.h"
 #include "core/review/summary.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/open_visit.h"
@@ -74,6 +75,16 @@ std::optional<visit::WantedVisit> wantedFrom(const DemoData& data, WallTime now)
     return wanted;
 }
 
+/// The demo's first supervisor; nobody where it has none.
+review::Reviewer reviewerFrom(const DemoData& data, WallTime now)
+{
+    for (const DemoPerson& person : data.people.people) {
+        if (person.person.role == people::Role::Supervisor)
+            return {person.person, attendantFrom(person, now).authorisations};
+    }
+    return {};
+}
+
 } // namespace
 
 struct WalkStage::Visit {
@@ -95,6 +106,7 @@ WalkStage::WalkStage(store::Database database)
     , m_summaries(m_database)
     , m_clock(kStart)
     , m_key(people::SigningKey::generate())
+    , m_reviewersKey(people::SigningKey::generate())
 {
 }
 
@@ -119,6 +131,7 @@ Result<std::unique_ptr<WalkStage>> WalkStage::set(const QString& workspace, cons
     if (!opened.database)
         return fail(Error::Kind::Storage, opened.detail);
     std::unique_ptr<WalkStage> stage(new WalkStage(std::move(*opened.database)));
+    stage->m_reviewer = reviewerFrom(*data, kStart);
     if (auto vouched = stage->vouch(data->people.office, opening->people.first()); !vouched)
         return tl::unexpected(vouched.error());
     if (auto begun = stage->begin(*opening); !begun)
@@ -130,22 +143,34 @@ Result<std::unique_ptr<WalkStage>> WalkStage::set(const QString& workspace, cons
     return stage;
 }
 
-/// An office vouches for the key with which the walk signs, for the day of the walk.
+Result<people::Certificate> WalkStage::certified(const people::PublicKey& key, const PersonId& person,
+                                                 const QString& name, people::Role role,
+                                                 const people::SigningKey& office) const
+{
+    const WallTime now = m_clock.now().wall;
+    const people::Day day = people::utcDayOf(now);
+    return people::certify({key, person, name, role, day, day, now}, office);
+}
+
+/// An office vouches for the keys with which the walk signs and reviews, for the day of the walk.
 Result<void> WalkStage::vouch(const QString& office, const visit::PersonFacts& lead)
 {
     const people::SigningKey key = people::SigningKey::generate();
     const Stamp now = m_clock.now();
-    const people::Day day = people::utcDayOf(now.wall);
-    const auto certificate =
-        people::certify({m_key.publicKey(), lead.id, lead.name, lead.role, day, day, now.wall}, key);
-    if (!certificate)
-        return tl::unexpected(certificate.error());
+    const people::Person& reviewer = m_reviewer.person;
+    const auto certificate = certified(m_key.publicKey(), lead.id, lead.name, lead.role, key);
+    const auto reviewers =
+        certified(m_reviewersKey.publicKey(), reviewer.id, reviewer.name, reviewer.role, key);
+    if (!certificate || !reviewers)
+        return tl::unexpected(certificate ? reviewers.error() : certificate.error());
     people::OfficeStore offices(m_database);
     if (auto added = people::PeopleStore(m_database).add({lead.id, lead.name, lead.role, {}, {}, {}}); !added)
         return added;
     if (auto known = offices.takeUp(key.publicKey(), office, lead.id, now); !known)
         return known;
-    return offices.keep(*certificate, now);
+    if (auto kept = offices.keep(*certificate, now); !kept)
+        return kept;
+    return offices.keep(*reviewers, now);
 }
 
 Result<void> WalkStage::begin(const visit::Opening& opening)
@@ -179,6 +204,31 @@ void WalkStage::sign(const ui::WantedSignature& asked)
         return;
     static_cast<void>(m_journal.keep({visit, head->seq, head->hash, asked.person, m_key.publicKey().bytes(),
                                       m_key.sign(*message).bytes(), asked.meaning, at}));
+}
+
+Result<void> WalkStage::review()
+{
+    const visit::Logbook& logbook = m_visit->logbook;
+    const WallTime now = m_clock.now().wall;
+    m_reviewer.key = people::thumbprint(m_reviewersKey.publicKey());
+    const record::Review said{logbook.visit(),
+                              static_cast<qint64>(logbook.entries().size()) - 1,
+                              logbook.head(),
+                              record::Verdict::Accepted,
+                              u"Seen, nothing to add."_s,
+                              {},
+                              m_reviewer.person.id,
+                              m_reviewer.person.name,
+                              now};
+    const auto refusals = review::mayReview(
+        said, m_reviewer, {logbook.state(), logbook.entries(), logbook.head()}, people::utcDayOf(now));
+    if (!refusals.isEmpty())
+        return fail(Error::Kind::Refused,
+                    u"the review, reason %1"_s.arg(static_cast<int>(refusals.first().kind)));
+    const auto paper = record::sign(said, m_reviewersKey);
+    if (!paper)
+        return tl::unexpected(paper.error());
+    return record::ReviewStore(m_database).keep(*paper, m_reviewersKey.publicKey(), m_clock.now());
 }
 
 ui::VisitPage& WalkStage::room()

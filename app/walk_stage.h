@@ -3,7 +3,9 @@
 #include "app/folders.h"
 #include "app/walk_clock.h"
 #include "app/walker.h"
+#include "core/people/certificate.h"
 #include "core/people/signing_key.h"
+#include "core/review/reviewing.h"
 #include "core/store/database.h"
 #include "core/store/journal.h"
 #include "core/store/summaries.h"
@@ -32,6 +34,8 @@ public:
     [[nodiscard]] const visit::Logbook& logbook() const;
     [[nodiscard]] const store::Journal& journal() const { return m_journal; }
     [[nodiscard]] store::Database& database() { return m_database; }
+    /// The demo's first supervisor accepts the visit, by every rule. Refused where one says no.
+    [[nodiscard]] Result<void> review();
     /// The new lamp of each swap.
     [[nodiscard]] const QList<Walker::NewLamp>& lamps() const { return m_lamps; }
 
@@ -39,6 +43,9 @@ private:
     struct Visit;
     explicit WalkStage(store::Database database);
     Result<void> vouch(const QString& office, const visit::PersonFacts& lead);
+    [[nodiscard]] Result<people::Certificate> certified(const people::PublicKey& key, const PersonId& person,
+                                                        const QString& name, people::Role role,
+                                                        const people::SigningKey& office) const;
     [[nodiscard]] Result<void> begin(const visit::Opening& opening);
     void sign(const ui::WantedSignature& asked);
 
@@ -47,6 +54,8 @@ private:
     store::Summaries m_summaries;
     WalkClock m_clock;
     people::SigningKey m_key;
+    people::SigningKey m_reviewersKey;
+    review::Reviewer m_reviewer;
     QList<Walker::NewLamp> m_lamps;
     std::unique_ptr<Visit> m_visit;
 };

@@ -9,35 +9,59 @@ using namespace Qt::StringLiterals;
 namespace coldarc::record {
 namespace {
 
-using Verdict = Intake::Verdict;
+using Becomes = Intake::Verdict;
 using Why = Intake::Why;
 
-constexpr Words<Why, 8> kWords{{{Why::None, u"none"},
-                                {Why::NotAsSigned, u"not-as-signed"},
-                                {Why::PictureMissing, u"picture-missing"},
-                                {Why::NobodyVouches, u"nobody-vouches"},
-                                {Why::UnknownOffice, u"unknown-office"},
-                                {Why::GoneTwoWays, u"gone-two-ways"},
-                                {Why::OwnVisit, u"own-visit"},
-                                {Why::NotUnderstood, u"not-understood"}}};
+constexpr Words<Why, 11> kWords{{{Why::None, u"none"},
+                                 {Why::NotAsSigned, u"not-as-signed"},
+                                 {Why::PictureMissing, u"picture-missing"},
+                                 {Why::NobodyVouches, u"nobody-vouches"},
+                                 {Why::UnknownOffice, u"unknown-office"},
+                                 {Why::GoneTwoWays, u"gone-two-ways"},
+                                 {Why::OwnVisit, u"own-visit"},
+                                 {Why::NotUnderstood, u"not-understood"},
+                                 {Why::SignatureMissing, u"signature-missing"},
+                                 {Why::ReviewerTookPart, u"reviewer-took-part"},
+                                 {Why::ReviewerNotVouched, u"reviewer-not-vouched"}}};
 
-/// Why the signatures are not believed here, or nothing.
-Why doubtOf(const Verification& found, const QSet<QString>& believed)
+/// Why the signatures and reviews are not believed here, or nothing.
+Why doubtOf(const Verification& found, const Believed& believed)
 {
     Why why = Why::None;
     for (const Signed& one : found.signatures) {
         if (one.isFormer || one.vouchedBy.empty())
             return Why::NobodyVouches;
-        if (!isVouchedFor(one, believed))
+        if (!isVouchedFor(one, believed.offices))
             why = Why::UnknownOffice;
     }
-    return why;
+    const bool areReviewsBelieved = std::ranges::all_of(found.reviews, [&](const Reviewed& one) {
+        return isVouchedFor(one, believed.offices) || believed.reviews.contains(one.id.bytes());
+    });
+    return why == Why::None && !areReviewsBelieved ? Why::ReviewerNotVouched : why;
 }
 
-bool isAnyNew(const Record& record, const QSet<QByteArray>& known)
+/// How many entries somebody put a name to who is part of what is taken: signers, and reviewers of what
+/// stands.
+std::size_t namedUpTo(const Verification& found, std::size_t there)
 {
-    return std::ranges::any_of(
-        record.signatures, [&](const HeadSignature& one) { return !known.contains(one.signature.bytes()); });
+    auto upTo = found.signedUpTo + 1;
+    for (const Reviewed& one : found.reviews) {
+        if (one.said.review.entry < static_cast<qint64>(there))
+            upTo = std::max(upTo, one.said.review.entry + 1);
+    }
+    return static_cast<std::size_t>(upTo);
+}
+
+/// A signature or a review that is not there, over an entry that is there in the end.
+bool isAnyNew(const Record& record, const Verification& found, const Standing& standing, qint64 entries)
+{
+    return std::ranges::any_of(record.signatures,
+                               [&](const HeadSignature& one) {
+                                   return !standing.signatures.contains(one.signature.bytes());
+                               }) ||
+           std::ranges::any_of(found.reviews, [&](const Reviewed& one) {
+               return one.said.review.entry < entries && !standing.reviews.contains(one.id.bytes());
+           });
 }
 
 } // namespace
@@ -52,27 +76,31 @@ std::optional<Why> intakeWhyFromWord(const QString& word)
     return valueIn(kWords, word);
 }
 
-Intake intakeOf(const Record& record, const Verification& found, bool isMissingAPicture,
-                const QSet<QString>& believed, const Standing& standing)
+Intake intakeOf(const Record& record, const Verification& found, const EntriesTold& told,
+                const Believed& believed, const Standing& standing)
 {
     if (!found.isGood())
-        return {Verdict::Refuse, Why::NotAsSigned};
-    if (isMissingAPicture)
-        return {Verdict::Refuse, Why::PictureMissing};
+        return {Becomes::Refuse, Why::NotAsSigned};
+    if (told.lackAPicture)
+        return {Becomes::Refuse, Why::PictureMissing};
+    if (told.nameAReviewer)
+        return {Becomes::Refuse, Why::ReviewerTookPart};
     if (const Why why = doubtOf(found, believed); why != Why::None)
-        return {Verdict::Wait, why};
+        return {Becomes::Wait, why};
     const auto covered = static_cast<std::size_t>(found.signedUpTo + 1);
     const std::size_t there = standing.chain.size();
-    const auto both = static_cast<qsizetype>(std::min(covered, there));
+    const auto both = static_cast<qsizetype>(std::min(namedUpTo(found, there), there));
     if (!std::equal(standing.chain.begin(), standing.chain.begin() + both, record.chain.begin()))
-        return {Verdict::Wait, Why::GoneTwoWays};
+        return {Becomes::Wait, Why::GoneTwoWays};
     if (standing.isOwn && covered > there)
-        return {Verdict::Wait, Why::OwnVisit};
+        return {Becomes::Wait, Why::OwnVisit};
+    if (!standing.isOwn && told.lackASignature)
+        return {Becomes::Wait, Why::SignatureMissing};
     const auto first = static_cast<qint64>(there);
     const auto entries = static_cast<qint64>(std::max(covered, there));
-    if (first == entries && !isAnyNew(record, standing.signatures))
-        return {Verdict::Nothing, Why::None, first, entries};
-    return {Verdict::Take, Why::None, first, entries};
+    if (first == entries && !isAnyNew(record, found, standing, entries))
+        return {Becomes::Nothing, Why::None, first, entries};
+    return {Becomes::Take, Why::None, first, entries};
 }
 
 } // namespace coldarc::record

@@ -18,13 +18,16 @@ struct Intake {
     };
     enum class Why : std::uint8_t {
         None,
-        NotAsSigned,    ///< a fault was found: see the verification
-        PictureMissing, ///< a signed entry names a picture that is not in the record
-        NobodyVouches,  ///< for the key of a signature
-        UnknownOffice,  ///< an office vouches that is not believed here
-        GoneTwoWays,    ///< the visit stands here with other entries from some point on
-        OwnVisit,       ///< a visit of this workspace: nobody else adds entries to it
-        NotUnderstood,  ///< entries that this program does not know: a later one made them
+        NotAsSigned,        ///< a fault was found: see the verification
+        PictureMissing,     ///< a signed entry names a picture that is not in the record
+        NobodyVouches,      ///< for the key of a signature
+        UnknownOffice,      ///< an office vouches that is not believed here
+        GoneTwoWays,        ///< the visit stands here with other entries from some point on
+        OwnVisit,           ///< a visit of this workspace: nobody else adds entries to it
+        NotUnderstood,      ///< entries that this program does not know: a later one made them
+        SignatureMissing,   ///< somebody did not sign what the entries say they signed for
+        ReviewerTookPart,   ///< somebody reviewed a visit that they had a part in
+        ReviewerNotVouched, ///< nobody vouches that the key of a review is a supervisor's
     };
     Verdict verdict = Verdict::Refuse;
     Why why = Why::None;
@@ -34,7 +37,7 @@ struct Intake {
     friend bool operator==(const Intake&, const Intake&) = default;
 };
 /// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
-/// "not-understood".
+/// "not-understood", "signature-missing", "reviewer-took-part", "reviewer-not-vouched".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -43,16 +46,28 @@ struct Standing {
     std::vector<Hash> chain;     ///< one link for each entry; none: the visit is not there
     QSet<QByteArray> signatures; ///< their 64 bytes
     bool isOwn = false;          ///< it is worked on here: what entries say is decided here, never taken over
+    QSet<QByteArray> reviews{};  ///< the 32 bytes of their ids
+};
+
+/// What somebody tells of a record who understands its entries.
+struct EntriesTold {
+    bool lackAPicture = false;   ///< that a signed entry names
+    bool lackASignature = false; ///< for which signing or closing asks
+    bool nameAReviewer = false;  ///< who is thus no reviewer
+};
+
+/// Whom this workspace believes.
+struct Believed {
+    QSet<QString> offices;      ///< thumbprints of their keys
+    QSet<QByteArray> reviews{}; ///< ids of those by its own people, who may supervise
 };
 
 /// Of a visit of this workspace signatures are taken, and never entries: these would be folded without having
 /// been decided, and a gate would count as proved by them. Entries behind the last signature are nobody's
-/// word and stay out. The order in which records of a visit come changes nothing of what stands in the end,
-/// nor does one that comes twice.
-/// @param isMissingAPicture  that a signed entry names.
-/// @param believed  thumbprints of the keys of offices.
-[[nodiscard]] Intake intakeOf(const Record& record, const Verification& found, bool isMissingAPicture,
-                              const QSet<QString>& believed, const Standing& standing);
+/// word and stay out, and so do reviews of them. Reviews are taken of every visit. The order in which records
+/// of a visit come changes nothing of what stands in the end, nor does one that comes twice.
+[[nodiscard]] Intake intakeOf(const Record& record, const Verification& found, const EntriesTold& told,
+                              const Believed& believed, const Standing& standing);
 
 /// What became of one file that was to be taken in.
 struct TakenRecord {

@@ -1,6 +1,7 @@
 #include "core/record/intake_store.h"
 
 #include "core/people/store_text.h"
+#include "core/record/review_store.h"
 #include "core/store/journal.h"
 #include "core/store/pictures.h"
 
@@ -37,6 +38,11 @@ Result<Standing> IntakeStore::standing(const VisitId& visit) const
         standing.chain.push_back(entry.hash);
     for (const store::Signature& one : *signatures)
         standing.signatures.insert(one.bytes);
+    const auto reviews = ReviewStore(*m_database).of(visit);
+    if (!reviews)
+        return tl::unexpected(reviews.error());
+    for (const KeptReview& one : *reviews)
+        standing.reviews.insert(one.id.bytes());
     const auto visits = received();
     if (!visits)
         return tl::unexpected(visits.error());
@@ -68,6 +74,8 @@ Result<void> IntakeStore::take(const Record& record, const Intake& intake, const
         }
         if (auto kept = keepSignatures(record, intake); !kept)
             return kept;
+        if (auto kept = keepReviews(record, intake, now); !kept)
+            return kept;
         if (intake.first > 0)
             return {};
         return people::doneOf(
@@ -77,6 +85,21 @@ Result<void> IntakeStore::take(const Record& record, const Intake& intake, const
                              {u":at"_s, qint64(now.wall.time_since_epoch().count())},
                              {u":by"_s, by.text()}}));
     });
+}
+
+Result<void> IntakeStore::keepReviews(const Record& record, const Intake& intake, const Stamp& now)
+{
+    ReviewStore reviews(*m_database);
+    for (const SignedReview& one : record.reviews) {
+        const auto said = saidBy(one);
+        const auto key =
+            said ? std::ranges::find(record.keys, said->thumbprint, people::thumbprint) : record.keys.end();
+        if (key == record.keys.end() || said->review.entry >= intake.entries)
+            continue;
+        if (auto kept = reviews.keep(one, *key, now); !kept)
+            return kept;
+    }
+    return {};
 }
 
 Result<void> IntakeStore::keepSignatures(const Record& record, const Intake& intake)

@@ -25,7 +25,7 @@ public:
     /// All that wait together: they are carried along in every backup. Bytes.
     static constexpr qint64 kMostWaitingInAllBytes = qint64{256} << 20;
 
-    /// Borrows the database, which must outlive this. Schema: steps 0001, 0009 and 0010.
+    /// Borrows the database, which must outlive this. Schema: steps 0001, 0009, 0010 and 0013.
     explicit IntakeStore(store::Database& database)
         : m_database(&database)
     {
@@ -33,7 +33,8 @@ public:
 
     /// What stands here of the visit.
     [[nodiscard]] Result<Standing> standing(const VisitId& visit) const;
-    /// Adds entries, signatures, pictures and certificates in one transaction. Pre: the verdict is Take.
+    /// Adds entries, signatures, reviews, pictures and certificates in one transaction. Pre: the verdict is
+    /// Take.
     Result<void> take(const Record& record, const Intake& intake, const PersonId& by, const Stamp& now);
     /// Keeps a whole file apart; the same one again is kept once, with what it waits for now. Malformed for
     /// one that is too large, alone or with those that wait.
@@ -52,6 +53,7 @@ public:
 
 private:
     Result<void> keepSignatures(const Record& record, const Intake& intake);
+    Result<void> keepReviews(const Record& record, const Intake& intake, const Stamp& now);
 
     store::Database* m_database;
 };

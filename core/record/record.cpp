@@ -7,6 +7,12 @@ using namespace Qt::StringLiterals;
 namespace coldarc::record {
 namespace {
 
+void addKey(Record& record, const people::PublicKey& key)
+{
+    if (std::ranges::find(record.keys, key) == record.keys.end())
+        record.keys.push_back(key);
+}
+
 /// Adds one signature in the form in which it verifies.
 Result<void> add(Record& record, const store::Signature& kept)
 {
@@ -19,8 +25,7 @@ Result<void> add(Record& record, const store::Signature& kept)
         return bad;
     const people::HeadStatement statement{kept.visit, kept.seq.value(), kept.head,
                                           *meaning,   kept.at,          kept.person};
-    if (std::ranges::find(record.keys, *key) == record.keys.end())
-        record.keys.push_back(*key);
+    addKey(record, *key);
     const auto jws = people::headJws(statement, *key);
     if (jws && people::isSignedBy(*key, people::signingInput(*jws), *signature)) {
         record.signatures.push_back({*jws, *signature});
@@ -36,7 +41,7 @@ Result<void> add(Record& record, const store::Signature& kept)
 
 Result<Record> recordOf(const VisitId& visit, const std::vector<store::Entry>& entries,
                         const std::vector<store::Signature>& signatures, std::vector<Picture> pictures,
-                        Vouching vouching)
+                        Vouching vouching, const std::vector<KeptReview>& reviews)
 {
     if (entries.empty())
         return fail(Error::Kind::Malformed, u"a visit without entries"_s);
@@ -53,6 +58,12 @@ Result<Record> recordOf(const VisitId& visit, const std::vector<store::Entry>& e
     for (const store::Signature& kept : signatures) {
         if (auto added = add(record, kept); !added)
             return tl::unexpected(added.error());
+    }
+    for (const KeptReview& one : reviews) {
+        if (one.review.visit != visit || !isSignedBy(one.key, one.paper))
+            return fail(Error::Kind::Malformed, u"review %1 does not verify"_s.arg(one.id.hex()));
+        addKey(record, one.key);
+        record.reviews.push_back(one.paper);
     }
     return record;
 }

@@ -2,6 +2,7 @@
 
 #include "core/people/certificate.h"
 #include "core/people/jws.h"
+#include "core/record/review.h"
 #include "core/store/journal.h"
 
 #include <vector>
@@ -39,19 +40,22 @@ struct Vouching {
 /// A visit as it is carried away: everything that is needed to check it, and nothing secret.
 struct Record {
     VisitId visit;
-    std::vector<QByteArray> entries; ///< exact bytes, in order
-    std::vector<Hash> chain;         ///< one link for each entry, as the workspace had it
-    std::vector<people::PublicKey> keys;
+    std::vector<QByteArray> entries;     ///< exact bytes, in order
+    std::vector<Hash> chain;             ///< one link for each entry, as the workspace had it
+    std::vector<people::PublicKey> keys; ///< of all who signed and of all who reviewed
     std::vector<HeadSignature> signatures;
     std::vector<FormerSignature> former;
     std::vector<Picture> pictures;
     Vouching vouching{};
+    std::vector<SignedReview> reviews{};
 };
 
 /// A visit of a workspace as a record. Error::Malformed for a visit without entries, an entry with a line
-/// feed inside, or a signature that does not verify: what is not whole is not carried away.
+/// feed inside, a signature or a review that does not verify, or a review of another visit: what is not whole
+/// is not carried away.
 [[nodiscard]] Result<Record> recordOf(const VisitId& visit, const std::vector<store::Entry>& entries,
                                       const std::vector<store::Signature>& signatures,
-                                      std::vector<Picture> pictures, Vouching vouching = {});
+                                      std::vector<Picture> pictures, Vouching vouching = {},
+                                      const std::vector<KeptReview>& reviews = {});
 
 } // namespace coldarc::record

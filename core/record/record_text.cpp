@@ -28,11 +28,12 @@ QJsonArray jwksOf(const std::vector<people::PublicKey>& keys)
 }
 
 /// In the Flattened JSON Serialization (RFC 7515, section 7.2.2).
-QJsonObject toJson(const people::Certificate& one)
+QJsonObject flattened(const QByteArray& protectedHeader, const QByteArray& payload,
+                      const people::Signature& signature)
 {
-    return {{u"payload"_s, textOf(one.payload)},
-            {u"protected"_s, textOf(one.protectedHeader)},
-            {u"signature"_s, textOf(one.signature.bytes())}};
+    return {{u"payload"_s, textOf(payload)},
+            {u"protected"_s, textOf(protectedHeader)},
+            {u"signature"_s, textOf(signature.bytes())}};
 }
 
 /// Signatures over one payload are one JWS, in the order in which the payloads come up first.
@@ -87,9 +88,12 @@ public:
             readKey(office, m_record.vouching.offices);
         for (const JsonReader::Child& certificate : reader.childrenOr(u"certificates"_s))
             readCertificate(certificate);
+        for (const JsonReader::Child& review : reader.childrenOr(u"reviews"_s))
+            readReview(review);
         if (std::max({m_record.keys.size(), m_record.vouching.offices.size(),
-                      m_record.vouching.certificates.size()}) > kMostKeys)
-            reader.complain(u"keys"_s, u"must be %1 at most, like offices and certificates"_s.arg(kMostKeys));
+                      m_record.vouching.certificates.size(), m_record.reviews.size()}) > kMostKeys)
+            reader.complain(u"keys"_s,
+                            u"must be %1 at most, like offices, certificates and reviews"_s.arg(kMostKeys));
         reader.finish();
         if (!m_complaints.isEmpty())
             return fail(Error::Kind::Malformed, m_complaints.join(u"; "_s));
@@ -157,6 +161,16 @@ private:
         reader.finish();
     }
 
+    void readReview(const JsonReader::Child& child)
+    {
+        JsonReader reader(child.object, child.place, m_complaints);
+        const QByteArray header = bytes(reader, u"protected"_s);
+        const QByteArray payload = bytes(reader, u"payload"_s);
+        if (const auto signature = signatureIn(reader))
+            m_record.reviews.push_back({{header, payload}, *signature});
+        reader.finish();
+    }
+
     std::optional<people::Signature> signatureIn(JsonReader& reader)
     {
         const auto signature = people::Signature::fromBytes(bytes(reader, u"signature"_s));
@@ -181,7 +195,10 @@ QByteArray manifestOf(const Record& record)
         former.append(toJson(one));
     QJsonArray certificates;
     for (const people::Certificate& one : record.vouching.certificates)
-        certificates.append(toJson(one));
+        certificates.append(flattened(one.protectedHeader, one.payload, one.signature));
+    QJsonArray reviews;
+    for (const SignedReview& one : record.reviews)
+        reviews.append(flattened(one.jws.protectedHeader, one.jws.payload, one.signature));
     QJsonObject manifest{{u"coldarc"_s, u"record"_s},
                          {u"version"_s, kVersion},
                          {u"visit"_s, record.visit.text()},
@@ -193,6 +210,8 @@ QByteArray manifestOf(const Record& record)
         manifest.insert(u"offices"_s, jwksOf(record.vouching.offices));
     if (!certificates.isEmpty())
         manifest.insert(u"certificates"_s, certificates);
+    if (!reviews.isEmpty())
+        manifest.insert(u"reviews"_s, reviews);
     return QJsonDocument(manifest).toJson(QJsonDocument::Compact);
 }
 

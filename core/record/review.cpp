@@ -135,6 +135,14 @@ bool isSignedBy(const people::PublicKey& key, const SignedReview& paper)
            people::isSignedBy(key, people::signingInput(paper.jws), paper.signature);
 }
 
+QList<Review> reviewsIn(const std::vector<KeptReview>& kept)
+{
+    QList<Review> reviews;
+    for (const KeptReview& one : kept)
+        reviews.append(one.review);
+    return reviews;
+}
+
 QByteArray compactOf(const SignedReview& paper)
 {
     return people::signingInput(paper.jws) + '.' + people::base64Url(paper.signature.bytes());

@@ -8,6 +8,7 @@
 #include <QString>
 
 #include <optional>
+#include <vector>
 
 namespace coldarc::record {
 
@@ -80,6 +81,18 @@ struct ReviewSaid {
 
 /// Whether this key signed exactly this paper, and is the one that it names.
 [[nodiscard]] bool isSignedBy(const people::PublicKey& key, const SignedReview& paper);
+
+/// A review that was read and checked, and the key that signed it.
+struct KeptReview {
+    Hash id; ///< see idOf
+    Review review;
+    SignedReview paper;
+    people::PublicKey key;
+
+    friend bool operator==(const KeptReview&, const KeptReview&) = default;
+};
+/// What they say, in the same order.
+[[nodiscard]] QList<Review> reviewsIn(const std::vector<KeptReview>& kept);
 
 /// The JWS in its compact form (RFC 7515, section 7.1); the SHA-256 of that is the review's id.
 [[nodiscard]] QByteArray compactOf(const SignedReview& paper);

@@ -24,14 +24,6 @@ Result<KeptReview> reviewFrom(const store::Row& row)
 
 } // namespace
 
-QList<Review> reviewsIn(const std::vector<KeptReview>& kept)
-{
-    QList<Review> reviews;
-    for (const KeptReview& one : kept)
-        reviews.append(one.review);
-    return reviews;
-}
-
 Result<void> ReviewStore::keep(const SignedReview& paper, const people::PublicKey& key, const Stamp& now)
 {
     const auto said = saidBy(paper);

@@ -7,18 +7,6 @@
 
 namespace coldarc::record {
 
-/// A review as it is kept.
-struct KeptReview {
-    Hash id; ///< see idOf
-    Review review;
-    SignedReview paper;
-    people::PublicKey key; ///< that signed it
-
-    friend bool operator==(const KeptReview&, const KeptReview&) = default;
-};
-/// What they say, in the same order.
-[[nodiscard]] QList<Review> reviewsIn(const std::vector<KeptReview>& kept);
-
 /// The reviews of one workspace: added, never changed or removed. Who may review is not looked at here, nor
 /// whose the key is.
 class ReviewStore {

@@ -11,7 +11,7 @@ using namespace Qt::StringLiterals;
 namespace coldarc::record {
 namespace {
 
-constexpr Words<Fault::Kind, 14> kWords{{{Fault::Kind::NoEntries, u"no-entries"},
+constexpr Words<Fault::Kind, 15> kWords{{{Fault::Kind::NoEntries, u"no-entries"},
                                          {Fault::Kind::ChainBreaks, u"chain-breaks"},
                                          {Fault::Kind::LinksMissing, u"links-missing"},
                                          {Fault::Kind::NothingSigned, u"nothing-signed"},
@@ -24,7 +24,8 @@ constexpr Words<Fault::Kind, 14> kWords{{{Fault::Kind::NoEntries, u"no-entries"}
                                          {Fault::Kind::SignedTwice, u"signed-twice"},
                                          {Fault::Kind::PictureAltered, u"picture-altered"},
                                          {Fault::Kind::CertificateAltered, u"certificate-altered"},
-                                         {Fault::Kind::OtherPerson, u"other-person"}}};
+                                         {Fault::Kind::OtherPerson, u"other-person"},
+                                         {Fault::Kind::NotAReview, u"not-a-review"}}};
 
 class Check {
 public:
@@ -50,6 +51,8 @@ public:
             check(one, place++);
         if (place == 0)
             fault(Fault::Kind::NothingSigned);
+        for (place = 0; place < static_cast<qint64>(m_record.reviews.size()); ++place)
+            check(m_record.reviews[static_cast<std::size_t>(place)], place);
         for (const Picture& picture : m_record.pictures) {
             if (sha256(picture.bytes) != picture.hash)
                 m_found.faults.push_back(
@@ -94,18 +97,21 @@ private:
         }
     }
 
-    /// Adds to a signature that verifies who vouches for it. False if the key is vouched for as another
-    /// person's alone.
-    [[nodiscard]] bool vouch(Signed& one, const people::PublicKey& key) const
+    /// Adds to a signature or a review that verifies who vouches for it. False if the key is vouched for as
+    /// another person's alone.
+    /// @param person  who signed; empty where that was not said, like the moment.
+    template<class Paper>
+    [[nodiscard]] bool vouch(Paper& one, const people::PublicKey& key, const PersonId& person,
+                             WallTime at) const
     {
         bool isOthers = false;
         for (const people::Certified& certified : m_certified) {
             const people::Enrolment& enrolment = certified.enrolment;
             if (enrolment.key != key)
                 continue;
-            if (!one.isFormer && enrolment.person != one.statement.person)
+            if (!person.isEmpty() && enrolment.person != person)
                 isOthers = true;
-            else if (!one.isFormer && !people::holdsAt(enrolment, one.statement.at))
+            else if (!person.isEmpty() && !people::holdsAt(enrolment, at))
                 one.vouchedOtherDays.push_back(certified);
             else
                 one.vouchedBy.push_back(certified);
@@ -149,10 +155,39 @@ private:
         if (m_record.chain[static_cast<std::size_t>(said.sequence)] != said.head)
             return fault(Fault::Kind::OtherHead, said.sequence, place);
         Signed one{said, thumbprint, isFormer};
-        if (!vouch(one, key->second))
+        if (!vouch(one, key->second, said.person, said.at))
             return fault(Fault::Kind::OtherPerson, said.sequence, place);
         m_found.signatures.push_back(std::move(one));
         m_found.signedUpTo = std::max(m_found.signedUpTo, said.sequence);
+    }
+
+    void check(const SignedReview& paper, qint64 place)
+    {
+        const auto said = saidBy(paper);
+        const auto wrong = [&](Fault::Kind kind) {
+            m_found.faults.push_back(
+                {.kind = kind, .entry = said ? said->review.entry : -1, .review = place});
+        };
+        if (!said)
+            return wrong(Fault::Kind::NotAReview);
+        if (!m_seen.insert(compactOf(paper)).second)
+            return wrong(Fault::Kind::SignedTwice);
+        const Review& review = said->review;
+        if (review.visit != m_record.visit)
+            return wrong(Fault::Kind::OtherVisit);
+        const auto key = m_keys.find(said->thumbprint);
+        if (key == m_keys.end())
+            return wrong(Fault::Kind::UnknownKey);
+        if (!isSignedBy(key->second, paper))
+            return wrong(Fault::Kind::DoesNotVerify);
+        if (review.entry >= static_cast<qint64>(m_record.chain.size()))
+            return wrong(Fault::Kind::NoSuchEntry);
+        if (m_record.chain[static_cast<std::size_t>(review.entry)] != review.head)
+            return wrong(Fault::Kind::OtherHead);
+        Reviewed one{*said, idOf(paper)};
+        if (!vouch(one, key->second, review.by, review.at))
+            return wrong(Fault::Kind::OtherPerson);
+        m_found.reviews.push_back(std::move(one));
     }
 
     const Record& m_record;
@@ -177,11 +212,28 @@ bool isVouchedFor(const Signed& one, const QSet<QString>& offices)
     });
 }
 
-bool Verification::coversABreak(const Signed& one) const
+bool isVouchedFor(const Reviewed& one, const QSet<QString>& offices)
+{
+    return std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
+        return certified.enrolment.role == people::Role::Supervisor && offices.contains(certified.office);
+    });
+}
+
+bool Verification::breaksUpTo(qint64 entry) const
 {
     return std::ranges::any_of(faults, [&](const Fault& fault) {
-        return fault.kind == Fault::Kind::ChainBreaks && fault.entry <= one.statement.sequence;
+        return fault.kind == Fault::Kind::ChainBreaks && fault.entry <= entry;
     });
+}
+
+bool Verification::coversABreak(const Signed& one) const
+{
+    return breaksUpTo(one.statement.sequence);
+}
+
+bool Verification::coversABreak(const Reviewed& one) const
+{
+    return breaksUpTo(one.said.review.entry);
 }
 
 Verification verify(const Record& record)

@@ -88,37 +88,6 @@ qint64 firstOf(const QList<visit::Entry>& entries, const Test& test)
     return found == entries.end() ? -1 : found - entries.begin();
 }
 
-qint64 firstPartOf(const Reviewer& reviewer, const VisitAtReview& visit)
-{
-    const qint64 named = firstOf(visit.entries, [&](const visit::Entry& entry) {
-        return peopleIn(entry).contains(reviewer.person.id);
-    });
-    const auto signed_ = std::ranges::find_if(visit.signatures, [&](const HeadSigned& one) {
-        return one.person == reviewer.person.id || (!reviewer.key.isEmpty() && one.key == reviewer.key);
-    });
-    if (named >= 0 || signed_ == visit.signatures.end())
-        return named;
-    return signed_->entry;
-}
-
-/// The worst of what this person may do for the models of the swaps; a visit without any asks for one model
-/// that nobody has, so that only an authorisation for all of them counts.
-Verdict worstVerdict(const Reviewer& reviewer, const visit::VisitState& state, people::Day today)
-{
-    QList<ModelId> models;
-    for (const visit::SwapState& swap : state.swaps)
-        models.append(state.ground->models[swap.lamphouse]);
-    if (models.isEmpty())
-        models.append(ModelId());
-    Verdict worst = Verdict::Valid;
-    for (const ModelId& model : models) {
-        const people::Authority found = people::authorityOf(reviewer.person, reviewer.authorisations,
-                                                            people::Duty::Supervise, model, today);
-        worst = std::max(worst, found.verdict);
-    }
-    return worst;
-}
-
 /// Whatever is wrong with the words of a review.
 QList<ReviewRefusal> wordsRefused(const record::Review& review, qint64 entries)
 {
@@ -179,6 +148,40 @@ QList<PersonId> peopleIn(const visit::Entry& entry)
     return people;
 }
 
+std::optional<ReviewRefusal> partOf(const Reviewer& reviewer, const QList<visit::Entry>& entries,
+                                    const QList<HeadSigned>& signatures)
+{
+    const qint64 named = firstOf(
+        entries, [&](const visit::Entry& entry) { return peopleIn(entry).contains(reviewer.person.id); });
+    if (named >= 0)
+        return ReviewRefusal{Kind::TookPart, named};
+    const auto own = std::ranges::find_if(signatures, [&](const HeadSigned& one) {
+        return one.person == reviewer.person.id || (!reviewer.key.isEmpty() && one.key == reviewer.key);
+    });
+    if (own != signatures.end())
+        return ReviewRefusal{Kind::TookPart, own->entry};
+    const qint64 alike =
+        firstOf(entries, [&](const visit::Entry& one) { return isNamedAlike(one, reviewer.person); });
+    return alike >= 0 ? std::optional(ReviewRefusal{Kind::NameTookPart, alike}) : std::nullopt;
+}
+
+/// A visit without a swap asks for one model that nobody has, so that only an authorisation for all counts.
+Verdict supervises(const Reviewer& reviewer, const visit::VisitState& state, people::Day day)
+{
+    QList<ModelId> models;
+    for (const visit::SwapState& swap : state.swaps)
+        models.append(state.ground->models[swap.lamphouse]);
+    if (models.isEmpty())
+        models.append(ModelId());
+    Verdict worst = Verdict::Valid;
+    for (const ModelId& model : models) {
+        const people::Authority found = people::authorityOf(reviewer.person, reviewer.authorisations,
+                                                            people::Duty::Supervise, model, day);
+        worst = std::max(worst, found.verdict);
+    }
+    return worst;
+}
+
 QList<ReviewRefusal> mayTakeUp(const Reviewer& reviewer, const VisitAtReview& visit, people::Day today)
 {
     if (visit.state.isReadOnly || !visit.state.ground)
@@ -186,15 +189,9 @@ QList<ReviewRefusal> mayTakeUp(const Reviewer& reviewer, const VisitAtReview& vi
     QList<ReviewRefusal> refusals;
     if (visit.state.end.isEmpty())
         refusals.append({Kind::NotOver});
-    if (const qint64 entry = firstPartOf(reviewer, visit); entry >= 0) {
-        refusals.append({Kind::TookPart, entry});
-    } else {
-        const qint64 alike = firstOf(
-            visit.entries, [&](const visit::Entry& one) { return isNamedAlike(one, reviewer.person); });
-        if (alike >= 0)
-            refusals.append({Kind::NameTookPart, alike});
-    }
-    if (const Verdict verdict = worstVerdict(reviewer, visit.state, today); verdict != Verdict::Valid)
+    if (const auto part = partOf(reviewer, visit.entries, visit.signatures))
+        refusals.append(*part);
+    if (const Verdict verdict = supervises(reviewer, visit.state, today); verdict != Verdict::Valid)
         refusals.append({Kind::NoAuthority, -1, -1, verdict});
     return refusals;
 }

@@ -58,6 +58,16 @@ struct Reviewer {
     friend bool operator==(const Reviewer&, const Reviewer&) = default;
 };
 
+/// The first sign of a part that this reviewer had in a visit, of the kind TookPart or, where there is only
+/// somebody of the same name, NameTookPart; nothing: they had none. Authorisations are not looked at.
+[[nodiscard]] std::optional<ReviewRefusal>
+partOf(const Reviewer& reviewer, const QList<visit::Entry>& entries, const QList<HeadSigned>& signatures);
+
+/// The worst of what this person may do on that day as a supervisor of the models of a visit.
+/// @param state  of a visit that was opened.
+[[nodiscard]] people::Authority::Verdict supervises(const Reviewer& reviewer, const visit::VisitState& state,
+                                                    people::Day day);
+
 /// What is reviewed.
 struct VisitAtReview {
     visit::VisitState state; ///< the fold of `entries`

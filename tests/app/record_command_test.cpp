@@ -1,8 +1,12 @@
 #include "app/file_arguments.h"
 #include "app/record_out.h"
 #include "app/record_verify.h"
+#include "core/people/office_store.h"
 #include "core/people/people_store.h"
 #include "core/record/record_file.h"
+#include "core/record/review_store.h"
+#include "core/store/journal.h"
+#include "core/store/pictures.h"
 #include "core/store/workspace_file.h"
 #include "tests/core/visit/night.h"
 #include "tests/support/testing.h"
@@ -67,6 +71,23 @@ protected:
         ASSERT_TRUE(offices.keep(*certificate, night.clock.now()));
     }
 
+    /// Somebody reviews the visit as it is, with key 5.
+    void review(const PersonId& by, const QString& name, record::Verdict verdict = record::Verdict::SentBack)
+    {
+        const auto head = journal.head(visit);
+        const auto paper = record::sign({visit,
+                                         head->seq.value(),
+                                         head->hash,
+                                         verdict,
+                                         u"the counter?\x1b[2J"_s,
+                                         {{3, u"this one"_s}},
+                                         by,
+                                         name,
+                                         at},
+                                        key(5));
+        ASSERT_TRUE(record::ReviewStore(database).keep(*paper, key(5).publicKey(), night.clock.now()));
+    }
+
     [[nodiscard]] QString write(const QByteArray& bytes, const QString& name) const
     {
         QFile file(folder.filePath(name));
@@ -74,10 +95,7 @@ protected:
         file.write(bytes);
         return file.fileName();
     }
-    [[nodiscard]] QByteArray recordFile() const
-    {
-        return recordFileOf(visit, journal, pictures, offices).value();
-    }
+    [[nodiscard]] QByteArray recordFile() { return recordFileOf(visit, database).value(); }
 
     QTemporaryDir folder;
     store::Database database = store::Database::inMemory(store::Schema::shipped());
@@ -175,7 +193,7 @@ TEST_F(RecordCommandTest, IsNotMadeWithoutAPictureThatAnEntryNames)
     visit::Entry more{last.at, last.by, visit::PictureKept{night.swap().id, {}, u"box"_s, lost}};
     ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(more)));
 
-    const auto made = recordFileOf(visit, journal, pictures, offices);
+    const auto made = recordFileOf(visit, database);
 
     ASSERT_FALSE(made);
     EXPECT_EQ(made.error().kind, Error::Kind::NotFound);
@@ -208,6 +226,98 @@ TEST_F(RecordCommandTest, AsksForTheOfficeThatIsNamed)
     EXPECT_EQ(report.status, 1);
     EXPECT_TRUE(report.text.contains("office " + other.toLatin1() + " does not vouch for key"));
     EXPECT_TRUE(report.text.contains("NOT as it was signed") == false) << "nothing was altered";
+}
+
+TEST_F(RecordCommandTest, TellsWhoReviewedAndWhatTheySaid)
+{
+    review(PersonId(u"sue"_s), u"S. Marlow"_s);
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 0) << report.text.toStdString();
+    const QByteArray last = QByteArray::number(next - 1);
+    EXPECT_TRUE(report.text.contains("review by S. Marlow (sue): sent back, looked at up to entry " + last +
+                                     ", 2025-11-24T16:00:00.000Z, key " +
+                                     people::thumbprint(key(5).publicKey()).toLatin1()))
+        << report.text.toStdString();
+    EXPECT_TRUE(report.text.contains("says: the counter?"));
+    EXPECT_TRUE(report.text.contains("says of entry 3: this one"));
+    EXPECT_FALSE(report.text.contains('\x1b')) << "nobody else's words steer the terminal";
+}
+
+TEST_F(RecordCommandTest, TellsAProgramWhoReviewed)
+{
+    review(PersonId(u"sue"_s), u"S. Marlow"_s);
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const QJsonObject told = QJsonDocument::fromJson(verifyReport(checkRecords({file}), true).text)
+                                 .object()
+                                 .value(u"records"_s)
+                                 .toArray()
+                                 .first()
+                                 .toObject();
+    const QJsonObject review = told.value(u"reviews"_s).toArray().first().toObject();
+
+    EXPECT_EQ(told.value(u"state"_s).toString(), u"as-signed"_s);
+    EXPECT_EQ(review.value(u"verdict"_s).toString(), u"sent-back"_s);
+    EXPECT_EQ(review.value(u"by"_s).toString(), u"sue"_s);
+    EXPECT_EQ(review.value(u"kid"_s).toString(), people::thumbprint(key(5).publicKey()));
+    EXPECT_EQ(review.value(u"remarks"_s).toArray().first().toObject().value(u"entry"_s).toInt(), 3);
+    EXPECT_FALSE(review.value(u"reviewer_took_part"_s).toBool());
+}
+
+TEST_F(RecordCommandTest, AReviewByWhoeverDidTheWorkIsNone)
+{
+    review(night.entries.front().by, u"A. Okoro"_s, record::Verdict::Accepted);
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("NO REVIEW: the reviewer had a part in the visit, see entry 0"))
+        << report.text.toStdString();
+}
+
+TEST_F(RecordCommandTest, AReviewByTheNameOfWhoeverDidTheWorkIsNone)
+{
+    review(PersonId(u"okoro-elsewhere"_s), night.state.people.front().name, record::Verdict::Accepted);
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("NO REVIEW: somebody of the reviewer's name"))
+        << report.text.toStdString();
+}
+
+TEST_F(RecordCommandTest, AsksTheOfficeThatIsNamedForASupervisor)
+{
+    vouch();
+    review(PersonId(u"sue"_s), u"S. Marlow"_s);
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const QString office = people::thumbprint(key(8).publicKey());
+    const VerifyReport report = verifyReport(checkRecords({file}, office), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("does not vouch for key " +
+                                     people::thumbprint(key(5).publicKey()).toLatin1() +
+                                     " as that of a supervisor"));
+    ASSERT_TRUE(offices.keep(
+        *people::certify({key(5).publicKey(), PersonId(u"sue"_s), u"S. Marlow"_s, people::Role::Supervisor,
+                          *people::dayFromIso(u"2025-11-01"_s), *people::dayFromIso(u"2026-10-31"_s), at},
+                         key(8)),
+        night.clock.now()));
+    const QString vouched = write(recordFile(), u"vouched.zip"_s);
+    EXPECT_EQ(verifyReport(checkRecords({vouched}, office), false).status, 0) << "the certificate goes along";
+}
+
+TEST_F(RecordCommandTest, NamesTheReviewThatWasAltered)
+{
+    review(PersonId(u"sue"_s), u"S. Marlow"_s);
+    record::Record record = *record::recordFromBytes(recordFile());
+    record.reviews.front().jws.payload.replace("sent-back", "accepted");
+    const QString file = write(*record::bytesOf(record), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("review 1 does not verify")) << report.text.toStdString();
 }
 
 TEST_F(RecordCommandTest, SaysWhichFileIsNoRecordAndStillReadsTheOthers)

@@ -1,8 +1,11 @@
 #include "app/record_intake.h"
 
 #include "app/record_out.h"
+#include "core/people/key_store.h"
+#include "core/people/office_store.h"
 #include "core/people/people_store.h"
 #include "core/record/record_file.h"
+#include "core/record/review_store.h"
 #include "tests/core/visit/night.h"
 #include "tests/support/testing.h"
 
@@ -19,7 +22,7 @@ namespace {
 using namespace Qt::StringLiterals;
 using coldarc::test::Night;
 using record::TakenRecord;
-using Verdict = record::Intake::Verdict;
+using Becomes = record::Intake::Verdict;
 using Why = record::Intake::Why;
 
 people::SigningKey keyOf(unsigned char byte)
@@ -53,21 +56,74 @@ protected:
             ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(entry)));
         sign(engineer);
     }
-    void sign(const PersonId& person)
+    /// The last entry, with the engineer's key.
+    void sign(const PersonId& person, people::Meaning meaning = people::Meaning::Performed)
     {
         store::Journal journal(theirs);
         const auto head = journal.head(visit);
-        const people::HeadStatement said{
-            visit, head->seq.value(), head->hash, people::Meaning::Performed, night.clock.now().wall, person};
+        const people::HeadStatement said{visit,   head->seq.value(),      head->hash,
+                                         meaning, night.clock.now().wall, person};
         const QByteArray message = *people::signedMessage(said, engineerKey.publicKey());
+        const std::string_view word = people::wordOf(meaning);
         ASSERT_TRUE(journal.keep({visit, head->seq, head->hash, person, engineerKey.publicKey().bytes(),
-                                  engineerKey.sign(message).bytes(), u"performed"_s, said.at}));
+                                  engineerKey.sign(message).bytes(),
+                                  QString::fromUtf8(word.data(), qsizetype(word.size())), said.at}));
     }
-    [[nodiscard]] QByteArray file()
+    /// Ends the visit: entries that say that the engineer signed and closed.
+    void close()
     {
-        return *recordFileOf(visit, store::Journal(theirs), store::Pictures(theirs),
-                             people::OfficeStore(theirs));
+        const qsizetype before = night.entries.size();
+        night.close();
+        store::Journal journal(theirs);
+        for (qsizetype number = before; number < night.entries.size(); ++number)
+            ASSERT_TRUE(
+                journal.append(visit, store::Sequence(number), visit::bytesOf(night.entries[number])));
     }
+    /// Signs every entry of signing and closing behind `from`, which sign() cannot.
+    void signAllFrom(qsizetype from, people::Meaning meaning, const PersonId& person)
+    {
+        store::Journal journal(theirs);
+        const auto entries = journal.entries(visit);
+        for (qsizetype number = from; number < night.entries.size(); ++number) {
+            const store::Entry& entry = (*entries)[static_cast<std::size_t>(number)];
+            const people::HeadStatement said{visit,   entry.seq.value(),      entry.hash,
+                                             meaning, night.clock.now().wall, person};
+            const QByteArray message = *people::signedMessage(said, engineerKey.publicKey());
+            const std::string_view word = people::wordOf(meaning);
+            ASSERT_TRUE(journal.keep({visit, entry.seq, entry.hash, person, engineerKey.publicKey().bytes(),
+                                      engineerKey.sign(message).bytes(),
+                                      QString::fromUtf8(word.data(), qsizetype(word.size())), said.at}));
+        }
+    }
+    [[nodiscard]] record::SignedReview review(store::Database& where, const PersonId& by, const QString& name)
+    {
+        const auto head = store::Journal(where).head(visit);
+        return *record::sign({visit,
+                              head->seq.value(),
+                              head->hash,
+                              record::Verdict::SentBack,
+                              u"the counter?"_s,
+                              {},
+                              by,
+                              name,
+                              night.clock.now().wall},
+                             supervisorKey);
+    }
+    /// Keeps a review in the engineer's workspace, as if it had come there.
+    void keepTheirs(const record::SignedReview& paper)
+    {
+        ASSERT_TRUE(record::ReviewStore(theirs).keep(paper, supervisorKey.publicKey(), night.clock.now()));
+    }
+    void vouchForSupervisor(store::Database& where, people::Role role)
+    {
+        const WallTime now = night.clock.now().wall;
+        ASSERT_TRUE(people::OfficeStore(where).keep(
+            *people::certify({supervisorKey.publicKey(), PersonId(u"sue"_s), u"S. Marlow"_s, role,
+                              people::utcDayOf(now), people::utcDayOf(now), now},
+                             office),
+            night.clock.now()));
+    }
+    [[nodiscard]] QByteArray file() { return *recordFileOf(visit, theirs); }
     TakenRecord take(const QByteArray& bytes)
     {
         return intake.takeBytes(u"visit.zip"_s, bytes, night.entries.front().by, night.clock.now());
@@ -80,6 +136,7 @@ protected:
 
     people::SigningKey office = keyOf(4);
     people::SigningKey engineerKey = keyOf(1);
+    people::SigningKey supervisorKey = keyOf(5);
     Night night;
     VisitId visit{u"visit-1"_s};
     store::Database theirs = store::Database::inMemory();
@@ -93,13 +150,13 @@ TEST_F(RecordIntakeTest, ARecordIsTakenWithItsSummary)
     const TakenRecord taken = take(file());
 
     ASSERT_EQ(taken.unread, QString());
-    EXPECT_EQ(taken.intake.verdict, Verdict::Take);
+    EXPECT_EQ(taken.intake.verdict, Becomes::Take);
     EXPECT_EQ(taken.newEntries, static_cast<int>(night.entries.size()));
     const auto summary = store::Summaries(ours).of(visit);
     ASSERT_TRUE(summary);
     EXPECT_EQ(summary->headHash, store::Journal(theirs).head(visit)->hash);
     EXPECT_EQ(summary->siteText, night.state.ground->opening.site.site.name);
-    EXPECT_EQ(take(file()).intake.verdict, Verdict::Nothing);
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Nothing);
 }
 
 TEST_F(RecordIntakeTest, ARecordWaitsUntilItsOfficeIsBelieved)
@@ -113,7 +170,7 @@ TEST_F(RecordIntakeTest, ARecordWaitsUntilItsOfficeIsBelieved)
     believe();
     const TakenRecord taken =
         intake.tryAgain(waiting->front().file, night.entries.front().by, night.clock.now());
-    EXPECT_EQ(taken.intake.verdict, Verdict::Take);
+    EXPECT_EQ(taken.intake.verdict, Becomes::Take);
     EXPECT_TRUE(record::IntakeStore(ours).waiting()->empty());
 }
 
@@ -124,7 +181,7 @@ TEST_F(RecordIntakeTest, WhatWasAlteredIsRefusedAndNothingOfItIsKept)
     record.entries[3].replace("\"by\"", "\"bY\"");
     const TakenRecord taken = take(*record::bytesOf(record));
 
-    EXPECT_EQ(taken.intake.verdict, Verdict::Refuse);
+    EXPECT_EQ(taken.intake.verdict, Becomes::Refuse);
     ASSERT_FALSE(taken.faults.empty());
     EXPECT_EQ(taken.faults.front().entry, 3);
     EXPECT_EQ(store::Journal(ours).head(visit).error().kind, Error::Kind::NotFound);
@@ -148,9 +205,136 @@ TEST_F(RecordIntakeTest, EntriesOfALaterProgramWait)
     sign(night.entries.front().by);
 
     const TakenRecord taken = take(file());
-    EXPECT_EQ(taken.intake, (record::Intake{Verdict::Wait, Why::NotUnderstood}));
+    EXPECT_EQ(taken.intake, (record::Intake{Becomes::Wait, Why::NotUnderstood}));
     EXPECT_EQ(store::Journal(ours).head(strange).error().kind, Error::Kind::NotFound);
     EXPECT_EQ(record::IntakeStore(ours).waiting()->size(), 1U);
+}
+
+// ---- What signing says, and who signed
+// ----------------------------------------------------------------------
+
+TEST_F(RecordIntakeTest, AVisitThatIsSaidToBeSignedIsSignedByThatVeryPersonOrWaits)
+{
+    believe();
+    const PersonId engineer = night.entries.front().by;
+    const qsizetype before = night.entries.size();
+    close();
+    sign(engineer, people::Meaning::Witnessed); // the last entry is covered, and nobody performed anything
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::SignatureMissing}));
+    EXPECT_EQ(store::Journal(ours).head(visit).error().kind, Error::Kind::NotFound);
+
+    signAllFrom(before, people::Meaning::Performed, engineer);
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Take);
+    EXPECT_TRUE(store::Summaries(ours).of(visit)->isSigned);
+}
+
+TEST_F(RecordIntakeTest, AnAddendumThatItsWriterDidNotSignWaits)
+{
+    believe();
+    const PersonId engineer = night.entries.front().by;
+    const qsizetype before = night.entries.size();
+    close();
+    signAllFrom(before, people::Meaning::Performed, engineer);
+    ASSERT_TRUE(night.tell(visit::Addendum{u"the counter was read twice"_s}));
+    ASSERT_TRUE(store::Journal(theirs).append(visit, store::Sequence(night.entries.size() - 1),
+                                              visit::bytesOf(night.entries.last())));
+    sign(engineer, people::Meaning::Witnessed);
+    EXPECT_EQ(take(file()).intake.why, Why::SignatureMissing);
+
+    sign(engineer, people::Meaning::Addendum);
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Take);
+}
+
+// ---- Reviews
+// ------------------------------------------------------------------------------------------------
+
+TEST_F(RecordIntakeTest, AReviewComesWithItsVisitAndItsStandIsShown)
+{
+    believe();
+    const PersonId engineer = night.entries.front().by;
+    const qsizetype before = night.entries.size();
+    close();
+    signAllFrom(before, people::Meaning::Performed, engineer);
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+    keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s));
+
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Take);
+    EXPECT_EQ(record::ReviewStore(ours).of(visit)->size(), 1U);
+    EXPECT_EQ(store::Summaries(ours).of(visit)->review, u"sent-back"_s);
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Nothing);
+}
+
+TEST_F(RecordIntakeTest, AReviewThatNobodyVouchesForAsASupervisorsWaits)
+{
+    believe();
+    vouchForSupervisor(theirs, people::Role::Engineer);
+    keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s));
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::ReviewerNotVouched}));
+}
+
+TEST_F(RecordIntakeTest, AReviewByWhoeverDidTheWorkIsRefused)
+{
+    believe();
+    keepTheirs(review(theirs, PersonId(u"okoro-elsewhere"_s), night.state.people.front().name));
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Refuse, Why::ReviewerTookPart}));
+    EXPECT_EQ(store::Journal(ours).head(visit).error().kind, Error::Kind::NotFound);
+}
+
+class OwnSupervisorTest : public RecordIntakeTest {
+protected:
+    void SetUp() override
+    {
+        RecordIntakeTest::SetUp();
+        believe();
+        ASSERT_TRUE(people::PeopleStore(ours).add(
+            {PersonId(u"sue"_s), u"S. Marlow"_s, people::Role::Supervisor, {}, {}, {}}));
+        const auto sealed =
+            people::sealKey(supervisorKey, PersonId(u"sue"_s),
+                            *people::Passphrase::accept(u"nine herons over Pier Street"_s), {1, 8});
+        ASSERT_TRUE(people::KeyStore(ours).enrol(PersonId(u"sue"_s), *sealed, night.clock.now()));
+        keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s));
+    }
+    void authorise(int fromDays, int untilDays)
+    {
+        const auto day = [&](int later) {
+            return people::utcDayOf(night.clock.now().wall + std::chrono::days(later));
+        };
+        ASSERT_TRUE(people::PeopleStore(ours).give({people::AuthorisationId(u"a-1"_s),
+                                                    PersonId(u"sue"_s),
+                                                    people::Duty::Supervise,
+                                                    {},
+                                                    day(fromDays),
+                                                    day(untilDays),
+                                                    PersonId(u"sue"_s),
+                                                    {}}));
+    }
+};
+
+TEST_F(OwnSupervisorTest, AReviewByASupervisorOfThisWorkspaceNeedsNoOffice)
+{
+    EXPECT_EQ(take(file()).intake.why, Why::ReviewerNotVouched) << "nothing authorises her yet";
+    authorise(-1, 1);
+
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Take);
+}
+
+TEST_F(OwnSupervisorTest, HerAuthorityHasToHoldOnTheDayOfTheReview)
+{
+    authorise(1, 30);
+
+    EXPECT_EQ(take(file()).intake.why, Why::ReviewerNotVouched);
+}
+
+TEST_F(OwnSupervisorTest, AKeyThatWasTakenOutOfUseBeforeReviewsNothing)
+{
+    authorise(-1, 1);
+    Stamp before = night.clock.now();
+    before.wall -= std::chrono::minutes(5);
+    ASSERT_TRUE(people::KeyStore(ours).retireKey(PersonId(u"sue"_s), before));
+
+    EXPECT_EQ(take(file()).intake.why, Why::ReviewerNotVouched);
 }
 
 } // namespace

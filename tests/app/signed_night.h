@@ -2,6 +2,8 @@
 
 #include "app/record_out.h"
 #include "core/people/signing_key.h"
+#include "core/store/journal.h"
+#include "core/store/pictures.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/wanted_signature.h"
 #include "tests/core/visit/night.h"
@@ -37,7 +39,7 @@ inline QByteArray signedRecordOf(const Night& night, const QList<QByteArray>& pi
         EXPECT_TRUE(journal.keep({visit, store::Sequence(one.entry), head, one.person,
                                   key.publicKey().bytes(), key.sign(message).bytes(), one.meaning, at}));
     }
-    return app::recordFileOf(visit, journal, shelf, people::OfficeStore(database)).value();
+    return app::recordFileOf(visit, database).value();
 }
 
 } // namespace coldarc::test

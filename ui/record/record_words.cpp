@@ -29,6 +29,8 @@ QString placeOf(const Fault& fault)
         parts << say("picture %1").arg(fault.picture);
     if (fault.certificate >= 0)
         parts << say("certificate %1").arg(fault.certificate + 1);
+    if (fault.review >= 0)
+        parts << say("review %1").arg(fault.review + 1);
     return parts.isEmpty() ? say("the record") : parts.join(u", "_s);
 }
 
@@ -63,6 +65,8 @@ QString sentenceOf(Fault::Kind kind)
         return say("was altered, or no office of the record gave it");
     case Fault::Kind::OtherPerson:
         return say("was given with the key of somebody else");
+    case Fault::Kind::NotAReview:
+        return say("is no review");
     }
     Q_UNREACHABLE();
 }
@@ -97,6 +101,18 @@ QString sentenceOf(Intake::Why why)
     case Intake::Why::NotUnderstood:
         return say(
             "It has entries of a later version of this program. Bring this one up to date, and try again.");
+    case Intake::Why::SignatureMissing:
+        return say("Somebody did not sign what the visit says they signed for. Let them open their key on "
+                   "the laptop "
+                   "that it comes from, and the record be saved once more.");
+    case Intake::Why::ReviewerTookPart:
+        return say(
+            "Whoever reviewed it had a part in the visit, and nothing of it was taken: somebody else has to "
+            "review it.");
+    case Intake::Why::ReviewerNotVouched:
+        return say(
+            "Nobody who is believed here vouches that its review is by a supervisor. Let the reviewer have "
+            "their key vouched for by their office, and save the record once more.");
     }
     Q_UNREACHABLE();
 }

@@ -7,8 +7,8 @@
 namespace coldarc::ui {
 
 /// "signature 2, entry 5", "picture 3f...", "the record": where something is wrong. Entries are counted from
-/// 0, as they are signed and shown everywhere; signatures and certificates, which have no number of their
-/// own, from 1.
+/// 0, as they are signed and shown everywhere; signatures, certificates and reviews, which have no number
+/// of their own, from 1.
 [[nodiscard]] QString placeOf(const record::Fault& fault);
 /// What is wrong there, to stand behind its place.
 [[nodiscard]] QString sentenceOf(record::Fault::Kind kind);

@@ -2,6 +2,7 @@
 
 #include "core/people/people_store.h"
 #include "core/record/intake_store.h"
+#include "core/record/review_store.h"
 #include "core/store/pictures.h"
 #include "tests/core/record/signed_visit.h"
 #include "tests/support/fake_clock.h"
@@ -14,7 +15,7 @@ namespace {
 
 using namespace Qt::StringLiterals;
 using test::SignedVisit;
-using Verdict = Intake::Verdict;
+using Becomes = Intake::Verdict;
 using Why = Intake::Why;
 
 const PersonId kBoss(u"boss"_s);
@@ -28,22 +29,31 @@ SignedVisit vouchedVisit(int entries = 12)
     return visit;
 }
 
-QSet<QString> officeOf(const SignedVisit& visit)
+Believed officeOf(const SignedVisit& visit)
 {
-    return {people::thumbprint(visit.office.publicKey())};
+    return {{people::thumbprint(visit.office.publicKey())}};
 }
 
-Intake intakeFor(const SignedVisit& visit, const QSet<QString>& believed, const Standing& standing = {})
+Intake intakeFor(const SignedVisit& visit, const Believed& believed, const Standing& standing = {})
 {
     const Record record = visit.record();
-    return intakeOf(record, verify(record), false, believed, standing);
+    return intakeOf(record, verify(record), {}, believed, standing);
+}
+
+/// The links of the first entries, as they stand somewhere.
+Standing standingOf(int entries)
+{
+    Standing standing;
+    for (const store::Entry& entry : vouchedVisit(entries).entries)
+        standing.chain.push_back(entry.hash);
+    return standing;
 }
 
 TEST(IntakeTest, TakesAVisitForWhomABelievedOfficeVouches)
 {
     const SignedVisit visit = vouchedVisit();
 
-    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Verdict::Take, Why::None, 0, 12}));
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Take, Why::None, 0, 12}));
 }
 
 TEST(IntakeTest, LetsARecordWaitWhoseKeysNobodyKnows)
@@ -52,8 +62,8 @@ TEST(IntakeTest, LetsARecordWaitWhoseKeysNobodyKnows)
     SignedVisit half = vouchedVisit();
     half.vouching.certificates.pop_back();
 
-    EXPECT_EQ(intakeFor(visit, {u"another"_s}), (Intake{Verdict::Wait, Why::UnknownOffice}));
-    EXPECT_EQ(intakeFor(half, officeOf(half)), (Intake{Verdict::Wait, Why::NobodyVouches}))
+    EXPECT_EQ(intakeFor(visit, {{u"another"_s}}), (Intake{Becomes::Wait, Why::UnknownOffice}));
+    EXPECT_EQ(intakeFor(half, officeOf(half)), (Intake{Becomes::Wait, Why::NobodyVouches}))
         << "one of three is enough";
 }
 
@@ -62,12 +72,12 @@ TEST(IntakeTest, RefusesWhatIsNotAsItWasSigned)
     const SignedVisit visit = vouchedVisit();
     Record record = visit.record();
     record.entries[4].replace("remark", "Remark");
-    EXPECT_EQ(intakeOf(record, verify(record), false, officeOf(visit), {}),
-              (Intake{Verdict::Refuse, Why::NotAsSigned}));
+    EXPECT_EQ(intakeOf(record, verify(record), {}, officeOf(visit), {}),
+              (Intake{Becomes::Refuse, Why::NotAsSigned}));
 
     const Record whole = visit.record();
-    EXPECT_EQ(intakeOf(whole, verify(whole), true, officeOf(visit), {}),
-              (Intake{Verdict::Refuse, Why::PictureMissing}));
+    EXPECT_EQ(intakeOf(whole, verify(whole), {.lackAPicture = true}, officeOf(visit), {}),
+              (Intake{Becomes::Refuse, Why::PictureMissing}));
 }
 
 TEST(IntakeTest, LeavesOutWhatComesAfterTheLastSignature)
@@ -75,7 +85,7 @@ TEST(IntakeTest, LeavesOutWhatComesAfterTheLastSignature)
     SignedVisit visit = vouchedVisit();
     visit.signatures.resize(2); // up to entry 6
 
-    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Verdict::Take, Why::None, 0, 7}));
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Take, Why::None, 0, 7}));
 }
 
 TEST(IntakeTest, LetsAVisitWaitThatHasGoneOnInTwoWays)
@@ -84,10 +94,10 @@ TEST(IntakeTest, LetsAVisitWaitThatHasGoneOnInTwoWays)
     Standing standing;
     for (const store::Entry& entry : vouchedVisit(5).entries)
         standing.chain.push_back(entry.hash);
-    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Verdict::Take, Why::None, 5, 12}));
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Becomes::Take, Why::None, 5, 12}));
 
     standing.chain.back() = sha256("another entry");
-    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Verdict::Wait, Why::GoneTwoWays}));
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Becomes::Wait, Why::GoneTwoWays}));
 }
 
 // Entries of elsewhere are folded, not decided: a gate would count as proved by what nobody proved here.
@@ -98,12 +108,12 @@ TEST(IntakeTest, AddsNoEntryToAVisitOfThisWorkspace)
     own.isOwn = true;
     for (const store::Entry& entry : vouchedVisit(5).entries)
         own.chain.push_back(entry.hash);
-    EXPECT_EQ(intakeFor(visit, officeOf(visit), own), (Intake{Verdict::Wait, Why::OwnVisit}));
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), own), (Intake{Becomes::Wait, Why::OwnVisit}));
 
     own.chain.clear();
     for (const store::Entry& entry : visit.entries)
         own.chain.push_back(entry.hash);
-    EXPECT_EQ(intakeFor(visit, officeOf(visit), own), (Intake{Verdict::Take, Why::None, 12, 12}))
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), own), (Intake{Becomes::Take, Why::None, 12, 12}))
         << "a signature that somebody gave elsewhere is welcome";
 }
 
@@ -113,12 +123,95 @@ TEST(IntakeTest, LetsASignatureWaitForWhoseDayNobodyVouches)
     visit.vouching.certificates.pop_back();
     visit.vouch(visit.supervisor, u"person-3"_s, u"2026-11-24"_s);
 
-    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Verdict::Wait, Why::NobodyVouches}));
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Wait, Why::NobodyVouches}));
+}
+
+// The entries say that somebody signed, and no key does.
+TEST(IntakeTest, LetsAVisitWaitThatLacksASignatureItAsksFor)
+{
+    const SignedVisit visit = vouchedVisit();
+    const Record record = visit.record();
+    const EntriesTold told{.lackASignature = true};
+    EXPECT_EQ(intakeOf(record, verify(record), told, officeOf(visit), {}),
+              (Intake{Becomes::Wait, Why::SignatureMissing}));
+
+    Standing own = standingOf(12);
+    own.isOwn = true;
+    EXPECT_EQ(intakeOf(record, verify(record), told, officeOf(visit), own).verdict, Becomes::Take)
+        << "of an own visit it is known here";
+}
+
+// ---- Reviews
+// ------------------------------------------------------------------------------------------------
+
+SignedVisit reviewedVisit(people::Role role = people::Role::Supervisor, int entry = 11)
+{
+    SignedVisit visit = vouchedVisit();
+    visit.review(visit.reviewer, u"person-9"_s, entry);
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, role);
+    return visit;
+}
+
+TEST(IntakeTest, AReviewIsTakenThatIsVouchedForAsASupervisors)
+{
+    const SignedVisit visit = reviewedVisit();
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)).verdict, Becomes::Take);
+
+    const SignedVisit engineers = reviewedVisit(people::Role::Engineer);
+    EXPECT_EQ(intakeFor(engineers, officeOf(engineers)), (Intake{Becomes::Wait, Why::ReviewerNotVouched}));
+    Believed believed = officeOf(engineers);
+    believed.reviews.insert(engineers.reviews.front().id.bytes());
+    EXPECT_EQ(intakeFor(engineers, believed).verdict, Becomes::Take) << "somebody of this workspace";
+}
+
+TEST(IntakeTest, AReviewBySomebodyWhoHadAPartIsRefused)
+{
+    const SignedVisit visit = reviewedVisit();
+    const Record record = visit.record();
+
+    EXPECT_EQ(intakeOf(record, verify(record), {.nameAReviewer = true}, officeOf(visit), {}),
+              (Intake{Becomes::Refuse, Why::ReviewerTookPart}));
+}
+
+TEST(IntakeTest, AReviewIsAllThatIsNewOfAVisitThatStandsHere)
+{
+    const SignedVisit visit = reviewedVisit();
+    Standing standing = standingOf(12);
+    standing.isOwn = true;
+    for (const store::Signature& one : visit.signatures)
+        standing.signatures.insert(one.bytes);
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Becomes::Take, Why::None, 12, 12}));
+
+    standing.reviews.insert(visit.reviews.front().id.bytes());
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Becomes::Nothing, Why::None, 12, 12}));
+}
+
+TEST(IntakeTest, AReviewOfEntriesThatNobodySignedIsLeftOutWithThem)
+{
+    SignedVisit visit = reviewedVisit();
+    visit.signatures.resize(2); // up to entry 6
+    Standing standing = standingOf(7);
+    for (const store::Signature& one : visit.signatures)
+        standing.signatures.insert(one.bytes);
+
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Take, Why::None, 0, 7}));
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing).verdict, Becomes::Nothing);
+}
+
+TEST(IntakeTest, AReviewOfOtherEntriesThanStandHereIsOfAVisitThatWentTwoWays)
+{
+    SignedVisit visit = reviewedVisit();
+    visit.signatures.resize(2); // up to entry 6; the review is of entry 11
+    Standing standing = standingOf(12);
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing).verdict, Becomes::Take);
+
+    standing.chain.back() = sha256("another entry");
+    EXPECT_EQ(intakeFor(visit, officeOf(visit), standing), (Intake{Becomes::Wait, Why::GoneTwoWays}));
 }
 
 TEST(IntakeTest, EachReasonIsReadAgainFromItsWord)
 {
-    for (int why = 0; why <= static_cast<int>(Why::NotUnderstood); ++why)
+    for (int why = 0; why <= static_cast<int>(Why::ReviewerNotVouched); ++why)
         EXPECT_EQ(intakeWhyFromWord(wordOf(static_cast<Why>(why))), static_cast<Why>(why));
     EXPECT_EQ(intakeWhyFromWord(u"whim"_s), std::nullopt);
 }
@@ -140,11 +233,11 @@ protected:
                       [&](const store::Signature& one) { return one.seq.value() >= entries; });
         return part.record();
     }
-    Verdict take(const Record& record)
+    Becomes take(const Record& record)
     {
         const Intake intake =
-            intakeOf(record, verify(record), false, officeOf(visit), *intakes.standing(record.visit));
-        if (intake.verdict == Verdict::Take) {
+            intakeOf(record, verify(record), {}, officeOf(visit), *intakes.standing(record.visit));
+        if (intake.verdict == Becomes::Take) {
             EXPECT_TRUE(intakes.take(record, intake, kBoss, clock.now()));
         }
         return intake.verdict;
@@ -160,7 +253,7 @@ protected:
 
 TEST_F(IntakeStoreTest, TheVisitStandsHereAsItWasSigned)
 {
-    ASSERT_EQ(take(visit.record()), Verdict::Take);
+    ASSERT_EQ(take(visit.record()), Becomes::Take);
 
     EXPECT_EQ(*journal.entries(visit.visit), visit.entries);
     EXPECT_EQ(journal.signatures(visit.visit)->size(), visit.signatures.size());
@@ -182,7 +275,7 @@ TEST_F(IntakeStoreTest, TheOrderInWhichRecordsComeAndHowOftenChangesNothing)
         SetUp();
         for (const int part : parts)
             take(upTo(part));
-        EXPECT_EQ(take(visit.record()), Verdict::Nothing);
+        EXPECT_EQ(take(visit.record()), Becomes::Nothing);
         EXPECT_EQ(*journal.entries(visit.visit), visit.entries);
         EXPECT_EQ(journal.signatures(visit.visit)->size(), visit.signatures.size());
     } while (std::ranges::next_permutation(parts).found);
@@ -192,9 +285,9 @@ TEST_F(IntakeStoreTest, ASignatureThatIsAddedLaterIsTakenAlone)
 {
     SignedVisit before = vouchedVisit();
     before.signatures.pop_back(); // not reviewed yet
-    ASSERT_EQ(take(before.record()), Verdict::Take);
+    ASSERT_EQ(take(before.record()), Becomes::Take);
 
-    EXPECT_EQ(take(visit.record()), Verdict::Take);
+    EXPECT_EQ(take(visit.record()), Becomes::Take);
     EXPECT_EQ(journal.signatures(visit.visit)->size(), visit.signatures.size());
     EXPECT_EQ(journal.entries(visit.visit)->size(), visit.entries.size());
 }
@@ -216,9 +309,9 @@ TEST_F(IntakeStoreTest, AWaitingRecordIsKeptAsItCameUntilItIsReleased)
 
 TEST_F(IntakeStoreTest, TellsAVisitOfThisWorkspaceFromOneThatWasReceived)
 {
-    ASSERT_EQ(take(upTo(8)), Verdict::Take);
+    ASSERT_EQ(take(upTo(8)), Becomes::Take);
     EXPECT_FALSE(intakes.standing(visit.visit)->isOwn);
-    EXPECT_EQ(take(visit.record()), Verdict::Take) << "a received one goes on";
+    EXPECT_EQ(take(visit.record()), Becomes::Take) << "a received one goes on";
 
     const VisitId own(u"visit-own"_s);
     EXPECT_FALSE(intakes.standing(own)->isOwn) << "there is none yet";
@@ -226,9 +319,46 @@ TEST_F(IntakeStoreTest, TellsAVisitOfThisWorkspaceFromOneThatWasReceived)
     EXPECT_TRUE(intakes.standing(own)->isOwn);
 }
 
+// Signed up to entries 0, 6 and 11; reviewed at entries 6 and 11.
+TEST_F(IntakeStoreTest, ReviewsStandInTheEndInWhateverOrderTheyCame)
+{
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, people::Role::Supervisor);
+    visit.review(visit.reviewer, u"person-9"_s, 6, record::Verdict::SentBack);
+    visit.review(visit.reviewer, u"person-9"_s, 11);
+    const std::vector<KeptReview> both = visit.reviews;
+    std::vector<Record> records{upTo(8), visit.record()};
+    visit.reviews = {both.front()};
+    records.push_back(visit.record());
+    std::vector<std::size_t> order{0, 1, 2};
+    do {
+        database = store::Database::inMemory();
+        SetUp();
+        for (const std::size_t place : order)
+            take(records[place]);
+        EXPECT_EQ(take(records[1]), Becomes::Nothing);
+        const auto kept = *ReviewStore(database).of(visit.visit);
+        ASSERT_EQ(kept.size(), 2U);
+        EXPECT_EQ(kept, both);
+    } while (std::ranges::next_permutation(order).found);
+}
+
+TEST_F(IntakeStoreTest, AReviewOfAnOwnVisitIsTakenAndNoEntry)
+{
+    for (const store::Entry& entry : visit.entries)
+        ASSERT_TRUE(journal.append(visit.visit, entry.seq, entry.bytes));
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, people::Role::Supervisor);
+    visit.review(visit.reviewer, u"person-9"_s, 11, record::Verdict::SentBack);
+    ASSERT_TRUE(intakes.standing(visit.visit)->isOwn);
+
+    EXPECT_EQ(take(visit.record()), Becomes::Take);
+    EXPECT_EQ(*ReviewStore(database).of(visit.visit), visit.reviews);
+    EXPECT_EQ(*journal.entries(visit.visit), visit.entries);
+    EXPECT_TRUE(intakes.received()->empty());
+}
+
 TEST_F(IntakeStoreTest, WhereAVisitComesFromIsNeverChanged)
 {
-    ASSERT_EQ(take(visit.record()), Verdict::Take);
+    ASSERT_EQ(take(visit.record()), Becomes::Take);
 
     EXPECT_FALSE(database.run(u"DELETE FROM received_visit"_s));
     EXPECT_FALSE(database.run(u"UPDATE received_visit SET received_at_ms = 0"_s));

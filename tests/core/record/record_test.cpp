@@ -33,6 +33,37 @@ TEST(RecordTest, KeepsASignatureOfTheFormerFormApart)
     EXPECT_EQ(record.former.front().statement.sequence, 3);
 }
 
+TEST(RecordTest, CarriesReviewsAndTheirKeys)
+{
+    SignedVisit visit;
+    visit.review(visit.reviewer, u"person-9"_s, 11);
+    const Record record = visit.record();
+
+    ASSERT_EQ(record.reviews.size(), 1U);
+    EXPECT_EQ(record.reviews.front(), visit.reviews.front().paper);
+    EXPECT_EQ(record.keys.back(), visit.reviewer.publicKey());
+}
+
+TEST(RecordTest, IsNotMadeOfAReviewThatDoesNotVerifyOrIsOfAnotherVisit)
+{
+    SignedVisit visit;
+    visit.review(visit.reviewer, u"person-9"_s, 11);
+    const auto made = [&](const KeptReview& review) {
+        return recordOf(visit.visit, visit.entries, visit.signatures, {}, {}, {review}).has_value();
+    };
+    KeptReview altered = visit.reviews.front();
+    altered.paper.jws.payload.replace("looked", "gazed");
+    KeptReview others = visit.reviews.front();
+    others.key = visit.engineer.publicKey();
+    SignedVisit elsewhere(12, u"visit-8"_s);
+    elsewhere.review(visit.reviewer, u"person-9"_s, 11);
+
+    EXPECT_TRUE(made(visit.reviews.front()));
+    EXPECT_FALSE(made(altered));
+    EXPECT_FALSE(made(others));
+    EXPECT_FALSE(made(elsewhere.reviews.front()));
+}
+
 TEST(RecordTest, IsNotMadeOfWhatIsNotWhole)
 {
     SignedVisit altered;

@@ -22,6 +22,8 @@ TEST(RecordTextTest, ReadsBackWhatItWrote)
     SignedVisit visit;
     visit.sign(visit.engineer, u"person-1"_s, 3, people::Meaning::Incident, true);
     visit.vouch(visit.engineer, u"person-1"_s, u"2027-10-31"_s);
+    visit.review(visit.reviewer, u"person-9"_s, 11, Verdict::SentBack);
+    visit.review(visit.reviewer, u"person-9"_s, 11);
     const Record record = visit.record();
     const auto read = recordFromManifest(manifestOf(record));
 
@@ -35,16 +37,18 @@ TEST(RecordTextTest, ReadsBackWhatItWrote)
         EXPECT_EQ(read->signatures[one].signature, record.signatures[one].signature);
     }
     EXPECT_EQ(read->vouching, record.vouching);
+    EXPECT_EQ(read->reviews, record.reviews);
     EXPECT_EQ(manifestOf(*read), manifestOf(record));
 }
 
-// Records of before there were certificates.
-TEST(RecordTextTest, HasNoWordOfOfficesWhereNobodyVouches)
+// Records of before there were certificates and reviews.
+TEST(RecordTextTest, HasNoWordOfOfficesWhereNobodyVouchesOrOfReviewsWhereNobodyReviewed)
 {
     const QByteArray manifest = manifestOf(SignedVisit().record());
 
     EXPECT_FALSE(manifest.contains("offices"));
     EXPECT_FALSE(manifest.contains("certificates"));
+    EXPECT_FALSE(manifest.contains("reviews"));
     EXPECT_EQ(recordFromManifest(manifest)->vouching, Vouching());
 }
 
@@ -56,6 +60,10 @@ TEST(RecordTextTest, ReadsNoMoreKeysThanAVisitCanHave)
     EXPECT_TRUE(recordFromManifest(manifestOf(record)).error().detail.contains(u"must be 1000 at most"_s));
     record.vouching.offices.pop_back();
     EXPECT_TRUE(recordFromManifest(manifestOf(record)));
+    SignedVisit visit;
+    visit.review(visit.reviewer, u"person-9"_s, 11);
+    record.reviews.assign(kMostKeys + 1, visit.reviews.front().paper);
+    EXPECT_FALSE(recordFromManifest(manifestOf(record)));
 }
 
 TEST(RecordTextTest, NamesWhatIsNotAsItShouldBe)

@@ -49,16 +49,36 @@ struct SignedVisit {
                               QString::fromUtf8(word.data(), qsizetype(word.size())), moment});
     }
     /// The office vouches that the key is this person's, from 2026-11-01 on.
-    void vouch(const people::SigningKey& key, const QString& person, const QString& until)
+    void vouch(const people::SigningKey& key, const QString& person, const QString& until,
+               people::Role role = people::Role::Engineer)
     {
         if (vouching.offices.empty())
             vouching.offices.push_back(office.publicKey());
         vouching.certificates.push_back(*people::certify(
-            {key.publicKey(), PersonId(person), QStringLiteral("Invented ") + person, people::Role::Engineer,
+            {key.publicKey(), PersonId(person), QStringLiteral("Invented ") + person, role,
              *people::dayFromIso(QStringLiteral("2026-11-01")), *people::dayFromIso(until), moment},
             office));
     }
-    [[nodiscard]] Record record() const { return *recordOf(visit, entries, signatures, pictures, vouching); }
+    /// Somebody reviews it, an hour later.
+    void review(const people::SigningKey& key, const QString& person, int entry,
+                Verdict verdict = Verdict::Accepted)
+    {
+        const Review said{visit,
+                          entry,
+                          entries[static_cast<std::size_t>(entry)].hash,
+                          verdict,
+                          QStringLiteral("looked at it"),
+                          {{2, QStringLiteral("and at this")}},
+                          PersonId(person),
+                          QStringLiteral("Invented ") + person,
+                          moment + std::chrono::hours(1)};
+        const SignedReview paper = *record::sign(said, key);
+        reviews.push_back({idOf(paper), said, paper, key.publicKey()});
+    }
+    [[nodiscard]] Record record() const
+    {
+        return *recordOf(visit, entries, signatures, pictures, vouching, reviews);
+    }
 
     VisitId visit;
     WallTime moment = *wallFromIso(QStringLiteral("2026-11-25T19:04:11.250Z"));
@@ -66,10 +86,12 @@ struct SignedVisit {
     people::SigningKey trainee = keyOf(2);
     people::SigningKey supervisor = keyOf(3);
     people::SigningKey office = keyOf(4);
+    people::SigningKey reviewer = keyOf(5);
     std::vector<store::Entry> entries;
     std::vector<store::Signature> signatures;
     std::vector<Picture> pictures{{sha256("a picture"), "a picture"}};
     Vouching vouching{};
+    std::vector<KeptReview> reviews{};
 };
 
 } // namespace coldarc::record::test

@@ -37,6 +37,8 @@ public:
             play([&](Record& record) {
                 record.vouching.certificates[one].payload.replace("2027-10-31", "2037-10-31");
             });
+        for (std::size_t one = 0; one < m_good.reviews.size(); ++one)
+            alterReview(one);
         return std::move(m_tally);
     }
 
@@ -46,6 +48,7 @@ private:
         SignedVisit visit(12, id);
         visit.pictures.front() = {sha256("p"), "p"};
         visit.vouch(visit.engineer, QStringLiteral("person-1"), QStringLiteral("2027-10-31"));
+        visit.review(visit.reviewer, QStringLiteral("person-9"), 11, Verdict::SentBack);
         return visit;
     }
 
@@ -110,6 +113,19 @@ private:
                                           {"person-", "someone-"},
                                           {"\"alg\"", "\"alh\""}})
             play([&](Record& record) { record.signatures[one].jws.protectedHeader.replace(before, now); });
+    }
+
+    void alterReview(std::size_t one)
+    {
+        play([&](Record& record) { record.reviews[one] = m_other.reviews[one]; });
+        play([&](Record& record) { record.reviews[one].signature = m_other.reviews[one].signature; });
+        play([&](Record& record) { record.reviews.push_back(m_good.reviews[one]); });
+        for (const auto& [before, now] : {std::pair<QByteArray, QByteArray>("sent-back", "accepted"),
+                                          {"person-9", "person-1"},
+                                          {"looked", "looking"},
+                                          {"\"entry\":2", "\"entry\":3"},
+                                          {"20:04", "19:04"}})
+            play([&](Record& record) { record.reviews[one].jws.payload.replace(before, now); });
     }
 
     Record m_good = visitOf(QStringLiteral("visit-7")).record();

@@ -45,6 +45,121 @@ TEST(VerifyTest, WhatComesAfterTheLastSignatureIsNobodysWord)
     EXPECT_EQ(verify(visit.record()).signedUpTo, 6);
 }
 
+// ---- Reviews
+// ------------------------------------------------------------------------------------------------
+
+SignedVisit reviewedVisit()
+{
+    SignedVisit visit;
+    visit.review(visit.reviewer, u"person-9"_s, 11, Verdict::SentBack);
+    return visit;
+}
+
+TEST(VerifyTest, AReviewTellsWhoLookedAtWhatAndWhatTheySaid)
+{
+    const SignedVisit visit = reviewedVisit();
+    const Record record = visit.record();
+    const Verification found = verify(record);
+
+    ASSERT_TRUE(found.isGood());
+    ASSERT_EQ(found.reviews.size(), 1U);
+    EXPECT_EQ(found.reviews.front().said,
+              (ReviewSaid{visit.reviews.front().review, people::thumbprint(visit.reviewer.publicKey())}));
+    EXPECT_EQ(found.reviews.front().id, visit.reviews.front().id);
+    EXPECT_EQ(record.keys.size(), 4U);
+    EXPECT_EQ(found.signatures.size(), 5U) << "a review signs for no work";
+}
+
+TEST(VerifyTest, AReviewAloneSignsNothing)
+{
+    SignedVisit visit = reviewedVisit();
+    visit.signatures.clear();
+
+    EXPECT_EQ(faultsOf(visit.record()), std::vector<Fault>{{Kind::NothingSigned}});
+    EXPECT_EQ(verify(visit.record()).signedUpTo, -1);
+}
+
+TEST(VerifyTest, EachThingThatIsWrongWithAReviewNamesIt)
+{
+    const Record good = reviewedVisit().record();
+    const auto fault = [&](const auto& change) {
+        Record record = good;
+        change(record);
+        const auto faults = faultsOf(record);
+        EXPECT_EQ(faults.size(), 1U);
+        EXPECT_EQ(faults.front().review, faults.front().kind == Kind::SignedTwice ? 1 : 0);
+        return faults.front().kind;
+    };
+    const auto signedAnew = [](Record& record, const auto& change) {
+        Review review = saidBy(record.reviews.front())->review;
+        change(review);
+        record.reviews.front() = *sign(review, test::keyOf(5));
+    };
+
+    EXPECT_EQ(fault([](Record& one) { one.reviews.front().jws.payload.replace("looked", "gazed"); }),
+              Kind::DoesNotVerify);
+    EXPECT_EQ(fault([](Record& one) { one.reviews.front().jws.payload = "{}"; }), Kind::NotAReview);
+    EXPECT_EQ(fault([](Record& one) { one.reviews.push_back(one.reviews.front()); }), Kind::SignedTwice);
+    EXPECT_EQ(fault([](Record& one) { one.keys.pop_back(); }), Kind::UnknownKey);
+    EXPECT_EQ(fault([&](Record& one) {
+                  signedAnew(one, [](Review& review) { review.visit = VisitId(u"visit-8"_s); });
+              }),
+              Kind::OtherVisit);
+    EXPECT_EQ(fault([&](Record& one) { signedAnew(one, [](Review& review) { review.entry = 12; }); }),
+              Kind::NoSuchEntry);
+    EXPECT_EQ(fault([&](Record& one) { signedAnew(one, [](Review& review) { review.entry = 10; }); }),
+              Kind::OtherHead);
+    EXPECT_EQ(wordOf(Kind::NotAReview), u"not-a-review"_s);
+}
+
+TEST(VerifyTest, WhoVouchesForAReviewerIsToldAndWhetherAsASupervisor)
+{
+    SignedVisit visit = reviewedVisit();
+    const QSet<QString> office{people::thumbprint(visit.office.publicKey())};
+    EXPECT_FALSE(isVouchedFor(verify(visit.record()).reviews.front(), office)) << "nobody does";
+
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s);
+    EXPECT_EQ(verify(visit.record()).reviews.front().vouchedBy.size(), 1U);
+    EXPECT_FALSE(isVouchedFor(verify(visit.record()).reviews.front(), office)) << "as an engineer";
+
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, people::Role::Supervisor);
+    EXPECT_TRUE(isVouchedFor(verify(visit.record()).reviews.front(), office));
+    EXPECT_FALSE(isVouchedFor(verify(visit.record()).reviews.front(), {u"another"_s}));
+}
+
+TEST(VerifyTest, AReviewOnADayForWhichNobodyVouchesIsTold)
+{
+    SignedVisit visit = reviewedVisit(); // on 2026-11-25
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2026-11-24"_s, people::Role::Supervisor);
+    const Verification found = verify(visit.record());
+
+    ASSERT_TRUE(found.isGood());
+    EXPECT_TRUE(found.reviews.front().vouchedBy.empty());
+    EXPECT_EQ(found.reviews.front().vouchedOtherDays.size(), 1U);
+}
+
+TEST(VerifyTest, AReviewUnderSomebodyElsesNameIsSeen)
+{
+    SignedVisit visit = reviewedVisit();
+    visit.vouch(visit.reviewer, u"person-8"_s, u"2027-10-31"_s, people::Role::Supervisor);
+
+    EXPECT_EQ(faultsOf(visit.record()),
+              std::vector<Fault>({{.kind = Kind::OtherPerson, .entry = 11, .review = 0}}));
+}
+
+TEST(VerifyTest, AReviewBehindAnAlteredEntryVouchesForWhatStoodThere)
+{
+    Record record = reviewedVisit().record();
+    record.entries[4].replace("remark", "Remark");
+    const Verification found = verify(record);
+
+    ASSERT_EQ(found.reviews.size(), 1U);
+    EXPECT_TRUE(found.coversABreak(found.reviews.front()));
+}
+
+// ---- Former signatures
+// --------------------------------------------------------------------------------------
+
 TEST(VerifyTest, AFormerSignatureTellsNeitherPersonNorMoment)
 {
     SignedVisit visit;

@@ -80,6 +80,30 @@ for (const { payload, signatures: list } of record.heads) {
   }
 }
 expect(signatures > 0, 'nothing is signed');
+
+let reviews = 0;
+for (const jws of record.reviews ?? []) {
+  const header = JSON.parse(text(jws.protected));
+  const said = JSON.parse(text(jws.payload));
+  expect(header.typ === 'coldarc-review' && ['accepted', 'sent-back'].includes(said.verdict), 'no review');
+  expect(said.visit === record.visit && said.sha256 === record.chain[said.entry], 'a review of something else');
+  expect(await isSigned(jws), 'a review does not verify');
+  ++reviews;
+  const day = said.at.slice(0, 10);
+  const vouched = owners.get(header.kid) ?? [];
+  expect(!vouched.length || vouched.some((it) => it.person === said.by && it.role === 'supervisor' && it.from <= day && day <= it.until),
+    'the reviewer is no supervisor, somebody else, or not on that day');
+  for (const altered of [
+    { ...jws, payload: base64url(JSON.stringify({ ...said, verdict: said.verdict === 'accepted' ? 'sent-back' : 'accepted' })) },
+    { ...jws, payload: base64url(JSON.stringify({ ...said, entry: said.entry - 1 })) },
+    { ...jws, payload: base64url(JSON.stringify({ ...said, by: 'somebody' })) },
+    { ...jws, payload: base64url(JSON.stringify({ ...said, text: said.text + '.' })) },
+    { ...jws, signature: (jws.signature[0] === 'A' ? 'B' : 'A') + jws.signature.slice(1) },
+  ]) {
+    expect(!(await isSigned(altered)), 'an altered review verifies');
+    ++refused;
+  }
+}
 for (const fault of faults) console.error(fault);
-console.log(`npm jose: ${entries.length} entries, ${signatures} signatures and ${record.certificates?.length ?? 0} certificates verified, ${refused} altered ones refused`);
+console.log(`npm jose: ${entries.length} entries, ${signatures} signatures, ${reviews} reviews and ${record.certificates?.length ?? 0} certificates verified, ${refused} altered ones refused`);
 process.exit(faults.length ? 1 : 0);
