@@ -17,10 +17,12 @@
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
 #include "ui/record/records_page.h"
+#include "ui/review/history_page.h"
 #include "ui/review/review_page.h"
 #include "ui/shell/backup_page.h"
 #include "ui/site/sites_page.h"
 #include "ui/visit/new_visit_page.h"
+#include "ui/visit/view_of_machine.h"
 #include "ui/visit/visits_page.h"
 
 #include <QDir>
@@ -49,6 +51,7 @@ const QString kRecords = u"records"_s;
 const QString kLabels = u"labels"_s;
 const QString kReview = u"review"_s;
 const QString kBackup = u"workspace"_s;
+const QString kHistories = u"histories"_s;
 constexpr auto kNextLook = 200ms;
 constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
 
@@ -86,6 +89,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_shell.addPlace({kLabels, tr("Codes"), u"Ctrl+7"_s, grown});
     m_shell.addPlace({kReview, tr("Review"), u"Ctrl+8"_s, QList<people::Role>{people::Role::Supervisor},
                       [this](const people::Person& person) { return maySupervise(person); }});
+    m_shell.addPlace({kHistories, tr("Histories"), u"Ctrl+9"_s, grown});
     if (m_isReadOnly) {
         m_shell.setReadOnly(
             tr("Read only: another window of this program holds the workspace. You can look; nothing "
@@ -345,6 +349,8 @@ void Workbench::makeVisits()
         if (m_room)
             commands.append({tr("Who is here"), u"F10"_s, [this] { m_room->page().showPeople(); }});
         if (m_room)
+            commands.append(historiesOfVisit());
+        if (m_room)
             commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
         else
             commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { showNewVisit(nullptr); }});
@@ -505,6 +511,8 @@ void Workbench::makeSureOf(const QString& place)
         makeReview();
     else if (place == kBackup && !m_backup)
         makeBackup();
+    else if (place == kHistories && !m_histories)
+        makeHistories();
 }
 
 void Workbench::goTo(const QString& place)
@@ -758,6 +766,68 @@ void Workbench::makeBackup()
     connect(m_backup.get(), &ui::BackupPresenter::restoreRequested, this, &Workbench::restoreRequested);
     page->setView(m_backup->view());
     m_window->addPage(kBackup, page);
+}
+
+ui::HistoryPresenter& Workbench::histories()
+{
+    makeSureOf(kHistories);
+    return *m_histories;
+}
+
+void Workbench::makeHistories()
+{
+    using Reading = ui::HistoryPresenter::Reading;
+    m_histories = std::make_unique<ui::HistoryPresenter>(m_workspace.histories, QTimeZone::systemTimeZone(),
+                                                         m_isReadOnly ? Reading::Not : Reading::Allowed);
+    auto* page = new ui::HistoryPage(m_window->pile());
+    ui::HistoryPresenter* presenter = m_histories.get();
+    connect(presenter, &ui::HistoryPresenter::viewChanged, page, &ui::HistoryPage::setView);
+    connect(presenter, &ui::HistoryPresenter::lookUpRequested, this, &Workbench::showEntry);
+    connect(page, &ui::HistoryPage::inSight, presenter, &ui::HistoryPresenter::open);
+    connect(page, &ui::HistoryPage::aboutChosen, presenter, &ui::HistoryPresenter::chooseAbout);
+    connect(page, &ui::HistoryPage::searched, presenter, &ui::HistoryPresenter::search);
+    connect(page, &ui::HistoryPage::chosen, presenter, &ui::HistoryPresenter::choose);
+    connect(page, &ui::HistoryPage::olderRequested, presenter, &ui::HistoryPresenter::older);
+    connect(page, &ui::HistoryPage::newerRequested, presenter, &ui::HistoryPresenter::newer);
+    connect(page, &ui::HistoryPage::lookUpRequested, presenter, &ui::HistoryPresenter::lookUp);
+    connect(page, &ui::HistoryPage::stayFollowed, presenter, &ui::HistoryPresenter::followStay);
+    connect(page, &ui::HistoryPage::copied, presenter, &ui::HistoryPresenter::copied);
+    page->setText([presenter] { return presenter->text(); });
+    m_window->addPage(kHistories, page);
+}
+
+/// For the command finder on a bench: of each lamphouse that is worked on.
+QList<ui::FinderCommand> Workbench::historiesOfVisit()
+{
+    QList<ui::FinderCommand> commands;
+    const visit::VisitState& state = m_room->desk().logbook().state();
+    for (const visit::SwapState& swap : state.swaps) {
+        const LamphouseId lamphouse = state.ground->lamphouses[swap.lamphouse];
+        commands.append({tr("History of the lamphouse: %1").arg(ui::placeOf(state, swap.lamphouse)),
+                         QString(), [this, lamphouse] {
+                             histories().showLamphouse(lamphouse);
+                             goTo(kHistories);
+                         }});
+    }
+    return commands;
+}
+
+void Workbench::showEntry(const VisitId& visit, qint64 entry)
+{
+    const bool isHere = m_room && m_room->desk().logbook().visit() == visit;
+    if (!isHere && m_room && m_room->isSomebodyInside()) {
+        return m_shell.say({tr("Somebody is inside: the bench stays as it is."), QString(),
+                            tr("Look it up once everybody is out and the lamphouse is shut.")});
+    }
+    makeSureOf(kVisits);
+    if (isHere)
+        m_shell.go(kVisits);
+    else
+        showVisit(visit);
+    if (!m_room || m_room->desk().logbook().visit() != visit)
+        return; // it could not be read, which was said
+    m_room->page().showWhatWasDone();
+    m_room->page().whatWasDone().choose(entry);
 }
 
 } // namespace coldarc::app

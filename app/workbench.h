@@ -19,6 +19,7 @@ class QSettings;
 
 namespace coldarc::ui {
 class BackupPresenter;
+class HistoryPresenter;
 class LampsPresenter;
 class NewVisitPage;
 class NewVisitPresenter;
@@ -96,6 +97,11 @@ private:
     [[nodiscard]] const catalogue::Catalogue& catalogue();
     void gatherTaught();
     void makeBackup();
+    void makeHistories();
+    [[nodiscard]] ui::HistoryPresenter& histories();
+    [[nodiscard]] QList<ui::FinderCommand> historiesOfVisit();
+    /// What was done in a visit, at one entry; not while somebody is inside at another.
+    void showEntry(const VisitId& visit, qint64 entry);
     void begin();
     void signedIn();
     void leaveVisit();
@@ -140,6 +146,7 @@ private:
     std::unique_ptr<ui::TeachPresenter> m_teach;
     std::unique_ptr<ui::ScannerFilter> m_heard; ///< while the page of codes is in sight
     std::unique_ptr<ui::BackupPresenter> m_backup;
+    std::unique_ptr<ui::HistoryPresenter> m_histories;
     std::unique_ptr<ui::MainWindow> m_window;
     VisitRoom* m_room = nullptr; ///< owned by the window
 };

@@ -7,6 +7,7 @@
 #include "core/people/office_store.h"
 #include "core/people/people_store.h"
 #include "core/record/intake_store.h"
+#include "core/review/history_store.h"
 #include "core/site/site_store.h"
 #include "core/store/journal.h"
 #include "core/store/summaries.h"
@@ -65,6 +66,7 @@ public:
     visit::OwedStore owed{database};
     visit::SettlementStore settlements{database};
     record::IntakeStore intake{database};
+    review::HistoryStore histories{database};
 
 private:
     struct Folded {

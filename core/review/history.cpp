@@ -76,14 +76,17 @@ public:
     {
         tellVisit();
         tellPeople();
-        if (const auto settlement = visit::settlementOf(m_entries))
+        const auto settlement = visit::settlementOf(m_entries);
+        if (settlement)
             tell(*settlement);
         for (const visit::SwapState& swap : m_state.swaps) {
             tellBookIn(swap);
             tellLight(swap);
         }
-        for (const Exception& one : exceptionsOf(m_state, m_entries))
-            tell(one);
+        for (const Exception& one : exceptionsOf(m_state, m_entries)) {
+            if (!settlement || one.kind != Exception::Kind::StepOwed) // that was told with what is owed
+                tell(one);
+        }
         std::ranges::stable_sort(m_told.lines, {}, &HistoryLine::entry);
         nameSubjects();
         return std::move(m_told);

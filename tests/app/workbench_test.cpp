@@ -248,6 +248,17 @@ protected:
         EXPECT_TRUE(hand.find<QWidget>(u"setUpCode"_s)->isVisible());
         hand.press(u"back"_s);
     }
+    /// Of the visit that is open: its lamphouse, its lamp, whoever works on it.
+    void lookAtHistories()
+    {
+        hand.press(u"place-histories"_s);
+        look(u"histories"_s);
+        for (const QString& about : {u"lamphouse"_s, u"person"_s, u"lamp"_s}) {
+            hand.press(u"choice-"_s + about);
+            hand.press(*hand.find<QWidget>(u"found"_s)->findChild<QAbstractButton*>());
+            look(u"history-of-a-"_s + about);
+        }
+    }
     void addLamp()
     {
         hand.press(u"place-stock"_s);
@@ -482,6 +493,29 @@ TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)
 
     ASSERT_TRUE(broken);
     EXPECT_EQ(*broken, (QList<ui::WantedSignature>{{forged.seq.value(), forged.person, u"performed"_s}}));
+}
+
+TEST_F(WorkbenchTest, AHistoryLeadsToTheEntryOfTheVisitThatSaysIt)
+{
+    open();
+    start();
+    signIn();
+    hand.key(Qt::Key_9, Qt::ControlModifier);
+    EXPECT_EQ(bench->shell().view().here, u"histories"_s);
+    addSite();
+    addLamp();
+    openVisit();
+    hand.press(u"place-histories"_s);
+    hand.press(u"choice-lamphouse"_s);
+    hand.press(*hand.find<QWidget>(u"found"_s)->findChild<QAbstractButton*>());
+    const QString title = hand.find<QLabel>(u"title"_s)->text();
+    EXPECT_EQ(title, u"Pier Street, Screen 2"_s);
+
+    hand.press(*hand.find<QWidget>(u"lines"_s)->findChild<QAbstractButton*>());
+
+    ASSERT_TRUE(bench->visitRoom());
+    EXPECT_EQ(bench->shell().view().here, u"visits"_s);
+    EXPECT_EQ(bench->visitRoom()->page().whatWasDone().view().chosen, 0);
 }
 
 TEST_F(WorkbenchTest, WritesThatNobodyWatchedBeforeAVisitIsTakenUpAgain)
@@ -959,6 +993,7 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
     openVisit();
     hand.key(Qt::Key_F11);
     look(u"what-was-done"_s);
+    lookAtHistories();
 }
 
 TEST_P(WorkbenchSightTest, NothingIsClippedOnTheReviewDesk)

@@ -74,6 +74,13 @@ public:
             button->click();
         settle();
     }
+    void pressFirstIn(const QString& list)
+    {
+        auto* whole = find<QWidget>(list);
+        if (auto* button = whole ? whole->findChild<QAbstractButton*>() : nullptr)
+            button->click();
+        settle();
+    }
     void key(Qt::Key key)
     {
         QWidget* focus = QApplication::focusWidget();
@@ -193,6 +200,12 @@ void lookAtPlaces(Tour& tour)
     tour.press(u"scanner"_s);
     tour.picture(u"scanner"_s);
     tour.key(Qt::Key_Escape);
+    tour.press(u"place-histories"_s);
+    for (const QString& about : {u"lamphouse"_s, u"person"_s, u"lamp"_s}) {
+        tour.press(u"choice-"_s + about);
+        tour.pressFirstIn(u"found"_s);
+        tour.picture(u"history-of-a-"_s + about);
+    }
     tour.press(u"place-visits"_s);
 }
 

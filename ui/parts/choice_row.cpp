@@ -164,6 +164,7 @@ void ChoiceRow::rebuild()
 {
     clear(m_buttons);
     m_label->setText(m_view.label);
+    m_label->setVisible(!m_view.label.isEmpty()); // the answers take its room
     setAccessibleName(m_view.label);
     m_grid->setSpacing(m_view.reach == Reach::Glove ? 16 : 8);
     const auto count = static_cast<int>(m_view.options.size());

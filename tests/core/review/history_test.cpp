@@ -169,9 +169,15 @@ TEST(HistoryTest, WhatIsOwedStandsWithItsTitleAndSoDoesWhatALaterVisitDidOfIt)
     ASSERT_TRUE(night.tell(visit::Owed{night.swap().id, StepId(u"measure-screen"_s)}));
     const qint64 written = night.entries.size() - 1;
     const QString title = night.swap().step(StepId(u"measure-screen"_s))->title;
+    const auto saysOwed = [&](const HistoryLine& line) {
+        return line.unusual && line.unusual->kind == Exception::Kind::StepOwed &&
+               line.unusual->words == QStringList{title};
+    };
+    EXPECT_EQ(std::ranges::count_if(historyOf(night).lines, saysOwed), 1); // open: it is known no better
     night.doAll();
     night.close();
     const HistoryLine owed = lineOf(night, Kind::LeftOwed);
+    EXPECT_EQ(std::ranges::count_if(historyOf(night).lines, saysOwed), 0); // not told twice
     EXPECT_EQ(owed.words, QStringList{title});
     EXPECT_EQ(owed.entry, written);
     EXPECT_EQ(owed.lamp, kNew);
