@@ -40,5 +40,128 @@ TEST(WantedSignatureTest, AnIncidentIsSignedByWhoeverWroteIt)
               (WantedSignature{night.entries.size() - 1, night.ben(), u"incident"_s}));
 }
 
+/// Those of the last entry.
+QList<WantedSignature> wantedLast(const Night& night)
+{
+    QList<WantedSignature> wanted = wantedSignatures(night.entries, night.state);
+    wanted.removeIf([&](const WantedSignature& one) { return one.entry != night.entries.size() - 1; });
+    return wanted;
+}
+
+/// Writes what decide would have let pass elsewhere: what is asked for here follows from what is written.
+void write(Night& night, const PersonId& by, const Body& body)
+{
+    night.entries.append({night.clock.now(), by, body});
+    night.state = fold(night.entries);
+}
+
+TEST(WantedSignatureTest, ASecondPersonsPressBesideSomebodysIsSignedByThatPersonToo)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    const qint64 entry = night.entries.size();
+    Did did;
+    did.swap = night.swap().id;
+    did.step = night.swap().steps.first().id;
+    did.countersignedBy = night.ben();
+    write(night, night.ada(), did);
+    EXPECT_EQ(wantedLast(night), (QList<WantedSignature>{{entry, night.ben(), u"countersigned"_s}}));
+
+    Acted acted;
+    acted.countersignedBy = night.ada();
+    write(night, night.ben(), acted);
+    EXPECT_EQ(wantedLast(night), (QList<WantedSignature>{{entry + 1, night.ada(), u"countersigned"_s}}));
+    acted.countersignedBy = PersonId();
+    write(night, night.ben(), acted);
+    EXPECT_TRUE(wantedLast(night).isEmpty());
+}
+
+TEST(WantedSignatureTest, AStopThatSomebodyElseCountersignedIsSignedByBoth)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    Did did;
+    did.swap = night.swap().id;
+    did.step = StepId(u"stop-cold-and-dead"_s);
+    did.countersignedBy = night.ada();
+    write(night, night.ben(), did);
+
+    const qint64 entry = night.entries.size() - 1;
+    EXPECT_EQ(wantedLast(night), (QList<WantedSignature>{{entry, night.ben(), u"stop"_s},
+                                                         {entry, night.ada(), u"countersigned"_s}}));
+}
+
+TEST(WantedSignatureTest, AbsenceProvedByWhoeverCameForThatAloneIsSignedAtOnceAndByTheEngineerAtTheStop)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithElectrician);
+    Did did;
+    did.swap = night.swap().id;
+    did.step = night.swap().steps.first().id;
+    did.act = ActRecord();
+    did.act->effect = machine::Effect::ProveAbsence;
+    write(night, night.eva(), did);
+    EXPECT_EQ(wantedLast(night),
+              (QList<WantedSignature>{{night.entries.size() - 1, night.eva(), u"took-part"_s}}));
+
+    write(night, night.ada(), did); // who works on the lamps signs at the next stop
+    EXPECT_TRUE(wantedLast(night).isEmpty());
+    write(night, PersonId(u"stranger"_s), did); // whom the visit does not know
+    EXPECT_TRUE(wantedLast(night).isEmpty());
+    did.act->effect = machine::Effect::Look;
+    write(night, night.eva(), did);
+    EXPECT_TRUE(wantedLast(night).isEmpty());
+}
+
+TEST(WantedSignatureTest, TheRemovalOfALockIsSignedByWhoeverTookItOffAndByTheSupervisor)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    write(night, night.ben(),
+          LockRemoved{night.ada(), LamphouseId(u"lamphouse-1-main"_s), PersonId(u"sup"_s), u"searched"_s,
+                      u"rang twice"_s});
+
+    const qint64 entry = night.entries.size() - 1;
+    EXPECT_EQ(wantedLast(night), (QList<WantedSignature>{{entry, night.ben(), u"removed-lock"_s},
+                                                         {entry, PersonId(u"sup"_s), u"removed-lock"_s}}));
+}
+
+TEST(WantedSignatureTest, WhoeverComesLaterSignsInThemselvesAndARemarkIsSignedByItsWriter)
+{
+    Night night;
+    ASSERT_TRUE(night.tell(Joined{Night::electrician()}));
+    EXPECT_EQ(wantedLast(night),
+              (QList<WantedSignature>{{night.entries.size() - 1, night.eva(), u"signed-in"_s}}));
+    ASSERT_TRUE(night.tell(Noted{SwapId(), u"the lobby is cold"_s}));
+    EXPECT_TRUE(wantedLast(night).isEmpty());
+
+    night.doAll();
+    night.close();
+    EXPECT_EQ(wantedLast(night),
+              (QList<WantedSignature>{{night.entries.size() - 1, night.ada(), u"performed"_s}}));
+    ASSERT_TRUE(night.tell(Addendum{u"sent on Friday"_s}));
+    EXPECT_EQ(wantedLast(night),
+              (QList<WantedSignature>{{night.entries.size() - 1, night.ada(), u"addendum"_s}}));
+}
+
+TEST(WantedSignatureTest, WhoeverSignsHavingTakenPartSignsJustThat)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    write(night, night.ben(), Signed{u"took-part"_s});
+
+    EXPECT_EQ(wantedLast(night),
+              (QList<WantedSignature>{{night.entries.size() - 1, night.ben(), u"took-part"_s}}));
+}
+
+TEST(WantedSignatureTest, AStepThatNobodyKnowsIsNoStop)
+{
+    Night night;
+    Did did;
+    did.swap = SwapId(u"no-swap"_s);
+    did.step = StepId(u"stop-cold-and-dead"_s);
+    write(night, night.ada(), did);
+    EXPECT_TRUE(wantedLast(night).isEmpty());
+    did.swap = night.swap().id;
+    did.step = StepId(u"no-step"_s);
+    write(night, night.ada(), did);
+    EXPECT_TRUE(wantedLast(night).isEmpty());
+}
+
 } // namespace
 } // namespace coldarc::visit
