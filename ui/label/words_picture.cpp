@@ -17,6 +17,21 @@ QString words(const char* text)
     return QCoreApplication::translate("label", text);
 }
 
+/// Two sizes that are written alike are not held against each other.
+QString wordsTooManyBytes(qint64 bytes)
+{
+    const QLocale locale;
+    const QString size = locale.formattedDataSize(bytes);
+    const QString most = locale.formattedDataSize(kMostPictureBytes);
+    return size == most
+               ? words("That file is a little larger than %1, up to which pictures are looked at. Take it "
+                       "again with fewer pixels.")
+                     .arg(most)
+               : words("That file has %1, and pictures up to %2 are looked at. Take it again with fewer "
+                       "pixels.")
+                     .arg(size, most);
+}
+
 } // namespace
 
 QString visibleText(const QString& text)
@@ -86,9 +101,7 @@ QString wordsNoPicture(const LabelPicture& picture)
     const QLocale locale;
     switch (picture.refusal) {
     case LabelPicture::Refusal::TooManyBytes:
-        return words(
-                   "That file has %1, and pictures up to %2 are looked at. Take it again with fewer pixels.")
-            .arg(locale.formattedDataSize(picture.refusedBytes), locale.formattedDataSize(kMostPictureBytes));
+        return wordsTooManyBytes(picture.refusedBytes);
     case LabelPicture::Refusal::TooManyPixels:
         return words("That picture, %1 by %2 pixels, is damaged or larger than can be unpacked here (up to "
                      "%3). "

@@ -224,8 +224,13 @@ TEST_F(PicturePresenterTest, APictureThatIsTooLargeIsToldWithItsSizeAndTheLimit)
 
     look(PictureSource(name));
     EXPECT_EQ(presenter->view().says,
-              u"That file has 64.00 MiB, and pictures up to 64.00 MiB are looked at. Take "
-              "it again with fewer pixels."_s);
+              u"That file is a little larger than 64.00 MiB, up to which pictures are looked at. Take it "
+              "again with fewer pixels."_s);
+    ASSERT_TRUE(file.resize(kMostPictureBytes + kMostPictureBytes / 2));
+    look(PictureSource(name));
+    EXPECT_EQ(presenter->view().says,
+              u"That file has 96.00 MiB, and pictures up to 64.00 MiB are looked at. Take it again with "
+              "fewer pixels."_s);
 
     const int before = QImageReader::allocationLimit();
     QImageReader::setAllocationLimit(1); // MiB
