@@ -716,13 +716,16 @@ void Workbench::makeRecords()
         [this, by](const Hash& file) {
             return RecordIntake(m_workspace.database).tryAgain(file, by(), m_outside.clock.now());
         },
-        [this] { return m_workspace.intake.waiting(); }});
+        [this] { return m_workspace.intake.waiting(); },
+        [this](const Hash& file) { return m_workspace.intake.release(file); }});
     auto* page = new ui::RecordsPage;
     ui::RecordsPresenter* presenter = m_records.get();
     connect(presenter, &ui::RecordsPresenter::viewChanged, page, &ui::RecordsPage::setView);
     connect(page, &ui::RecordsPage::filesDropped, presenter, &ui::RecordsPresenter::takeIn);
     connect(page, &ui::RecordsPage::stopRequested, presenter, &ui::RecordsPresenter::stop);
     connect(page, &ui::RecordsPage::againRequested, presenter, &ui::RecordsPresenter::tryAgain);
+    connect(page, &ui::RecordsPage::discardRequested, presenter, &ui::RecordsPresenter::discard);
+    connect(page, &ui::RecordsPage::keepRequested, presenter, &ui::RecordsPresenter::keep);
     connect(page, &ui::RecordsPage::filesRequested, presenter, [this, presenter] {
         presenter->takeIn(QFileDialog::getOpenFileNames(m_window.get(), tr("Which records?"), QString(),
                                                         tr("Record of a visit (*.zip)")));

@@ -151,7 +151,7 @@ Result<void> IntakeStore::wait(const QByteArray& file, const VisitId& visit, Int
 Result<std::vector<WaitingRecord>> IntakeStore::waiting() const
 {
     const auto found = m_database->run(
-        u"SELECT sha256, visit_id, why, received_at_ms, received_by FROM waiting_record ORDER BY rowid"_s);
+        u"SELECT sha256, visit_id, why, received_at_ms, received_by, length(bytes) AS bytes FROM waiting_record ORDER BY rowid"_s);
     if (!found)
         return tl::unexpected(found.error());
     std::vector<WaitingRecord> waiting;
@@ -162,7 +162,7 @@ Result<std::vector<WaitingRecord>> IntakeStore::waiting() const
             return fail(Error::Kind::Malformed, u"waiting_record"_s);
         waiting.push_back({*hash, VisitId(row.text(u"visit_id")), *why,
                            WallTime(std::chrono::milliseconds(row.whole(u"received_at_ms"))),
-                           PersonId(row.text(u"received_by"))});
+                           PersonId(row.text(u"received_by")), row.whole(u"bytes")});
     }
     return waiting;
 }

@@ -13,6 +13,7 @@ struct WaitingRecord {
     Intake::Why why = Intake::Why::UnknownOffice;
     WallTime receivedAt{};
     PersonId receivedBy;
+    qint64 bytes = 0; ///< of the file
 
     friend bool operator==(const WaitingRecord&, const WaitingRecord&) = default;
 };

@@ -4,6 +4,7 @@
 #include "ui/parts/show_text.h"
 
 #include <QDragEnterEvent>
+#include <QHBoxLayout>
 #include <QMimeData>
 #include <QUrl>
 #include <QVBoxLayout>
@@ -18,6 +19,9 @@ RecordsPage::RecordsPage(QWidget* parent)
     , m_stop(new PlainButton(tr("Stop"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_progress(new TextLabel(TextRole::Strong, Ink::Text, this))
     , m_outcome(new TextLabel(TextRole::Strong, Ink::Text, this))
+    , m_discard(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_keep(new PlainButton(tr("Keep it"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_question(new TextLabel(TextRole::Small, Ink::Text, this))
     , m_notTakenTitle(new SectionLabel(tr("Not taken in"), this))
     , m_notTaken(new CardLines(this))
     , m_more(new TextLabel(TextRole::Small, Ink::Quiet, this))
@@ -29,6 +33,9 @@ RecordsPage::RecordsPage(QWidget* parent)
     m_stop->setObjectName(u"stop"_s);
     m_progress->setObjectName(u"progress"_s);
     m_outcome->setObjectName(u"outcome"_s);
+    m_discard->setObjectName(u"discard"_s);
+    m_keep->setObjectName(u"keep"_s);
+    m_question->setObjectName(u"question"_s);
     m_notTaken->setObjectName(u"notTaken"_s);
     m_waiting->setObjectName(u"waiting"_s);
     auto* note = new TextLabel(TextRole::Small, Ink::Quiet, this);
@@ -42,6 +49,13 @@ RecordsPage::RecordsPage(QWidget* parent)
     side()->addStretch(1);
     body()->addWidget(m_progress);
     body()->addWidget(m_outcome);
+    body()->addWidget(m_question);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(16);
+    row->addWidget(m_discard);
+    row->addWidget(m_keep);
+    row->addStretch(1);
+    body()->addLayout(row);
     body()->addWidget(m_notTakenTitle);
     body()->addWidget(m_notTaken);
     body()->addWidget(m_more);
@@ -51,6 +65,8 @@ RecordsPage::RecordsPage(QWidget* parent)
     body()->addStretch(1);
     connect(m_take, &QAbstractButton::clicked, this, &RecordsPage::filesRequested);
     connect(m_stop, &QAbstractButton::clicked, this, &RecordsPage::stopRequested);
+    connect(m_discard, &QAbstractButton::clicked, this, &RecordsPage::discardRequested);
+    connect(m_keep, &QAbstractButton::clicked, this, &RecordsPage::keepRequested);
     connect(m_waiting, &CardLines::actRequested, this, &RecordsPage::againRequested);
     setView({});
 }
@@ -61,6 +77,16 @@ void RecordsPage::setView(const RecordsView& view)
     m_stop->setVisible(isUnderWay);
     showText(m_progress, view.progress);
     showText(m_outcome, view.outcome);
+    const bool asks = !view.discardQuestion.isEmpty();
+    const bool isNewQuestion = asks && !m_keep->isVisibleTo(this);
+    showText(m_question, view.discardQuestion);
+    m_discard->setText(view.discard);
+    m_discard->setAccessibleName(view.discard);
+    m_discard->updateGeometry();
+    m_discard->setVisible(!view.discard.isEmpty());
+    m_keep->setVisible(asks);
+    if (isNewQuestion)
+        m_keep->setFocus(); // to drop something is not the answer of a hasty Enter
     m_notTakenTitle->setVisible(!view.notTaken.isEmpty());
     m_notTaken->setVisible(!view.notTaken.isEmpty());
     m_notTaken->setLines(view.notTaken);

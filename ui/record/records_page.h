@@ -25,6 +25,8 @@ Q_SIGNALS:
     void filesDropped(const QStringList& files);
     void stopRequested();
     void againRequested(const QString& id);
+    void discardRequested();
+    void keepRequested();
 
 protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
@@ -35,6 +37,9 @@ private:
     PlainButton* m_stop;
     TextLabel* m_progress;
     TextLabel* m_outcome;
+    PlainButton* m_discard;
+    PlainButton* m_keep;
+    TextLabel* m_question;
     SectionLabel* m_notTakenTitle;
     CardLines* m_notTaken;
     TextLabel* m_more;

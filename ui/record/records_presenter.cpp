@@ -2,10 +2,12 @@
 
 #include "ui/record/record_words.h"
 
+#include <QDateTime>
 #include <QFileInfo>
 #include <QLocale>
 #include <QTimer>
 
+#include <algorithm>
 #include <utility>
 
 namespace coldarc::ui {
@@ -61,6 +63,7 @@ void RecordsPresenter::takeIn(const QStringList& files)
         m_view.more.clear();
     }
     m_files += files;
+    offerDiscard(m_view, std::nullopt); // what is said from here on is of other files
     m_turn->start(0);
 }
 
@@ -121,7 +124,7 @@ QString RecordsPresenter::outcome() const
     QStringList parts{tr("%1 taken in").arg(locale.toString(m_tally.taken)),
                       tr("%1 were there already").arg(locale.toString(m_tally.there)),
                       tr("%1 wait").arg(locale.toString(m_tally.waiting)),
-                      tr("%1 not as they were signed").arg(locale.toString(m_tally.refused)),
+                      tr("%1 were refused").arg(locale.toString(m_tally.refused)),
                       tr("%1 could not be read").arg(locale.toString(m_tally.unread))};
     return parts.join(u", "_s) + u'.';
 }
@@ -145,11 +148,64 @@ void RecordsPresenter::tryAgain(const QString& id)
     RecordsView view = m_view;
     const bool isTaken = taken.unread.isEmpty() && (taken.intake.verdict == record::Intake::Verdict::Take ||
                                                     taken.intake.verdict == record::Intake::Verdict::Nothing);
+    const bool waitsStill = taken.unread.isEmpty() && taken.intake.verdict == record::Intake::Verdict::Wait;
     view.outcome = isTaken ? tr("Taken in.") : reasonOf(taken);
     fillWaiting(view);
+    offerDiscard(view, waitsStill ? file : std::nullopt);
     show(view);
     if (isTaken)
         Q_EMIT visitsChanged();
+}
+
+void RecordsPresenter::offerDiscard(RecordsView& view, const std::optional<Hash>& file)
+{
+    m_tried = file;
+    view.discard = file ? tr("Discard this record") : QString();
+    view.discardQuestion.clear();
+}
+
+/// What somebody loses by it. Empty where it waits no longer.
+QString RecordsPresenter::discardQuestion() const
+{
+    const auto waiting = m_deeds.waiting();
+    if (!waiting)
+        return {};
+    const auto one = std::ranges::find(*waiting, *m_tried, &record::WaitingRecord::file);
+    if (one == waiting->end())
+        return {};
+    const QLocale locale;
+    const auto came = QDateTime::fromMSecsSinceEpoch(one->receivedAt.time_since_epoch().count());
+    return tr("The record of visit %1 that came on %2, %3, goes from this workspace with all that is in it. "
+              "Only whoever sent it can bring it back.")
+        .arg(one->visit.text(), locale.toString(came, QLocale::ShortFormat),
+             locale.formattedDataSize(one->bytes));
+}
+
+void RecordsPresenter::discard()
+{
+    if (!m_tried)
+        return;
+    RecordsView view = m_view;
+    if (view.discardQuestion.isEmpty()) {
+        view.discardQuestion = discardQuestion();
+        if (!view.discardQuestion.isEmpty())
+            view.discard = tr("Yes, discard it");
+        else
+            offerDiscard(view, std::nullopt);
+        return show(view);
+    }
+    const auto dropped = m_deeds.discard(*m_tried);
+    view.outcome = dropped ? tr("Discarded.") : tr("It could not be discarded. Nothing was changed.");
+    fillWaiting(view);
+    offerDiscard(view, dropped ? std::nullopt : m_tried);
+    show(view);
+}
+
+void RecordsPresenter::keep()
+{
+    RecordsView view = m_view;
+    offerDiscard(view, m_tried);
+    show(view);
 }
 
 void RecordsPresenter::show(RecordsView view)

@@ -19,6 +19,8 @@ struct RecordDeeds {
     /// Of one that waits.
     std::function<record::TakenRecord(const Hash& file)> tryAgain;
     std::function<Result<std::vector<record::WaitingRecord>>()> waiting;
+    /// Of one that waits, for good.
+    std::function<Result<void>(const Hash& file)> discard;
 };
 
 struct RecordsView {
@@ -28,6 +30,8 @@ struct RecordsView {
     QString more;             ///< how many of them are not listed
     QList<CardLine> waiting;
     QString noWaiting;
+    QString discard;         ///< on the button that drops the one that was tried again last; empty: none was
+    QString discardQuestion; ///< what would be dropped; not empty: the button asks for a second press
 
     friend bool operator==(const RecordsView&, const RecordsView&) = default;
 };
@@ -46,6 +50,9 @@ public:
     void stop();
     /// A waiting record, by its line: with what is known by now.
     void tryAgain(const QString& id);
+    /// The record that was tried again last and waits still: asks first, and drops it when asked again.
+    void discard();
+    void keep();
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::RecordsView& view);
@@ -65,6 +72,8 @@ private:
     void takeNext();
     void count(const record::TakenRecord& taken, RecordsView& view);
     void fillWaiting(RecordsView& view) const;
+    void offerDiscard(RecordsView& view, const std::optional<Hash>& file);
+    [[nodiscard]] QString discardQuestion() const;
     [[nodiscard]] QString outcome() const;
 
     RecordDeeds m_deeds;
@@ -72,6 +81,7 @@ private:
     QStringList m_files;
     qsizetype m_next = 0;
     Tally m_tally;
+    std::optional<Hash> m_tried; ///< waits still
     RecordsView m_view;
 };
 

@@ -300,6 +300,7 @@ TEST_F(IntakeStoreTest, AWaitingRecordIsKeptAsItCameUntilItIsReleased)
 
     ASSERT_EQ(intakes.waiting()->size(), 1U);
     EXPECT_EQ(intakes.waiting()->front().why, Why::GoneTwoWays);
+    EXPECT_EQ(intakes.waiting()->front().bytes, 19);
     EXPECT_EQ(intakes.fileOf(sha256(file)).value(), file);
     EXPECT_FALSE(database.run(u"UPDATE waiting_record SET bytes = x'00'"_s));
     ASSERT_TRUE(intakes.release(sha256(file)));

@@ -58,6 +58,7 @@ protected:
 
     int asked = 0;
     int changes = 0;
+    bool isDiskFull = false;
     std::vector<record::WaitingRecord> waiting;
     Verdict again = Verdict::Wait;
     RecordsPresenter presenter{{[this](const QString& file) { return take(file); },
@@ -67,7 +68,13 @@ protected:
                                     return taken({}, again,
                                                  again == Verdict::Wait ? Why::UnknownOffice : Why::None);
                                 },
-                                [this] { return Result<std::vector<record::WaitingRecord>>(waiting); }}};
+                                [this] { return Result<std::vector<record::WaitingRecord>>(waiting); },
+                                [this](const Hash& file) -> Result<void> {
+                                    if (isDiskFull)
+                                        return fail(Error::Kind::Storage, u"full"_s);
+                                    std::erase_if(waiting, [&](const auto& one) { return one.file == file; });
+                                    return {};
+                                }}};
 };
 
 TEST_F(RecordsPresenterTest, CountsWhatBecameOfEachFileAndNamesThoseThatWereNotTaken)
@@ -75,9 +82,8 @@ TEST_F(RecordsPresenterTest, CountsWhatBecameOfEachFileAndNamesThoseThatWereNotT
     takeIn({u"new-1.zip"_s, u"new-2.zip"_s, u"old.zip"_s, u"strange.zip"_s, u"/far/altered.zip"_s.mid(5),
             u"notes.txt"_s});
 
-    EXPECT_EQ(presenter.view().outcome,
-              u"2 taken in, 1 were there already, 1 wait, 1 not as they were signed, "
-              "1 could not be read."_s);
+    EXPECT_EQ(presenter.view().outcome, u"2 taken in, 1 were there already, 1 wait, 1 were refused, "
+                                        "1 could not be read."_s);
     ASSERT_EQ(presenter.view().notTaken.size(), 2);
     EXPECT_EQ(presenter.view().notTaken[0].text, u"altered.zip"_s);
     EXPECT_TRUE(presenter.view().notTaken[0].sub.startsWith(u"Entry 4 is not as it was written"_s));
@@ -145,16 +151,98 @@ TEST_F(RecordsPresenterTest, WhatWaitsSaysWhatForAndIsTriedAgain)
     EXPECT_EQ(changes, 1);
 }
 
+// ---- Discarding
+// ---------------------------------------------------------------------------------------------
+
+TEST_F(RecordsPresenterTest, WhatWaitsIsDiscardedOnlyOnceItWasTriedAgainAndTheQuestionAnswered)
+{
+    waiting.push_back({sha256("file"), VisitId(u"visit-1"_s), Why::UnknownOffice, {}, {}, 2048});
+    waiting.push_back({sha256("other"), VisitId(u"visit-2"_s), Why::UnknownOffice, {}, {}, 2048});
+    presenter.refresh();
+    EXPECT_EQ(presenter.view().discard, QString());
+    presenter.discard();
+    EXPECT_EQ(waiting.size(), 2U) << "nothing was tried yet";
+
+    presenter.tryAgain(sha256("file").hex());
+    EXPECT_EQ(presenter.view().discard, u"Discard this record"_s);
+    presenter.discard();
+    EXPECT_EQ(waiting.size(), 2U) << "it asks first";
+    EXPECT_TRUE(presenter.view().discardQuestion.contains(u"visit visit-1"_s));
+    EXPECT_TRUE(presenter.view().discardQuestion.contains(u"2.00 KiB"_s))
+        << presenter.view().discardQuestion.toStdString();
+    presenter.keep();
+    EXPECT_EQ(presenter.view().discardQuestion, QString());
+
+    presenter.discard();
+    presenter.discard();
+    ASSERT_EQ(waiting.size(), 1U);
+    EXPECT_EQ(waiting.front().visit, VisitId(u"visit-2"_s));
+    EXPECT_EQ(presenter.view().outcome, u"Discarded."_s);
+    EXPECT_EQ(presenter.view().discard, QString());
+    EXPECT_EQ(presenter.view().waiting.size(), 1);
+}
+
+TEST_F(RecordsPresenterTest, ADiskThatRefusesLeavesWhatWaitsAsItIs)
+{
+    waiting.push_back({sha256("file"), VisitId(u"visit-1"_s), Why::UnknownOffice, {}, {}, 2048});
+    isDiskFull = true;
+    presenter.tryAgain(sha256("file").hex());
+    presenter.discard();
+    presenter.discard();
+
+    EXPECT_EQ(presenter.view().outcome, u"It could not be discarded. Nothing was changed."_s);
+    EXPECT_EQ(presenter.view().waiting.size(), 1);
+    EXPECT_EQ(presenter.view().discard, u"Discard this record"_s);
+}
+
+TEST_F(RecordsPresenterTest, AQuestionIsForgottenWhenOtherFilesAreTakenIn)
+{
+    waiting.push_back({sha256("file"), VisitId(u"visit-1"_s), Why::UnknownOffice, {}, {}, 2048});
+    presenter.tryAgain(sha256("file").hex());
+    presenter.discard();
+    takeIn({u"new.zip"_s});
+
+    EXPECT_EQ(presenter.view().discardQuestion, QString());
+    presenter.discard();
+    EXPECT_EQ(waiting.size(), 1U);
+}
+
+TEST_F(RecordsPresenterTest, AHastyEnterKeepsTheRecord)
+{
+    waiting.push_back({sha256("file"), VisitId(u"visit-1"_s), Why::UnknownOffice, {}, {}, 2048});
+    RecordsPage page;
+    QObject::connect(&presenter, &RecordsPresenter::viewChanged, &page, &RecordsPage::setView);
+    QObject::connect(&page, &RecordsPage::againRequested, &presenter, &RecordsPresenter::tryAgain);
+    QObject::connect(&page, &RecordsPage::discardRequested, &presenter, &RecordsPresenter::discard);
+    QObject::connect(&page, &RecordsPage::keepRequested, &presenter, &RecordsPresenter::keep);
+    page.resize(1366, 700);
+    page.show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&page));
+    presenter.refresh();
+    auto* discard = page.findChild<PlainButton*>(u"discard"_s);
+    EXPECT_FALSE(discard->isVisible());
+
+    QTest::mouseClick(page.findChild<PlainButton*>(u"act-"_s + sha256("file").hex()), Qt::LeftButton);
+    ASSERT_TRUE(discard->isVisible());
+    QTest::mouseClick(discard, Qt::LeftButton);
+    QTest::keyClick(page.focusWidget(), Qt::Key_Space);
+    EXPECT_EQ(waiting.size(), 1U) << "the answer in focus keeps it";
+    QTest::mouseClick(discard, Qt::LeftButton);
+    QTest::mouseClick(discard, Qt::LeftButton);
+    EXPECT_TRUE(waiting.empty());
+    EXPECT_FALSE(discard->isVisible());
+}
+
 TEST_F(RecordsPresenterTest, EveryReasonAndEveryFaultHasWordsOfItsOwn)
 {
     QSet<QString> words;
-    for (int kind = 0; kind <= static_cast<int>(Fault::Kind::OtherPerson); ++kind)
+    for (int kind = 0; kind <= static_cast<int>(Fault::Kind::NotAReview); ++kind)
         words.insert(sentenceOf(static_cast<Fault::Kind>(kind)));
-    EXPECT_EQ(words.size(), static_cast<int>(Fault::Kind::OtherPerson) + 1);
+    EXPECT_EQ(words.size(), static_cast<int>(Fault::Kind::NotAReview) + 1);
     words.clear();
-    for (int why = 1; why <= static_cast<int>(Why::NotUnderstood); ++why)
+    for (int why = 1; why <= static_cast<int>(Why::ReviewerNotVouched); ++why)
         words.insert(sentenceOf(static_cast<Why>(why)));
-    EXPECT_EQ(words.size(), static_cast<int>(Why::NotUnderstood));
+    EXPECT_EQ(words.size(), static_cast<int>(Why::ReviewerNotVouched));
     EXPECT_FALSE(words.contains(QString()));
 }
 
