@@ -66,6 +66,25 @@ Result<void> OfficeStore::found(const QString& name, const SealedKey& sealed, co
                                    {u":memory"_s, qint64(sealed.cost.memoryKib)}}));
 }
 
+Result<void> OfficeStore::reseal(const SealedKey& sealed)
+{
+    return m_database->transaction([&]() -> Result<void> {
+        const auto resealed = changedOne(
+            m_database->run(u"UPDATE office SET salt = :salt, nonce = :nonce, box = :box, passes = :passes, "
+                            "memory_kib = :memory WHERE public_key = :key AND salt IS NOT NULL"_s,
+                            {{u":key"_s, sealed.publicKey.bytes()},
+                             {u":salt"_s, sealed.salt},
+                             {u":nonce"_s, sealed.nonce},
+                             {u":box"_s, sealed.box},
+                             {u":passes"_s, qint64(sealed.cost.passes)},
+                             {u":memory"_s, qint64(sealed.cost.memoryKib)}}),
+            u"key of an office of this workspace"_s);
+        if (!resealed)
+            return resealed;
+        return setAttempts(sealed.publicKey, {});
+    });
+}
+
 Result<void> OfficeStore::takeUp(const PublicKey& key, const QString& name, const PersonId& by,
                                  const Stamp& now)
 {

@@ -36,6 +36,9 @@ public:
     /// Makes the own office. Conflict if there is one, or this key is known as another's; Malformed without a
     /// name. The key is sealed for officeHolder().
     Result<void> found(const QString& name, const SealedKey& sealed, const PersonId& by, const Stamp& now);
+    /// Puts another seal on the own office's key. NotFound unless it is that key. The wrong tries are
+    /// forgotten: whoever made the new seal had the old passphrase.
+    Result<void> reseal(const SealedKey& sealed);
     /// Takes up the office of another workspace as known, or once more one that was dropped. Whoever does so
     /// has held the thumbprint against what the office itself says. Conflict if it is known already.
     Result<void> takeUp(const PublicKey& key, const QString& name, const PersonId& by, const Stamp& now);

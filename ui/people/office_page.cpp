@@ -28,7 +28,8 @@ OfficePage::OfficePage(QWidget* parent)
     auto* back = button(tr("Back to the people"), u"back"_s);
     m_found = button(tr("Make an office"), u"found"_s);
     m_take = button(tr("Take a file that somebody brought"), u"take"_s);
-    for (PlainButton* each : {back, m_found, m_take})
+    m_reseal = button(tr("Change the office's passphrase"), u"reseal"_s);
+    for (PlainButton* each : {back, m_found, m_take, m_reseal})
         side()->addWidget(each);
     side()->addStretch(1);
     makeCard();
@@ -40,6 +41,7 @@ OfficePage::OfficePage(QWidget* parent)
     connect(back, &QAbstractButton::clicked, this, &OfficePage::leaveRequested);
     connect(m_found, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::Found); });
     connect(m_take, &QAbstractButton::clicked, this, &OfficePage::fileRequested);
+    connect(m_reseal, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::Reseal); });
     connect(m_keys, &CardLines::actRequested, this, &OfficePage::keyActed);
     connect(m_offices, &CardLines::actRequested, this, &OfficePage::officeDropped);
 }
@@ -93,6 +95,7 @@ QWidget* OfficePage::makeForm()
     m_formNote = new TextLabel(TextRole::Small, Ink::Quiet, form);
     m_formThumbprint = new TextLabel(TextRole::Strong, Ink::Text, form);
     m_officeName = new Field(Field::Kind::Text, form);
+    m_old = new Field(Field::Kind::Secret, form);
     m_passphrase = new Field(Field::Kind::Secret, form);
     m_again = new Field(Field::Kind::Secret, form);
     m_from = new Field(Field::Kind::Text, form);
@@ -103,6 +106,7 @@ QWidget* OfficePage::makeForm()
     const std::initializer_list<std::pair<QWidget*, QString>> names{{m_formTitle, u"formTitle"_s},
                                                                     {m_formThumbprint, u"formThumbprint"_s},
                                                                     {m_officeName, u"officeName"_s},
+                                                                    {m_old, u"old"_s},
                                                                     {m_passphrase, u"passphrase"_s},
                                                                     {m_again, u"again"_s},
                                                                     {m_from, u"from"_s},
@@ -117,7 +121,7 @@ QWidget* OfficePage::makeForm()
     column->setSpacing(14);
     for (QWidget* widget :
          std::initializer_list<QWidget*>{m_formTitle, m_formThumbprint, m_formNote, m_officeName, m_from,
-                                         m_until, m_passphrase, m_again, m_busy})
+                                         m_until, m_old, m_passphrase, m_again, m_busy})
         column->addWidget(widget);
     auto* row = new QHBoxLayout;
     row->setSpacing(16);
@@ -127,7 +131,7 @@ QWidget* OfficePage::makeForm()
     column->addLayout(row);
     connect(m_keep, &QAbstractButton::clicked, this, [this] {
         Q_EMIT formKept({m_officeName->value(), m_passphrase->value(), m_again->value(), m_from->value(),
-                         m_until->value()});
+                         m_until->value(), m_old->value()});
     });
     connect(m_leave, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::None); });
     return form;
@@ -140,6 +144,7 @@ void OfficePage::setView(const OfficeView& view)
     m_view = view;
     m_found->setVisible(view.canFound);
     m_take->setVisible(view.canTakeUp);
+    m_reseal->setVisible(view.canReseal);
     showText(m_message, view.message);
     showText(m_name, view.name);
     showText(m_thumbprint, view.thumbprint);
@@ -151,7 +156,7 @@ void OfficePage::setView(const OfficeView& view)
     m_form->setVisible(view.form != OfficeForm::None);
     showForm(view);
     if (isEmptied) {
-        for (Field* field : {m_officeName, m_passphrase, m_again})
+        for (Field* field : {m_officeName, m_old, m_passphrase, m_again})
             field->box()->clear();
         m_from->box()->setText(view.from.value);
         m_until->box()->setText(view.until.value);
@@ -162,6 +167,8 @@ void OfficePage::setView(const OfficeView& view)
             m_officeName->box()->setFocus();
         else if (view.form == OfficeForm::Vouch)
             m_passphrase->box()->setFocus();
+        else if (view.form == OfficeForm::Reseal)
+            m_old->box()->setFocus();
         else if (view.form == OfficeForm::TakeUp)
             m_leave->setFocus(); // to believe somebody is not the answer of a hasty Enter
     }
@@ -173,6 +180,7 @@ void OfficePage::showForm(const OfficeView& view)
     showText(m_formNote, view.formNote);
     showText(m_formThumbprint, view.formThumbprint);
     m_officeName->setView(view.officeName);
+    m_old->setView(view.old);
     m_passphrase->setView(view.passphrase);
     m_again->setView(view.again);
     m_from->setView(view.from);
@@ -182,9 +190,11 @@ void OfficePage::showForm(const OfficeView& view)
     m_keep->setAccessibleName(view.formAct);
     m_keep->setEnabled(view.busy.isEmpty());
     m_leave->setEnabled(view.busy.isEmpty()); // a key that is on its way signs what was in sight at the press
+    const bool isNewSecret = view.form == OfficeForm::Found || view.form == OfficeForm::Reseal;
     m_officeName->setVisible(view.form == OfficeForm::Found);
-    m_passphrase->setVisible(view.form == OfficeForm::Found || view.form == OfficeForm::Vouch);
-    m_again->setVisible(view.form == OfficeForm::Found);
+    m_old->setVisible(view.form == OfficeForm::Reseal);
+    m_passphrase->setVisible(isNewSecret || view.form == OfficeForm::Vouch);
+    m_again->setVisible(isNewSecret);
     m_from->setVisible(view.form == OfficeForm::Vouch);
     m_until->setVisible(view.form == OfficeForm::Vouch);
 }

@@ -37,6 +37,7 @@ private:
     OfficeView m_view;
     PlainButton* m_found;
     PlainButton* m_take;
+    PlainButton* m_reseal;
     TextLabel* m_message;
     TextLabel* m_name;
     TextLabel* m_thumbprint;
@@ -49,6 +50,7 @@ private:
     TextLabel* m_formNote;
     TextLabel* m_formThumbprint;
     Field* m_officeName;
+    Field* m_old;
     Field* m_passphrase;
     Field* m_again;
     Field* m_from;

@@ -93,6 +93,7 @@ void OfficePresenter::fill(OfficeView& view) const
     view.canFound = !office && may;
     view.canVouch = office && may;
     view.canTakeUp = may;
+    view.canReseal = office && may;
     fillKeys(view);
     fillOffices(view);
     fillForm(view);
@@ -154,6 +155,7 @@ void OfficePresenter::fillOffices(OfficeView& view) const
 void OfficePresenter::fillForm(OfficeView& view) const
 {
     view.officeName.label = tr("What it is called, as it stands under a record");
+    view.old.label = tr("The office's passphrase as it is");
     view.passphrase.label = view.form == OfficeForm::Vouch ? tr("The office's passphrase")
                                                            : tr("A passphrase for the office, not your own");
     view.again.label = tr("The same again");
@@ -188,6 +190,14 @@ void OfficePresenter::fillForm(OfficeView& view) const
         view.formThumbprint = people::thumbprint(m_brought->office);
         view.formAct = tr("It is theirs: believe it");
         break;
+    case OfficeForm::Reseal:
+        view.formTitle = tr("Another passphrase for the office");
+        view.formNote =
+            tr("The key stays the same, and so does what it vouched for. A copy of this workspace that was "
+               "made before still opens with the old passphrase.") +
+            u' ' + passphraseRule();
+        view.formAct = tr("Change it");
+        break;
     }
 }
 
@@ -198,7 +208,8 @@ void OfficePresenter::openForm(OfficeForm form)
     OfficeView view = m_view;
     view.form = form;
     view.message.clear();
-    for (FieldView* field : {&view.officeName, &view.passphrase, &view.again, &view.from, &view.until})
+    for (FieldView* field :
+         {&view.officeName, &view.old, &view.passphrase, &view.again, &view.from, &view.until})
         field->error.clear();
     ++view.emptied;
     fill(view);
@@ -218,6 +229,8 @@ void OfficePresenter::keepForm(const OfficeAnswers& answers)
         return vouch(answers);
     case OfficeForm::TakeUp:
         return takeUp();
+    case OfficeForm::Reseal:
+        return reseal(answers);
     }
 }
 
@@ -335,15 +348,10 @@ void OfficePresenter::vouch(const OfficeAnswers& answers)
     if (!from || !view.until.error.isEmpty())
         return;
     const Stamp now = m_clock.now();
-    const auto begun = people::beginTry(m_offices, people::officeHolder(), now);
+    const auto begun = tryBegun(now);
     if (!begun)
-        return settle(tl::unexpected(begun.error()), {});
-    if (const auto* away = std::get_if<people::TurnedAway>(&*begun))
-        return say(waitWords(away->next));
-    view.busy = tr("Opening the office's key. This takes a second or two, on purpose.");
-    view.message.clear();
-    show(view);
-    const auto started = std::make_shared<people::OpenTry>(std::get<people::OpenTry>(*begun));
+        return;
+    const auto started = std::make_shared<people::OpenTry>(*begun);
     const auto key = std::make_shared<Result<people::SigningKey>>(fail(Error::Kind::Storage, u"not tried"_s));
     m_behind(
         [started, key, secret = answers.passphrase] {
@@ -354,21 +362,94 @@ void OfficePresenter::vouch(const OfficeAnswers& answers)
         });
 }
 
+/// Writes down a try at the office's passphrase, which is under way from then on; nothing where none is free.
+std::optional<people::OpenTry> OfficePresenter::tryBegun(const Stamp& now)
+{
+    const auto begun = people::beginTry(m_offices, people::officeHolder(), now);
+    if (!begun) {
+        settle(tl::unexpected(begun.error()), {});
+        return std::nullopt;
+    }
+    if (const auto* away = std::get_if<people::TurnedAway>(&*begun)) {
+        say(waitWords(away->next));
+        return std::nullopt;
+    }
+    OfficeView view = m_view;
+    view.busy = tr("Opening the office's key. This takes a second or two, on purpose.");
+    view.message.clear();
+    show(view);
+    return std::get<people::OpenTry>(*begun);
+}
+
+/// Says so where the passphrase did not open the key.
+bool OfficePresenter::isTurnedAway(const Result<std::variant<people::SignedIn, people::TurnedAway>>& outcome,
+                                   const QString& nothing)
+{
+    if (!outcome) {
+        settle(tl::unexpected(outcome.error()), {});
+        return true;
+    }
+    const auto* away = std::get_if<people::TurnedAway>(&*outcome);
+    if (!away)
+        return false;
+    OfficeView view = m_view;
+    view.busy.clear();
+    view.message = tr("That is not the office's passphrase.") + u' ' + nothing;
+    if (const QString wait = waitWords(away->next); !wait.isEmpty())
+        view.message += u' ' + wait;
+    ++view.emptied;
+    show(view);
+    return true;
+}
+
+void OfficePresenter::reseal(const OfficeAnswers& answers)
+{
+    OfficeView view = m_view;
+    auto passphrase = people::Passphrase::accept(answers.passphrase);
+    view.old.error = answers.old.isEmpty() ? tr("The passphrase as it is.") : QString();
+    view.passphrase.error = passphrase ? QString() : wordsFor(passphrase.error());
+    view.again.error = answers.passphrase == answers.again ? QString() : tr("The two differ.");
+    show(view);
+    if (!view.old.error.isEmpty() || !passphrase || !view.again.error.isEmpty())
+        return;
+    const Stamp now = m_clock.now();
+    const auto begun = tryBegun(now);
+    if (!begun)
+        return;
+    struct Work {
+        people::OpenTry started;
+        people::Passphrase fresh;
+        Result<people::SigningKey> key = fail(Error::Kind::Storage, u"not tried"_s);
+        Result<people::SealedKey> sealed = fail(Error::Kind::Storage, u"not tried"_s);
+    };
+    const auto work = std::make_shared<Work>(Work{*begun, std::move(*passphrase)});
+    m_behind(
+        [work, old = answers.old, cost = m_cost] {
+            work->key = people::openKey(work->started.sealed, work->started.person, old);
+            if (work->key)
+                work->sealed = people::sealKey(*work->key, people::officeHolder(), work->fresh, cost);
+        },
+        [this, work, now, by = m_by] {
+            const auto outcome = people::endTry(m_offices, work->started, std::move(work->key), now);
+            if (isTurnedAway(outcome, tr("Nothing was changed.")))
+                return;
+            if (m_by != by)
+                return say(tr("Nothing was changed: somebody else works here by now. Let them look again."));
+            if (!work->sealed)
+                return say(
+                    tr("The key could not be sealed: this computer has too little memory free. Nothing "
+                       "was changed."));
+            settle(m_offices.reseal(*work->sealed),
+                   tr("Changed. Keep the new passphrase with you and one other."));
+        });
+}
+
 void OfficePresenter::opened(const people::OpenTry& started, Result<people::SigningKey> key, const Stamp& now,
                              const Vouching& vouching)
 {
-    auto outcome = people::endTry(m_offices, started, std::move(key), now);
-    if (!outcome)
-        return settle(tl::unexpected(outcome.error()), {});
-    if (const auto* away = std::get_if<people::TurnedAway>(&*outcome)) {
-        OfficeView view = m_view;
-        view.busy.clear();
-        view.message = tr("That is not the office's passphrase. Nothing was signed.");
-        if (const QString wait = waitWords(away->next); !wait.isEmpty())
-            view.message += u' ' + wait;
-        ++view.emptied;
-        return show(view);
-    }
+    const auto outcome = people::endTry(m_offices, started, std::move(key), now);
+    if (isTurnedAway(outcome, tr("Nothing was signed.")))
+        return;
     if (m_by != vouching.by)
         return say(tr("Nothing was signed: somebody else works here by now. Let them look again."));
     certify(std::get<people::SignedIn>(*outcome).key, vouching);

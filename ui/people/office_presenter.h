@@ -23,6 +23,7 @@ enum class OfficeForm {
     Found,  ///< makes the office of this workspace
     Vouch,  ///< for one key
     TakeUp, ///< another workspace's office as known
+    Reseal, ///< the own office's key under another passphrase
 };
 
 struct OfficeView {
@@ -32,6 +33,7 @@ struct OfficeView {
     bool canFound = false;
     bool canVouch = false; ///< for a key from a file
     bool canTakeUp = false;
+    bool canReseal = false;
     QList<CardLine> keys; ///< of people of this workspace
     QString noKeys;
     QList<CardLine> offices; ///< of other workspaces that are believed
@@ -42,6 +44,7 @@ struct OfficeView {
     QString formNote;
     QString formThumbprint; ///< to be held against what its owner says
     FieldView officeName;
+    FieldView old; ///< the passphrase as it was
     FieldView passphrase;
     FieldView again;
     FieldView from;
@@ -61,6 +64,7 @@ struct OfficeAnswers {
     QString again;
     QString from;
     QString until;
+    QString old{};
 };
 
 /// Whose the keys are: the office of this workspace, which vouches for them under a passphrase of its own,
@@ -129,6 +133,10 @@ private:
                 const Vouching& vouching);
     void certify(const people::SigningKey& office, const Vouching& vouching);
     void takeUp();
+    void reseal(const OfficeAnswers& answers);
+    [[nodiscard]] std::optional<people::OpenTry> tryBegun(const Stamp& now);
+    [[nodiscard]] bool isTurnedAway(const Result<std::variant<people::SignedIn, people::TurnedAway>>& outcome,
+                                    const QString& nothing);
     void settle(const Result<void>& outcome, const QString& done);
 
     people::PeopleStore& m_people;

@@ -92,6 +92,31 @@ TEST_F(OfficeStoreTest, ItsKeyOpensByItsPassphraseAndWrongOnesAreCounted)
     EXPECT_EQ(store.sealedKey(kAda).error().kind, Error::Kind::NotFound);
 }
 
+TEST_F(OfficeStoreTest, AnotherSealOpensTheSameKeyAndForgetsTheWrongTries)
+{
+    const QString fresh = u"seven lamps above the river"_s;
+    ASSERT_TRUE(found());
+    ASSERT_TRUE(signIn(store, officeHolder(), u"not this one at all"_s, clock.now()));
+    ASSERT_EQ(store.attempts(office.publicKey())->wrong, 1);
+
+    ASSERT_TRUE(store.reseal(*sealKey(office, officeHolder(), *Passphrase::accept(fresh), {1, 8})));
+
+    EXPECT_EQ(store.attempts(office.publicKey())->wrong, 0);
+    EXPECT_TRUE(std::holds_alternative<SignedIn>(*signIn(store, officeHolder(), fresh, clock.now())));
+    EXPECT_TRUE(std::holds_alternative<TurnedAway>(*signIn(store, officeHolder(), kPhrase, clock.now())));
+}
+
+TEST_F(OfficeStoreTest, NoSealIsPutOnAKeyThatIsNotTheOwnOffices)
+{
+    const SealedKey others = *sealKey(other, officeHolder(), *Passphrase::accept(kPhrase), {1, 8});
+    EXPECT_EQ(store.reseal(sealed).error().kind, Error::Kind::NotFound);
+    ASSERT_TRUE(found());
+    ASSERT_TRUE(store.takeUp(other.publicKey(), u"Others"_s, kAda, clock.now()));
+
+    EXPECT_EQ(store.reseal(others).error().kind, Error::Kind::NotFound);
+    EXPECT_EQ(*store.sealedKey(officeHolder()), sealed);
+}
+
 TEST_F(OfficeStoreTest, KeepsWhatAnOfficeThatItKnowsSays)
 {
     const Certificate foreign = certificate(other);

@@ -134,6 +134,60 @@ TEST_F(OfficePresenterTest, OnlyWhoeverSupervisesMakesItAndVouches)
     EXPECT_TRUE(presenter.view().message.contains(u"Whoever supervises does this"_s));
 }
 
+// ---- Another passphrase
+// -------------------------------------------------------------------------------------
+
+const QString kNewPhrase = u"seven lamps above the river"_s;
+
+TEST_F(OfficePresenterTest, TheOfficeVouchesUnderItsNewPassphraseAndNoLongerUnderTheOldOne)
+{
+    makeOffice();
+    const people::PublicKey key = offices.own()->key;
+    presenter.openForm(OfficeForm::Reseal);
+    presenter.keepForm({{}, kNewPhrase, kNewPhrase, {}, {}, kOfficePhrase});
+
+    EXPECT_TRUE(presenter.view().message.startsWith(u"Changed."_s)) << presenter.view().message.toStdString();
+    EXPECT_EQ(offices.own()->key, key) << "what it vouched for stays good";
+    vouchFor(u"Ada"_s, kOfficePhrase);
+    EXPECT_TRUE(offices.certificatesOf(keyOf(ada))->empty());
+    vouchFor(u"Ada"_s, kNewPhrase);
+    EXPECT_EQ(offices.certificatesOf(keyOf(ada))->size(), 1U);
+}
+
+TEST_F(OfficePresenterTest, NobodyChangesThePassphraseOfTheOfficeWithoutTheOldOne)
+{
+    makeOffice();
+    const people::SealedKey before = *offices.sealedKey(people::officeHolder());
+    presenter.openForm(OfficeForm::Reseal);
+    presenter.keepForm({{}, kNewPhrase, kNewPhrase, {}, {}, kPhrase});
+
+    EXPECT_EQ(presenter.view().message, u"That is not the office's passphrase. Nothing was changed."_s);
+    EXPECT_EQ(offices.attempts(offices.own()->key)->wrong, 1) << "a try like any other";
+    presenter.keepForm({{}, kNewPhrase, u"something else"_s, {}, {}, kOfficePhrase});
+    EXPECT_EQ(presenter.view().again.error, u"The two differ."_s);
+    presenter.keepForm({{}, u"short"_s, u"short"_s, {}, {}, kOfficePhrase});
+    EXPECT_FALSE(presenter.view().passphrase.error.isEmpty());
+    presenter.keepForm({{}, kNewPhrase, kNewPhrase, {}, {}, {}});
+    EXPECT_FALSE(presenter.view().old.error.isEmpty());
+    EXPECT_EQ(*offices.sealedKey(people::officeHolder()), before);
+    EXPECT_EQ(offices.attempts(offices.own()->key)->wrong, 1) << "what is not whole is no try";
+}
+
+TEST_F(OfficePresenterTest, OnlyWhoeverSupervisesChangesThePassphraseOfTheOffice)
+{
+    makeOffice();
+    EXPECT_TRUE(presenter.view().canReseal);
+    nameSupervisor();
+    EXPECT_FALSE(presenter.view().canReseal);
+    const people::SealedKey before = *offices.sealedKey(people::officeHolder());
+
+    presenter.openForm(OfficeForm::Reseal);
+    presenter.keepForm({{}, kNewPhrase, kNewPhrase, {}, {}, kOfficePhrase});
+
+    EXPECT_TRUE(presenter.view().message.contains(u"Whoever supervises does this"_s));
+    EXPECT_EQ(*offices.sealedKey(people::officeHolder()), before);
+}
+
 TEST_F(OfficePresenterTest, AKeyOfAnotherLaptopIsVouchedForThroughFiles)
 {
     // The engineer's laptop has no office: the key goes out ...
@@ -255,6 +309,40 @@ TEST_F(OfficePresenterTest, ThePageIsWorkedByKeysAndCopiesTheThumbprint)
     page.findChild<PlainButton*>(u"keep"_s)->setFocus();
     QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
     EXPECT_EQ(offices.certificatesOf(keyOf(ada))->size(), 1U);
+}
+
+TEST_F(OfficePresenterTest, ThePassphraseIsChangedByKeysAlone)
+{
+    OfficePage page;
+    QObject::connect(&presenter, &OfficePresenter::viewChanged, &page, &OfficePage::setView);
+    QObject::connect(&page, &OfficePage::formRequested, &presenter, &OfficePresenter::openForm);
+    QObject::connect(&page, &OfficePage::formKept, &presenter, &OfficePresenter::keepForm);
+    page.setView(presenter.view());
+    page.resize(1366, 700);
+    page.show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&page));
+    auto* change = page.findChild<PlainButton*>(u"reseal"_s);
+    EXPECT_FALSE(change->isVisible()) << "there is no office yet";
+    makeOffice();
+    ASSERT_TRUE(change->isVisible());
+
+    change->setFocus();
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+    const QStringList boxes{u"old"_s, u"passphrase"_s, u"again"_s};
+    for (const QString& name : boxes) {
+        auto* box = page.findChild<QWidget*>(name)->findChild<QLineEdit*>();
+        ASSERT_TRUE(box->isVisible()) << name.toStdString();
+        EXPECT_TRUE(box->hasFocus()) << name.toStdString();
+        EXPECT_EQ(box->echoMode(), QLineEdit::Password);
+        QTest::keyClicks(box, name == boxes.first() ? kOfficePhrase : kNewPhrase);
+        QTest::keyClick(box, Qt::Key_Tab);
+    }
+    page.findChild<PlainButton*>(u"keep"_s)->setFocus();
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+
+    EXPECT_TRUE(presenter.view().message.startsWith(u"Changed."_s));
+    EXPECT_EQ(page.findChild<QWidget*>(u"old"_s)->findChild<QLineEdit*>()->text(), QString())
+        << "nothing secret stays in a box";
 }
 
 } // namespace
