@@ -343,6 +343,17 @@ TEST_F(IntakeStoreTest, ReviewsStandInTheEndInWhateverOrderTheyCame)
     } while (std::ranges::next_permutation(order).found);
 }
 
+TEST_F(IntakeStoreTest, AReviewOfEntriesThatNobodySignedIsNotKept)
+{
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, people::Role::Supervisor);
+    visit.review(visit.reviewer, u"person-9"_s, 11);
+    visit.signatures.resize(2); // up to entry 6
+
+    ASSERT_EQ(take(visit.record()), Becomes::Take);
+    EXPECT_EQ(journal.entries(visit.visit)->size(), 7U);
+    EXPECT_TRUE(ReviewStore(database).of(visit.visit)->empty());
+}
+
 TEST_F(IntakeStoreTest, AReviewOfAnOwnVisitIsTakenAndNoEntry)
 {
     for (const store::Entry& entry : visit.entries)

@@ -50,6 +50,9 @@ TEST_F(ReviewTest, SaysAgainWhatWasSignedAndByWhichKey)
     EXPECT_EQ(*saidBy(paper), (ReviewSaid{review, people::thumbprint(key.publicKey())}));
     EXPECT_TRUE(isSignedBy(key.publicKey(), paper));
     EXPECT_FALSE(isSignedBy(test::keyOf(8).publicKey(), paper));
+    const people::PaperJws underAnothersName = *jwsOf(review, test::keyOf(8).publicKey());
+    EXPECT_FALSE(
+        isSignedBy(key.publicKey(), {underAnothersName, key.sign(people::signingInput(underAnothersName))}));
 }
 
 TEST_F(ReviewTest, EachPartOfItIsSigned)

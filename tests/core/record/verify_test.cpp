@@ -87,6 +87,8 @@ TEST(VerifyTest, EachThingThatIsWrongWithAReviewNamesIt)
         change(record);
         const auto faults = faultsOf(record);
         EXPECT_EQ(faults.size(), 1U);
+        if (faults.empty())
+            return Kind::NoEntries;
         EXPECT_EQ(faults.front().review, faults.front().kind == Kind::SignedTwice ? 1 : 0);
         return faults.front().kind;
     };
