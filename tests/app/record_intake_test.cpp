@@ -6,6 +6,7 @@
 #include "core/people/people_store.h"
 #include "core/record/record_file.h"
 #include "core/record/review_store.h"
+#include "core/review/summary.h"
 #include "tests/core/visit/night.h"
 #include "tests/support/testing.h"
 
@@ -335,6 +336,106 @@ TEST_F(OwnSupervisorTest, AKeyThatWasTakenOutOfUseBeforeReviewsNothing)
     ASSERT_TRUE(people::KeyStore(ours).retireKey(PersonId(u"sue"_s), before));
 
     EXPECT_EQ(take(file()).intake.why, Why::ReviewerNotVouched);
+}
+
+// ---- There and back
+// -----------------------------------------------------------------------------------------
+
+/// Two laptops and nothing between them but files.
+class ThereAndBackTest : public RecordIntakeTest {
+protected:
+    void SetUp() override
+    {
+        RecordIntakeTest::SetUp();
+        believe();
+        vouchForSupervisor(ours, people::Role::Supervisor);
+        const qsizetype before = night.entries.size();
+        close();
+        signAllFrom(before, people::Meaning::Performed, night.entries.front().by);
+    }
+    Becomes carry(store::Database& from, store::Database& to)
+    {
+        const auto bytes = recordFileOf(visit, from);
+        EXPECT_TRUE(bytes);
+        const TakenRecord taken =
+            RecordIntake(to).takeBytes(u"visit.zip"_s, *bytes, night.entries.front().by, night.clock.now());
+        EXPECT_EQ(taken.unread, QString());
+        EXPECT_EQ(taken.intake.why, Why::None) << record::wordOf(taken.intake.why).toStdString();
+        return taken.intake.verdict;
+    }
+    /// Sue looks at what her workspace has.
+    void look(record::Verdict verdict)
+    {
+        night.clock.advance(std::chrono::minutes(1));
+        const auto head = store::Journal(ours).head(visit);
+        const auto paper = record::sign({visit,
+                                         head->seq.value(),
+                                         head->hash,
+                                         verdict,
+                                         u"the counter?"_s,
+                                         {},
+                                         PersonId(u"sue"_s),
+                                         u"S. Marlow"_s,
+                                         night.clock.now().wall},
+                                        supervisorKey);
+        ASSERT_TRUE(record::ReviewStore(ours).keep(*paper, supervisorKey.publicKey(), night.clock.now()));
+    }
+    void answer()
+    {
+        night.clock.advance(std::chrono::minutes(1));
+        ASSERT_TRUE(night.tell(visit::Addendum{u"it was read twice"_s}));
+        store::Journal journal(theirs);
+        ASSERT_TRUE(journal.append(visit, store::Sequence(night.entries.size() - 1),
+                                   visit::bytesOf(night.entries.last())));
+        sign(night.entries.front().by, people::Meaning::Addendum);
+        auto summary = *review::summarise(visit, *journal.entries(visit));
+        summary.visit = visit;
+        summary.headSeq = journal.head(visit)->seq;
+        ASSERT_TRUE(store::Summaries(theirs).put(summary));
+    }
+    [[nodiscard]] static QString standIn(store::Database& database, const VisitId& visit)
+    {
+        return store::Summaries(database).of(visit)->review;
+    }
+};
+
+TEST_F(ThereAndBackTest, AVisitIsSentBackAnsweredAndAcceptedOverTwoLaptops)
+{
+    ASSERT_EQ(carry(theirs, ours), Becomes::Take);
+    EXPECT_EQ(standIn(ours, visit), u"waiting"_s);
+    look(record::Verdict::SentBack);
+    EXPECT_EQ(standIn(ours, visit), u"sent-back"_s);
+
+    const auto before = *store::Journal(theirs).entries(visit);
+    ASSERT_EQ(carry(ours, theirs), Becomes::Take);
+    EXPECT_EQ(standIn(theirs, visit), u"sent-back"_s);
+    EXPECT_EQ(*store::Journal(theirs).entries(visit), before) << "nobody adds to an own visit";
+
+    answer();
+    EXPECT_EQ(standIn(theirs, visit), u"answered"_s);
+    ASSERT_EQ(carry(theirs, ours), Becomes::Take);
+    EXPECT_EQ(standIn(ours, visit), u"answered"_s);
+
+    look(record::Verdict::Accepted);
+    ASSERT_EQ(carry(ours, theirs), Becomes::Take);
+    EXPECT_EQ(standIn(ours, visit), u"accepted"_s);
+    EXPECT_EQ(standIn(theirs, visit), u"accepted"_s);
+    EXPECT_EQ(*record::ReviewStore(theirs).of(visit), *record::ReviewStore(ours).of(visit));
+    EXPECT_EQ(carry(ours, theirs), Becomes::Nothing);
+    EXPECT_EQ(carry(theirs, ours), Becomes::Nothing);
+}
+
+// The supervisor accepts while the engineer adds a remark: neither is lost, and it waits again.
+TEST_F(ThereAndBackTest, AnAcceptanceThatCrossesARemarkLetsTheVisitWaitAgain)
+{
+    ASSERT_EQ(carry(theirs, ours), Becomes::Take);
+    look(record::Verdict::Accepted);
+    answer();
+    ASSERT_EQ(carry(theirs, ours), Becomes::Take);
+    ASSERT_EQ(carry(ours, theirs), Becomes::Take);
+
+    EXPECT_EQ(standIn(ours, visit), u"waiting"_s);
+    EXPECT_EQ(standIn(theirs, visit), u"waiting"_s);
 }
 
 } // namespace
