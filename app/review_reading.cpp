@@ -4,6 +4,7 @@
 #include "core/people/key_store.h"
 #include "core/people/office_store.h"
 #include "core/people/people_store.h"
+#include "core/record/review_store.h"
 #include "core/store/journal.h"
 #include "core/visit/entry.h"
 
@@ -65,10 +66,11 @@ public:
         const auto jws = people::headJws(said, *key);
         read.isFormer =
             read.isGood && !(jws && people::isSignedBy(*key, people::signingInput(*jws), *signature));
-        if (auto owned = holdAgainstOwner(read, *key, kept.person); !owned)
-            return tl::unexpected(owned.error());
-        if (auto vouched = vouch(read, *key); !vouched)
-            return tl::unexpected(vouched.error());
+        const auto held = hold(*key, kept.person, kept.at);
+        if (!held)
+            return tl::unexpected(held.error());
+        read.isGood = read.isGood && held->mayBeTheirs;
+        read.vouchedBy = held->vouchedBy;
         if (read.isFormer) { // what was signed names neither
             read.person = PersonId();
             read.at = {};
@@ -76,25 +78,37 @@ public:
         return read;
     }
 
-private:
-    /// A key that this workspace knows as somebody else's signs for nobody.
-    [[nodiscard]] Result<void> holdAgainstOwner(HeadSigned& read, const people::PublicKey& key,
-                                                const PersonId& person)
+    [[nodiscard]] Result<ui::ReadReview> read(const record::KeptReview& kept)
     {
-        const auto owner = m_keys.ownerOf(key);
-        if (!owner)
-            return owner.error().kind == Error::Kind::NotFound ? Result<void>()
-                                                               : tl::unexpected(owner.error());
-        if (owner->person != person)
-            read.isGood = false;
-        else if (const auto known = m_people.person(person))
-            m_owners.insert(read.key, known->name);
-        return {};
+        ui::ReadReview read{kept.review, record::isSignedBy(kept.key, kept.paper),
+                            people::thumbprint(kept.key)};
+        const auto held = hold(kept.key, kept.review.by, kept.review.at);
+        if (!held)
+            return tl::unexpected(held.error());
+        read.isGood = read.isGood && held->mayBeTheirs;
+        read.vouchedBy = held->vouchedBy;
+        return read;
     }
 
-    /// Who vouches for the key. One that is vouched for as another person's alone signs for nobody.
-    [[nodiscard]] Result<void> vouch(HeadSigned& read, const people::PublicKey& key) const
+private:
+    /// What is known of a key.
+    struct Held {
+        bool mayBeTheirs = true; ///< it is not known as somebody else's alone
+        QList<review::VouchedBy> vouchedBy{};
+    };
+
+    /// A key that this workspace knows as somebody else's, or that is vouched for as another person's alone,
+    /// signs for nobody.
+    [[nodiscard]] Result<Held> hold(const people::PublicKey& key, const PersonId& person, WallTime at)
     {
+        Held held;
+        const auto owner = m_keys.ownerOf(key);
+        if (!owner && owner.error().kind != Error::Kind::NotFound)
+            return tl::unexpected(owner.error());
+        if (owner && owner->person != person)
+            held.mayBeTheirs = false;
+        else if (const auto known = m_people.person(person); owner && known)
+            m_owners.insert(people::thumbprint(key), known->name);
         const auto certificates = m_offices.certificatesOf(key);
         if (!certificates)
             return tl::unexpected(certificates.error());
@@ -106,14 +120,14 @@ private:
             if (office == m_believed.end() || !people::isCertifiedBy(office->second.key, one))
                 continue;
             const people::Enrolment& enrolment = said->enrolment;
-            (enrolment.person == read.person ? isTheirs : isOthers) = true;
-            if (enrolment.person == read.person && people::holdsAt(enrolment, read.at))
-                read.vouchedBy.append(
+            (enrolment.person == person ? isTheirs : isOthers) = true;
+            if (enrolment.person == person && people::holdsAt(enrolment, at))
+                held.vouchedBy.append(
                     {said->office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
         }
         if (isOthers && !isTheirs)
-            read.isGood = false;
-        return {};
+            held.mayBeTheirs = false;
+        return held;
     }
 
     people::KeyStore m_keys;
@@ -165,6 +179,9 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& databas
         signatures.append(std::move(*read));
     }
     std::ranges::stable_sort(signatures, {}, &HeadSigned::entry);
+    const auto reviews = record::ReviewStore(database).of(visit);
+    if (!reviews)
+        return tl::unexpected(reviews.error());
     auto report = report::reportOf(*entries, chain->good.back().hash, signatures);
     if (!report)
         return tl::unexpected(report.error());
@@ -172,6 +189,13 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& databas
         ui::VisitReading{visit, std::move(*report), review::Replay(*entries)});
     if (chain->fault)
         reading->breaksAt = entries->size();
+    for (const record::KeptReview& one : *reviews) {
+        auto read = reader.read(one);
+        if (!read)
+            return tl::unexpected(read.error());
+        reading->reviews.append(std::move(*read));
+    }
+    reading->signatures = signatures;
     reading->owners = reader.owners();
     reading->offices = reader.offices();
     return reading;

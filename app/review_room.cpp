@@ -2,6 +2,8 @@
 
 #include "app/review_reading.h"
 #include "app/visit_files.h"
+#include "core/people/jws.h"
+#include "core/record/review_store.h"
 #include "core/store/pictures.h"
 #include "ui/parts/command_finder.h"
 #include "ui/review/review_page.h"
@@ -10,9 +12,13 @@ namespace coldarc::app {
 
 using namespace Qt::StringLiterals;
 
-ReviewRoom::ReviewRoom(Workspace& workspace, const Clock& clock, ui::Behind behind, QObject* parent)
+ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyRing& ring, const Clock& clock,
+                       ui::Behind behind, QObject* parent)
     : QObject(parent)
     , m_workspace(workspace)
+    , m_keeper(keeper)
+    , m_ring(ring)
+    , m_clock(clock)
     , m_queue(workspace.database)
     , m_presenter(
           {[this](const review::QueueFilter& filter, review::QueueOrder order, qint64 first, int most) {
@@ -24,12 +30,69 @@ ReviewRoom::ReviewRoom(Workspace& workspace, const Clock& clock, ui::Behind behi
                return kept ? kept->bytes : QByteArray();
            }},
           clock, std::move(behind))
+    , m_verdict({[this] { return reviewer(); },
+                 [this] {
+                     return m_keeper.who() && m_ring.standOf(m_keeper.who()->id) == ui::KeyRing::Stand::Open;
+                 },
+                 [this](const record::Review& review) { return sign(review); }},
+                clock)
 {
+    connect(&m_ring, &ui::KeyRing::changed, &m_verdict, &ui::VerdictPresenter::look);
+    connect(&m_keeper, &ui::SessionKeeper::whoChanged, &m_verdict, &ui::VerdictPresenter::look);
+    connect(&m_keeper, &ui::SessionKeeper::stateChanged, &m_verdict, &ui::VerdictPresenter::look);
+    connect(&m_presenter, &ui::ReviewPresenter::viewChanged, &m_verdict,
+            [this] { m_verdict.show(m_presenter.reading()); });
+    connect(&m_presenter, &ui::ReviewPresenter::momentChanged, &m_verdict,
+            [this](const ui::MomentView& moment) { m_verdict.setMoment(moment.entry); });
+    connect(&m_verdict, &ui::VerdictPresenter::given, this, [this](const VisitId& visit) {
+        m_presenter.refresh();
+        if (m_presenter.visit() == visit)
+            m_presenter.readAgain(); // it is still in the list: how it stands is new
+        Q_EMIT reviewed();
+    });
+    connect(&m_verdict, &ui::VerdictPresenter::grew, &m_presenter, &ui::ReviewPresenter::readAgain);
+}
+
+std::optional<review::Reviewer> ReviewRoom::reviewer() const
+{
+    if (!m_keeper.who())
+        return std::nullopt;
+    const PersonId id = m_keeper.who()->id;
+    const auto person = m_workspace.people.person(id);
+    const auto given = m_workspace.people.authorisationsOf(id);
+    if (!person || !given)
+        return std::nullopt;
+    const auto key = m_ring.publicKey(id);
+    return review::Reviewer{*person, *given, key ? people::thumbprint(*key) : QString()};
+}
+
+/// Looks at the visit's end, signs and keeps in one transaction: what was added meanwhile is under nobody's
+/// signature.
+Result<void> ReviewRoom::sign(const record::Review& review)
+{
+    return m_workspace.database.transaction([&]() -> Result<void> {
+        const auto head = m_workspace.journal.head(review.visit);
+        if (!head)
+            return tl::unexpected(head.error());
+        if (head->seq.value() != review.entry || head->hash != review.head)
+            return fail(Error::Kind::Conflict, u"the visit does not end there any more"_s);
+        const auto key = m_ring.publicKey(review.by);
+        if (!key)
+            return fail(Error::Kind::Refused, u"the reviewer's key is not open"_s);
+        const auto paper = record::jwsOf(review, *key);
+        if (!paper)
+            return tl::unexpected(paper.error());
+        const auto signature = m_ring.sign(review.by, *paper);
+        if (!signature)
+            return tl::unexpected(signature.error());
+        return record::ReviewStore(m_workspace.database).keep({*paper, *signature}, *key, m_clock.now());
+    });
 }
 
 ui::ReviewPage* ReviewRoom::makePage(QWidget* parent)
 {
-    m_page = new ui::ReviewPage(m_presenter.queue(), parent);
+    m_page = new ui::ReviewPage(m_presenter.queue(), m_clock, parent);
+    connectVerdict();
     ui::ReviewPresenter* presenter = &m_presenter;
     connect(presenter, &ui::ReviewPresenter::queueChanged, m_page, &ui::ReviewPage::setQueueView);
     connect(presenter, &ui::ReviewPresenter::viewChanged, m_page, &ui::ReviewPage::setView);
@@ -51,19 +114,40 @@ ui::ReviewPage* ReviewRoom::makePage(QWidget* parent)
     return m_page;
 }
 
+void ReviewRoom::connectVerdict()
+{
+    ui::VerdictPresenter* verdict = &m_verdict;
+    connect(verdict, &ui::VerdictPresenter::viewChanged, m_page, &ui::ReviewPage::setVerdict);
+    connect(m_page, &ui::ReviewPage::remarkRequested, verdict, &ui::VerdictPresenter::beginRemark);
+    connect(m_page, &ui::ReviewPage::sendBackRequested, verdict, &ui::VerdictPresenter::beginSendBack);
+    connect(m_page, &ui::ReviewPage::formLeft, verdict, &ui::VerdictPresenter::leaveForm);
+    connect(m_page, &ui::ReviewPage::draftChanged, verdict, &ui::VerdictPresenter::setDraft);
+    connect(m_page, &ui::ReviewPage::remarkDropped, verdict, &ui::VerdictPresenter::dropRemark);
+    connect(m_page, &ui::ReviewPage::doneRequested, verdict, &ui::VerdictPresenter::done);
+    m_page->setVerdict(verdict->view());
+}
+
 QList<ui::FinderCommand> ReviewRoom::commands()
 {
+    ui::VerdictPresenter* verdict = &m_verdict;
     ui::ReviewPresenter* presenter = &m_presenter;
     return {{tr("Next visit"), u"J"_s, [presenter] { presenter->next(); }},
             {tr("Visit before"), u"K"_s, [presenter] { presenter->previous(); }},
             {tr("What is looked for"), u"F"_s, [this] { m_page->openFilter(); }},
+            {tr("Remark on this entry"), u"R"_s, [verdict] { verdict->beginRemark(); }},
+            {tr("Send this visit back"), u"S"_s, [verdict] { verdict->beginSendBack(); }},
+            {tr("Accept this visit and sign"), u"A"_s,
+             [verdict] {
+                 if (!verdict->view().form)
+                     verdict->done();
+             }},
             {tr("Save the report of this visit"), QString(), [this] { saveReport(); }},
             {tr("Save the record of this visit"), QString(), [this] { saveRecord(); }}};
 }
 
 void ReviewRoom::saveRecord()
 {
-    const ui::VisitReading* reading = m_presenter.reading();
+    const auto reading = m_presenter.reading();
     if (!reading)
         return;
     VisitFiles files(m_workspace, reading->visit, reading->report.from, QTimeZone::systemTimeZone(), m_page);
@@ -73,7 +157,7 @@ void ReviewRoom::saveRecord()
 
 void ReviewRoom::saveReport()
 {
-    const ui::VisitReading* reading = m_presenter.reading();
+    const auto reading = m_presenter.reading();
     if (!reading)
         return;
     VisitFiles files(m_workspace, reading->visit, reading->report.from, QTimeZone::systemTimeZone(), m_page);

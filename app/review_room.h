@@ -3,7 +3,9 @@
 #include "app/workspace.h"
 #include "core/review/queue_store.h"
 #include "ui/parts/behind.h"
+#include "ui/people/key_ring.h"
 #include "ui/review/review_presenter.h"
+#include "ui/review/verdict_presenter.h"
 
 #include <QObject>
 
@@ -14,15 +16,17 @@ struct FinderCommand;
 
 namespace coldarc::app {
 
-/// The review desk over one workspace: its queue, its reading of visits, its page.
+/// The review desk over one workspace: its queue, its reading of visits, who signs reviews, its page.
 class ReviewRoom final : public QObject {
     Q_OBJECT
 
 public:
-    /// Borrows workspace and clock, which must outlive the room.
-    ReviewRoom(Workspace& workspace, const Clock& clock, ui::Behind behind, QObject* parent = nullptr);
+    /// Borrows all but `behind`; they must outlive the room.
+    ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyRing& ring, const Clock& clock,
+               ui::Behind behind, QObject* parent = nullptr);
 
     [[nodiscard]] ui::ReviewPresenter& presenter() { return m_presenter; }
+    [[nodiscard]] ui::VerdictPresenter& verdict() { return m_verdict; }
     /// The page, made once; whoever asks takes it over.
     [[nodiscard]] ui::ReviewPage* makePage(QWidget* parent);
     /// What can be done here, for the command finder.
@@ -31,14 +35,23 @@ public:
 Q_SIGNALS:
     /// A file that was asked for could not be written; the visit itself is as it was.
     void notSaved(const QString& file, const QString& detail);
+    /// A review was signed and kept: how the visit stands has changed.
+    void reviewed();
 
 private:
     void saveRecord();
     void saveReport();
+    void connectVerdict();
+    [[nodiscard]] std::optional<review::Reviewer> reviewer() const;
+    [[nodiscard]] Result<void> sign(const record::Review& review);
 
     Workspace& m_workspace;
+    ui::SessionKeeper& m_keeper;
+    ui::KeyRing& m_ring;
+    const Clock& m_clock;
     review::QueueStore m_queue;
     ui::ReviewPresenter m_presenter;
+    ui::VerdictPresenter m_verdict;
     ui::ReviewPage* m_page = nullptr; ///< owned by the window
 };
 

@@ -42,11 +42,22 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     m_page->setLampRecords(m_records);
     m_page->setPictureReading(m_decoder, m_behind.behind());
     m_page->peopleHere().setTools(tools);
+    readReviews();
     m_clerk.signMissing();
     takeUpAgain();
 }
 
 VisitRoom::~VisitRoom() = default;
+
+/// What supervisors said of it stands beside the entries.
+void VisitRoom::readReviews()
+{
+    const auto kept = m_workspace.reviews.of(m_logbook.visit());
+    QList<ui::SupervisorSaid> said;
+    for (const record::KeptReview& one : kept ? *kept : std::vector<record::KeptReview>())
+        said.append(saidOf(one.review));
+    m_page->whatWasDone().setReviews(said);
+}
 
 Result<Hash> StoredPictures::keep(const QString& mediaType, const QByteArray& bytes)
 {

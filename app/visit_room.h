@@ -61,6 +61,7 @@ Q_SIGNALS:
 
 private:
     void takeUpAgain();
+    void readReviews();
     void settle();
 
     Workspace& m_workspace;

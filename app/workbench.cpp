@@ -349,7 +349,7 @@ void Workbench::makeVisits()
         if (m_room)
             commands.append({tr("Who is here"), u"F10"_s, [this] { m_room->page().showPeople(); }});
         if (m_room)
-            commands.append(historiesOfVisit());
+            commands.append(historiesOf(m_room->desk().logbook().state()));
         if (m_room)
             commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
         else
@@ -745,14 +745,19 @@ bool Workbench::maySupervise(const people::Person& person) const
 
 void Workbench::makeReview()
 {
-    m_review = std::make_unique<ReviewRoom>(m_workspace, m_outside.clock, m_outside.behind);
+    m_review = std::make_unique<ReviewRoom>(m_workspace, m_keeper, m_ring, m_outside.clock, m_outside.behind);
     connect(m_review.get(), &ReviewRoom::notSaved, this, [this](const QString& file, const QString& detail) {
         qWarning("not saved: %s", qUtf8Printable(detail));
         m_shell.say({tr("%1 could not be saved.").arg(file), tr("The visit itself is as it was."),
                      tr("Choose another folder, or make room on the disk.")});
     });
+    connect(m_review.get(), &ReviewRoom::reviewed, m_visits.get(), &ui::VisitsPresenter::refresh);
     m_window->addPage(kReview, m_review->makePage(m_window->pile()));
-    m_window->setCommandsOf(kReview, [this] { return m_review->commands(); });
+    m_window->setCommandsOf(kReview, [this] {
+        const auto reading = m_review->presenter().reading();
+        return m_review->commands() +
+               (reading ? historiesOf(reading->report.state) : QList<ui::FinderCommand>());
+    });
 }
 
 void Workbench::makeBackup()
@@ -799,11 +804,10 @@ void Workbench::makeHistories()
     m_window->addPage(kHistories, page);
 }
 
-/// For the command finder on a bench: of each lamphouse that is worked on.
-QList<ui::FinderCommand> Workbench::historiesOfVisit()
+/// For the command finder beside a visit: of each lamphouse that is worked on.
+QList<ui::FinderCommand> Workbench::historiesOf(const visit::VisitState& state)
 {
     QList<ui::FinderCommand> commands;
-    const visit::VisitState& state = m_room->desk().logbook().state();
     for (const visit::SwapState& swap : state.swaps) {
         const LamphouseId lamphouse = state.ground->lamphouses[swap.lamphouse];
         commands.append({tr("History of the lamphouse: %1").arg(ui::placeOf(state, swap.lamphouse)),
@@ -815,8 +819,22 @@ QList<ui::FinderCommand> Workbench::historiesOfVisit()
     return commands;
 }
 
+void Workbench::showOnDesk(const VisitId& visit, qint64 entry)
+{
+    makeSureOf(kReview);
+    m_shell.go(kReview);
+    if (m_shell.view().here != kReview) {
+        return m_shell.say({tr("This visit came from another laptop: only the review desk shows it."),
+                            QString(), tr("Ask somebody who may supervise.")});
+    }
+    m_review->presenter().showAt(visit, entry);
+}
+
 void Workbench::showEntry(const VisitId& visit, qint64 entry)
 {
+    const auto received = m_workspace.intake.received();
+    if (!received || received->contains(visit)) // it is worked on elsewhere: here it is only looked at
+        return showOnDesk(visit, entry);
     const bool isHere = m_room && m_room->desk().logbook().visit() == visit;
     if (!isHere && m_room && m_room->isSomebodyInside()) {
         return m_shell.say({tr("Somebody is inside: the bench stays as it is."), QString(),

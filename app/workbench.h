@@ -66,6 +66,9 @@ public:
     /// The bench in sight, or nullptr.
     [[nodiscard]] VisitRoom* visitRoom() const { return m_room; }
 
+    /// The review desk, once somebody went there; or nullptr.
+    [[nodiscard]] ReviewRoom* reviewRoom() const { return m_review.get(); }
+
     /// What the demo says of its people on the first page.
     void setNote(const QString& name, const QStringList& note);
     /// Shows a visit on the bench.
@@ -99,7 +102,8 @@ private:
     void makeBackup();
     void makeHistories();
     [[nodiscard]] ui::HistoryPresenter& histories();
-    [[nodiscard]] QList<ui::FinderCommand> historiesOfVisit();
+    [[nodiscard]] QList<ui::FinderCommand> historiesOf(const visit::VisitState& state);
+    void showOnDesk(const VisitId& visit, qint64 entry);
     /// What was done in a visit, at one entry; not while somebody is inside at another.
     void showEntry(const VisitId& visit, qint64 entry);
     void begin();

@@ -1,5 +1,6 @@
 #include "app/workspace.h"
 
+#include "core/review/reviewing.h"
 #include "core/review/summary.h"
 
 #include <algorithm>
@@ -126,6 +127,15 @@ Result<visit::VisitState> Workspace::stateOf(const VisitId& visit)
     return logbook->state();
 }
 
+ui::SupervisorSaid saidOf(const record::Review& review)
+{
+    ui::SupervisorSaid said{review.name, review.at, review.verdict == record::Verdict::SentBack, review.entry,
+                            review.text};
+    for (const record::ReviewRemark& remark : review.remarks)
+        said.remarks.append({remark.entry, remark.text});
+    return said;
+}
+
 Result<QList<ui::VisitLine>> JournalShelf::all() const
 {
     const auto summaries = m_workspace.summaries.all();
@@ -138,6 +148,11 @@ Result<QList<ui::VisitLine>> JournalShelf::all() const
             continue; // reviewed here, not worked on; where that is not known, rather one too many
         lines.append({one.visit, one.site, one.siteText, one.openedAt, one.state, one.swaps, one.isSigned,
                       m_workspace.leftovers(one.visit)});
+        if (review::standFromWord(one.review) != review::Stand::SentBack)
+            continue;
+        const auto reviews = m_workspace.reviews.of(one.visit);
+        if (reviews && !reviews->empty())
+            lines.last().sentBack = saidOf(reviews->back().review);
     }
     return lines;
 }

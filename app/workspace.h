@@ -7,6 +7,7 @@
 #include "core/people/office_store.h"
 #include "core/people/people_store.h"
 #include "core/record/intake_store.h"
+#include "core/record/review_store.h"
 #include "core/review/history_store.h"
 #include "core/site/site_store.h"
 #include "core/store/journal.h"
@@ -15,6 +16,7 @@
 #include "core/visit/plan_store.h"
 #include "core/visit/settlement_store.h"
 #include "ui/people/enrolment.h"
+#include "ui/visit/supervisor_said.h"
 #include "ui/visit/visit_sources.h"
 
 #include <future>
@@ -67,6 +69,7 @@ public:
     visit::SettlementStore settlements{database};
     record::IntakeStore intake{database};
     review::HistoryStore histories{database};
+    record::ReviewStore reviews{database};
 
 private:
     struct Folded {
@@ -80,6 +83,9 @@ private:
     std::future<Folds> m_folding;
     QHash<VisitId, QList<visit::Leftover>> m_leftovers;
 };
+
+/// What a review says, for the pages of whoever did the work.
+[[nodiscard]] ui::SupervisorSaid saidOf(const record::Review& review);
 
 /// The logbooks of a workspace, as the pages ask for them.
 class JournalShelf final : public ui::VisitShelf {

@@ -2,8 +2,10 @@
 
 #include "app/demo.h"
 #include "app/record_verify.h"
+#include "app/review_room.h"
 #include "app/signature_check.h"
 #include "app/visit_room.h"
+#include "core/review/summary.h"
 #include "core/store/backup.h"
 #include "core/store/workspace_file.h"
 #include "tests/support/fake_clock.h"
@@ -885,6 +887,111 @@ TEST_F(WorkbenchTest, TheReviewDeskIsForWhoeverMaySupervise)
     EXPECT_FALSE(hand.find<ui::TextLabel>(u"title"_s)->text().isEmpty());
 }
 
+TEST_F(WorkbenchTest, AVisitIsAcceptedWithOnePressAndThePaperIsKept)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    ReviewRoom* room = bench->reviewRoom();
+    ASSERT_TRUE(room);
+    const VisitId visit = room->presenter().visit();
+    const qint64 before = room->presenter().queue().all();
+
+    hand.key(Qt::Key_A);
+
+    const auto kept = bench->workspace().reviews.of(visit);
+    ASSERT_TRUE(kept);
+    ASSERT_EQ(kept->size(), 1U);
+    EXPECT_EQ(kept->front().review.verdict, record::Verdict::Accepted);
+    EXPECT_EQ(kept->front().review.by, PersonId(u"duarte"_s));
+    EXPECT_TRUE(record::isSignedBy(kept->front().key, kept->front().paper));
+    EXPECT_EQ(bench->workspace().keys.ownerOf(kept->front().key)->person, PersonId(u"duarte"_s));
+    EXPECT_EQ(bench->workspace().summaries.of(visit)->review, u"accepted"_s);
+    EXPECT_EQ(room->presenter().queue().all(), before - 1);
+    EXPECT_NE(room->presenter().visit(), visit) << "the next one is up";
+}
+
+TEST_F(WorkbenchTest, AVisitOfOnesOwnIsReviewedBySomebodyElse)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    ReviewRoom* room = bench->reviewRoom();
+    int own = 0;
+    for (int row = 0; row < room->presenter().queue().rowCount(); ++row) {
+        room->presenter().chooseRow(row);
+        hand.settle();
+        const auto& people = room->presenter().reading()->report.state.people;
+        const bool isOwn = std::ranges::any_of(
+            people, [](const visit::PersonFacts& one) { return one.id == PersonId(u"duarte"_s); });
+        if (!isOwn)
+            continue;
+        ++own;
+        look(u"review-own"_s);
+        EXPECT_TRUE(room->verdict().view().no.first().startsWith(u"You took part in this visit"_s));
+        hand.key(Qt::Key_A);
+        EXPECT_TRUE(bench->workspace().reviews.of(room->presenter().visit())->empty());
+    }
+    EXPECT_GT(own, 0) << "the demo has one";
+}
+
+TEST_F(WorkbenchTest, AVisitThatGrewSinceItWasReadIsNotSigned)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    ReviewRoom* room = bench->reviewRoom();
+    const VisitId visit = room->presenter().visit();
+    const PersonId engineer = room->presenter().reading()->report.entries.first().by;
+    auto logbook = visit::Logbook::read(bench->workspace().journal, bench->workspace().summaries, visit,
+                                        review::summaryOf);
+    ASSERT_TRUE(logbook);
+    ASSERT_TRUE(logbook->tell(engineer, visit::Addendum{u"one thing more"_s}, clock.now()));
+
+    hand.key(Qt::Key_A);
+
+    EXPECT_TRUE(bench->workspace().reviews.of(visit)->empty());
+    EXPECT_TRUE(room->verdict().view().said.contains(u"Nothing was signed"_s));
+    EXPECT_EQ(room->presenter().reading()->report.entries.size(), logbook->entries().size()) << "read anew";
+}
+
+TEST_F(WorkbenchTest, WhatIsSentBackReachesTheEngineerAndTheAnswerReachesTheSupervisor)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    ReviewRoom* room = bench->reviewRoom();
+    const VisitId visit = room->presenter().visit();
+    const QString site = room->presenter().reading()->report.state.ground->opening.site.site.name;
+    hand.key(Qt::Key_S);
+    look(u"review-send-back"_s);
+    hand.find<QPlainTextEdit>(u"box"_s)->setPlainText(u"Which fastener was it, and is it replaced?"_s);
+    hand.settle();
+    hand.press(u"action"_s);
+    ASSERT_EQ(bench->workspace().summaries.of(visit)->review, u"sent-back"_s);
+
+    hand.press(u"place-visits"_s);
+    hand.press(u"row-visit:"_s + visit.text());
+    look(u"visits-sent-back"_s);
+    EXPECT_TRUE(hand.find<ui::TextLabel>(u"supervisorSaid"_s)->text().endsWith(u"is it replaced?"_s));
+    hand.press(u"action"_s);
+    look(u"done-sent-back"_s);
+    ASSERT_TRUE(bench->visitRoom());
+    EXPECT_TRUE(hand.find<ui::TextLabel>(u"review"_s)->text().contains(u"is it replaced?"_s));
+    ui::VisitDesk& desk = bench->visitRoom()->desk();
+    EXPECT_FALSE(desk.seen().people.isEmpty());
+    const PersonId engineer = desk.seen().people.first().id;
+    ASSERT_TRUE(desk.tell(engineer, visit::Addendum{u"The upper one; it is."_s}).isKept());
+    EXPECT_EQ(bench->workspace().summaries.of(visit)->review, u"answered"_s);
+
+    hand.press(u"place-review"_s);
+    room->presenter().setStand(u"answered"_s);
+    hand.settle();
+    EXPECT_EQ(room->presenter().visit(), visit);
+    look(u"review-answered"_s);
+    ASSERT_EQ(room->presenter().view().past.size(), 1);
+    EXPECT_TRUE(room->presenter().view().past.first().text.contains(u"fastener"_s));
+    hand.key(Qt::Key_A);
+    EXPECT_EQ(bench->workspace().summaries.of(visit)->review, u"accepted"_s);
+    EXPECT_FALSE(site.isEmpty());
+}
+
 TEST_F(WorkbenchTest, NobodyElseIsOfferedTheReviewDesk)
 {
     openDemoAs(u"okoro"_s);
@@ -1010,6 +1117,14 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnTheReviewDesk)
     }
     hand.key(Qt::Key_J);
     look(u"review-next"_s);
+    hand.key(Qt::Key_R);
+    look(u"review-remark"_s);
+    hand.find<QPlainTextEdit>(u"box"_s)->setPlainText(u"Which lamp was this?"_s);
+    hand.press(u"action"_s);
+    look(u"review-remarked"_s);
+    hand.key(Qt::Key_S);
+    look(u"review-send-back"_s);
+    hand.key(Qt::Key_Escape);
     hand.key(Qt::Key_F);
     look(u"review-filter"_s);
     hand.type(u"filterText"_s, u"nowhere"_s);

@@ -126,6 +126,8 @@ std::vector<review::QueueFilter> filters()
     using review::QueueFilter;
     QueueFilter waiting;
     waiting.stand = review::Stand::Waiting;
+    QueueFilter toDo;
+    toDo.waitsAlone = true;
     QueueFilter unusual = waiting;
     unusual.isUnusualAlone = true;
     QueueFilter kind;
@@ -137,7 +139,7 @@ std::vector<review::QueueFilter> filters()
     QueueFilter month;
     month.from = WallTime(24h * 100);
     month.until = WallTime(24h * 130);
-    return {waiting, unusual, kind, site, text, month};
+    return {waiting, toDo, unusual, kind, site, text, month};
 }
 
 } // namespace
@@ -158,8 +160,8 @@ int main(int count, char** arguments)
     for (int round = 0; round < kRounds; ++round) {
         opening.push_back(millisecondsOf([&] {
             store::Database database = opened(file);
-            review::QueueFilter waiting;
-            waiting.stand = review::Stand::Waiting;
+            review::QueueFilter waiting; // as the desk opens
+            waiting.waitsAlone = true;
             read(database, waiting, review::QueueOrder::Weight);
         }));
     }

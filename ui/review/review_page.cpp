@@ -1,6 +1,8 @@
 #include "ui/review/review_page.h"
 
 #include "ui/machine/machine_drawing.h"
+#include "ui/parts/action_button.h"
+#include "ui/parts/card_lines.h"
 #include "ui/parts/combo_field.h"
 #include "ui/parts/field.h"
 #include "ui/parts/page_keys.h"
@@ -14,8 +16,10 @@
 #include <QHBoxLayout>
 #include <QLineEdit>
 #include <QPainter>
+#include <QPlainTextEdit>
 #include <QScrollArea>
 #include <QScrollBar>
+#include <QShortcut>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -31,6 +35,9 @@ constexpr int kMargin = 32;
 constexpr int kMachineWidth = 300;
 constexpr int kEntriesHeight = 460;
 constexpr int kSectionGap = 14;
+constexpr int kWidestAction = 340;
+constexpr int kBeforeAction = 24;
+constexpr int kBoxHeight = 92;
 
 TextLabel* named(TextLabel* label, const QString& name)
 {
@@ -48,7 +55,7 @@ PlainButton* quietButton(const QString& text, const QString& name, QWidget* pare
 
 } // namespace
 
-ReviewPage::ReviewPage(QueueModel& queue, QWidget* parent)
+ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_side(new QWidget(this))
     , m_count(named(new TextLabel(TextRole::Strong, Ink::Text, m_side), u"count"_s))
@@ -84,8 +91,22 @@ ReviewPage::ReviewPage(QueueModel& queue, QWidget* parent)
     , m_pictureColumn(new QVBoxLayout)
     , m_entries(new DoneList(this))
     , m_foot(new QWidget(this))
+    , m_draftBox(new QWidget(this))
+    , m_drafts(new CardLines(m_draftBox))
+    , m_form(new QWidget(m_foot))
+    , m_formTitle(named(new TextLabel(TextRole::Heading, Ink::Text, m_form), u"formTitle"_s))
+    , m_formLabel(named(new TextLabel(TextRole::Small, Ink::Text, m_form), u"formLabel"_s))
+    , m_box(new QPlainTextEdit(m_form))
+    , m_formHint(named(new TextLabel(TextRole::Caption, Ink::Quiet, m_form), u"formHint"_s))
+    , m_leaveForm(quietButton(tr("Leave it"), u"leaveForm"_s, m_form))
+    , m_said(named(new TextLabel(TextRole::Strong, Ink::Text, m_foot), u"said"_s))
+    , m_no(named(new TextLabel(TextRole::Small, Ink::Text, m_foot), u"no"_s))
+    , m_statement(named(new TextLabel(TextRole::Small, Ink::Text, m_foot), u"statement"_s))
+    , m_remark(quietButton(QString(), u"remark"_s, m_foot))
     , m_report(quietButton(tr("Save report"), u"saveReport"_s, m_foot))
     , m_record(quietButton(tr("Save record"), u"saveRecord"_s, m_foot))
+    , m_sendBack(quietButton(QString(), u"sendBack"_s, m_foot))
+    , m_action(new ActionButton(clock, m_foot))
 {
     setObjectName(u"reviewPage"_s);
     auto* right = new QVBoxLayout;
@@ -103,8 +124,10 @@ ReviewPage::ReviewPage(QueueModel& queue, QWidget* parent)
     connect(m_timeLine, &TimeLineDrawing::momentWanted, this, &ReviewPage::momentWanted);
     connect(m_timeLine, &TimeLineDrawing::stepWanted, this, &ReviewPage::stepWanted);
     connect(m_entries, &DoneList::entryChosen, this, &ReviewPage::entryChosen);
+    connect(m_drafts, &CardLines::actRequested, this, &ReviewPage::remarkDropped);
     bindKeys();
     setView({});
+    setVerdict({});
 }
 
 // ---- The queue --------------------------------------------------------------------------------------------
@@ -123,6 +146,9 @@ QWidget* ReviewPage::makeQueue()
     column->addWidget(m_noQueue);
     column->addWidget(m_queue, 1);
     column->addStretch(0);
+    auto* keys = named(new TextLabel(TextRole::Caption, Ink::Quiet, m_side), u"keys"_s);
+    keys->setText(tr("J next, K before, T time line, R remark, S send back, A accept"));
+    column->addWidget(keys);
     connect(m_filterButton, &QAbstractButton::clicked, this, [this] {
         if (m_filter->isVisibleTo(m_side))
             closeFilter();
@@ -196,8 +222,8 @@ QWidget* ReviewPage::makeVisit()
 {
     auto* content = new QWidget(this);
     auto* column = new QVBoxLayout(content);
-    column->setContentsMargins(kMargin, 20, kMargin, 20);
-    column->setSpacing(12);
+    column->setContentsMargins(kMargin, 14, kMargin, 20);
+    column->setSpacing(9);
     auto* under = new QHBoxLayout;
     under->setSpacing(24);
     under->addWidget(m_sub, 1);
@@ -210,6 +236,12 @@ QWidget* ReviewPage::makeVisit()
     column->addWidget(m_cards);
     column->addWidget(m_noCards);
     column->addWidget(makeReplay());
+    m_drafts->setObjectName(u"drafts"_s);
+    auto* draftColumn = new QVBoxLayout(m_draftBox);
+    draftColumn->setContentsMargins(0, kSectionGap, 0, 0);
+    draftColumn->addWidget(new SectionLabel(tr("Your remarks, not signed yet"), m_draftBox));
+    draftColumn->addWidget(m_drafts);
+    column->addWidget(m_draftBox);
     auto* pastColumn = new QVBoxLayout(m_pastBox);
     pastColumn->setContentsMargins(0, kSectionGap, 0, 0);
     pastColumn->addWidget(new SectionLabel(tr("Reviews before this one"), m_pastBox));
@@ -264,18 +296,98 @@ QWidget* ReviewPage::makeReplay()
 
 QWidget* ReviewPage::makeFoot()
 {
-    auto* buttons = new QHBoxLayout(m_foot);
-    buttons->setContentsMargins(kMargin, 10, kMargin, 18);
+    m_remark->setKeyCap(u"R"_s);
+    m_sendBack->setKeyCap(u"S"_s);
+    m_action->setMaximumWidth(kWidestAction);
+    auto* column = new QVBoxLayout(m_foot);
+    column->setContentsMargins(kMargin, 10, kMargin, 18);
+    column->setSpacing(8);
+    auto* buttons = new QHBoxLayout;
     buttons->setSpacing(12);
+    column->addWidget(m_said);
+    column->addWidget(makeForm());
+    column->addWidget(m_no);
+    column->addWidget(m_statement);
+    column->addLayout(buttons);
+    buttons->addWidget(m_remark, 0, Qt::AlignBottom);
     m_report->setToolTip(tr("A PDF: one page for the customer, the rest for the file, the record inside"));
     m_record->setToolTip(tr("Entries, signatures and pictures in one file, which anybody can verify: "
                             "coldarc verify FILE"));
     buttons->addWidget(m_report, 0, Qt::AlignBottom);
     buttons->addWidget(m_record, 0, Qt::AlignBottom);
     buttons->addStretch(1);
+    buttons->addWidget(m_sendBack, 0, Qt::AlignBottom);
+    buttons->addSpacing(kBeforeAction);
+    buttons->addWidget(m_action, 1000, Qt::AlignBottom);
+    connect(m_remark, &QAbstractButton::clicked, this, &ReviewPage::remarkRequested);
+    connect(m_sendBack, &QAbstractButton::clicked, this, &ReviewPage::sendBackRequested);
+    connect(m_action, &ActionButton::done, this, &ReviewPage::doneRequested);
     connect(m_report, &QAbstractButton::clicked, this, &ReviewPage::reportRequested);
     connect(m_record, &QAbstractButton::clicked, this, &ReviewPage::recordRequested);
     return m_foot;
+}
+
+QWidget* ReviewPage::makeForm()
+{
+    m_form->setObjectName(u"verdictForm"_s);
+    m_box->setObjectName(u"box"_s);
+    m_box->setTabChangesFocus(true);
+    m_box->setFixedHeight(kBoxHeight);
+    auto* under = new QHBoxLayout;
+    under->addWidget(m_formHint, 1);
+    under->addWidget(m_leaveForm);
+    auto* column = new QVBoxLayout(m_form);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(6);
+    column->addWidget(m_formTitle);
+    column->addWidget(m_formLabel);
+    column->addWidget(m_box);
+    column->addLayout(under);
+    connect(m_box, &QPlainTextEdit::textChanged, this, [this] { Q_EMIT draftChanged(m_box->toPlainText()); });
+    connect(m_leaveForm, &QAbstractButton::clicked, this, &ReviewPage::formLeft);
+    return m_form;
+}
+
+void ReviewPage::setVerdict(const VerdictView& view)
+{
+    m_draftBox->setVisible(!view.remarks.isEmpty());
+    m_drafts->setLines(view.remarks);
+    showText(m_said, view.said);
+    showText(m_no, view.no.join(u'\n'));
+    showText(m_statement, view.statement);
+    const auto showButton = [](PlainButton* button, const QString& text, bool isShown) {
+        button->setText(text);
+        button->setAccessibleName(text);
+        button->setVisible(isShown && !text.isEmpty());
+    };
+    showButton(m_remark, view.remark, !view.form);
+    showButton(m_sendBack, view.sendBack, !view.form);
+    m_action->setView(view.action);
+    showForm(view.form);
+}
+
+void ReviewPage::showForm(const std::optional<VerdictForm>& form)
+{
+    const auto kind = form ? std::optional(form->kind) : std::nullopt;
+    const bool isOther = std::exchange(m_formKind, kind) != kind;
+    m_form->setVisible(form.has_value());
+    if (form) {
+        m_formTitle->setText(form->title);
+        m_formLabel->setText(form->label);
+        m_formHint->setText(form->hint);
+        m_box->setAccessibleName(form->label);
+        if (m_box->toPlainText() != form->draft) {
+            const QSignalBlocker quiet(m_box);
+            m_box->setPlainText(form->draft);
+            m_box->moveCursor(QTextCursor::End);
+        }
+    }
+    if (isOther && isVisible()) {
+        if (form)
+            m_box->setFocus(Qt::OtherFocusReason);
+        else
+            m_queue->setFocus(Qt::OtherFocusReason);
+    }
 }
 
 void ReviewPage::setPictures(std::function<QByteArray(const QString&)> pictures)
@@ -362,7 +474,27 @@ void ReviewPage::bindKeys()
         m_scroll->ensureWidgetVisible(m_timeLine);
         m_timeLine->setFocus(Qt::ShortcutFocusReason);
     });
-    onEscape(*this, [this] { closeFilter(); });
+    onKey(*this, Qt::Key_R, *m_remark);
+    onKey(*this, Qt::Key_S, *m_sendBack);
+    onKey(*this, Qt::Key_A, [this] {
+        if (!m_formKind)
+            m_action->click();
+    });
+    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
+        auto* shortcut = new QShortcut(QKeySequence(Qt::CTRL | key), this);
+        shortcut->setAutoRepeat(false);
+        shortcut->setContext(Qt::WidgetWithChildrenShortcut);
+        connect(shortcut, &QShortcut::activated, this, [this] { m_action->click(); });
+    }
+    onEscape(*this, [this] { leave(); });
+}
+
+void ReviewPage::leave()
+{
+    if (m_formKind)
+        Q_EMIT formLeft();
+    else
+        closeFilter();
 }
 
 void ReviewPage::resizeEvent(QResizeEvent* event)

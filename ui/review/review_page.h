@@ -3,16 +3,20 @@
 #include "ui/review/queue_list.h"
 #include "ui/review/review_view.h"
 #include "ui/review/time_line_drawing.h"
+#include "ui/review/verdict_view.h"
 
 #include <QWidget>
 
 #include <functional>
 
+class QPlainTextEdit;
 class QScrollArea;
 class QVBoxLayout;
 
 namespace coldarc::ui {
 
+class ActionButton;
+class CardLines;
 class ComboField;
 class DoneList;
 class ExceptionCards;
@@ -27,20 +31,23 @@ class SignedLines;
 class TextLabel;
 
 /// The review desk. Left the queue, right the visit in hand: what is out of the ordinary, its time line with
-/// the machine as it stood at the moment in hand, signatures, light, label pictures, every entry.
+/// the machine as it stood at the moment in hand, signatures, light, label pictures, every entry; beneath it
+/// what can be done: remark, send back, accept.
 ///
 /// Keys: J and K go to the next visit and the one before, F opens what is looked for and leads to its box,
-/// T leads to the time line, where the arrows go from entry to entry; Escape leaves a box.
+/// T leads to the time line, where the arrows go from entry to entry; R remarks on the entry in hand, S sends
+/// back, A accepts and signs; Ctrl+Enter presses the main action, Escape leaves a box.
 class ReviewPage final : public QWidget {
     Q_OBJECT
 
 public:
-    /// Borrows the model, which must outlive the page.
-    explicit ReviewPage(QueueModel& queue, QWidget* parent = nullptr);
+    /// Borrows both, which must outlive the page.
+    ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent = nullptr);
 
     void setQueueView(const QueueView& view);
     void setView(const ReviewView& view);
     void setMoment(const MomentView& view);
+    void setVerdict(const VerdictView& view);
     /// The bytes of a picture by its hash.
     void setPictures(std::function<QByteArray(const QString&)> pictures);
     /// The queue takes the focus.
@@ -61,6 +68,12 @@ Q_SIGNALS:
     void stepWanted(coldarc::ui::TimeLineDrawing::Step step);
     void reportRequested();
     void recordRequested();
+    void remarkRequested();
+    void sendBackRequested();
+    void formLeft();
+    void draftChanged(const QString& text);
+    void remarkDropped(const QString& id);
+    void doneRequested();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -72,8 +85,11 @@ private:
     QWidget* makeVisit();
     QWidget* makeReplay();
     QWidget* makeFoot();
+    QWidget* makeForm();
     void bindKeys();
     void closeFilter();
+    void leave();
+    void showForm(const std::optional<VerdictForm>& form);
     void showLights(const QList<ReviewLight>& lights);
     void showPictures(const QList<ReviewPicture>& pictures);
 
@@ -116,8 +132,23 @@ private:
     QList<PictureTile*> m_pictures;
     DoneList* m_entries;
     QWidget* m_foot;
+    QWidget* m_draftBox;
+    CardLines* m_drafts;
+    QWidget* m_form;
+    TextLabel* m_formTitle;
+    TextLabel* m_formLabel;
+    QPlainTextEdit* m_box;
+    TextLabel* m_formHint;
+    PlainButton* m_leaveForm;
+    TextLabel* m_said;
+    TextLabel* m_no;
+    TextLabel* m_statement;
+    PlainButton* m_remark;
     PlainButton* m_report;
     PlainButton* m_record;
+    PlainButton* m_sendBack;
+    ActionButton* m_action;
+    std::optional<VerdictForm::Kind> m_formKind;
 };
 
 } // namespace coldarc::ui

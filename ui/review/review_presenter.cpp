@@ -1,6 +1,5 @@
 #include "ui/review/review_presenter.h"
 
-#include "core/report/time_scale.h"
 #include "ui/review/view_of_review.h"
 #include "ui/review/words_review.h"
 
@@ -224,9 +223,10 @@ void ReviewPresenter::shut(const QString& said)
     Q_EMIT momentChanged(m_moment);
 }
 
-void ReviewPresenter::open(const VisitId& visit)
+void ReviewPresenter::open(const VisitId& visit, std::optional<qint64> entry)
 {
     m_visit = visit;
+    m_wanted = entry;
     shut(tr("The visit is being read and its signatures are checked \u2026"));
     const int turn = m_turn;
     auto read = std::make_shared<Result<std::shared_ptr<VisitReading>>>(std::shared_ptr<VisitReading>());
@@ -235,6 +235,19 @@ void ReviewPresenter::open(const VisitId& visit)
                  if (self && self->m_turn == turn)
                      self->opened(visit, std::move(*read));
              });
+}
+
+void ReviewPresenter::showAt(const VisitId& visit, qint64 entry)
+{
+    m_row = m_queue.rowOf(visit);
+    open(visit, entry);
+    showQueue();
+}
+
+void ReviewPresenter::readAgain()
+{
+    if (!m_visit.isEmpty())
+        open(VisitId(m_visit));
 }
 
 void ReviewPresenter::opened(const VisitId& visit, Result<std::shared_ptr<VisitReading>> reading)
@@ -251,7 +264,8 @@ void ReviewPresenter::opened(const VisitId& visit, Result<std::shared_ptr<VisitR
     m_reading = std::move(*reading);
     m_view = reviewViewOf(*m_reading, m_zone);
     Q_EMIT viewChanged(m_view);
-    goTo(m_view.cards.isEmpty() ? m_reading->report.entries.size() - 1 : m_view.cards.first().entry);
+    const qint64 last = m_reading->report.entries.size() - 1;
+    goTo(std::min(last, m_wanted.value_or(m_view.cards.isEmpty() ? last : m_view.cards.first().entry)));
 }
 
 QByteArray ReviewPresenter::picture(const QString& hash) const
@@ -271,7 +285,7 @@ void ReviewPresenter::goTo(qint64 entry)
 void ReviewPresenter::goToMoment(double minutes)
 {
     if (m_reading)
-        goTo(review::entryAt(m_reading->report.entries, report::after(m_reading->report.from, minutes)));
+        goTo(review::entryAt(m_reading->report.entries, m_reading->time.momentAt(minutes)));
 }
 
 void ReviewPresenter::step(TimeLineDrawing::Step step)

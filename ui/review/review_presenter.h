@@ -34,9 +34,13 @@ public:
     /// The visit in hand; empty: none is.
     [[nodiscard]] const VisitId& visit() const { return m_visit; }
     /// As it was read; nullptr while it is being read, or could not be.
-    [[nodiscard]] const VisitReading* reading() const { return m_reading.get(); }
+    [[nodiscard]] std::shared_ptr<const VisitReading> reading() const { return m_reading; }
     [[nodiscard]] QByteArray picture(const QString& hash) const;
 
+    /// Takes a visit in hand that somebody looks up, in the queue or not, at one of its entries.
+    void showAt(const VisitId& visit, qint64 entry);
+    /// Reads the visit in hand anew.
+    void readAgain();
     /// The queue anew. The visit in hand stays where it is still there; else the one that took its row.
     void refresh();
     void setText(const QString& text);
@@ -50,7 +54,7 @@ public:
     void previous() { chooseRow(m_row - 1); }
 
     void goTo(qint64 entry);
-    /// The last entry until then. @param minutes  from the visit's opening.
+    /// The last entry until then. @param minutes  as the time line has them.
     void goToMoment(double minutes);
     void step(TimeLineDrawing::Step step);
 
@@ -62,7 +66,7 @@ Q_SIGNALS:
 private:
     void show();
     void showQueue();
-    void open(const VisitId& visit);
+    void open(const VisitId& visit, std::optional<qint64> entry = {});
     void opened(const VisitId& visit, Result<std::shared_ptr<VisitReading>> reading);
     void shut(const QString& said);
     [[nodiscard]] QString countWords() const;
@@ -82,7 +86,8 @@ private:
     QString m_order;
     int m_row = -1;
     VisitId m_visit;
-    int m_turn = 0; ///< of the last reading that was begun
+    int m_turn = 0;                 ///< of the last reading that was begun
+    std::optional<qint64> m_wanted; ///< entry to be shown once the visit is read
     std::shared_ptr<VisitReading> m_reading;
     QueueView m_queueView;
     ReviewView m_view;

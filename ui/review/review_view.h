@@ -13,7 +13,7 @@
 
 namespace coldarc::ui {
 
-/// How the machine stood over a visit, as it is drawn. Minutes are from the visit's opening.
+/// How the machine stood over a visit, as it is drawn. Minutes are those of review::ShownTime.
 struct TimeLineView {
     enum class Kind {
         State, ///< pale, with an outline
@@ -51,6 +51,7 @@ struct TimeLineView {
     };
     double minutes = 1;
     QList<Tick> ticks;
+    QList<Bar> cuts; ///< pauses that are drawn shorter than they were
     QList<Group> groups;
     QList<Mark> marks;
     QList<double> remarks; ///< entries that somebody remarked on

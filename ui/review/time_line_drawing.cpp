@@ -17,13 +17,14 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
-constexpr double kPadding = 16;
-constexpr double kRow = 21;
-constexpr double kThick = 12;
+constexpr double kPadding = 12;
+constexpr double kRow = 18;
+constexpr double kThick = 11;
 constexpr double kPlace = 24;
 constexpr double kTickLine = 18;
 constexpr double kMarkLine = 24;
-constexpr double kFoot = 32;
+constexpr double kFoot = 30;
+constexpr double kCut = 7;
 constexpr double kNameGap = 10;
 constexpr double kMark = 18;
 constexpr double kHatch = 6;
@@ -127,6 +128,7 @@ void TimeLineDrawing::paintEvent(QPaintEvent* /*event*/)
     painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), 10, 10);
     paintTicks(painter);
     paintRows(painter);
+    paintCuts(painter);
     paintMarks(painter);
     paintMoment(painter);
     if (hasFocus()) {
@@ -188,6 +190,21 @@ void TimeLineDrawing::paintRows(QPainter& painter) const
             }
             y += kRow;
         }
+    }
+}
+
+/// Two slanted strokes over a strip of the ground: time was left out here.
+void TimeLineDrawing::paintCuts(QPainter& painter) const
+{
+    const Tokens& t = tokensOf(*this);
+    for (const TimeLineView::Bar& cut : m_view.cuts) {
+        const double middle = (placeOf(cut.from) + placeOf(cut.until)) / 2;
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(t.panel);
+        painter.drawRect(QRectF(middle - kCut / 2, top() - 4, kCut, bottom() - top() + 4));
+        painter.setPen(QPen(t.edge, 1.5));
+        for (const double x : {middle - kCut / 2, middle + kCut / 2})
+            painter.drawLine(QPointF(x - 3, bottom()), QPointF(x + 3, top() - 4));
     }
 }
 

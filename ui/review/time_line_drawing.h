@@ -56,6 +56,7 @@ private:
     [[nodiscard]] double namesWidth() const;
     void paintTicks(QPainter& painter) const;
     void paintRows(QPainter& painter) const;
+    void paintCuts(QPainter& painter) const;
     void paintBar(QPainter& painter, const QRectF& bar, TimeLineView::Kind kind) const;
     void paintMarks(QPainter& painter) const;
     void paintMoment(QPainter& painter) const;

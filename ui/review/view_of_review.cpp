@@ -90,6 +90,7 @@ public:
         view.lines = doneLinesOf(m_report.entries, m_state, m_zone);
         view.pictures = pictures(view.lines);
         mark(view.lines);
+        tellReviews(view);
         return view;
     }
 
@@ -128,21 +129,13 @@ private:
         return wallText(m_report.entries[entry].at.wall, m_zone);
     }
 
-    [[nodiscard]] double minutesAt(WallTime at) const { return report::minutesBetween(m_report.from, at); }
+    [[nodiscard]] double minutesAt(WallTime at) const { return m_reading.time.at(at); }
 
     [[nodiscard]] TimeLineView timeLine() const
     {
         TimeLineView view;
-        view.minutes = report::minutesShown(m_report);
-        const bool isOneDay =
-            shortDay(m_report.from, m_zone) == shortDay(report::after(m_report.from, view.minutes), m_zone);
-        QString day;
-        for (const double at : report::ticksOver(view.minutes)) {
-            const WallTime moment = report::after(m_report.from, at);
-            const QString now = shortDay(moment, m_zone);
-            view.ticks.append({at, wallText(moment, m_zone), isOneDay || now == day ? QString() : now});
-            day = now;
-        }
+        view.minutes = m_reading.time.minutes();
+        addTicks(view);
         for (const LamphouseId& lamphouse : m_state.ground->lamphouses) {
             TimeLineView::Group group{placeOf(m_state, m_state.ground->lamphouse(lamphouse)),
                                       rowsOf(lamphouse)};
@@ -153,6 +146,30 @@ private:
             view.marks.append({minutesAt(m_report.entries[one.entry].at.wall), one.entry, titleOf(one.kind)});
         std::ranges::stable_sort(view.marks, {}, &TimeLineView::Mark::entry);
         return view;
+    }
+
+    /// Of each stretch its beginning and what the scale of the whole has in it; days where there are several.
+    void addTicks(TimeLineView& view) const
+    {
+        const QString last = shortDay(m_report.entries.last().at.wall, m_zone);
+        const bool isOneDay = shortDay(m_report.from, m_zone) == last;
+        const std::vector<double> scale = report::ticksOver(view.minutes);
+        QString day;
+        for (const review::ShownTime::Stretch& stretch : m_reading.time.stretches()) {
+            if (stretch.isCut) {
+                view.cuts.append({stretch.from, stretch.until});
+                continue;
+            }
+            for (const double at : scale) {
+                if (stretch.from + at > stretch.until)
+                    break;
+                const WallTime moment = report::after(stretch.begins, at);
+                const QString now = shortDay(moment, m_zone);
+                view.ticks.append(
+                    {stretch.from + at, wallText(moment, m_zone), isOneDay || now == day ? QString() : now});
+                day = now;
+            }
+        }
     }
 
     [[nodiscard]] QList<TimeLineView::Row> rowsOf(const LamphouseId& lamphouse) const
@@ -221,20 +238,20 @@ private:
         case SignatureLine::Key::Good:
             break;
         }
-        const QString by = vouching(line);
+        const QString by = vouching(line.vouchedBy, line.thumbprint);
         return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed, said,
                 by.isEmpty() ? words("verifies; nobody vouches for the key") : by};
     }
     /// Who says whose the key is: an office that is believed here, or the list of this workspace.
-    [[nodiscard]] QString vouching(const SignatureLine& line) const
+    [[nodiscard]] QString vouching(const QList<review::VouchedBy>& vouchedBy, const QString& key) const
     {
         QStringList by;
-        for (const review::VouchedBy& one : line.vouchedBy) {
+        for (const review::VouchedBy& one : vouchedBy) {
             if (m_reading.offices.contains(one.office))
                 by.append(
                     words("verifies; office %1 vouches for the key").arg(m_reading.offices[one.office]));
         }
-        if (by.isEmpty() && m_reading.owners.contains(line.thumbprint))
+        if (by.isEmpty() && m_reading.owners.contains(key))
             by.append(words("verifies; the key stands on this workspace's own list"));
         return by.join(u"; "_s);
     }
@@ -297,6 +314,58 @@ private:
         }
     }
 
+    // ---- Reviews before this one ----------------------------------------------------------------------
+
+    void tellReviews(ReviewView& view) const
+    {
+        const qint64 entries = m_report.entries.size();
+        for (const ReadReview& one : m_reading.reviews) {
+            const bool isAccepted = one.review.verdict == record::Verdict::Accepted;
+            PastReview past;
+            past.title = isAccepted ? words("Accepted by %1, up to entry %2")
+                                    : words("Sent back by %1, up to entry %2");
+            past.title = past.title.arg(one.review.name).arg(one.review.entry);
+            past.when = wallTextWithOffset(one.review.at, m_zone);
+            past.text = one.review.text;
+            past.signature = signatureOf(one);
+            for (const record::ReviewRemark& remark : one.review.remarks) {
+                past.remarks.append(words("Entry %1: %2").arg(remark.entry).arg(remark.text));
+                if (remark.entry >= entries)
+                    continue; // behind a break
+                view.lines[remark.entry].marks.append(
+                    {DoneMark::Kind::Remark, words("%1: %2").arg(one.review.name, remark.text)});
+                view.timeLine.remarks.append(minutesAt(m_report.entries[remark.entry].at.wall));
+            }
+            view.past.append(past);
+        }
+        const review::Stand stand = review::standOf(m_reading.reviewsSaid(), entries);
+        view.stand = standWords(stand);
+    }
+    [[nodiscard]] static QString standWords(review::Stand stand)
+    {
+        switch (stand) {
+        case review::Stand::Waiting:
+            return words("Waits for a review");
+        case review::Stand::Accepted:
+            return words("Accepted");
+        case review::Stand::SentBack:
+            return words("Sent back, not answered yet");
+        case review::Stand::Answered:
+            return words("Sent back, and answered since");
+        }
+        Q_UNREACHABLE();
+    }
+    [[nodiscard]] SignedLine signatureOf(const ReadReview& one) const
+    {
+        if (!one.isGood)
+            return {DoneMark::Kind::Broken, words("Its signature does not verify"), QString()};
+        const QString by = vouching(one.vouchedBy, one.key);
+        return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed,
+                by.isEmpty() ? words("Its signature verifies; nobody vouches for the key")
+                             : words("Its signature %1").arg(by),
+                QString()};
+    }
+
     const VisitReading& m_reading;
     const report::Report& m_report;
     const visit::VisitState& m_state;
@@ -328,7 +397,7 @@ MomentView momentViewOf(VisitReading& reading, qint64 entry, const QTimeZone& zo
     const EntryWords told = wordsOf(entries, entry, whole);
     MomentView view;
     view.entry = entry;
-    view.at = report::minutesBetween(reading.report.from, one.at.wall);
+    view.at = reading.time.at(one.at.wall);
     view.time = wallText(one.at.wall, zone);
     view.head = words("Entry %1 \u00b7 %2 \u00b7 %3")
                     .arg(entry)

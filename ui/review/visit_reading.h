@@ -1,7 +1,9 @@
 #pragma once
 
+#include "core/record/review.h"
 #include "core/report/report.h"
 #include "core/review/replay.h"
+#include "core/review/shown_time.h"
 
 #include <QHash>
 
@@ -10,17 +12,37 @@
 
 namespace coldarc::ui {
 
+/// A review that was signed before, and what is known of its signature.
+struct ReadReview {
+    record::Review review;
+    bool isGood = false; ///< it verifies, and the key is not known as somebody else's
+    QString key{};       ///< its thumbprint
+    QList<review::VouchedBy> vouchedBy{};
+};
+
 /// One visit as the review desk reads it from its logbook: everything on it is worked out once, away from the
 /// window.
 struct VisitReading {
     VisitId visit;
     report::Report report; ///< of the entries that are as they were written
     review::Replay replay; ///< of the same
+    review::ShownTime time{report.entries};
     /// The first entry that is not as it was written, with its number; nothing where the chain is whole. It
     /// and those behind it are not in the report.
     std::optional<qint64> breaksAt{};
     QHash<QString, QString> owners{};  ///< thumbprints of keys to people, by the list of this workspace
     QHash<QString, QString> offices{}; ///< thumbprints of the offices that are believed here, to their names
+    QList<review::HeadSigned> signatures{}; ///< every one that was kept
+    QList<ReadReview> reviews{};            ///< in the order of core/record/review_store.h
+
+    /// What they say, whoever signed.
+    [[nodiscard]] QList<record::Review> reviewsSaid() const
+    {
+        QList<record::Review> all;
+        for (const ReadReview& one : reviews)
+            all.append(one.review);
+        return all;
+    }
 };
 
 /// Reads a visit. Called on any thread, so it touches nothing that somebody else may. Error::NotFound where

@@ -2,6 +2,7 @@
 
 #include "core/visit/entry_words.h"
 #include "ui/parts/quantities.h"
+#include "ui/people/people_words.h"
 #include "ui/photometry/words_sheet.h"
 #include "ui/visit/sign_off_presenter.h"
 #include "ui/visit/view_of_machine.h"
@@ -253,6 +254,42 @@ QString nameOf(review::Span::Row row)
         QT_TRANSLATE_NOOP("review", "settling"),    QT_TRANSLATE_NOOP("review", "Settled"),
     };
     return words(kNames[static_cast<std::size_t>(row)]);
+}
+
+QString sentenceOf(const review::ReviewRefusal& refusal)
+{
+    using Why = review::ReviewRefusal::Kind;
+    switch (refusal.kind) {
+    case Why::NotOver:
+        return words("The visit is not over yet.");
+    case Why::NotUnderstood:
+        return words("It has entries of a later program, so nobody can tell here who took part. Bring this "
+                     "program up to date.");
+    case Why::TookPart:
+        return words("You took part in this visit, see entry %1: somebody else reviews it.")
+            .arg(refusal.entry);
+    case Why::NameTookPart:
+        return words(
+                   "Somebody of your name took part in this visit, see entry %1: if that was you on another "
+                   "laptop, somebody else reviews it; if not, a supervisor of another name does.")
+            .arg(refusal.entry);
+    case Why::NoAuthority:
+        return words("You may not supervise here today: %1.").arg(wordFor(refusal.verdict));
+    case Why::OtherVisit:
+    case Why::OtherPerson:
+        return words("The review is of another visit or by somebody else.");
+    case Why::NotTheLastEntry:
+        return words("Something was added to the visit since it was read. Look at it anew.");
+    case Why::TextMissing:
+        return words("Waits for a few words: what is to be put right");
+    case Why::RemarkEmpty:
+        return words("A remark is empty.");
+    case Why::RemarkOnNoEntry:
+        return words("A remark is on an entry that is not there.");
+    case Why::TooLong:
+        return words("There is too much text for one review.");
+    }
+    Q_UNREACHABLE();
 }
 
 QString shortDay(WallTime moment, const QTimeZone& zone)

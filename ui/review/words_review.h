@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/review/exceptions.h"
+#include "core/review/reviewing.h"
 #include "core/review/time_line.h"
 
 #include <QString>
@@ -23,6 +24,9 @@ struct ExceptionWords {
 
 /// "lamp lit", "guard open", "Cold": what a row of the time line shows.
 [[nodiscard]] QString nameOf(review::Span::Row row);
+
+/// Why a review cannot be given, and what would help.
+[[nodiscard]] QString sentenceOf(const review::ReviewRefusal& refusal);
 
 /// The day of a moment, for a list: "23 Nov 2026".
 [[nodiscard]] QString shortDay(WallTime moment, const QTimeZone& zone);

@@ -57,6 +57,7 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_site(new SectionLabel(QString(), this))
     , m_sub(named(new TextLabel(TextRole::Small, Ink::Quiet, this), u"sub"_s))
+    , m_review(named(new TextLabel(TextRole::Body, Ink::Text, this), u"review"_s))
     , m_list(new DoneList(this))
     , m_empty(named(new TextLabel(TextRole::Body, Ink::Quiet, this), u"empty"_s))
     , m_chosenName(named(new TextLabel(TextRole::Heading, Ink::Text, this), u"chosenName"_s))
@@ -118,6 +119,7 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     column->setSpacing(12);
     column->addWidget(m_site);
     column->addLayout(head);
+    column->addWidget(m_review);
     column->addLayout(middle, 1);
     column->addLayout(buttons);
 
@@ -237,6 +239,7 @@ void DonePage::setView(const DoneView& view)
     m_view = view;
     m_site->setText(view.site);
     showText(m_sub, view.sub);
+    showText(m_review, view.review);
     m_list->setLines(view.lines, view.chosen);
     m_list->setVisible(view.empty.isEmpty());
     showText(m_empty, view.empty);

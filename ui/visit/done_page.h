@@ -76,6 +76,7 @@ private:
     std::function<QString()> m_chooser;
     TextLabel* m_site;
     TextLabel* m_sub;
+    TextLabel* m_review;
     DoneList* m_list;
     TextLabel* m_empty;
     TextLabel* m_chosenName;

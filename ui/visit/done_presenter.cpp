@@ -3,6 +3,7 @@
 #include "core/machine/reach.h"
 #include "core/visit/correction.h"
 #include "core/visit/next_step.h"
+#include "ui/parts/quantities.h"
 #include "ui/visit/done_lines.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_demand.h"
@@ -73,6 +74,36 @@ QByteArray DonePresenter::picture(const QString& hash) const
     if (!m_shelf || !wanted)
         return {};
     return m_shelf->read(*wanted).value_or(QByteArray());
+}
+
+void DonePresenter::setReviews(const QList<SupervisorSaid>& reviews)
+{
+    m_reviews = reviews;
+    if (m_isOpen)
+        refresh();
+}
+
+bool DonePresenter::isToAnswer() const
+{
+    return !m_reviews.isEmpty() && m_reviews.last().isSentBack &&
+           m_reviews.last().entry == m_desk.logbook().entries().size() - 1;
+}
+
+QString DonePresenter::reviewWords() const
+{
+    if (m_reviews.isEmpty())
+        return {};
+    const SupervisorSaid& last = m_reviews.last();
+    const QString when = wallTextWithOffset(last.at, m_desk.zone());
+    const QString said = last.text.isEmpty() ? QString() : u" \u201c%1\u201d"_s.arg(last.text);
+    if (!last.isSentBack)
+        return tr("Accepted by %1, %2.").arg(last.by, when) + said;
+    const QString back = tr("Sent back by %1, %2:").arg(last.by, when) + said;
+    return isToAnswer()
+               ? tr("%1 It is answered by a remark after closing; the record is then saved and given "
+                    "to the supervisor again.")
+                     .arg(back)
+               : tr("%1 It was answered; the supervisor has not looked at that yet.").arg(back);
 }
 
 void DonePresenter::open(int swap)
@@ -213,6 +244,7 @@ void DonePresenter::refresh()
     } else {
         view.site = state.ground->opening.site.site.name;
         view.sub = subOf(state);
+        view.review = reviewWords();
         view.lines = linesOf(state);
         wordChosen(view, state);
         wordAdding(view, state);
@@ -241,6 +273,13 @@ QList<DoneLine> DonePresenter::linesOf(const visit::VisitState& state) const
     QList<DoneLine> lines = doneLinesOf(entries, state, m_desk.zone());
     for (DoneLine& line : lines)
         line.marks = marksOf(state, line.entry, wanted);
+    for (const SupervisorSaid& review : m_reviews) {
+        for (const EntryRemark& remark : review.remarks) {
+            if (remark.entry >= 0 && remark.entry < lines.size())
+                lines[remark.entry].marks.append(
+                    {DoneMark::Kind::Remark, tr("%1: %2").arg(review.by, remark.text)});
+        }
+    }
     return lines;
 }
 
@@ -310,7 +349,9 @@ void DonePresenter::wordAdding(DoneView& view, const visit::VisitState& state) c
             tr("Somebody is inside, or a lamphouse stands open: nothing is typed before everybody is "
                "outside with the gear off and everything is shut.");
     else
-        view.write = state.isOpen() ? tr("Note") : tr("Remark after closing");
+        view.write = state.isOpen() ? tr("Note")
+                     : isToAnswer() ? tr("Answer the supervisor")
+                                    : tr("Remark after closing");
 }
 
 DoneForm DonePresenter::formOf(const visit::VisitState& state) const
@@ -331,7 +372,7 @@ DoneForm DonePresenter::formOf(const visit::VisitState& state) const
         form.action.text = tr("Keep the note");
         break;
     case DoneForm::Kind::Addendum:
-        form.title = tr("Remark after closing");
+        form.title = isToAnswer() ? tr("Answer to the supervisor") : tr("Remark after closing");
         form.follows = {
             tr("Nothing of the visit changes. The remark is signed by your key, stands on the printed "
                "page, and counts as out of the ordinary.")};

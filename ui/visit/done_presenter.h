@@ -2,6 +2,7 @@
 
 #include "ui/visit/done_view.h"
 #include "ui/visit/picture_shelf.h"
+#include "ui/visit/supervisor_said.h"
 #include "ui/visit/visit_desk.h"
 
 namespace coldarc::ui {
@@ -18,6 +19,8 @@ public:
     [[nodiscard]] const DoneView& view() const { return m_view; }
     /// Borrows the shelf. Without one no picture can be kept.
     void setPictures(PictureShelf* shelf) { m_shelf = shelf; }
+    /// Every review of the visit, the one that counts last.
+    void setReviews(const QList<SupervisorSaid>& reviews);
     /// The bytes of a picture of these lines, by its hash in hexadecimal; empty if it cannot be read.
     [[nodiscard]] QByteArray picture(const QString& hash) const;
 
@@ -49,6 +52,9 @@ private:
     [[nodiscard]] QList<DoneLine> linesOf(const visit::VisitState& state) const;
     [[nodiscard]] QList<DoneMark> marksOf(const visit::VisitState& state, qint64 entry,
                                           const QList<WantedSignature>& wanted) const;
+    /// It was sent back, and nothing was added since.
+    [[nodiscard]] bool isToAnswer() const;
+    [[nodiscard]] QString reviewWords() const;
     [[nodiscard]] QString subOf(const visit::VisitState& state) const;
     void wordChosen(DoneView& view, const visit::VisitState& state) const;
     void wordAdding(DoneView& view, const visit::VisitState& state) const;
@@ -58,6 +64,7 @@ private:
 
     VisitDesk& m_desk;
     PictureShelf* m_shelf = nullptr;
+    QList<SupervisorSaid> m_reviews;
     DoneView m_view;
     bool m_isOpen = false;
     int m_swap = 0;

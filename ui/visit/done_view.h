@@ -65,6 +65,7 @@ struct DoneForm {
 struct DoneView {
     QString site;
     QString sub;           ///< "42 entries, the last signed"; whether the visit is open, closed, read-only
+    QString review;        ///< what a supervisor said of it last; or empty
     QList<DoneLine> lines; ///< newest at the bottom
     QString empty;         ///< said where there are none
     qint64 chosen = -1;    ///< entry of the line in hand

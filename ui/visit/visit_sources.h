@@ -9,6 +9,7 @@
 #include "core/visit/plan_store.h"
 #include "core/visit/settlement_store.h"
 #include "core/visit/state.h"
+#include "ui/visit/supervisor_said.h"
 
 #include <QTimeZone>
 
@@ -25,7 +26,8 @@ struct VisitLine {
     QString state; ///< the word of how it ended, "open" or "making-safe"
     int swaps = 0;
     bool isSigned = false;
-    QList<visit::Leftover> leftovers{}; ///< of a closed visit: what did not go over to lamps and sites
+    QList<visit::Leftover> leftovers{};       ///< of a closed visit: what did not go over to lamps and sites
+    std::optional<SupervisorSaid> sentBack{}; ///< why, where it was and nobody has answered yet
 
     friend bool operator==(const VisitLine&, const VisitLine&) = default;
 };

@@ -26,6 +26,8 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     , m_tonight(new RowList(tr("Visits planned for tonight"), sideArea()))
     , m_unfinishedName(new SectionLabel(tr("Unfinished"), sideArea()))
     , m_unfinished(new RowList(tr("Unfinished visits"), sideArea()))
+    , m_sentBackName(new SectionLabel(tr("Sent back"), sideArea()))
+    , m_sentBack(new RowList(tr("Sent back"), sideArea()))
     , m_owedName(new SectionLabel(tr("Owed"), sideArea()))
     , m_owed(new RowList(tr("What earlier visits left"), sideArea()))
     , m_comingName(new SectionLabel(tr("Coming"), sideArea()))
@@ -39,6 +41,7 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     , m_needs(new TextLabel(TextRole::Heading, Ink::Text, m_card))
     , m_gap(new TextLabel(TextRole::Body, Ink::Text, m_card))
     , m_verdict(new TextLabel(TextRole::Small, Ink::Quiet, m_card))
+    , m_said(new TextLabel(TextRole::Body, Ink::Text, m_card))
     , m_linesName(new SectionLabel(QString(), m_card))
     , m_lines(new CardLines(m_card))
     , m_kit(new TickList(m_card))
@@ -53,15 +56,14 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     m_drop->setObjectName(u"drop"_s);
     m_look->setObjectName(u"whatWasDone"_s);
     m_message->setObjectName(u"message"_s);
+    m_said->setObjectName(u"supervisorSaid"_s);
     m_empty->setObjectName(u"empty"_s);
     m_kit->setObjectName(u"kit"_s);
     side()->addWidget(m_new);
     side()->addSpacing(8);
-    const std::initializer_list<std::pair<TextLabel*, RowList*>> lists{{m_tonightName, m_tonight},
-                                                                       {m_unfinishedName, m_unfinished},
-                                                                       {m_owedName, m_owed},
-                                                                       {m_comingName, m_coming},
-                                                                       {m_closedName, m_closed}};
+    const std::initializer_list<std::pair<TextLabel*, RowList*>> lists{
+        {m_tonightName, m_tonight}, {m_unfinishedName, m_unfinished}, {m_sentBackName, m_sentBack},
+        {m_owedName, m_owed},       {m_comingName, m_coming},         {m_closedName, m_closed}};
     for (const auto& [name, list] : lists) {
         side()->addWidget(name);
         side()->addWidget(list);
@@ -78,6 +80,7 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     column->addWidget(m_needs);
     column->addWidget(m_gap);
     column->addWidget(m_verdict);
+    column->addWidget(m_said);
     column->addSpacing(10);
     column->addWidget(m_linesName);
     column->addWidget(m_lines);
@@ -114,6 +117,7 @@ void VisitsPage::setView(const VisitsView& view)
         list->setRows(rows, view.chosen);
     };
     showList(m_unfinishedName, m_unfinished, view.unfinished);
+    showList(m_sentBackName, m_sentBack, view.sentBack);
     showList(m_owedName, m_owed, view.owed);
     showList(m_comingName, m_coming, view.coming);
     showList(m_closedName, m_closed, view.closed);
@@ -134,6 +138,7 @@ void VisitsPage::showCard(const VisitCard& card)
     showText(m_needs, card.needs);
     showText(m_gap, card.gap);
     showText(m_verdict, card.verdict);
+    showText(m_said, card.said);
     showText(m_linesName, card.linesName);
     m_lines->setLines(card.lines);
     m_kit->setVisible(!card.kit.items.isEmpty());

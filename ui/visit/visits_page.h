@@ -37,6 +37,8 @@ private:
     RowList* m_tonight;
     TextLabel* m_unfinishedName;
     RowList* m_unfinished;
+    TextLabel* m_sentBackName;
+    RowList* m_sentBack;
     TextLabel* m_owedName;
     RowList* m_owed;
     TextLabel* m_comingName;
@@ -50,6 +52,7 @@ private:
     TextLabel* m_needs;
     TextLabel* m_gap;
     TextLabel* m_verdict;
+    TextLabel* m_said;
     TextLabel* m_linesName;
     CardLines* m_lines;
     TickList* m_kit;

@@ -187,6 +187,7 @@ void VisitsPresenter::fillLists(VisitsView& view) const
     const people::Day today = dayOf(m_sources.clock.now().wall);
     view.tonight.clear();
     view.unfinished.clear();
+    view.sentBack.clear();
     view.owed.clear();
     view.coming.clear();
     view.closed.clear();
@@ -197,7 +198,11 @@ void VisitsPresenter::fillLists(VisitsView& view) const
             sub << tr("lamps not carried over");
         const RowView row{rowOf(line), line.siteText, sub.join(u" \u00b7 "_s),
                           momentText(line.openedAt, m_sources.zone).left(10)};
-        (isOver(line) ? view.closed : view.unfinished).append(row);
+        if (line.sentBack)
+            view.sentBack.append(
+                {row.id, row.title, tr("sent back by %1").arg(line.sentBack->by), row.aside});
+        else
+            (isOver(line) ? view.closed : view.unfinished).append(row);
         if (!isOver(line) && dayOf(line.openedAt) == today)
             nearest << row.id;
     }
@@ -218,14 +223,14 @@ void VisitsPresenter::fillLists(VisitsView& view) const
                           tr("since %1").arg(momentText(owed.steps.first().since, m_sources.zone).left(10))});
     }
     for (const QList<RowView>* list :
-         {&view.tonight, &view.unfinished, &view.owed, &view.coming, &view.closed}) {
+         {&view.tonight, &view.unfinished, &view.sentBack, &view.owed, &view.coming, &view.closed}) {
         for (const RowView& row : *list)
             nearest << row.id;
     }
     if (nearest.contains(view.chosen))
         return;
-    const bool isOnlyOver =
-        view.tonight.isEmpty() && view.unfinished.isEmpty() && view.owed.isEmpty() && view.coming.isEmpty();
+    const bool isOnlyOver = view.tonight.isEmpty() && view.unfinished.isEmpty() && view.sentBack.isEmpty() &&
+                            view.owed.isEmpty() && view.coming.isEmpty();
     view.chosen = isOnlyOver ? QString() : nearest.first();
 }
 
@@ -437,6 +442,12 @@ std::optional<VisitCard> VisitsPresenter::visitCard(const VisitLine& line) const
     const QString row = rowOf(line);
     const visit::VisitState* read = stateOf(line);
     card.action = {row, tr("What was done"), {}, ActionView::Stand::Ready};
+    if (line.sentBack) {
+        card.said =
+            tr("Sent back by %1, %2: %3")
+                .arg(line.sentBack->by, momentText(line.sentBack->at, m_sources.zone), line.sentBack->text);
+        card.action.text = tr("Look and answer");
+    }
     if (!read)
         return card;
     if (read->isOpen()) {
@@ -446,6 +457,11 @@ std::optional<VisitCard> VisitsPresenter::visitCard(const VisitLine& line) const
     const Stamp now = m_sources.clock.now();
     const visit::VisitState state = read->isOpen() ? visit::seenAt(*read, now) : *read;
     card.linesName = read->end.isEmpty() ? tr("Where it stands") : tr("How it was left");
+    if (line.sentBack && !line.sentBack->remarks.isEmpty()) {
+        card.linesName = tr("Remarks, and how it was left");
+        for (const EntryRemark& remark : line.sentBack->remarks)
+            card.lines.append({{}, remark.text, tr("on entry %1").arg(remark.entry), {}});
+    }
     for (const visit::SwapState& swap : state.swaps)
         card.lines.append(lineOf(state, swap));
     for (qsizetype index = 0; index < line.leftovers.size(); ++index)

@@ -19,6 +19,7 @@ struct VisitCard {
     QString needs; ///< "needs 1 h 38"
     QString gap;   ///< "gap 2 h, next show 16:40"
     QString verdict;
+    QString said;          ///< by the supervisor who sent it back; or empty
     QString linesName;     ///< over the lines: what they are
     QList<CardLine> lines; ///< lamps of a plan; where each swap of an open visit stands
     TickListView kit;      ///< of a plan; no items: not shown
@@ -32,7 +33,8 @@ struct VisitCard {
 struct VisitsView {
     QList<RowView> tonight; ///< planned for today, or overdue
     QList<RowView> unfinished;
-    QList<RowView> owed; ///< what earlier visits left, by lamphouse
+    QList<RowView> sentBack; ///< by a supervisor, not answered yet
+    QList<RowView> owed;     ///< what earlier visits left, by lamphouse
     QList<RowView> coming;
     QList<RowView> closed;
     QString chosen; ///< id of a row

@@ -26,9 +26,11 @@ inline QList<review::HeadSigned> signaturesOf(const Night& night)
     return all;
 }
 
-inline std::shared_ptr<ui::VisitReading> readingOf(const VisitId& visit, const QList<visit::Entry>& entries,
+/// These entries, read as those of this visit.
+inline std::shared_ptr<ui::VisitReading> readingOf(const VisitId& visit, QList<visit::Entry> entries,
                                                    const QList<review::HeadSigned>& signatures)
 {
+    std::get<visit::Opening>(entries.first().body).visit = visit;
     auto reading = std::make_shared<ui::VisitReading>(ui::VisitReading{
         visit, *report::reportOf(entries, sha256("an invented head"), signatures), review::Replay(entries)});
     reading->offices.insert(QStringLiteral("invented-office"), QStringLiteral("Invented Office"));

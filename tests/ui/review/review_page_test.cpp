@@ -3,15 +3,18 @@
 #include "tests/support/targets.h"
 #include "tests/ui/review/desk_at_work.h"
 #include "ui/machine/machine_drawing.h"
+#include "ui/parts/action_button.h"
 #include "ui/parts/field.h"
 #include "ui/parts/painted_button.h"
 #include "ui/parts/reach.h"
 #include "ui/parts/text_label.h"
 #include "ui/review/review_parts.h"
+#include "ui/review/verdict_presenter.h"
 
 #include <QApplication>
 #include <QLineEdit>
 #include <QMouseEvent>
+#include <QPlainTextEdit>
 #include <QTest>
 
 #include <cmath>
@@ -37,6 +40,25 @@ protected:
         QObject::connect(&page, &ReviewPage::entryChosen, &presenter, &ReviewPresenter::goTo);
         QObject::connect(&page, &ReviewPage::momentWanted, &presenter, &ReviewPresenter::goToMoment);
         QObject::connect(&page, &ReviewPage::stepWanted, &presenter, &ReviewPresenter::step);
+        QObject::connect(&presenter, &ReviewPresenter::viewChanged, &verdict,
+                         [this] { verdict.show(presenter.reading()); });
+        QObject::connect(&presenter, &ReviewPresenter::momentChanged, &verdict,
+                         [this](const MomentView& moment) { verdict.setMoment(moment.entry); });
+        QObject::connect(&verdict, &VerdictPresenter::viewChanged, &page, &ReviewPage::setVerdict);
+        QObject::connect(&page, &ReviewPage::remarkRequested, &verdict, &VerdictPresenter::beginRemark);
+        QObject::connect(&page, &ReviewPage::sendBackRequested, &verdict, &VerdictPresenter::beginSendBack);
+        QObject::connect(&page, &ReviewPage::formLeft, &verdict, &VerdictPresenter::leaveForm);
+        QObject::connect(&page, &ReviewPage::draftChanged, &verdict, &VerdictPresenter::setDraft);
+        QObject::connect(&page, &ReviewPage::remarkDropped, &verdict, &VerdictPresenter::dropRemark);
+        QObject::connect(&page, &ReviewPage::doneRequested, &verdict, &VerdictPresenter::done);
+        QObject::connect(&verdict, &VerdictPresenter::given, [this](const VisitId& visit) {
+            for (DeskAtWork::Line& line : desk.lines) {
+                if (line.id == visit.text())
+                    line.review = u"accepted"_s;
+            }
+            presenter.refresh();
+        });
+        clock.setWall(desk.night.clock.now().wall);
         page.resize(1366, 720);
         page.show();
         QApplication::setActiveWindow(&page);
@@ -64,7 +86,24 @@ protected:
     test::FakeClock clock;
     DeskAtWork desk;
     ReviewPresenter presenter{desk.deeds(), clock, inPlace(), QTimeZone::utc()};
-    ReviewPage page{presenter.queue()};
+    QList<record::Review> signed_;
+    VerdictPresenter verdict{{[this] { return supervisor(); }, [] { return true; },
+                              [this](const record::Review& review) {
+                                  signed_.append(review);
+                                  return Result<void>();
+                              }},
+                             clock};
+    ReviewPage page{presenter.queue(), clock};
+
+private:
+    [[nodiscard]] std::optional<review::Reviewer> supervisor() const
+    {
+        const PersonId id(u"duarte"_s);
+        const people::Day today = people::utcDayOf(clock.now().wall);
+        const people::Authorisation supervise{
+            people::AuthorisationId(u"a1"_s), id, people::Duty::Supervise, {}, today, today, id, {}};
+        return review::Reviewer{{id, u"M. Duarte"_s, people::Role::Supervisor, {}, {}, {}}, {supervise}};
+    }
 };
 
 TEST_F(ReviewPageTest, JAndKGoThroughTheQueue)
@@ -149,8 +188,73 @@ TEST_F(ReviewPageTest, ACardLeadsToItsMoment)
     EXPECT_EQ(presenter.moment().entry, first.entry);
 }
 
+TEST_F(ReviewPageTest, AAcceptsAndTheNextVisitComesUp)
+{
+    clock.advance(std::chrono::seconds(1)); // a visit just shown takes no press for 0.7 s
+    key(Qt::Key_A);
+
+    ASSERT_EQ(signed_.size(), 1);
+    EXPECT_EQ(signed_.first().verdict, record::Verdict::Accepted);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+    EXPECT_TRUE(find<TextLabel>(u"said"_s)->text().startsWith(u"Accepted and signed"_s));
+    key(Qt::Key_A);
+    EXPECT_EQ(signed_.size(), 1) << "the press was meant for the visit before";
+    clock.advance(std::chrono::seconds(1));
+    key(Qt::Key_A);
+    EXPECT_EQ(signed_.size(), 2);
+}
+
+TEST_F(ReviewPageTest, RRemarksOnTheEntryInHandAndTheLettersGoIntoTheBox)
+{
+    presenter.goTo(5);
+    key(Qt::Key_R);
+    auto* box = find<QPlainTextEdit>(u"box"_s);
+    ASSERT_TRUE(box->isVisible() && box->hasFocus());
+    QTest::keyClicks(box, u"jkars"_s);
+    settle();
+    EXPECT_EQ(box->toPlainText(), u"jkars"_s);
+    EXPECT_TRUE(signed_.isEmpty());
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
+
+    clock.advance(std::chrono::seconds(1));
+    key(Qt::Key_Return, Qt::ControlModifier);
+
+    EXPECT_FALSE(box->isVisible());
+    ASSERT_EQ(verdict.view().remarks.size(), 1);
+    EXPECT_TRUE(verdict.view().remarks.first().sub.startsWith(u"Entry 5, "_s));
+}
+
+TEST_F(ReviewPageTest, SSendsBackWithWordsAndEscapeLeavesThem)
+{
+    key(Qt::Key_S);
+    auto* box = find<QPlainTextEdit>(u"box"_s);
+    ASSERT_TRUE(box->hasFocus());
+    QTest::keyClicks(box, u"Read it again"_s);
+    key(Qt::Key_Escape);
+    EXPECT_FALSE(box->isVisible());
+    EXPECT_TRUE(signed_.isEmpty());
+
+    key(Qt::Key_S);
+    EXPECT_EQ(box->toPlainText(), u"Read it again"_s) << "what was typed is not lost";
+    clock.advance(std::chrono::seconds(1));
+    key(Qt::Key_Return, Qt::ControlModifier);
+    ASSERT_EQ(signed_.size(), 1);
+    EXPECT_EQ(signed_.first().verdict, record::Verdict::SentBack);
+    EXPECT_EQ(signed_.first().text, u"Read it again"_s);
+}
+
+TEST_F(ReviewPageTest, WithAFormOpenNothingIsCutOffEither)
+{
+    key(Qt::Key_S);
+    for (const auto* label : page.findChildren<TextLabel*>())
+        EXPECT_TRUE(!label->isVisible() || label->fits()) << label->text().toStdString();
+    for (const auto* button : page.findChildren<PaintedButton*>())
+        EXPECT_TRUE(!button->isVisible() || button->fits()) << button->text().toStdString();
+}
+
 TEST_F(ReviewPageTest, EveryTargetIsLargeEnoughAndNothingIsCutOff)
 {
+    EXPECT_GE(page.findChild<ActionButton*>()->height(), kGloveTargetFloor);
     for (const QSize size : {QSize(1366, 720), QSize(1920, 1032)}) {
         page.resize(size);
         settle();

@@ -127,6 +127,18 @@ TEST_F(ReviewPresenterTest, TheVisitInHandStaysInHandWhenOthersComeBeforeIt)
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
 }
 
+TEST_F(ReviewPresenterTest, AVisitThatIsLookedUpComesUpAtItsEntryInTheQueueOrNot)
+{
+    presenter.showAt(VisitId(u"visit-9"_s), 7);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-9"_s));
+    EXPECT_EQ(presenter.moment().entry, 7);
+    EXPECT_EQ(presenter.queueView().current, -1);
+
+    presenter.showAt(VisitId(u"visit-2"_s), 100'000);
+    EXPECT_EQ(presenter.queueView().current, 1);
+    EXPECT_EQ(presenter.moment().entry, entries() - 1) << "there is no later one";
+}
+
 TEST_F(ReviewPresenterTest, EveryFilterReachesTheStore)
 {
     presenter.setStand(u"accepted"_s);

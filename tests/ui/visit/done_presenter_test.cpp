@@ -67,6 +67,32 @@ protected:
     std::unique_ptr<DonePresenter> presenter;
 };
 
+TEST_F(DonePresenterTest, ShowsWhatASupervisorSaidBesideItsEntriesAndIsAnsweredByARemark)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    sitDown(night);
+    const qint64 last = work->desk().logbook().entries().size() - 1;
+    presenter->setReviews(
+        {{u"M. Duarte"_s, night.clock.now().wall, true, last, u"Read it again."_s, {{4, u"which lamp?"_s}}}});
+
+    EXPECT_TRUE(view().review.startsWith(u"Sent back by M. Duarte, "_s)) << view().review.toStdString();
+    EXPECT_TRUE(view().review.contains(u"\u201cRead it again.\u201d"_s));
+    EXPECT_TRUE(
+        view().lines[4].marks.contains(DoneMark{DoneMark::Kind::Remark, u"M. Duarte: which lamp?"_s}));
+    EXPECT_EQ(view().write, u"Answer the supervisor"_s);
+
+    presenter->beginWriting();
+    EXPECT_EQ(view().form->title, u"Answer to the supervisor"_s);
+    presenter->setDraft(u"It was the one in the box."_s);
+    presenter->done();
+
+    EXPECT_TRUE(std::holds_alternative<visit::Addendum>(work->desk().logbook().entries().last().body));
+    EXPECT_TRUE(view().review.endsWith(u"has not looked at that yet."_s));
+    EXPECT_EQ(view().write, u"Remark after closing"_s);
+}
+
 TEST_F(DonePresenterTest, SaysEveryEntryAsAPersonWouldNewestAtTheBottom)
 {
     Night night;

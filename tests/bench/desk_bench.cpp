@@ -1,0 +1,103 @@
+// Figures of the review desk's page on a whole night with its light run (over 150 entries), on a page of 1366
+// by 720 pixels: a move along the time line until the page is painted, going to every entry once in an order
+// that jumps, and bringing a visit up that was read. All of it is invented.
+
+#include "tests/ui/report/report_night.h"
+#include "ui/review/review_page.h"
+#include "ui/review/review_presenter.h"
+#include "ui/review/view_of_review.h"
+
+#include <QApplication>
+#include <QElapsedTimer>
+
+#include <algorithm>
+#include <cstdio>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace coldarc;
+
+constexpr double kNsPerMs = 1e6;
+constexpr int kRounds = 3;
+constexpr qint64 kStride = 37; // goes to every entry of a visit whose number of entries it does not divide
+constexpr qint64 kEntries = 150;
+
+double median(std::vector<double> values)
+{
+    std::ranges::sort(values);
+    return values[values.size() / 2];
+}
+
+std::shared_ptr<ui::VisitReading> readingOf(const test::Night& night)
+{
+    return std::make_shared<ui::VisitReading>(
+        ui::VisitReading{night.opening().visit, test::reportOfNight(night), review::Replay(night.entries)});
+}
+
+} // namespace
+
+int main(int count, char** arguments)
+{
+    QApplication application(count, arguments);
+    const std::string wanted = count > 1 ? arguments[1] : "";
+    const auto isWanted = [&](const char* name) {
+        return std::string(name).find(wanted) != std::string::npos;
+    };
+    if (!isWanted("record.replay_move_ms") && !isWanted("record.desk_visit_ms"))
+        return 0;
+    ui::Theme theme(application);
+    theme.apply(ui::ThemeKind::Office);
+    test::Night opened;
+    test::Night night = test::fullNight(opened.opening(), [](test::Night& begun) {
+        while (begun.entries.size() < 32) {
+            visit::Noted note;
+            note.text = u"Invented, to make the visit longer"_s;
+            if (!begun.tell(note))
+                break;
+        }
+    });
+    const qint64 entries = night.entries.size();
+    const test::FakeClock clock;
+    const auto page = [&](const auto&, auto, qint64, int) -> Result<review::QueuePage> {
+        review::QueuePage one;
+        one.all = 1;
+        auto& line = one.lines.emplace_back();
+        line.visit = night.opening().visit;
+        line.siteText = u"Invented"_s;
+        line.review = u"waiting"_s;
+        return one;
+    };
+    ui::ReviewPresenter presenter(
+        {page, [&](const VisitId&) { return Result<std::shared_ptr<ui::VisitReading>>(readingOf(night)); },
+         [](const Hash&) { return QByteArray(); }},
+        clock, ui::inPlace(), QTimeZone::utc());
+    ui::ReviewPage desk(presenter.queue(), clock);
+    QObject::connect(&presenter, &ui::ReviewPresenter::queueChanged, &desk, &ui::ReviewPage::setQueueView);
+    QObject::connect(&presenter, &ui::ReviewPresenter::viewChanged, &desk, &ui::ReviewPage::setView);
+    QObject::connect(&presenter, &ui::ReviewPresenter::momentChanged, &desk, &ui::ReviewPage::setMoment);
+    desk.resize(1366, 720);
+    desk.show();
+    const auto millisecondsOf = [&](const auto& deed) {
+        QElapsedTimer timer;
+        timer.start();
+        deed();
+        QApplication::sendPostedEvents();
+        QApplication::processEvents();
+        return static_cast<double>(timer.nsecsElapsed()) / kNsPerMs;
+    };
+    std::vector<double> visits;
+    for (int round = 0; round < 2 * kRounds; ++round)
+        visits.push_back(millisecondsOf([&] { round == 0 ? presenter.refresh() : presenter.readAgain(); }));
+    std::vector<double> moves;
+    for (qint64 move = 0; move < kRounds * entries; ++move)
+        moves.push_back(millisecondsOf([&] { presenter.goTo(move * kStride % entries); }));
+    std::fprintf(stderr, "%lld entries; slowest move %.1f ms, slowest visit %.1f ms%s\n",
+                 static_cast<long long>(entries), *std::ranges::max_element(moves),
+                 *std::ranges::max_element(visits), entries < kEntries ? " (fewer entries than meant)" : "");
+    std::printf("record.replay_move_ms %.2f ms\n", median(moves));
+    std::printf("record.desk_visit_ms %.1f ms\n", median(visits));
+    return 0;
+}
