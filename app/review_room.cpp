@@ -44,10 +44,8 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
             [this] { m_verdict.show(m_presenter.reading()); });
     connect(&m_presenter, &ui::ReviewPresenter::momentChanged, &m_verdict,
             [this](const ui::MomentView& moment) { m_verdict.setMoment(moment.entry); });
-    connect(&m_verdict, &ui::VerdictPresenter::given, this, [this](const VisitId& visit) {
+    connect(&m_verdict, &ui::VerdictPresenter::given, this, [this] {
         m_presenter.refresh();
-        if (m_presenter.visit() == visit)
-            m_presenter.readAgain(); // it is still in the list: how it stands is new
         Q_EMIT reviewed();
     });
     connect(&m_verdict, &ui::VerdictPresenter::grew, &m_presenter, &ui::ReviewPresenter::readAgain);
@@ -110,6 +108,7 @@ ui::ReviewPage* ReviewRoom::makePage(QWidget* parent)
     connect(m_page, &ui::ReviewPage::stepWanted, presenter, &ui::ReviewPresenter::step);
     connect(m_page, &ui::ReviewPage::reportRequested, this, &ReviewRoom::saveReport);
     connect(m_page, &ui::ReviewPage::recordRequested, this, &ReviewRoom::saveRecord);
+    connect(m_page, &ui::ReviewPage::historyRequested, this, &ReviewRoom::historyRequested);
     m_page->setPictures([presenter](const QString& hash) { return presenter->picture(hash); });
     return m_page;
 }

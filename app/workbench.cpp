@@ -752,11 +752,14 @@ void Workbench::makeReview()
                      tr("Choose another folder, or make room on the disk.")});
     });
     connect(m_review.get(), &ReviewRoom::reviewed, m_visits.get(), &ui::VisitsPresenter::refresh);
+    connect(m_review.get(), &ReviewRoom::historyRequested, this, &Workbench::showHistory);
     m_window->addPage(kReview, m_review->makePage(m_window->pile()));
     m_window->setCommandsOf(kReview, [this] {
-        const auto reading = m_review->presenter().reading();
-        return m_review->commands() +
-               (reading ? historiesOf(reading->report.state) : QList<ui::FinderCommand>());
+        QList<ui::FinderCommand> commands = m_review->commands();
+        for (const ui::RowView& row : m_review->presenter().view().histories)
+            commands.append({tr("History: %1, %2").arg(row.title, row.sub), QString(),
+                             [this, link = ui::historyLinkOf(row.id)] { showHistory(link); }});
+        return commands;
     });
 }
 
@@ -817,6 +820,22 @@ QList<ui::FinderCommand> Workbench::historiesOf(const visit::VisitState& state)
                          }});
     }
     return commands;
+}
+
+void Workbench::showHistory(const ui::HistoryLink& link)
+{
+    switch (link.about) {
+    case ui::HistoryLink::About::Lamphouse:
+        histories().showLamphouse(LamphouseId(link.id));
+        break;
+    case ui::HistoryLink::About::Lamp:
+        histories().showLamp(LampId(link.id));
+        break;
+    case ui::HistoryLink::About::Person:
+        histories().showPerson(PersonId(link.id));
+        break;
+    }
+    goTo(kHistories);
 }
 
 void Workbench::showOnDesk(const VisitId& visit, qint64 entry)

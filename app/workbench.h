@@ -20,6 +20,7 @@ class QSettings;
 namespace coldarc::ui {
 class BackupPresenter;
 class HistoryPresenter;
+struct HistoryLink;
 class LampsPresenter;
 class NewVisitPage;
 class NewVisitPresenter;
@@ -103,6 +104,7 @@ private:
     void makeHistories();
     [[nodiscard]] ui::HistoryPresenter& histories();
     [[nodiscard]] QList<ui::FinderCommand> historiesOf(const visit::VisitState& state);
+    void showHistory(const ui::HistoryLink& link);
     void showOnDesk(const VisitId& visit, qint64 entry);
     /// What was done in a visit, at one entry; not while somebody is inside at another.
     void showEntry(const VisitId& visit, qint64 entry);

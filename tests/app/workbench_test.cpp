@@ -910,6 +910,18 @@ TEST_F(WorkbenchTest, AVisitIsAcceptedWithOnePressAndThePaperIsKept)
     EXPECT_NE(room->presenter().visit(), visit) << "the next one is up";
 }
 
+TEST_F(WorkbenchTest, TheDeskLeadsToTheHistoryOfALamphouse)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    const QString row = bench->reviewRoom()->presenter().view().histories.first().id;
+
+    hand.press(u"row-"_s + row);
+
+    EXPECT_EQ(bench->shell().view().here, u"histories"_s);
+    look(u"history-of-lamphouse"_s);
+}
+
 TEST_F(WorkbenchTest, AVisitOfOnesOwnIsReviewedBySomebodyElse)
 {
     openDemoAs(u"duarte"_s);

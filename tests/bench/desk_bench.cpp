@@ -68,6 +68,7 @@ int main(int count, char** arguments)
         line.visit = night.opening().visit;
         line.siteText = u"Invented"_s;
         line.review = u"waiting"_s;
+        line.headHash = sha256("an invented head");
         return one;
     };
     ui::ReviewPresenter presenter(

@@ -5,7 +5,9 @@
 #include "core/store/workspace_file.h"
 #include "core/visit/wanted_signature.h"
 #include "tests/core/visit/night.h"
+#include "ui/parts/behind.h"
 
+#include <QEventLoop>
 #include <QTemporaryDir>
 
 #include <cstring>
@@ -212,6 +214,28 @@ TEST_F(ReviewStoryTest, AVisitIsSentBackAnsweredAndAcceptedOnTwoLaptops)
     EXPECT_EQ(supervisors.standing(visit), u"accepted"_s);
     carryToEngineer();
     EXPECT_EQ(engineers.standing(visit), u"accepted"_s);
+}
+
+TEST_F(ReviewStoryTest, AVisitIsReadAndCheckedAwayFromTheWindow)
+{
+    carryToSupervisor();
+    ui::BehindThreads threads;
+    ReviewRoom room(supervisors.workspace, keeper, ring, night.clock, threads.behind());
+    QEventLoop loop;
+    QObject::connect(&room.presenter(), &ui::ReviewPresenter::momentChanged, &loop,
+                     [&](const ui::MomentView& moment) {
+                         if (moment.entry >= 0)
+                             loop.quit();
+                     });
+
+    room.presenter().refresh();
+    EXPECT_TRUE(room.presenter().view().empty.startsWith(u"The visit is being read"_s));
+    EXPECT_EQ(room.verdict().view().action.stand, Stand::Waits) << "what nobody sees is not signed";
+    loop.exec();
+
+    EXPECT_TRUE(room.presenter().view().empty.isEmpty());
+    EXPECT_EQ(room.presenter().reading()->report.entries.size(), night.entries.size());
+    EXPECT_EQ(room.verdict().view().action.stand, Stand::Ready);
 }
 
 TEST_F(ReviewStoryTest, HerOwnVisitIsReviewedByNobodyAtThisDesk)

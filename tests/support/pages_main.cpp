@@ -16,6 +16,7 @@
 #include <QTemporaryDir>
 #include <QTest>
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <memory>
@@ -232,6 +233,21 @@ void goTonight(Tour& tour)
     tour.walk(u"two-swaps"_s, {{u"HVQ30-40B"_s, u"HB-228714"_s}, {u"HVQ30-40B"_s, u"HS-35112"_s}});
 }
 
+/// The supervisor's desk: the first visit, further down, another one, what is looked for, sent back.
+void goToDesk(Tour& tour)
+{
+    tour.press(u"place-review"_s);
+    tour.picture(u"review"_s);
+    tour.key(Qt::Key_J);
+    tour.picture(u"review-next"_s);
+    tour.key(Qt::Key_R);
+    tour.picture(u"review-remark"_s);
+    tour.key(Qt::Key_Escape);
+    tour.key(Qt::Key_F);
+    tour.picture(u"review-filter"_s);
+    tour.key(Qt::Key_Escape);
+}
+
 /// A projector with two lamphouses.
 void goToPair(Tour& tour)
 {
@@ -280,15 +296,21 @@ int main(int argc, char** argv)
         const QString empty = scratch.filePath(look.name + u"-empty.coldarc"_s);
         Tour start(look, theme, library, empty, QDir(folder).filePath(u"start"_s));
         start.picture(u"start-here"_s);
-        const auto tourOf = [&](const QString& name, void (*go)(Tour&)) {
+        const auto tourOf = [&](const QString& name, void (*go)(Tour&), const app::DemoPerson& who) {
             const QString workspace = scratch.filePath(u"%1-%2.coldarc"_s.arg(look.name, name));
             QFile::copy(made, workspace);
             Tour tour(look, theme, library, workspace, QDir(folder).filePath(name));
-            signIn(tour, demo->people.people.first());
+            signIn(tour, who);
             go(tour);
         };
-        tourOf(u"tonight"_s, goTonight);
-        tourOf(u"pair"_s, goToPair);
+        const auto& everybody = demo->people.people;
+        tourOf(u"tonight"_s, goTonight, everybody.first());
+        tourOf(u"pair"_s, goToPair, everybody.first());
+        const auto supervisor = std::ranges::find_if(everybody, [](const app::DemoPerson& one) {
+            return one.person.role == people::Role::Supervisor;
+        });
+        if (supervisor != everybody.end())
+            tourOf(u"desk"_s, goToDesk, *supervisor);
     }
     return 0;
 }

@@ -80,6 +80,8 @@ QueueModel::Page QueueModel::wordsOf(const review::QueuePage& read) const
         row.day = shortDay(line.openedAt, m_zone);
         row.isUnusual = line.weight > 0;
         row.what = unusualWords(line.kinds);
+        row.head = line.headHash;
+        row.review = line.review;
         const auto stand = review::standFromWord(line.review);
         row.who = u"%1 \u00b7 %2"_s.arg(line.engineerText, stand ? nameOf(*stand) : line.review);
         rows.append(row);

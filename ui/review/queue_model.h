@@ -22,6 +22,8 @@ struct QueueRow {
     QString what;           ///< "the labels did not agree at first, and 2 more"
     QString who;            ///< "A. Okoro · waits"
     bool isUnusual = false; ///< something in it is out of the ordinary
+    Hash head{};            ///< the last link of its chain, as its line was written
+    QString review{};       ///< the word for how it stands
 
     friend bool operator==(const QueueRow&, const QueueRow&) = default;
 };

@@ -7,6 +7,7 @@
 #include "ui/parts/field.h"
 #include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/row_list.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/side_page.h"
 #include "ui/review/review_parts.h"
@@ -87,6 +88,7 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     , m_pastBox(new QWidget(this))
     , m_past(new PastReviews(m_pastBox))
     , m_lightColumn(new QVBoxLayout)
+    , m_histories(new RowList(tr("Histories"), this))
     , m_pictureBox(new QWidget(this))
     , m_pictureColumn(new QVBoxLayout)
     , m_entries(new DoneList(this))
@@ -124,6 +126,8 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     connect(m_timeLine, &TimeLineDrawing::momentWanted, this, &ReviewPage::momentWanted);
     connect(m_timeLine, &TimeLineDrawing::stepWanted, this, &ReviewPage::stepWanted);
     connect(m_entries, &DoneList::entryChosen, this, &ReviewPage::entryChosen);
+    connect(m_histories, &RowList::rowChosen, this,
+            [this](const QString& id) { Q_EMIT historyRequested(historyLinkOf(id)); });
     connect(m_drafts, &CardLines::actRequested, this, &ReviewPage::remarkDropped);
     bindKeys();
     setView({});
@@ -257,6 +261,10 @@ QWidget* ReviewPage::makeVisit()
     pictures->addWidget(new SectionLabel(tr("Pictures that were kept"), m_pictureBox));
     pictures->addLayout(m_pictureColumn);
     column->addWidget(m_pictureBox);
+    column->addSpacing(kSectionGap);
+    column->addWidget(new SectionLabel(tr("What else is known"), content));
+    m_histories->setObjectName(u"histories"_s);
+    column->addWidget(m_histories);
     column->addSpacing(kSectionGap);
     column->addWidget(new SectionLabel(tr("Every entry"), content));
     m_entries->setFixedHeight(kEntriesHeight);
@@ -416,6 +424,7 @@ void ReviewPage::setView(const ReviewView& view)
     m_signatures->setLines(view.signatures);
     m_past->setReviews(view.past);
     m_pastBox->setVisible(!view.past.isEmpty());
+    m_histories->setRows(view.histories, QString());
     showLights(view.lights);
     showPictures(view.pictures);
     m_entries->setLines(view.lines, view.lines.isEmpty() ? -1 : 0);

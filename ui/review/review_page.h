@@ -26,6 +26,7 @@ class MachineDrawing;
 class PastReviews;
 class PictureTile;
 class PlainButton;
+class RowList;
 class SectionLabel;
 class SignedLines;
 class TextLabel;
@@ -68,6 +69,7 @@ Q_SIGNALS:
     void stepWanted(coldarc::ui::TimeLineDrawing::Step step);
     void reportRequested();
     void recordRequested();
+    void historyRequested(const coldarc::ui::HistoryLink& link);
     void remarkRequested();
     void sendBackRequested();
     void formLeft();
@@ -126,6 +128,7 @@ private:
     QWidget* m_pastBox;
     PastReviews* m_past;
     QVBoxLayout* m_lightColumn;
+    RowList* m_histories;
     QList<LightBlock*> m_lights;
     QWidget* m_pictureBox;
     QVBoxLayout* m_pictureColumn;

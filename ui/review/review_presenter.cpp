@@ -129,10 +129,20 @@ void ReviewPresenter::chooseRow(int row)
     if (!chosen) {
         m_visit = VisitId();
         shut(emptyWords());
-    } else if (chosen->visit != m_visit) {
+    } else if (chosen->visit != m_visit || isOutOfDate(*chosen)) {
         open(chosen->visit);
     }
     showQueue();
+}
+
+/// Something was added to the visit in hand since it was read, or somebody reviewed it.
+bool ReviewPresenter::isOutOfDate(const QueueRow& row) const
+{
+    if (!m_reading || m_reading->breaksAt)
+        return false;
+    const report::Report& report = m_reading->report;
+    return row.head != report.head ||
+           row.review != review::wordOf(review::standOf(m_reading->reviewsSaid(), report.entries.size()));
 }
 
 void ReviewPresenter::showQueue()

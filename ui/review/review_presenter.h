@@ -64,8 +64,8 @@ Q_SIGNALS:
     void momentChanged(const coldarc::ui::MomentView& view);
 
 private:
-    void show();
     void showQueue();
+    [[nodiscard]] bool isOutOfDate(const QueueRow& row) const;
     void open(const VisitId& visit, std::optional<qint64> entry = {});
     void opened(const VisitId& visit, Result<std::shared_ptr<VisitReading>> reading);
     void shut(const QString& said);

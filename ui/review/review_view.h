@@ -3,6 +3,7 @@
 #include "ui/alignment/light_view.h"
 #include "ui/machine/machine_view.h"
 #include "ui/parts/choice_row.h"
+#include "ui/parts/row_list.h"
 #include "ui/visit/done_view.h"
 
 #include <QList>
@@ -107,6 +108,22 @@ struct PastReview {
     friend bool operator==(const PastReview&, const PastReview&) = default;
 };
 
+/// What the id of a row of histories stands for.
+struct HistoryLink {
+    enum class About {
+        Lamphouse,
+        Lamp,
+        Person,
+    };
+    About about = About::Lamphouse;
+    QString id;
+
+    friend bool operator==(const HistoryLink&, const HistoryLink&) = default;
+};
+/// Of the id of a row, and back. Pre: the id is of such a row.
+[[nodiscard]] HistoryLink historyLinkOf(const QString& row);
+[[nodiscard]] QString rowOf(const HistoryLink& link);
+
 /// One visit on the desk; what changes while somebody goes along its time line stands in MomentView.
 struct ReviewView {
     QString empty; ///< said instead of everything else: nothing chosen, being read, cannot be read
@@ -123,6 +140,7 @@ struct ReviewView {
     QList<ReviewPicture> pictures;
     QList<DoneLine> lines;
     QList<PastReview> past;
+    QList<RowView> histories; ///< what else is known of its lamphouses, lamps and people; see HistoryLink
 
     friend bool operator==(const ReviewView&, const ReviewView&) = default;
 };

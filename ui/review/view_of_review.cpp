@@ -91,6 +91,7 @@ public:
         view.pictures = pictures(view.lines);
         mark(view.lines);
         tellReviews(view);
+        view.histories = histories();
         return view;
     }
 
@@ -314,6 +315,29 @@ private:
         }
     }
 
+    // ---- What else is known ---------------------------------------------------------------------------
+
+    [[nodiscard]] QList<RowView> histories() const
+    {
+        QList<RowView> rows;
+        const auto add = [&rows](HistoryLink::About about, const QString& id, const QString& title,
+                                 const QString& sub) {
+            const QString row = rowOf({about, id});
+            if (!id.isEmpty() && std::ranges::find(rows, row, &RowView::id) == rows.end())
+                rows.append({row, title, sub, {}});
+        };
+        for (const visit::SwapState& swap : m_state.swaps) {
+            add(HistoryLink::About::Lamphouse, m_state.ground->lamphouses[swap.lamphouse].text(),
+                placeOf(m_state, swap.lamphouse), words("lamphouse"));
+            for (const machine::Index lamp : {swap.oldLamp, swap.newLamp})
+                add(HistoryLink::About::Lamp, m_state.ground->lamps[lamp].id.text(), lampName(m_state, lamp),
+                    words("lamp"));
+        }
+        for (const visit::PersonFacts& person : m_state.people)
+            add(HistoryLink::About::Person, person.id.text(), person.name, words("took part"));
+        return rows;
+    }
+
     // ---- Reviews before this one ----------------------------------------------------------------------
 
     void tellReviews(ReviewView& view) const
@@ -373,6 +397,16 @@ private:
 };
 
 } // namespace
+
+QString rowOf(const HistoryLink& link)
+{
+    return u"%1:%2"_s.arg(static_cast<int>(link.about)).arg(link.id);
+}
+
+HistoryLink historyLinkOf(const QString& row)
+{
+    return {static_cast<HistoryLink::About>(row.section(u':', 0, 0).toInt()), row.section(u':', 1)};
+}
 
 QString titleOf(const visit::VisitState& state)
 {

@@ -35,12 +35,14 @@ struct VisitReading {
     QList<review::HeadSigned> signatures{}; ///< every one that was kept
     QList<ReadReview> reviews{};            ///< in the order of core/record/review_store.h
 
-    /// What they say, whoever signed.
+    /// What those say whose signatures verify: by these it stands.
     [[nodiscard]] QList<record::Review> reviewsSaid() const
     {
         QList<record::Review> all;
-        for (const ReadReview& one : reviews)
-            all.append(one.review);
+        for (const ReadReview& one : reviews) {
+            if (one.isGood)
+                all.append(one.review);
+        }
         return all;
     }
 };

@@ -56,7 +56,7 @@ TEST(QueueModelTest, TellsSiteDayWhatWeighsMostWhoAndHowItStands)
 
     EXPECT_EQ(*model.row(0), (QueueRow{VisitId(u"visit-1"_s), u"Pier Street, 2 swaps"_s, u"23 Nov 2026"_s,
                                        u"the labels did not agree at first, and 2 more"_s,
-                                       u"A. Okoro \u00b7 answered"_s, true}));
+                                       u"A. Okoro \u00b7 answered"_s, true, Hash(), u"answered"_s}));
     EXPECT_EQ(model.unusual(), 1);
     EXPECT_TRUE(model.data(model.index(0), Qt::AccessibleTextRole).toString().contains(u"answered"_s));
 }

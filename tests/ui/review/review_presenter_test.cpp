@@ -127,6 +127,29 @@ TEST_F(ReviewPresenterTest, TheVisitInHandStaysInHandWhenOthersComeBeforeIt)
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
 }
 
+TEST_F(ReviewPresenterTest, TheVisitInHandIsReadAnewWhereItsLineSaysSomethingElse)
+{
+    ASSERT_EQ(desk.read, 1);
+    presenter.refresh();
+    EXPECT_EQ(desk.read, 1) << "nothing is new";
+    desk.lines[0].review = u"answered"_s;
+
+    presenter.refresh();
+
+    EXPECT_EQ(desk.read, 2);
+}
+
+TEST_F(ReviewPresenterTest, LeadsToTheHistoriesOfLamphouseLampsAndPeople)
+{
+    const QList<RowView>& rows = presenter.view().histories;
+    ASSERT_EQ(rows.size(), 4);
+    EXPECT_EQ(historyLinkOf(rows[0].id), (HistoryLink{HistoryLink::About::Lamphouse,
+                                                      desk.night.state.ground->lamphouses.first().text()}));
+    EXPECT_EQ(historyLinkOf(rows[1].id).about, HistoryLink::About::Lamp);
+    EXPECT_EQ(historyLinkOf(rows[3].id), (HistoryLink{HistoryLink::About::Person, u"ada"_s}));
+    EXPECT_EQ(rows[3].title, u"A. Okoro"_s);
+}
+
 TEST_F(ReviewPresenterTest, AVisitThatIsLookedUpComesUpAtItsEntryInTheQueueOrNot)
 {
     presenter.showAt(VisitId(u"visit-9"_s), 7);
