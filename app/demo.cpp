@@ -5,9 +5,12 @@
 #include "core/lamps/alert_threshold.h"
 #include "core/lamps/lamp_store.h"
 #include "core/people/gear_store.h"
+#include "core/people/jws.h"
 #include "core/people/key_store.h"
 #include "core/people/office_store.h"
 #include "core/people/people_store.h"
+#include "core/record/review_store.h"
+#include "core/review/reviewing.h"
 #include "core/site/site_store.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/plan_store.h"
@@ -372,7 +375,44 @@ private:
         }
         if (auto closed = driver->close(); !closed)
             return closed;
-        return settle(driver->logbook());
+        if (auto settled = settle(driver->logbook()); !settled)
+            return settled;
+        return visit.review ? review(*visit.review, driver->logbook()) : Result<void>();
+    }
+
+    /// By the rules of reviews, signed by the supervisor's key.
+    Result<void> review(const DemoReview& wanted, const visit::Logbook& logbook)
+    {
+        const auto who = std::ranges::find_if(
+            m_data.people.people, [&](const DemoPerson& one) { return one.person.id == wanted.by; });
+        const auto key = m_keys.find(wanted.by);
+        if (who == m_data.people.people.end() || key == m_keys.end())
+            return fail(Error::Kind::Malformed, u"nobody is called "_s + wanted.by.text());
+        const qint64 last = logbook.entries().size() - 1;
+        record::Review review{logbook.visit(),
+                              last,
+                              logbook.head(),
+                              wanted.verdict,
+                              wanted.text,
+                              {},
+                              wanted.by,
+                              who->person.name,
+                              logbook.entries().last().at.wall + days(wanted.days)};
+        const QSet<qint64>& withdrawn = logbook.state().withdrawn;
+        if (!wanted.remark.isEmpty())
+            review.remarks.append({withdrawn.isEmpty() ? last : *withdrawn.cbegin(), wanted.remark});
+        const review::Reviewer reviewer{who->person, m_authorisations[wanted.by],
+                                        people::thumbprint(key->second.publicKey())};
+        const auto refused =
+            review::mayReview(review, reviewer, {logbook.state(), logbook.entries(), logbook.head(), {}},
+                              people::utcDayOf(review.at));
+        if (!refused.isEmpty())
+            return fail(Error::Kind::Refused,
+                        u"%1 cannot review the visit %2"_s.arg(wanted.by.text(), logbook.visit().text()));
+        const auto paper = record::sign(review, key->second);
+        if (!paper)
+            return tl::unexpected(paper.error());
+        return record::ReviewStore(m_database).keep(*paper, key->second.publicKey(), stampAt(review.at));
     }
 
     Result<visit::Opening> openingOf(const DemoVisit& visit, const DemoSite& there, WallTime start)

@@ -258,6 +258,20 @@ DemoTwist readTwist(JsonReader& reader)
     return twist;
 }
 
+constexpr double kMostReviewDays = 30;
+
+DemoReview readReview(JsonReader& reader)
+{
+    DemoReview review;
+    review.by = PersonId(reader.text(u"by"_s));
+    review.days = static_cast<int>(reader.number(u"days"_s, 1, kMostReviewDays));
+    review.verdict = named(reader, u"verdict"_s, record::verdictFromWord(reader.text(u"verdict"_s)),
+                           record::Verdict::Accepted);
+    review.text = reader.textOr(u"text"_s, {});
+    review.remark = reader.textOr(u"remark"_s, {});
+    return review;
+}
+
 DemoVisit readVisit(JsonReader& reader, QStringList& complaints)
 {
     DemoVisit visit;
@@ -277,6 +291,8 @@ DemoVisit readVisit(JsonReader& reader, QStringList& complaints)
     });
     forEach(reader.childrenOr(u"twists"_s), complaints,
             [&](JsonReader& twist) { visit.twists.append(readTwist(twist)); });
+    forEach(reader.childrenOr(u"reviews"_s), complaints,
+            [&](JsonReader& review) { visit.review = readReview(review); });
     return visit;
 }
 

@@ -5,6 +5,7 @@
 #include "core/lamps/lamp.h"
 #include "core/people/authority.h"
 #include "core/people/gear.h"
+#include "core/record/review.h"
 #include "core/site/site.h"
 #include "core/visit/incident.h"
 
@@ -120,6 +121,15 @@ struct DemoSwap {
     lamps::Cause cause = lamps::Cause::EndOfLife; ///< why the old one came out
 };
 
+/// What a supervisor said of it.
+struct DemoReview {
+    PersonId by;
+    int days = 1; ///< behind the visit's last entry, at least 1
+    record::Verdict verdict = record::Verdict::Accepted;
+    QString text{};   ///< may be empty of one that accepts
+    QString remark{}; ///< on the first entry that was withdrawn, else on the last one; empty: none
+};
+
 /// A visit that was made.
 struct DemoVisit {
     int days = 0;
@@ -129,6 +139,7 @@ struct DemoVisit {
     QList<PersonId> crew; ///< the first one leads
     QList<DemoSwap> swaps;
     QList<DemoTwist> twists;
+    std::optional<DemoReview> review{};
 
     [[nodiscard]] const DemoTwist* twist(DemoTwist::Kind kind) const;
     /// Whether it ends with the new lamps in and the visit closed.

@@ -8,6 +8,7 @@
 #include "core/people/people_store.h"
 #include "core/people/sign_in.h"
 #include "core/photometry/tolerance_file.h"
+#include "core/record/review_store.h"
 #include "core/review/summary.h"
 #include "core/site/site_store.h"
 #include "core/store/workspace_file.h"
@@ -275,6 +276,25 @@ TEST_F(DemoTest, HasSummariesThatComeOutTheSameWhenMadeAnew)
         EXPECT_EQ(before[index].isSigned, after[index].isSigned);
         EXPECT_EQ(before[index].siteText, after[index].siteText);
     }
+}
+
+TEST_F(DemoTest, ASupervisorHasReviewedSomeVisitsAndSentOneBack)
+{
+    Made made;
+    int accepted = 0;
+    int sentBack = 0;
+    for (const store::Head& head : made.heads()) {
+        for (const record::KeptReview& one : taken(record::ReviewStore(made.database).of(head.visit))) {
+            const bool isBack = one.review.verdict == record::Verdict::SentBack;
+            ++(isBack ? sentBack : accepted);
+            EXPECT_TRUE(record::isSignedBy(one.key, one.paper));
+            EXPECT_EQ(one.review.entry, head.seq.value());
+            EXPECT_EQ(taken(made.summaries.of(head.visit)).review, isBack ? u"sent-back"_s : u"accepted"_s);
+        }
+    }
+
+    EXPECT_GT(accepted, 0);
+    EXPECT_EQ(sentBack, 1);
 }
 
 TEST_F(DemoTest, LetsEverybodySignInWithThePassphraseOfTheFile)
