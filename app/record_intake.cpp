@@ -71,7 +71,25 @@ Result<bool> RecordIntake::isBySupervisorOfOurs(const record::Reviewed& one,
            people::Authority::Verdict::Valid;
 }
 
-Result<record::Believed> RecordIntake::believed(const CheckedRecord& checked,
+/// What believed offices said here of this key.
+Result<void> RecordIntake::addOutOfUse(const people::PublicKey& key, record::Believed& believed) const
+{
+    const auto papers = m_offices.retirementsOf(key);
+    if (!papers)
+        return tl::unexpected(papers.error());
+    for (const people::SignedRetirement& one : *papers) {
+        const auto said = people::saidBy(one);
+        if (!said || !believed.offices.contains(said->office))
+            continue;
+        const QString name = people::thumbprint(key);
+        const auto known = believed.outOfUse.constFind(name);
+        if (known == believed.outOfUse.cend() || said->retirement.since < known->since)
+            believed.outOfUse.insert(name, said->retirement);
+    }
+    return {};
+}
+
+Result<record::Believed> RecordIntake::believed(const record::Record& record, const CheckedRecord& checked,
                                                 const visit::VisitState& state) const
 {
     const auto offices = m_offices.offices();
@@ -81,6 +99,10 @@ Result<record::Believed> RecordIntake::believed(const CheckedRecord& checked,
     for (const people::Office& office : *offices) {
         if (!office.droppedAt)
             believed.offices.insert(people::thumbprint(office.key));
+    }
+    for (const people::PublicKey& key : record.keys) {
+        if (auto known = addOutOfUse(key, believed); !known)
+            return tl::unexpected(known.error());
     }
     for (const record::Reviewed& one : checked.found.reviews) {
         const auto isOurs = isBySupervisorOfOurs(one, state);
@@ -118,7 +140,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     const CheckedRecord checked = checkRecord(name, *read);
     const QList<visit::Entry> entries = signedEntriesOf(*read, checked.found);
     const visit::VisitState state = visit::fold(entries);
-    const auto trust = believed(checked, state);
+    const auto trust = believed(*read, checked, state);
     const auto standing = m_store.standing(read->visit);
     if (!trust || !standing)
         return {name, trust ? standing.error().detail : trust.error().detail};

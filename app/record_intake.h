@@ -33,8 +33,10 @@ public:
     record::TakenRecord tryAgain(const Hash& file, const PersonId& by, const Stamp& now);
 
 private:
-    [[nodiscard]] Result<record::Believed> believed(const CheckedRecord& checked,
+    [[nodiscard]] Result<record::Believed> believed(const record::Record& record,
+                                                    const CheckedRecord& checked,
                                                     const visit::VisitState& state) const;
+    Result<void> addOutOfUse(const people::PublicKey& key, record::Believed& believed) const;
     [[nodiscard]] Result<bool> isBySupervisorOfOurs(const record::Reviewed& one,
                                                     const visit::VisitState& state) const;
     Result<void> write(const record::Record& record, record::TakenRecord& taken, const QByteArray& bytes,

@@ -51,7 +51,7 @@ std::set<people::PublicKey> keysOf(const std::vector<store::Signature>& signatur
 Result<record::Vouching> vouchingFor(const std::set<people::PublicKey>& keys,
                                      const people::OfficeStore& offices)
 {
-    const auto known = offices.offices();
+    auto known = offices.offices();
     if (!known)
         return tl::unexpected(known.error());
     record::Vouching vouching;
@@ -60,16 +60,29 @@ Result<record::Vouching> vouchingFor(const std::set<people::PublicKey>& keys,
         if (!certificates)
             return tl::unexpected(certificates.error());
         std::ranges::copy(*certificates, std::back_inserter(vouching.certificates));
+        const auto retirements = offices.retirementsOf(key);
+        if (!retirements)
+            return tl::unexpected(retirements.error());
+        std::ranges::copy(*retirements, std::back_inserter(vouching.retirements));
     }
+    std::erase_if(*known, [](const people::Office& office) { return office.droppedAt.has_value(); });
     std::erase_if(vouching.certificates, [&](const people::Certificate& one) {
-        return std::ranges::none_of(*known, [&](const people::Office& office) {
-            return !office.droppedAt && people::isCertifiedBy(office.key, one);
-        });
+        return std::ranges::none_of(
+            *known, [&](const people::Office& office) { return people::isCertifiedBy(office.key, one); });
+    });
+    std::erase_if(vouching.retirements, [&](const people::SignedRetirement& one) {
+        return std::ranges::none_of(
+            *known, [&](const people::Office& office) { return people::isRetiredBy(office.key, one); });
     });
     for (const people::Office& office : *known) {
-        if (std::ranges::any_of(vouching.certificates, [&](const people::Certificate& one) {
-                return people::isCertifiedBy(office.key, one);
-            }))
+        const bool saysAnything =
+            std::ranges::any_of(
+                vouching.certificates,
+                [&](const people::Certificate& one) { return people::isCertifiedBy(office.key, one); }) ||
+            std::ranges::any_of(vouching.retirements, [&](const people::SignedRetirement& one) {
+                return people::isRetiredBy(office.key, one);
+            });
+        if (saysAnything)
             vouching.offices.push_back(office.key);
     }
     return vouching;

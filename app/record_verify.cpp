@@ -125,8 +125,12 @@ QString vouchingText(const Paper& one)
     };
     add(one.vouchedBy, QString());
     add(one.vouchedOtherDays, u", not for the day of this signature"_s);
-    return text.isEmpty() ? u"    nobody vouches for this key: hold it against a list that you trust\n"_s
-                          : text;
+    if (text.isEmpty())
+        text = u"    nobody vouches for this key: hold it against a list that you trust\n"_s;
+    for (const people::Retired& retired : one.outOfUse)
+        text += u"    key taken out of use from %1, says office %2: this does not count\n"_s.arg(
+            people::isoText(retired.retirement.since), retired.office);
+    return text;
 }
 
 QString lineOf(const record::Signed& one, const CheckedRecord& record)
@@ -221,6 +225,15 @@ QJsonArray vouchingJson(const std::vector<people::Certified>& all)
     return array;
 }
 
+QJsonArray outOfUseJson(const std::vector<people::Retired>& all)
+{
+    QJsonArray array;
+    for (const people::Retired& retired : all)
+        array.append(QJsonObject{{u"office"_s, retired.office},
+                                 {u"since"_s, people::isoText(retired.retirement.since)}});
+    return array;
+}
+
 QJsonObject toJson(const record::Signed& one, const record::Verification& found)
 {
     QJsonObject object{{u"entry"_s, one.statement.sequence},
@@ -229,6 +242,7 @@ QJsonObject toJson(const record::Signed& one, const record::Verification& found)
                        {u"former"_s, one.isFormer},
                        {u"vouched_by"_s, vouchingJson(one.vouchedBy)},
                        {u"vouched_other_days"_s, vouchingJson(one.vouchedOtherDays)},
+                       {u"out_of_use"_s, outOfUseJson(one.outOfUse)},
                        {u"over_a_break"_s, found.coversABreak(one)}};
     if (!one.isFormer) {
         object.insert(u"at"_s, isoUtc(one.statement.at));
@@ -254,6 +268,7 @@ QJsonObject toJson(const record::Reviewed& one, const std::optional<review::Revi
                        {u"kid"_s, one.said.thumbprint},
                        {u"vouched_by"_s, vouchingJson(one.vouchedBy)},
                        {u"vouched_other_days"_s, vouchingJson(one.vouchedOtherDays)},
+                       {u"out_of_use"_s, outOfUseJson(one.outOfUse)},
                        {u"over_a_break"_s, found.coversABreak(one)},
                        {u"reviewer_took_part"_s, part.has_value()}};
     if (part)

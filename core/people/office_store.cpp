@@ -140,19 +140,28 @@ Result<Office> OfficeStore::own() const
     return *own;
 }
 
+/// The key of that thumbprint, of an office that was not dropped.
+Result<PublicKey> OfficeStore::believed(const QString& office) const
+{
+    const auto all = offices();
+    if (!all)
+        return tl::unexpected(all.error());
+    const auto found = std::ranges::find_if(
+        *all, [&](const Office& one) { return !one.droppedAt && thumbprint(one.key) == office; });
+    if (found == all->end())
+        return fail(Error::Kind::NotFound, u"office "_s + office);
+    return found->key;
+}
+
 Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
 {
     const auto said = saidBy(certificate);
     if (!said)
         return fail(Error::Kind::Malformed, u"no certificate of enrolment"_s);
-    const auto all = offices();
-    if (!all)
-        return tl::unexpected(all.error());
-    const auto office = std::ranges::find_if(
-        *all, [&](const Office& one) { return !one.droppedAt && thumbprint(one.key) == said->office; });
-    if (office == all->end())
-        return fail(Error::Kind::NotFound, u"office "_s + said->office);
-    if (!isCertifiedBy(office->key, certificate))
+    const auto office = believed(said->office);
+    if (!office)
+        return tl::unexpected(office.error());
+    if (!isCertifiedBy(*office, certificate))
         return fail(Error::Kind::Malformed, u"the office did not sign this certificate"_s);
     return doneOf(
         m_database->run(u"INSERT INTO enrolment_certificate(signature, public_key, office_key, "
@@ -160,7 +169,7 @@ Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
                         "VALUES(:signature, :key, :office, :header, :payload, :at) ON CONFLICT DO NOTHING"_s,
                         {{u":signature"_s, certificate.signature.bytes()},
                          {u":key"_s, said->enrolment.key.bytes()},
-                         {u":office"_s, office->key.bytes()},
+                         {u":office"_s, office->bytes()},
                          {u":header"_s, certificate.protectedHeader},
                          {u":payload"_s, certificate.payload},
                          {u":at"_s, millisecondsOf(now)}}));
@@ -185,6 +194,53 @@ Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PersonId& per
         });
     }
     return certificates;
+}
+
+Result<std::vector<Certificate>> OfficeStore::certificatesBy(const PublicKey& office) const
+{
+    return certificatesFrom(
+        m_database->run(u"SELECT protected_header, payload, signature "
+                        "FROM enrolment_certificate WHERE office_key = :office ORDER BY rowid"_s,
+                        {{u":office"_s, office.bytes()}}));
+}
+
+Result<void> OfficeStore::keep(const SignedRetirement& paper, const Stamp& now)
+{
+    const auto said = saidBy(paper);
+    if (!said)
+        return fail(Error::Kind::Malformed, u"no retirement of a key"_s);
+    const auto office = believed(said->office);
+    if (!office)
+        return tl::unexpected(office.error());
+    if (!isRetiredBy(*office, paper))
+        return fail(Error::Kind::Malformed, u"the office did not sign this retirement"_s);
+    return doneOf(
+        m_database->run(u"INSERT INTO key_retirement(signature, public_key, office_key, protected_header, "
+                        u"payload, kept_at_ms) "
+                        "VALUES(:signature, :key, :office, :header, :payload, :at) ON CONFLICT DO NOTHING"_s,
+                        {{u":signature"_s, paper.signature.bytes()},
+                         {u":key"_s, said->retirement.key.bytes()},
+                         {u":office"_s, office->bytes()},
+                         {u":header"_s, paper.jws.protectedHeader},
+                         {u":payload"_s, paper.jws.payload},
+                         {u":at"_s, millisecondsOf(now)}}));
+}
+
+Result<std::vector<SignedRetirement>> OfficeStore::retirementsOf(const PublicKey& key) const
+{
+    const auto found = m_database->run(u"SELECT protected_header, payload, signature "
+                                       "FROM key_retirement WHERE public_key = :key ORDER BY rowid"_s,
+                                       {{u":key"_s, key.bytes()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    std::vector<SignedRetirement> retirements;
+    for (const store::Row& row : found->rows) {
+        const auto signature = Signature::fromBytes(row.bytes(u"signature"));
+        if (!signature)
+            return fail(Error::Kind::Malformed, u"key_retirement.signature"_s);
+        retirements.push_back({{row.bytes(u"protected_header"), row.bytes(u"payload")}, *signature});
+    }
+    return retirements;
 }
 
 Result<SealedKey> OfficeStore::sealedKey(const PersonId& holder) const

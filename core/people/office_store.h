@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/people/certificate.h"
+#include "core/people/retirement.h"
 #include "core/people/sealed_keys.h"
 #include "core/store/database.h"
 
@@ -27,7 +28,7 @@ struct Office {
 /// and certificates are never removed.
 class OfficeStore final : public SealedKeys {
 public:
-    /// Borrows the database, which must outlive this. Schema: step 0009.
+    /// Borrows the database, which must outlive this. Schema: steps 0009 and 0015.
     explicit OfficeStore(store::Database& database)
         : m_database(&database)
     {
@@ -58,12 +59,21 @@ public:
     /// Of every key that was said to be somebody's, of another workspace too, in the same order.
     [[nodiscard]] Result<std::vector<Certificate>> certificatesOf(const PersonId& person) const;
 
+    /// Each that this office gave, in the same order.
+    [[nodiscard]] Result<std::vector<Certificate>> certificatesBy(const PublicKey& office) const;
+    /// Keeps what an office that is known says of a key that is out of use; errors as for a certificate.
+    Result<void> keep(const SignedRetirement& paper, const Stamp& now);
+    /// Of one key, in the order in which they were kept, by whichever office.
+    [[nodiscard]] Result<std::vector<SignedRetirement>> retirementsOf(const PublicKey& key) const;
+
     /// The own office's key. NotFound if there is none, or for anybody but officeHolder().
     [[nodiscard]] Result<SealedKey> sealedKey(const PersonId& holder) const override;
     [[nodiscard]] Result<Attempts> attempts(const PublicKey& key) const override;
     Result<void> setAttempts(const PublicKey& key, const Attempts& attempts) override;
 
 private:
+    [[nodiscard]] Result<PublicKey> believed(const QString& office) const;
+
     store::Database* m_database;
 };
 

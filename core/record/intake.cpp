@@ -12,7 +12,7 @@ namespace {
 using Becomes = Intake::Verdict;
 using Why = Intake::Why;
 
-constexpr Words<Why, 11> kWords{{{Why::None, u"none"},
+constexpr Words<Why, 12> kWords{{{Why::None, u"none"},
                                  {Why::NotAsSigned, u"not-as-signed"},
                                  {Why::PictureMissing, u"picture-missing"},
                                  {Why::NobodyVouches, u"nobody-vouches"},
@@ -22,11 +22,33 @@ constexpr Words<Why, 11> kWords{{{Why::None, u"none"},
                                  {Why::NotUnderstood, u"not-understood"},
                                  {Why::SignatureMissing, u"signature-missing"},
                                  {Why::ReviewerTookPart, u"reviewer-took-part"},
+                                 {Why::KeyOutOfUse, u"key-out-of-use"},
                                  {Why::ReviewerNotVouched, u"reviewer-not-vouched"}}};
+
+/// Whether the record or this workspace knows that the key was out of use then.
+template<class Paper>
+bool isGone(const Paper& one, const QString& thumbprint, WallTime at, const Believed& believed)
+{
+    const auto known = believed.outOfUse.constFind(thumbprint);
+    return isOutOfUse(one, believed.offices) ||
+           (known != believed.outOfUse.cend() && people::reaches(*known, at));
+}
+
+bool isAnyKeyGone(const Verification& found, const Believed& believed)
+{
+    return std::ranges::any_of(
+               found.signatures,
+               [&](const Signed& one) { return isGone(one, one.thumbprint, one.statement.at, believed); }) ||
+           std::ranges::any_of(found.reviews, [&](const Reviewed& one) {
+               return isGone(one, one.said.thumbprint, one.said.review.at, believed);
+           });
+}
 
 /// Why the signatures and reviews are not believed here, or nothing.
 Why doubtOf(const Verification& found, const Believed& believed)
 {
+    if (isAnyKeyGone(found, believed))
+        return Why::KeyOutOfUse;
     Why why = Why::None;
     for (const Signed& one : found.signatures) {
         if (one.isFormer || one.vouchedBy.empty())

@@ -2,6 +2,7 @@
 
 #include "core/record/verify.h"
 
+#include <QHash>
 #include <QSet>
 
 #include <vector>
@@ -27,6 +28,7 @@ struct Intake {
         NotUnderstood,      ///< entries that this program does not know: a later one made them
         SignatureMissing,   ///< somebody did not sign what the entries say they signed for
         ReviewerTookPart,   ///< somebody reviewed a visit that they had a part in
+        KeyOutOfUse,        ///< a key that signed or reviewed was taken out of use before
         ReviewerNotVouched, ///< nobody vouches that the key of a review is a supervisor's
     };
     Verdict verdict = Verdict::Refuse;
@@ -37,7 +39,7 @@ struct Intake {
     friend bool operator==(const Intake&, const Intake&) = default;
 };
 /// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
-/// "not-understood", "signature-missing", "reviewer-took-part", "reviewer-not-vouched".
+/// "not-understood", "signature-missing", "reviewer-took-part", "key-out-of-use", "reviewer-not-vouched".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -60,6 +62,9 @@ struct EntriesTold {
 struct Believed {
     QSet<QString> offices;      ///< thumbprints of their keys
     QSet<QByteArray> reviews{}; ///< ids of those by its own people, who may supervise
+    /// What the offices said here of keys that are out of use, whether the record says so or not: by the
+    /// key's thumbprint, the earliest.
+    QHash<QString, people::Retirement> outOfUse{};
 };
 
 /// Of a visit of this workspace signatures are taken, and never entries: these would be folded without having

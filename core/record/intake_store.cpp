@@ -60,6 +60,11 @@ Result<void> IntakeStore::take(const Record& record, const Intake& intake, const
             if (!kept && kept.error().kind != Error::Kind::NotFound) // of an office that is not believed here
                 return kept;
         }
+        for (const people::SignedRetirement& one : record.vouching.retirements) {
+            const auto kept = offices.keep(one, now);
+            if (!kept && kept.error().kind != Error::Kind::NotFound) // of an office that is not believed here
+                return kept;
+        }
         store::Pictures pictures(*m_database);
         for (const Picture& picture : record.pictures) {
             if (const auto kept = pictures.keep({mediaTypeOf(picture.bytes), picture.bytes}); !kept)

@@ -2,6 +2,7 @@
 
 #include "core/people/certificate.h"
 #include "core/people/jws.h"
+#include "core/people/retirement.h"
 #include "core/record/review.h"
 #include "core/store/journal.h"
 
@@ -29,10 +30,11 @@ struct Picture {
     friend bool operator==(const Picture&, const Picture&) = default;
 };
 
-/// What says whose the keys are: certificates, and the keys of the offices that gave them.
+/// What says whose the keys are, and which are out of use, and the keys of the offices that say so.
 struct Vouching {
     std::vector<people::PublicKey> offices;
     std::vector<people::Certificate> certificates;
+    std::vector<people::SignedRetirement> retirements{};
 
     friend bool operator==(const Vouching&, const Vouching&) = default;
 };

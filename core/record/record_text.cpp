@@ -88,12 +88,16 @@ public:
             readKey(office, m_record.vouching.offices);
         for (const JsonReader::Child& certificate : reader.childrenOr(u"certificates"_s))
             readCertificate(certificate);
+        for (const JsonReader::Child& retirement : reader.childrenOr(u"retirements"_s))
+            readRetirement(retirement);
         for (const JsonReader::Child& review : reader.childrenOr(u"reviews"_s))
             readReview(review);
         if (std::max({m_record.keys.size(), m_record.vouching.offices.size(),
-                      m_record.vouching.certificates.size(), m_record.reviews.size()}) > kMostKeys)
-            reader.complain(u"keys"_s,
-                            u"must be %1 at most, like offices, certificates and reviews"_s.arg(kMostKeys));
+                      m_record.vouching.certificates.size(), m_record.vouching.retirements.size(),
+                      m_record.reviews.size()}) > kMostKeys)
+            reader.complain(
+                u"keys"_s,
+                u"must be %1 at most, like offices, certificates, retirements and reviews"_s.arg(kMostKeys));
         reader.finish();
         if (!m_complaints.isEmpty())
             return fail(Error::Kind::Malformed, m_complaints.join(u"; "_s));
@@ -161,6 +165,16 @@ private:
         reader.finish();
     }
 
+    void readRetirement(const JsonReader::Child& child)
+    {
+        JsonReader reader(child.object, child.place, m_complaints);
+        const QByteArray header = bytes(reader, u"protected"_s);
+        const QByteArray payload = bytes(reader, u"payload"_s);
+        if (const auto signature = signatureIn(reader))
+            m_record.vouching.retirements.push_back({{header, payload}, *signature});
+        reader.finish();
+    }
+
     void readReview(const JsonReader::Child& child)
     {
         JsonReader reader(child.object, child.place, m_complaints);
@@ -196,6 +210,9 @@ QByteArray manifestOf(const Record& record)
     QJsonArray certificates;
     for (const people::Certificate& one : record.vouching.certificates)
         certificates.append(flattened(one.protectedHeader, one.payload, one.signature));
+    QJsonArray retirements;
+    for (const people::SignedRetirement& one : record.vouching.retirements)
+        retirements.append(flattened(one.jws.protectedHeader, one.jws.payload, one.signature));
     QJsonArray reviews;
     for (const SignedReview& one : record.reviews)
         reviews.append(flattened(one.jws.protectedHeader, one.jws.payload, one.signature));
@@ -210,6 +227,8 @@ QByteArray manifestOf(const Record& record)
         manifest.insert(u"offices"_s, jwksOf(record.vouching.offices));
     if (!certificates.isEmpty())
         manifest.insert(u"certificates"_s, certificates);
+    if (!retirements.isEmpty())
+        manifest.insert(u"retirements"_s, retirements);
     if (!reviews.isEmpty())
         manifest.insert(u"reviews"_s, reviews);
     return QJsonDocument(manifest).toJson(QJsonDocument::Compact);

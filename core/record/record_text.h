@@ -10,10 +10,11 @@ namespace coldarc::record {
 
 /// `record.json`: everything but entries and pictures, as one JSON object. Each member of its `heads` is a
 /// JWS in the General JSON Serialization (RFC 7515, section 7.2.1), each of its `keys` a JWK (RFC 8037,
-/// section 2). `offices` (JWK) and `certificates` (JWS, Flattened JSON Serialization) are there where
-/// somebody vouches for keys, `reviews` (the same) where somebody reviewed.
+/// section 2). `offices` (JWK), `certificates` and `retirements` (JWS, Flattened JSON Serialization) are
+/// there where somebody vouches for keys, `reviews` (the same) where somebody reviewed.
 [[nodiscard]] QByteArray manifestOf(const Record& record);
-/// More keys, offices, certificates or reviews than that no visit needs: a manifest with more is not read.
+/// More keys, offices, certificates, retirements or reviews than that no visit needs: a manifest with more is
+/// not read.
 inline constexpr std::size_t kMostKeys = 1000;
 
 /// The record without entries and pictures. Error::Malformed names every place that is not as it should be.

@@ -95,6 +95,15 @@ private:
                 m_found.faults.push_back({.kind = Fault::Kind::CertificateAltered, .certificate = place});
             ++place;
         }
+        for (const people::SignedRetirement& one : m_record.vouching.retirements) {
+            const auto said = people::saidBy(one);
+            const auto office = said ? m_offices.find(said->office) : m_offices.end();
+            if (office != m_offices.end() && people::isRetiredBy(office->second, one))
+                m_retired.push_back(*said);
+            else
+                m_found.faults.push_back({.kind = Fault::Kind::CertificateAltered, .certificate = place});
+            ++place;
+        }
     }
 
     /// Adds to a signature or a review that verifies who vouches for it. False if the key is vouched for as
@@ -115,6 +124,11 @@ private:
                 one.vouchedOtherDays.push_back(certified);
             else
                 one.vouchedBy.push_back(certified);
+        }
+        for (const people::Retired& retired : m_retired) {
+            if (retired.retirement.key == key &&
+                (person.isEmpty() || people::reaches(retired.retirement, at)))
+                one.outOfUse.push_back(retired);
         }
         return !isOthers || !one.vouchedBy.empty() || !one.vouchedOtherDays.empty();
     }
@@ -195,6 +209,7 @@ private:
     std::map<QString, people::PublicKey> m_keys;
     std::map<QString, people::PublicKey> m_offices;
     std::vector<people::Certified> m_certified;
+    std::vector<people::Retired> m_retired;
     std::set<QByteArray> m_seen;
 };
 
@@ -205,18 +220,41 @@ QString wordOf(Fault::Kind kind)
     return wordIn(kWords, kind);
 }
 
+namespace {
+
+bool isAnyOf(const std::vector<people::Retired>& retired, const QSet<QString>& offices)
+{
+    return std::ranges::any_of(retired,
+                               [&](const people::Retired& one) { return offices.contains(one.office); });
+}
+
+} // namespace
+
+bool isOutOfUse(const Signed& one, const QSet<QString>& offices)
+{
+    return isAnyOf(one.outOfUse, offices);
+}
+
+bool isOutOfUse(const Reviewed& one, const QSet<QString>& offices)
+{
+    return isAnyOf(one.outOfUse, offices);
+}
+
 bool isVouchedFor(const Signed& one, const QSet<QString>& offices)
 {
-    return std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
-        return offices.contains(certified.office);
-    });
+    return !isOutOfUse(one, offices) &&
+           std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
+               return offices.contains(certified.office);
+           });
 }
 
 bool isVouchedFor(const Reviewed& one, const QSet<QString>& offices)
 {
-    return std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
-        return certified.enrolment.role == people::Role::Supervisor && offices.contains(certified.office);
-    });
+    return !isOutOfUse(one, offices) &&
+           std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
+               return certified.enrolment.role == people::Role::Supervisor &&
+                      offices.contains(certified.office);
+           });
 }
 
 bool Verification::breaksUpTo(qint64 entry) const

@@ -23,7 +23,7 @@ struct Fault {
         DoesNotVerify,      ///< the key did not sign this
         SignedTwice,        ///< the same signature stands there again
         PictureAltered,     ///< the bytes are not those that the name tells
-        CertificateAltered, ///< no certificate, or no office of the record gave it
+        CertificateAltered, ///< no certificate and no retirement, or no office of the record gave it
         OtherPerson,        ///< the key is certified, for somebody else than the one who says to have signed
         NotAReview,         ///< a paper among the reviews that is none
     };
@@ -31,7 +31,7 @@ struct Fault {
     qint64 entry = -1;       ///< number of the entry, from 0; -1: of none
     qint64 signature = -1;   ///< place in the record's list, former ones after the others; -1: of none
     QString picture{};       ///< its name, 64 hexadecimal digits
-    qint64 certificate = -1; ///< place in the record's list; -1: of none
+    qint64 certificate = -1; ///< place in the record's list, retirements after the others; -1: of none
     qint64 review = -1;      ///< the same
 
     friend bool operator==(const Fault&, const Fault&) = default;
@@ -53,6 +53,8 @@ struct Signed {
     std::vector<people::Certified> vouchedBy{};
     /// Who vouches that the key is this person's, for other days than that of the signature.
     std::vector<people::Certified> vouchedOtherDays{};
+    /// Who says that the key was out of use on that day; of a former one, on whichever.
+    std::vector<people::Retired> outOfUse{};
 };
 
 /// A review that verifies. Whether the reviewer had a part in the visit is not told here: the entries would
@@ -63,9 +65,14 @@ struct Reviewed {
     /// As in Signed, for the day of the review; in whichever role.
     std::vector<people::Certified> vouchedBy{};
     std::vector<people::Certified> vouchedOtherDays{};
+    std::vector<people::Retired> outOfUse{}; ///< the same
 };
 
-/// Whether one of these offices, named by the thumbprints of their keys, vouches for whoever signed.
+/// Whether one of these offices says that the key was out of use.
+[[nodiscard]] bool isOutOfUse(const Signed& one, const QSet<QString>& offices);
+[[nodiscard]] bool isOutOfUse(const Reviewed& one, const QSet<QString>& offices);
+/// Whether one of these offices, named by the thumbprints of their keys, vouches for whoever signed, and none
+/// says that the key was out of use.
 [[nodiscard]] bool isVouchedFor(const Signed& one, const QSet<QString>& offices);
 /// The same for whoever reviewed, as a supervisor.
 [[nodiscard]] bool isVouchedFor(const Reviewed& one, const QSet<QString>& offices);

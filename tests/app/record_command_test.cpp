@@ -216,6 +216,23 @@ TEST_F(RecordCommandTest, TellsWhichOfficeVouchesForAKey)
     EXPECT_TRUE(none.text.contains("nobody vouches for this key"));
 }
 
+TEST_F(RecordCommandTest, SaysThatAKeyWasOutOfUse)
+{
+    vouch();
+    const auto paper = people::retire({key().publicKey(), *people::dayFromIso(u"2025-11-24"_s), at}, key(8));
+    ASSERT_TRUE(offices.keep(*paper, night.clock.now()));
+    const QString file = write(recordFile(), u"visit.zip"_s); // signed on 2025-11-24
+    const QString office = people::thumbprint(key(8).publicKey());
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 0) << "as it was signed";
+    EXPECT_TRUE(
+        report.text.contains("key taken out of use from 2025-11-24, says office " + office.toLatin1()))
+        << report.text.toStdString();
+    EXPECT_EQ(verifyReport(checkRecords({file}, office), false).status, 1) << "not as that office has it";
+    EXPECT_TRUE(verifyReport(checkRecords({file}), true).text.contains("\"since\": \"2025-11-24\""));
+}
+
 TEST_F(RecordCommandTest, AsksForTheOfficeThatIsNamed)
 {
     vouch();

@@ -211,8 +211,7 @@ TEST_F(RecordIntakeTest, EntriesOfALaterProgramWait)
     EXPECT_EQ(record::IntakeStore(ours).waiting()->size(), 1U);
 }
 
-// ---- What signing says, and who signed
-// ----------------------------------------------------------------------
+// ---- What signing says, and who signed ------------------------------------------------------------------
 
 TEST_F(RecordIntakeTest, AVisitThatIsSaidToBeSignedIsSignedByThatVeryPersonOrWaits)
 {
@@ -246,8 +245,7 @@ TEST_F(RecordIntakeTest, AnAddendumThatItsWriterDidNotSignWaits)
     EXPECT_EQ(take(file()).intake.verdict, Becomes::Take);
 }
 
-// ---- Reviews
-// ------------------------------------------------------------------------------------------------
+// ---- Reviews --------------------------------------------------------------------------------------------
 
 TEST_F(RecordIntakeTest, AReviewComesWithItsVisitAndItsStandIsShown)
 {
@@ -338,8 +336,32 @@ TEST_F(OwnSupervisorTest, AKeyThatWasTakenOutOfUseBeforeReviewsNothing)
     EXPECT_EQ(take(file()).intake.why, Why::ReviewerNotVouched);
 }
 
-// ---- There and back
-// -----------------------------------------------------------------------------------------
+// ---- Keys out of use ------------------------------------------------------------------------------------
+
+TEST_F(RecordIntakeTest, ARecordSignedByAKeyThatTheOfficeTookOutOfUseWaits)
+{
+    believe();
+    const Stamp now = night.clock.now();
+    const auto paper =
+        people::retire({engineerKey.publicKey(), people::utcDayOf(now.wall), now.wall}, office);
+    ASSERT_TRUE(people::OfficeStore(ours).keep(*paper, now));
+
+    EXPECT_EQ(take(file()).intake.why, Why::KeyOutOfUse) << "the record itself does not know of it";
+}
+
+TEST_F(RecordIntakeTest, ThatAKeyIsOutOfUseGoesAlongWithTheRecord)
+{
+    const Stamp now = night.clock.now();
+    const auto paper = people::retire(
+        {engineerKey.publicKey(), people::utcDayOf(now.wall + std::chrono::days(1)), now.wall}, office);
+    ASSERT_TRUE(people::OfficeStore(theirs).keep(*paper, now));
+    believe();
+
+    ASSERT_EQ(take(file()).intake.verdict, Becomes::Take) << "it signed before";
+    EXPECT_EQ(people::OfficeStore(ours).retirementsOf(engineerKey.publicKey()).value(), std::vector{*paper});
+}
+
+// ---- There and back -------------------------------------------------------------------------------------
 
 /// Two laptops and nothing between them but files.
 class ThereAndBackTest : public RecordIntakeTest {

@@ -169,7 +169,7 @@ void OfficePage::setView(const OfficeView& view)
             m_passphrase->box()->setFocus();
         else if (view.form == OfficeForm::Reseal)
             m_old->box()->setFocus();
-        else if (view.form == OfficeForm::TakeUp)
+        else if (view.form == OfficeForm::TakeUp || view.form == OfficeForm::Retire)
             m_leave->setFocus(); // to believe somebody is not the answer of a hasty Enter
     }
 }
@@ -193,9 +193,10 @@ void OfficePage::showForm(const OfficeView& view)
     const bool isNewSecret = view.form == OfficeForm::Found || view.form == OfficeForm::Reseal;
     m_officeName->setVisible(view.form == OfficeForm::Found);
     m_old->setVisible(view.form == OfficeForm::Reseal);
-    m_passphrase->setVisible(isNewSecret || view.form == OfficeForm::Vouch);
+    const bool isOpened = view.form == OfficeForm::Vouch || view.form == OfficeForm::Retire;
+    m_passphrase->setVisible(isNewSecret || isOpened);
     m_again->setVisible(isNewSecret);
-    m_from->setVisible(view.form == OfficeForm::Vouch);
+    m_from->setVisible(isOpened);
     m_until->setVisible(view.form == OfficeForm::Vouch);
 }
 

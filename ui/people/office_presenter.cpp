@@ -117,7 +117,73 @@ QString OfficePresenter::standingOf(const people::PublicKey& key) const
         parts << (isOver ? tr("%1 vouched for it until %2") : tr("%1 vouches for it until %2"))
                      .arg(office->name, people::isoText(enrolment.until));
     }
-    return parts.isEmpty() ? tr("nobody vouches for it") : parts.join(u", "_s);
+    if (parts.isEmpty())
+        parts << tr("nobody vouches for it");
+    if (const auto since = outOfUseSince(key))
+        parts << tr("out of use from %1").arg(people::isoText(*since));
+    return parts.join(u", "_s);
+}
+
+/// As a believed office says; the earliest. Nothing where none does.
+std::optional<people::Day> OfficePresenter::outOfUseSince(const people::PublicKey& key) const
+{
+    const auto papers = m_offices.retirementsOf(key);
+    const auto offices = m_offices.offices();
+    if (!papers || !offices)
+        return std::nullopt;
+    std::optional<people::Day> since;
+    for (const people::SignedRetirement& one : *papers) {
+        const bool isBelieved = std::ranges::any_of(*offices, [&](const people::Office& office) {
+            return !office.droppedAt && people::isRetiredBy(office.key, one);
+        });
+        const auto said = people::saidBy(one);
+        if (isBelieved && said)
+            since = std::min(since.value_or(said->retirement.since), said->retirement.since);
+    }
+    return since;
+}
+
+/// Keys of other laptops, and keys that were in use here: nobody but the office says of them that they count
+/// no more.
+void OfficePresenter::addCertifiedKeys(OfficeView& view) const
+{
+    const auto office = own();
+    if (!office)
+        return;
+    const auto isListed = [&](const people::PublicKey& key) {
+        return std::ranges::find(view.keys, idOf(key), &CardLine::id) != view.keys.end();
+    };
+    const auto given = m_offices.certificatesBy(office->key);
+    for (const people::Certificate& one : given ? *given : std::vector<people::Certificate>()) {
+        const auto said = people::saidBy(one);
+        if (!said || isListed(said->enrolment.key))
+            continue;
+        const people::Enrolment& enrolment = said->enrolment;
+        const bool canRetire = view.canVouch && !outOfUseSince(enrolment.key);
+        view.keys.append({idOf(enrolment.key), u"%1 \u00b7 %2"_s.arg(enrolment.name, wordFor(enrolment.role)),
+                          u"%1 \u00b7 %2"_s.arg(standingOf(enrolment.key), people::thumbprint(enrolment.key)),
+                          canRetire ? tr("Take it out of use") : QString()});
+    }
+}
+
+std::optional<OfficePresenter::Subject> OfficePresenter::certifiedSubject(const QString& key) const
+{
+    const auto office = own();
+    if (!office)
+        return std::nullopt;
+    const auto given = m_offices.certificatesBy(office->key);
+    for (const people::Certificate& one : given ? *given : std::vector<people::Certificate>()) {
+        const auto said = people::saidBy(one);
+        if (!said || idOf(said->enrolment.key) != key || outOfUseSince(said->enrolment.key))
+            continue;
+        const people::Enrolment& enrolment = said->enrolment;
+        const auto enrolled = m_keys.ownerOf(enrolment.key);
+        const bool isKnown = enrolled && enrolled->retiredAt;
+        return Subject{{enrolment.key, enrolment.person, enrolment.name, enrolment.role},
+                       false,
+                       isKnown ? people::utcDayOf(*enrolled->retiredAt) : today()};
+    }
+    return std::nullopt;
 }
 
 void OfficePresenter::fillKeys(OfficeView& view) const
@@ -136,6 +202,7 @@ void OfficePresenter::fillKeys(OfficeView& view) const
              u"%1 \u00b7 %2"_s.arg(standingOf(sealed->publicKey), people::thumbprint(sealed->publicKey)),
              act});
     }
+    addCertifiedKeys(view);
     view.noKeys = all ? tr("Nobody here has a key.") : tr("The keys could not be read. Nothing was changed.");
 }
 
@@ -156,10 +223,13 @@ void OfficePresenter::fillForm(OfficeView& view) const
 {
     view.officeName.label = tr("What it is called, as it stands under a record");
     view.old.label = tr("The office's passphrase as it is");
-    view.passphrase.label = view.form == OfficeForm::Vouch ? tr("The office's passphrase")
-                                                           : tr("A passphrase for the office, not your own");
+    const bool isOpened = view.form == OfficeForm::Vouch || view.form == OfficeForm::Retire;
+    view.passphrase.label =
+        isOpened ? tr("The office's passphrase") : tr("A passphrase for the office, not your own");
     view.again.label = tr("The same again");
-    view.from.label = tr("From, the first day on which what it signed counts");
+    view.from.label = view.form == OfficeForm::Retire
+                          ? tr("From, the first day on which what it signs counts no more")
+                          : tr("From, the first day on which what it signed counts");
     view.from.value = people::isoText(m_subject ? m_subject->from : today());
     view.until.label = tr("Until, that day included");
     view.until.value = people::isoText(people::Day(std::chrono::sys_days(today()) + kDays));
@@ -198,6 +268,15 @@ void OfficePresenter::fillForm(OfficeView& view) const
             u' ' + passphraseRule();
         view.formAct = tr("Change it");
         break;
+    case OfficeForm::Retire:
+        view.formTitle = tr("Take the key of %1 out of use").arg(m_subject->request.name);
+        view.formNote =
+            tr("It cannot be taken back. What it signed before that day stays good; a record that it signed "
+               "from then on is not taken in where this is known. It goes along with every record that the "
+               "key signed.");
+        view.formThumbprint = people::thumbprint(m_subject->request.key);
+        view.formAct = tr("It is out of use: say so");
+        break;
     }
 }
 
@@ -231,6 +310,8 @@ void OfficePresenter::keepForm(const OfficeAnswers& answers)
         return takeUp();
     case OfficeForm::Reseal:
         return reseal(answers);
+    case OfficeForm::Retire:
+        return retire(answers);
     }
 }
 
@@ -249,6 +330,12 @@ void OfficePresenter::act(const QString& key)
     if (!m_view.busy.isEmpty())
         return;
     const auto request = requestFor(key);
+    if (const auto subject = request ? std::nullopt : certifiedSubject(key)) {
+        if (isRefused())
+            return;
+        m_subject = *subject;
+        return openForm(OfficeForm::Retire);
+    }
     if (!request)
         return say(tr("This key is out of use by now. Look again."));
     if (!own()) {
@@ -347,19 +434,31 @@ void OfficePresenter::vouch(const OfficeAnswers& answers)
     show(view);
     if (!from || !view.until.error.isEmpty())
         return;
+    openOffice(answers.passphrase, {*m_subject, *from, *until, m_by, m_view.name});
+}
+
+void OfficePresenter::retire(const OfficeAnswers& answers)
+{
+    OfficeView view = m_view;
+    const auto from = people::dayFromIso(answers.from);
+    view.from.error = from ? QString() : tr("A day like 2026-12-31.");
+    show(view);
+    if (from)
+        openOffice(answers.passphrase, {*m_subject, *from, {}, m_by, m_view.name, true});
+}
+
+/// Opens the office's key behind, and signs with it what `vouching` says.
+void OfficePresenter::openOffice(const QString& passphrase, const Vouching& vouching)
+{
     const Stamp now = m_clock.now();
     const auto begun = tryBegun(now);
     if (!begun)
         return;
     const auto started = std::make_shared<people::OpenTry>(*begun);
     const auto key = std::make_shared<Result<people::SigningKey>>(fail(Error::Kind::Storage, u"not tried"_s));
-    m_behind(
-        [started, key, secret = answers.passphrase] {
-            *key = people::openKey(started->sealed, started->person, secret);
-        },
-        [this, started, key, now, vouching = Vouching{*m_subject, *from, *until, m_by, m_view.name}] {
-            opened(*started, std::move(*key), now, vouching);
-        });
+    m_behind([started, key,
+              secret = passphrase] { *key = people::openKey(started->sealed, started->person, secret); },
+             [this, started, key, now, vouching] { opened(*started, std::move(*key), now, vouching); });
 }
 
 /// Writes down a try at the office's passphrase, which is under way from then on; nothing where none is free.
@@ -452,7 +551,22 @@ void OfficePresenter::opened(const people::OpenTry& started, Result<people::Sign
         return;
     if (m_by != vouching.by)
         return say(tr("Nothing was signed: somebody else works here by now. Let them look again."));
-    certify(std::get<people::SignedIn>(*outcome).key, vouching);
+    const people::SigningKey& office = std::get<people::SignedIn>(*outcome).key;
+    if (vouching.isRetired)
+        sayOutOfUse(office, vouching);
+    else
+        certify(office, vouching);
+}
+
+void OfficePresenter::sayOutOfUse(const people::SigningKey& office, const Vouching& vouching)
+{
+    const people::KeyRequest& request = vouching.subject.request;
+    const Stamp now = m_clock.now();
+    const auto paper = people::retire({request.key, vouching.from, now.wall}, office);
+    if (!paper)
+        return settle(tl::unexpected(paper.error()), {});
+    settle(m_offices.keep(*paper, now),
+           tr("The key of %1 is out of use from %2.").arg(request.name, people::isoText(vouching.from)));
 }
 
 void OfficePresenter::certify(const people::SigningKey& office, const Vouching& vouching)

@@ -24,6 +24,7 @@ enum class OfficeForm {
     Vouch,  ///< for one key
     TakeUp, ///< another workspace's office as known
     Reseal, ///< the own office's key under another passphrase
+    Retire, ///< says of a key that it is out of use
 };
 
 struct OfficeView {
@@ -34,7 +35,7 @@ struct OfficeView {
     bool canVouch = false; ///< for a key from a file
     bool canTakeUp = false;
     bool canReseal = false;
-    QList<CardLine> keys; ///< of people of this workspace
+    QList<CardLine> keys; ///< of people of this workspace, and those that the office vouched for
     QString noKeys;
     QList<CardLine> offices; ///< of other workspaces that are believed
     QString noOffices;
@@ -86,7 +87,8 @@ public:
     void refresh();
     void openForm(coldarc::ui::OfficeForm form);
     void keepForm(const coldarc::ui::OfficeAnswers& answers);
-    /// What the button of a key says: vouch for it, or put it into a file for another office.
+    /// What the button of a key says: vouch for it, put it into a file for another office, or say that it is
+    /// out of use.
     void act(const QString& key);
     /// No longer believes the office.
     void drop(const QString& office);
@@ -110,9 +112,10 @@ private:
     struct Vouching {
         Subject subject;
         people::Day from;
-        people::Day until;
+        people::Day until; ///< not used where the key is said to be out of use
         PersonId by;
         QString office;
+        bool isRetired = false; ///< from `from` on
     };
 
     void show(OfficeView view);
@@ -129,9 +132,15 @@ private:
     [[nodiscard]] bool isRefused();
     void found(const OfficeAnswers& answers);
     void vouch(const OfficeAnswers& answers);
+    void retire(const OfficeAnswers& answers);
+    void openOffice(const QString& passphrase, const Vouching& vouching);
+    void addCertifiedKeys(OfficeView& view) const;
+    [[nodiscard]] std::optional<Subject> certifiedSubject(const QString& key) const;
+    [[nodiscard]] std::optional<people::Day> outOfUseSince(const people::PublicKey& key) const;
     void opened(const people::OpenTry& started, Result<people::SigningKey> key, const Stamp& now,
                 const Vouching& vouching);
     void certify(const people::SigningKey& office, const Vouching& vouching);
+    void sayOutOfUse(const people::SigningKey& office, const Vouching& vouching);
     void takeUp();
     void reseal(const OfficeAnswers& answers);
     [[nodiscard]] std::optional<people::OpenTry> tryBegun(const Stamp& now);

@@ -109,6 +109,9 @@ QString sentenceOf(Intake::Why why)
         return say(
             "Whoever reviewed it had a part in the visit, and nothing of it was taken: somebody else has to "
             "review it.");
+    case Intake::Why::KeyOutOfUse:
+        return say("A key that signed it was taken out of use before that day. Ask whoever is said to have "
+                   "signed, and whoever took the key out of use, how that came about.");
     case Intake::Why::ReviewerNotVouched:
         return say(
             "Nobody who is believed here vouches that its review is by a supervisor. Let the reviewer have "

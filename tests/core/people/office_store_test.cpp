@@ -158,6 +158,34 @@ TEST_F(OfficeStoreTest, ADroppedOfficeIsBelievedNoLongerUntilItIsTakenUpAgain)
     EXPECT_TRUE(store.keep(certificate(other), clock.now()));
 }
 
+TEST_F(OfficeStoreTest, KeepsWhatAKnownOfficeSaysOfAKeyThatIsOutOfUse)
+{
+    const SignedRetirement paper =
+        *retire({engineer.publicKey(), 2026y / November / 26d, clock.now().wall}, office);
+    EXPECT_EQ(store.keep(paper, clock.now()).error().kind, Error::Kind::NotFound);
+    ASSERT_TRUE(found());
+    ASSERT_TRUE(store.keep(paper, clock.now()));
+    ASSERT_TRUE(store.keep(paper, clock.now())) << "once more";
+    SignedRetirement altered = paper;
+    altered.jws.payload.replace("2026-11-26", "2020-11-26");
+    EXPECT_EQ(store.keep(altered, clock.now()).error().kind, Error::Kind::Malformed);
+
+    EXPECT_EQ(store.retirementsOf(engineer.publicKey()).value(), std::vector{paper});
+    EXPECT_TRUE(store.retirementsOf(other.publicKey())->empty());
+    EXPECT_FALSE(database.run(u"DELETE FROM key_retirement"_s));
+    EXPECT_FALSE(database.run(u"UPDATE key_retirement SET kept_at_ms = 0"_s));
+}
+
+TEST_F(OfficeStoreTest, FindsWhatOneOfficeGave)
+{
+    ASSERT_TRUE(found());
+    ASSERT_TRUE(store.takeUp(other.publicKey(), u"Others"_s, kAda, clock.now()));
+    ASSERT_TRUE(store.keep(certificate(office), clock.now()));
+    ASSERT_TRUE(store.keep(certificate(other), clock.now()));
+
+    EXPECT_EQ(store.certificatesBy(office.publicKey()).value(), std::vector{certificate(office)});
+}
+
 TEST_F(OfficeStoreTest, NothingIsChangedOrRemovedByHand)
 {
     ASSERT_TRUE(found());

@@ -141,8 +141,33 @@ TEST(IntakeTest, LetsAVisitWaitThatLacksASignatureItAsksFor)
         << "of an own visit it is known here";
 }
 
-// ---- Reviews
-// ------------------------------------------------------------------------------------------------
+// ---- Keys out of use ------------------------------------------------------------------------------------
+
+TEST(IntakeTest, WhatAKeySignedThatIsOutOfUseWaitsWhetherTheRecordSaysSoOrNot)
+{
+    SignedVisit visit = vouchedVisit(); // signed on 2026-11-25
+    Believed believed = officeOf(visit);
+    believed.outOfUse.insert(people::thumbprint(visit.trainee.publicKey()),
+                             {visit.trainee.publicKey(), *people::dayFromIso(u"2026-11-25"_s), {}});
+    EXPECT_EQ(intakeFor(visit, believed), (Intake{Becomes::Wait, Why::KeyOutOfUse}));
+    believed.outOfUse.begin()->since = *people::dayFromIso(u"2026-11-26"_s);
+    EXPECT_EQ(intakeFor(visit, believed).verdict, Becomes::Take) << "it signed before";
+
+    visit.retire(visit.engineer, u"2026-11-25"_s);
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Wait, Why::KeyOutOfUse}));
+}
+
+TEST(IntakeTest, AReviewByAKeyThatIsOutOfUseWaits)
+{
+    SignedVisit visit = vouchedVisit();
+    visit.review(visit.reviewer, u"person-9"_s, 11);
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, people::Role::Supervisor);
+    visit.retire(visit.reviewer, u"2026-11-01"_s);
+
+    EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Wait, Why::KeyOutOfUse}));
+}
+
+// ---- Reviews --------------------------------------------------------------------------------------------
 
 SignedVisit reviewedVisit(people::Role role = people::Role::Supervisor, int entry = 11)
 {
@@ -318,6 +343,14 @@ TEST_F(IntakeStoreTest, TellsAVisitOfThisWorkspaceFromOneThatWasReceived)
     EXPECT_FALSE(intakes.standing(own)->isOwn) << "there is none yet";
     ASSERT_TRUE(journal.append(own, store::Sequence(0), "{\"kind\":\"opening\"}"));
     EXPECT_TRUE(intakes.standing(own)->isOwn);
+}
+
+TEST_F(IntakeStoreTest, WhatAnOfficeSaysOfAKeyStaysHere)
+{
+    visit.retire(visit.engineer, u"2026-12-01"_s);
+    ASSERT_EQ(take(visit.record()), Becomes::Take);
+
+    EXPECT_EQ(offices.retirementsOf(visit.engineer.publicKey()).value(), visit.vouching.retirements);
 }
 
 // Signed up to entries 0, 6 and 11; reviewed at entries 6 and 11.

@@ -22,6 +22,7 @@ TEST(RecordTextTest, ReadsBackWhatItWrote)
     SignedVisit visit;
     visit.sign(visit.engineer, u"person-1"_s, 3, people::Meaning::Incident, true);
     visit.vouch(visit.engineer, u"person-1"_s, u"2027-10-31"_s);
+    visit.retire(visit.engineer, u"2026-12-01"_s);
     visit.review(visit.reviewer, u"person-9"_s, 11, Verdict::SentBack);
     visit.review(visit.reviewer, u"person-9"_s, 11);
     const Record record = visit.record();
@@ -49,6 +50,7 @@ TEST(RecordTextTest, HasNoWordOfOfficesWhereNobodyVouchesOrOfReviewsWhereNobodyR
     EXPECT_FALSE(manifest.contains("offices"));
     EXPECT_FALSE(manifest.contains("certificates"));
     EXPECT_FALSE(manifest.contains("reviews"));
+    EXPECT_FALSE(manifest.contains("retirements"));
     EXPECT_EQ(recordFromManifest(manifest)->vouching, Vouching());
 }
 

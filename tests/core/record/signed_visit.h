@@ -59,6 +59,14 @@ struct SignedVisit {
              *people::dayFromIso(QStringLiteral("2026-11-01")), *people::dayFromIso(until), moment},
             office));
     }
+    /// The office says that the key is out of use from that day on.
+    void retire(const people::SigningKey& key, const QString& since)
+    {
+        if (vouching.offices.empty())
+            vouching.offices.push_back(office.publicKey());
+        vouching.retirements.push_back(
+            *people::retire({key.publicKey(), *people::dayFromIso(since), moment}, office));
+    }
     /// Somebody reviews it, an hour later.
     void review(const people::SigningKey& key, const QString& person, int entry,
                 Verdict verdict = Verdict::Accepted)

@@ -37,6 +37,10 @@ public:
             play([&](Record& record) {
                 record.vouching.certificates[one].payload.replace("2027-10-31", "2037-10-31");
             });
+        for (std::size_t one = 0; one < m_good.vouching.retirements.size(); ++one)
+            play([&](Record& record) {
+                record.vouching.retirements[one].jws.payload.replace("2027-01-31", "2037-01-31");
+            });
         for (std::size_t one = 0; one < m_good.reviews.size(); ++one)
             alterReview(one);
         return std::move(m_tally);
@@ -48,6 +52,7 @@ private:
         SignedVisit visit(12, id);
         visit.pictures.front() = {sha256("p"), "p"};
         visit.vouch(visit.engineer, QStringLiteral("person-1"), QStringLiteral("2027-10-31"));
+        visit.retire(visit.trainee, QStringLiteral("2027-01-31"));
         visit.review(visit.reviewer, QStringLiteral("person-9"), 11, Verdict::SentBack);
         return visit;
     }

@@ -45,8 +45,7 @@ TEST(VerifyTest, WhatComesAfterTheLastSignatureIsNobodysWord)
     EXPECT_EQ(verify(visit.record()).signedUpTo, 6);
 }
 
-// ---- Reviews
-// ------------------------------------------------------------------------------------------------
+// ---- Reviews --------------------------------------------------------------------------------------------
 
 SignedVisit reviewedVisit()
 {
@@ -159,8 +158,48 @@ TEST(VerifyTest, AReviewBehindAnAlteredEntryVouchesForWhatStoodThere)
     EXPECT_TRUE(found.coversABreak(found.reviews.front()));
 }
 
-// ---- Former signatures
-// --------------------------------------------------------------------------------------
+// ---- Keys out of use ------------------------------------------------------------------------------------
+
+TEST(VerifyTest, WhatAKeySignedFromTheDayOnThatItIsOutOfUseIsTold)
+{
+    SignedVisit visit = reviewedVisit(); // signed and reviewed on 2026-11-25
+    const QSet<QString> office{people::thumbprint(visit.office.publicKey())};
+    visit.vouch(visit.engineer, u"person-1"_s, u"2027-10-31"_s);
+    visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, people::Role::Supervisor);
+    EXPECT_TRUE(isVouchedFor(verify(visit.record()).signatures.front(), office));
+
+    visit.retire(visit.engineer, u"2026-11-26"_s);
+    EXPECT_TRUE(isVouchedFor(verify(visit.record()).signatures.front(), office)) << "signed before";
+    EXPECT_TRUE(verify(visit.record()).signatures.front().outOfUse.empty());
+
+    visit.retire(visit.engineer, u"2026-11-25"_s);
+    visit.retire(visit.reviewer, u"2026-11-01"_s);
+    const Verification found = verify(visit.record());
+    EXPECT_TRUE(found.isGood()) << "told beside, like a day for which nobody vouches";
+    EXPECT_EQ(found.signatures.front().outOfUse.size(), 1U);
+    EXPECT_FALSE(isVouchedFor(found.signatures.front(), office));
+    EXPECT_TRUE(isOutOfUse(found.signatures.front(), office));
+    EXPECT_FALSE(isOutOfUse(found.signatures.front(), {u"another"_s})) << "which is not believed";
+    EXPECT_FALSE(isVouchedFor(found.reviews.front(), office));
+}
+
+TEST(VerifyTest, ARetirementThatWasAlteredOrOfNoOfficeOfTheRecordIsSeen)
+{
+    SignedVisit visit;
+    visit.vouch(visit.engineer, u"person-1"_s, u"2027-10-31"_s);
+    visit.retire(visit.engineer, u"2026-11-26"_s);
+    Record altered = visit.record();
+    altered.vouching.retirements.front().jws.payload.replace("2026-11-26", "2036-11-26");
+    Record withoutOffice = visit.record();
+    withoutOffice.vouching.offices = {test::keyOf(9).publicKey()};
+    withoutOffice.vouching.certificates.clear();
+
+    EXPECT_EQ(faultsOf(altered), std::vector<Fault>({{.kind = Kind::CertificateAltered, .certificate = 1}}));
+    EXPECT_EQ(faultsOf(withoutOffice),
+              std::vector<Fault>({{.kind = Kind::CertificateAltered, .certificate = 0}}));
+}
+
+// ---- Former signatures ----------------------------------------------------------------------------------
 
 TEST(VerifyTest, AFormerSignatureTellsNeitherPersonNorMoment)
 {

@@ -88,8 +88,7 @@ TEST_F(ReviewingTest, NobodyReviewsWhatALaterProgramWrote)
     EXPECT_EQ(kindsOf(refusals()), QList{Kind::NotUnderstood});
 }
 
-// ---- No part whatever
-// ---------------------------------------------------------------------------------------
+// ---- No part whatever -----------------------------------------------------------------------------------
 
 struct PartCase {
     const char* name;
@@ -220,8 +219,7 @@ TEST_F(ReviewingTest, EachOneAnEntryNamesIsNamedOnce)
     EXPECT_EQ(peopleIn(entry), (QList<PersonId>{kAda, kSue}));
 }
 
-// ---- Authority
-// ------------------------------------------------------------------------------------------------
+// ---- Authority ------------------------------------------------------------------------------------------
 
 TEST_F(ReviewingTest, NobodyReviewsWithoutAuthorityThatHoldsToday)
 {
@@ -249,8 +247,7 @@ TEST_F(ReviewingTest, NobodyReviewsWithoutAuthorityThatHoldsToday)
     EXPECT_TRUE(refused(AuthorityVerdict::None));
 }
 
-// ---- What is said
-// -----------------------------------------------------------------------------------------------
+// ---- What is said ---------------------------------------------------------------------------------------
 
 TEST_F(ReviewingTest, AReviewIsOfThisVisitByThisPersonAndOfItsLastEntry)
 {
@@ -284,8 +281,7 @@ TEST_F(ReviewingTest, WhatIsSentBackSaysWhyAndEachRemarkSaysSomethingOfAnEntry)
     EXPECT_EQ(mayReview(back, reviewer, visit(), today), QList<ReviewRefusal>());
 }
 
-// ---- How it stands
-// ----------------------------------------------------------------------------------------------
+// ---- How it stands --------------------------------------------------------------------------------------
 
 record::Review lookedAt(qint64 entry, Verdict verdict, minutes later = 0min)
 {

@@ -54,6 +54,15 @@ for (const { payload, ...one } of record.certificates ?? []) {
   owners.set(thumbprint, [...(owners.get(thumbprint) ?? []), said]);
 }
 
+const outOfUse = new Map();
+for (const jws of record.retirements ?? []) {
+  const { kid, typ } = JSON.parse(text(jws.protected));
+  const said = JSON.parse(text(jws.payload));
+  await flattenedVerify(jws, offices.get(kid), { algorithms: ['Ed25519'] });
+  expect(typ === 'coldarc-retirement', 'no retirement of a key');
+  outOfUse.set(await calculateJwkThumbprint(said.key), said.since);
+}
+
 let signatures = 0;
 let refused = 0;
 for (const { payload, signatures: list } of record.heads) {
@@ -65,6 +74,7 @@ for (const { payload, signatures: list } of record.heads) {
     const header = JSON.parse(text(one.protected));
     const day = header.at.slice(0, 10);
     const vouched = owners.get(header.kid) ?? [];
+    expect(!(outOfUse.get(header.kid) <= day), 'the key was out of use by then');
     expect(!vouched.length || vouched.some((it) => it.person === header.person && it.from <= day && day <= it.until),
       'the key is another person\'s, or not on that day');
     const altered = [

@@ -134,8 +134,67 @@ TEST_F(OfficePresenterTest, OnlyWhoeverSupervisesMakesItAndVouches)
     EXPECT_TRUE(presenter.view().message.contains(u"Whoever supervises does this"_s));
 }
 
-// ---- Another passphrase
-// -------------------------------------------------------------------------------------
+// ---- Keys out of use ------------------------------------------------------------------------------------
+
+TEST_F(OfficePresenterTest, TheOfficeSaysOfAKeyThatWasInUseHereThatItIsOut)
+{
+    makeOffice();
+    const people::PublicKey key = keyOf(ada);
+    vouchFor(u"Ada"_s, kOfficePhrase);
+    ASSERT_TRUE(keys.retireKey(ada.id, clock.now()));
+    presenter.refresh();
+    EXPECT_EQ(lineOf(u"Ada"_s).act, u"Take it out of use"_s);
+
+    presenter.act(lineOf(u"Ada"_s).id);
+    ASSERT_EQ(presenter.view().form, OfficeForm::Retire);
+    EXPECT_EQ(presenter.view().formThumbprint, people::thumbprint(key));
+    EXPECT_EQ(presenter.view().from.value, people::isoText(people::utcDayOf(clock.now().wall)));
+    presenter.keepForm({{}, kPhrase, {}, u"2026-01-31"_s, {}});
+    EXPECT_TRUE(offices.retirementsOf(key)->empty()) << "not under another passphrase";
+    presenter.keepForm({{}, kOfficePhrase, {}, u"soon"_s, {}});
+    EXPECT_FALSE(presenter.view().from.error.isEmpty());
+    presenter.keepForm({{}, kOfficePhrase, {}, u"2026-01-31"_s, {}});
+
+    ASSERT_EQ(offices.retirementsOf(key)->size(), 1U);
+    EXPECT_TRUE(people::isRetiredBy(offices.own()->key, offices.retirementsOf(key)->front()));
+    EXPECT_EQ(presenter.view().message, u"The key of Ada Invented is out of use from 2026-01-31."_s);
+    EXPECT_TRUE(lineOf(u"Ada"_s).sub.contains(u"out of use from 2026-01-31"_s));
+    EXPECT_TRUE(lineOf(u"Ada"_s).act.isEmpty()) << "it is said once";
+}
+
+TEST_F(OfficePresenterTest, AKeyOfALaptopThatWasLostIsTakenOutOfUse)
+{
+    makeOffice();
+    const people::KeyRequest elsewhere{people::SigningKey::generate().publicKey(), PersonId(u"p-9"_s),
+                                       u"Cem Invented"_s, people::Role::Engineer};
+    presenter.take(people::bytesOf(elsewhere));
+    presenter.keepForm({{}, kOfficePhrase, {}, presenter.view().from.value, u"2099-06-30"_s});
+    ASSERT_EQ(lineOf(u"Cem"_s).act, u"Take it out of use"_s);
+
+    presenter.act(lineOf(u"Cem"_s).id);
+    presenter.keepForm({{}, kOfficePhrase, {}, presenter.view().from.value, {}});
+
+    EXPECT_EQ(offices.retirementsOf(elsewhere.key)->size(), 1U);
+}
+
+TEST_F(OfficePresenterTest, OnlyWhoeverSupervisesTakesAKeyOutOfUse)
+{
+    makeOffice();
+    const people::PublicKey key = keyOf(ada);
+    vouchFor(u"Ada"_s, kOfficePhrase);
+    ASSERT_TRUE(keys.retireKey(ada.id, clock.now()));
+    presenter.refresh();
+    const QString id = lineOf(u"Ada"_s).id;
+    nameSupervisor();
+    EXPECT_TRUE(lineOf(u"Ada"_s).act.isEmpty());
+
+    presenter.act(id);
+    EXPECT_EQ(presenter.view().form, OfficeForm::None);
+    EXPECT_TRUE(presenter.view().message.contains(u"Whoever supervises does this"_s));
+    EXPECT_TRUE(offices.retirementsOf(key)->empty());
+}
+
+// ---- Another passphrase ---------------------------------------------------------------------------------
 
 const QString kNewPhrase = u"seven lamps above the river"_s;
 

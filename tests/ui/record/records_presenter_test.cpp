@@ -151,8 +151,7 @@ TEST_F(RecordsPresenterTest, WhatWaitsSaysWhatForAndIsTriedAgain)
     EXPECT_EQ(changes, 1);
 }
 
-// ---- Discarding
-// ---------------------------------------------------------------------------------------------
+// ---- Discarding -----------------------------------------------------------------------------------------
 
 TEST_F(RecordsPresenterTest, WhatWaitsIsDiscardedOnlyOnceItWasTriedAgainAndTheQuestionAnswered)
 {

@@ -1,0 +1,68 @@
+#include "core/people/retirement.h"
+
+#include "core/base/json.h"
+
+#include <QJsonDocument>
+
+using namespace Qt::StringLiterals;
+
+namespace coldarc::people {
+namespace {
+
+QByteArray headerOf(const QString& office)
+{
+    return QJsonDocument(
+               QJsonObject{{u"alg"_s, u"Ed25519"_s}, {u"kid"_s, office}, {u"typ"_s, u"coldarc-retirement"_s}})
+        .toJson(QJsonDocument::Compact);
+}
+
+QByteArray payloadOf(const Retirement& retirement)
+{
+    return QJsonDocument(QJsonObject{{u"at"_s, isoUtc(retirement.at)},
+                                     {u"key"_s, jwkOf(retirement.key)},
+                                     {u"since"_s, isoText(retirement.since)}})
+        .toJson(QJsonDocument::Compact);
+}
+
+} // namespace
+
+Result<SignedRetirement> retire(const Retirement& retirement, const SigningKey& office)
+{
+    if (!retirement.since.ok())
+        return fail(Error::Kind::Malformed, u"a day that does not exist"_s);
+    if (retirement.key == office.publicKey())
+        return fail(Error::Kind::Malformed, u"an office does not retire its own key"_s);
+    const PaperJws jws{headerOf(thumbprint(office.publicKey())), payloadOf(retirement)};
+    return SignedRetirement{jws, office.sign(signingInput(jws))};
+}
+
+std::optional<Retired> saidBy(const SignedRetirement& paper)
+{
+    const auto header = parseObject(paper.jws.protectedHeader);
+    const auto payload = parseObject(paper.jws.payload);
+    if (!header || !payload)
+        return std::nullopt;
+    const auto key = keyFromJwk(payload->value(u"key"_s).toObject());
+    const auto since = dayFromIso(payload->value(u"since"_s).toString());
+    const auto at = wallFromIso(payload->value(u"at"_s).toString());
+    if (!key || !since || !at)
+        return std::nullopt;
+    const Retired said{{*key, *since, *at}, header->value(u"kid"_s).toString()};
+    const bool isExact = since->ok() && headerOf(said.office) == paper.jws.protectedHeader &&
+                         payloadOf(said.retirement) == paper.jws.payload;
+    return isExact ? std::optional(said) : std::nullopt;
+}
+
+bool isRetiredBy(const PublicKey& office, const SignedRetirement& paper)
+{
+    const auto said = saidBy(paper);
+    return said && said->office == thumbprint(office) && said->retirement.key != office &&
+           isSignedBy(office, signingInput(paper.jws), paper.signature);
+}
+
+bool reaches(const Retirement& retirement, WallTime moment)
+{
+    return retirement.since <= utcDayOf(moment);
+}
+
+} // namespace coldarc::people
