@@ -89,6 +89,25 @@ QList<TeachFault> faultsOfCode(const QString& code, const LampTypeId& own, const
     return faults;
 }
 
+/// The value that is to stand for the type stands in the same place of a code that is read as another type:
+/// it is the maker's, or the batch's.
+bool isSameOnAnother(const Lesson& lesson, const Payload& payload, const QStringList& known,
+                     const QList<LampType>& lampTypes, int currentYear)
+{
+    const QList<MarkablePart> marked = markableParts(payload);
+    return std::ranges::any_of(known, [&](const QString& scanned) {
+        const Payload other = readPayload(scanned, currentYear);
+        const LabelText read = labelText(other, lampTypes);
+        if (read.verdict != LabelText::Verdict::Read || read.types.isEmpty() ||
+            read.types.contains(lesson.lampType))
+            return false;
+        const QList<MarkablePart> parts = markableParts(other);
+        return std::ranges::any_of(marked, [&](const MarkablePart& part) {
+            return normalise(part.value) == normalise(lesson.type) && parts.contains(part);
+        });
+    });
+}
+
 bool looksLikeAType(const LabelRule& rule, const QList<LampType>& lampTypes)
 {
     if (rule.namesType())
@@ -223,6 +242,8 @@ TeachAnswer teach(const Lesson& lesson, const QStringList& known, const QList<La
     if (rule->namesType() && !isCodeOf(*typeOf(lampTypes, lesson.lampType), lesson.type)) {
         teaching.packageCode = lesson.type;
         answer.faults += faultsOfCode(lesson.type, lesson.lampType, lampTypes);
+        if (isSameOnAnother(lesson, payload, known, lampTypes, currentYear))
+            answer.faults << TeachFault::SameOnAnother;
     }
     answer.rereads =
         rereadsOf(QStringList{lesson.scanned} + known, lampTypes, withRule(lampTypes, teaching), currentYear);
@@ -240,6 +261,13 @@ bool stillHolds(const Teaching& teaching, const QList<LampType>& lampTypes)
     return typeOf(lampTypes, teaching.lampType) && !looksLikeAType(teaching.rule, lampTypes) &&
            (teaching.packageCode.isEmpty() ||
             faultsOfCode(teaching.packageCode, teaching.lampType, lampTypes).isEmpty());
+}
+
+bool isInUse(const Teaching& teaching, const QList<LampType>& lampTypes)
+{
+    const LampType* type = typeOf(lampTypes, teaching.lampType);
+    return type && type->labels.contains(teaching.rule) &&
+           (teaching.packageCode.isEmpty() || type->packageCodes.contains(teaching.packageCode));
 }
 
 catalogue::Catalogue withTaught(const catalogue::Catalogue& catalogue, const QList<Teaching>& teachings)

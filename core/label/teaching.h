@@ -54,9 +54,10 @@ enum class TeachFault : std::uint8_t {
     TypeTooShort,      ///< a new code of fewer than kLeastCode characters would stand for too much
     SerialTooShort,    ///< likewise a serial that stands without a type
     CodeOfAnother,     ///< another lamp type is named by this text
-    NearAnother,       ///< one or two characters away from a lamp type's code: a misprint, or its sister
-    LooksLikeAType,    ///< serials of this look would be told from no type's code
-    ChangesAReading,   ///< a code that is on record would be read otherwise than it was
+    SameOnAnother, ///< a new code that stands in a code on record of another lamp type too, in the same place
+    NearAnother,   ///< one or two characters away from a lamp type's code: a misprint, or its sister
+    LooksLikeAType,  ///< serials of this look would be told from no type's code
+    ChangesAReading, ///< a code that is on record would be read otherwise than it was
 };
 inline constexpr int kTeachFaults = static_cast<int>(TeachFault::ChangesAReading) + 1;
 
@@ -86,7 +87,8 @@ struct TeachAnswer {
 /// Makes a rule of a lesson, or says everything that speaks against it. No rule overrides a standard: the
 /// identifiers of GS1 that say type and serial stay those, and what the standard calls something else is
 /// neither. No rule makes two types read as one: a text that names another type, or nearly does, stands for
-/// none, and what was read before has to be read in the same way.
+/// none, as does one that the codes on record show to be the maker's or the batch's, since it is the same on
+/// another type; and what was read before has to be read in the same way.
 /// @param known      codes that are on record, as they were scanned.
 /// @param lampTypes  with the rules that were taught before.
 [[nodiscard]] TeachAnswer teach(const Lesson& lesson, const QStringList& known,
@@ -95,6 +97,10 @@ struct TeachAnswer {
 /// Whether a rule that was taught can still be used beside these types: another catalogue may have come
 /// since.
 [[nodiscard]] bool stillHolds(const Teaching& teaching, const QList<catalogue::LampType>& lampTypes);
+
+/// Whether these types, which hold what was taught, read by this rule: one that does not hold beside them was
+/// left out.
+[[nodiscard]] bool isInUse(const Teaching& teaching, const QList<catalogue::LampType>& lampTypes);
 
 /// The catalogue with what was taught; what does not hold any more is left out. The documents of the types
 /// that are concerned hold the rules too, so that a visit which is opened by them keeps what it reads by.

@@ -65,21 +65,30 @@ Result<TeachingAnswer> kept(const Result<store::Answer>& written)
 
 } // namespace
 
-Result<TeachingAnswer> TaughtRuleStore::teach(const TaughtRule& rule, const people::Holder& by,
-                                              people::Day today)
+Result<TeachingAnswer> TaughtRuleStore::teach(const TaughtRuleId& id, const label::Lesson& lesson,
+                                              const QList<catalogue::LampType>& lampTypes,
+                                              const people::Holder& by, people::Day today, WallTime at)
 {
     if (!people::supervises(by, today))
         return NotASupervisor{};
-    return kept(m_database->run(
-        u"INSERT INTO taught_rule (taught_rule_id, lamp_type_id, rule, package_code, example, taught_by,"
-        " taught_at_ms) VALUES (:id, :type, :rule, :code, :example, :by, :at)"_s,
-        {{u":id"_s, rule.id.text()},
-         {u":type"_s, rule.teaching.lampType.text()},
-         {u":rule"_s, textOf(rule.teaching.rule)},
-         {u":code"_s, rule.teaching.packageCode},
-         {u":example"_s, rule.teaching.example},
-         {u":by"_s, by.person.id.text()},
-         {u":at"_s, msOf(rule.at)}}));
+    return m_database->transaction([&]() -> Result<TeachingAnswer> {
+        const auto known = onRecord(kMostOnRecord);
+        if (!known)
+            return tl::unexpected(known.error());
+        const label::TeachAnswer taught = label::teach(lesson, *known, lampTypes, yearOf(at));
+        if (!taught.teaching)
+            return LessonNotTaken{taught.faults};
+        return kept(m_database->run(
+            u"INSERT INTO taught_rule (taught_rule_id, lamp_type_id, rule, package_code, example, taught_by,"
+            " taught_at_ms) VALUES (:id, :type, :rule, :code, :example, :by, :at)"_s,
+            {{u":id"_s, id.text()},
+             {u":type"_s, taught.teaching->lampType.text()},
+             {u":rule"_s, textOf(taught.teaching->rule)},
+             {u":code"_s, taught.teaching->packageCode},
+             {u":example"_s, taught.teaching->example},
+             {u":by"_s, by.person.id.text()},
+             {u":at"_s, msOf(at)}}));
+    });
 }
 
 Result<TeachingAnswer> TaughtRuleStore::withdraw(const TaughtRuleId& rule, const people::Holder& by,

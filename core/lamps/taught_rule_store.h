@@ -35,23 +35,34 @@ struct NotASupervisor {
 struct RuleKept {
     friend bool operator==(const RuleKept&, const RuleKept&) = default;
 };
-using TeachingAnswer = std::variant<RuleKept, NotASupervisor>;
+/// No rule is to be made of the lesson; nothing was written.
+struct LessonNotTaken {
+    QList<label::TeachFault> faults; ///< all of them
+    friend bool operator==(const LessonNotTaken&, const LessonNotTaken&) = default;
+};
+using TeachingAnswer = std::variant<RuleKept, NotASupervisor, LessonNotTaken>;
 
 /// What supervisors taught of bar codes in one workspace, and the codes that nobody could read. Facts are
 /// appended and never changed.
 class TaughtRuleStore {
 public:
+    /// Codes on record that a rule is held against, the newest ones: more takes too long to be waited for.
+    static constexpr int kMostOnRecord = 2000;
+
     /// Borrows the database, which must outlive this. Schema: step 0011.
     explicit TaughtRuleStore(store::Database& database)
         : m_database(&database)
     {
     }
 
-    /// Kept only by somebody who holds a valid authorisation to supervise that day: on the night an engineer
-    /// types what no rule reads. Conflict if the id is taken.
-    /// @param rule  its `withdrawn` is not used.
-    Result<TeachingAnswer> teach(const TaughtRule& rule, const people::Holder& by, people::Day today);
-    /// Likewise. Conflict if there is no such rule, or it is withdrawn already.
+    /// Makes a rule of the lesson, by `label::teach` against the codes on record as they are now, and keeps
+    /// it. Kept only by somebody who holds a valid authorisation to supervise that day: on the night an
+    /// engineer types what no rule reads. Conflict if the id is taken.
+    /// @param lampTypes  with the rules that were taught before.
+    Result<TeachingAnswer> teach(const TaughtRuleId& id, const label::Lesson& lesson,
+                                 const QList<catalogue::LampType>& lampTypes, const people::Holder& by,
+                                 people::Day today, WallTime at);
+    /// By a supervisor likewise. Conflict if there is no such rule, or it is withdrawn already.
     Result<TeachingAnswer> withdraw(const TaughtRuleId& rule, const people::Holder& by, people::Day today,
                                     WallTime at);
     /// Every rule, withdrawn ones too; oldest first.

@@ -254,13 +254,11 @@ TEST_F(LabelRunTest, WhatWasTaughtInAWorkspaceIsUsedAndTheWorkspaceStaysAsItWas)
                                 std::nullopt, today, today, boss.person.id, std::nullopt}};
         ASSERT_TRUE(people::PeopleStore(*opened.database).add(boss.person));
         const auto taught =
-            label::teach({u"]C0ORDER 77120/00418"_s, u"77120"_s, u"00418"_s, LampTypeId(u"hollin-30b"_s)}, {},
-                         lampTypes(), kYear);
-        ASSERT_TRUE(taught.teaching);
-        ASSERT_TRUE(
             lamps::TaughtRuleStore(*opened.database)
-                .teach({lamps::TaughtRuleId(u"r"_s), *taught.teaching, boss.person.id, clock.now().wall},
-                       boss, today));
+                .teach(lamps::TaughtRuleId(u"r"_s),
+                       {u"]C0ORDER 77120/00418"_s, u"77120"_s, u"00418"_s, LampTypeId(u"hollin-30b"_s)},
+                       lampTypes(), boss, today, clock.now().wall);
+        ASSERT_TRUE(taught && std::holds_alternative<lamps::RuleKept>(*taught));
     }
     const QString resources = test::sourceFile("resources");
     const auto bytes = [&] {

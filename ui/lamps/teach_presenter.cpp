@@ -12,7 +12,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kMostCodes = 200;
-constexpr int kMostOnRecord = 2000;
 
 QString dayText(WallTime at)
 {
@@ -64,7 +63,7 @@ void TeachPresenter::setWho(const PersonId& who)
 
 void TeachPresenter::refresh()
 {
-    m_onRecord = m_rules.onRecord(kMostOnRecord);
+    m_onRecord = m_rules.onRecord(lamps::TaughtRuleStore::kMostOnRecord);
     show();
 }
 
@@ -119,21 +118,25 @@ QString TeachPresenter::partOf(const QString& id) const
     return isNumber && at >= 0 && at < parts.size() ? parts.at(at).value : QString();
 }
 
+label::Lesson TeachPresenter::lesson() const
+{
+    return {m_scanned, partOf(m_typePart), partOf(m_serialPart), LampTypeId(m_lampType)};
+}
+
+/// As the store will say it, to be seen beforehand.
 label::TeachAnswer TeachPresenter::answer() const
 {
-    return label::teach({m_scanned, partOf(m_typePart), partOf(m_serialPart), LampTypeId(m_lampType)},
-                        m_onRecord.value_or(QStringList()), lampTypes(), yearOf(m_clock.now().wall));
+    return label::teach(lesson(), m_onRecord.value_or(QStringList()), lampTypes(),
+                        yearOf(m_clock.now().wall));
 }
 
 void TeachPresenter::keep()
 {
-    refresh(); // a code may have been met meanwhile
-    const label::TeachAnswer taught = answer();
-    if (!taught.teaching || !m_onRecord)
+    refresh(); // a code may have been met meanwhile: what is said against the rule is in sight
+    if (!m_onRecord)
         return;
-    const lamps::TaughtRule rule{lamps::TaughtRuleId(m_ids.next()), *taught.teaching, m_who,
-                                 m_clock.now().wall};
-    settle(m_rules.teach(rule, holder(), today()),
+    settle(m_rules.teach(lamps::TaughtRuleId(m_ids.next()), lesson(), lampTypes(), holder(), today(),
+                         m_clock.now().wall),
            tr("Kept. It holds for every visit that is opened from now on; one that is open keeps what it was "
               "opened with."));
 }
@@ -151,6 +154,8 @@ void TeachPresenter::settle(const Result<lamps::TeachingAnswer>& outcome, const 
         m_message = done;
         begin({});
         Q_EMIT taught();
+    } else if (outcome && std::holds_alternative<lamps::LessonNotTaken>(*outcome)) {
+        m_message = tr("Not kept, see below. Nothing was changed.");
     } else if (outcome) {
         m_message =
             tr("Only somebody who is authorised to supervise teaches or withdraws a rule. Nothing was "
@@ -229,6 +234,7 @@ void TeachPresenter::fillRules(TeachView& view) const
     const auto rules = m_rules.all();
     view.noRules = rules ? tr("Nothing was taught in this workspace.")
                          : tr("What was taught could not be read. Nothing was changed.");
+    const QList<catalogue::LampType> types = lampTypes();
     for (const lamps::TaughtRule& rule : rules ? *rules : std::vector<lamps::TaughtRule>()) {
         const catalogue::LampType* type = m_catalogue().lampType(rule.teaching.lampType);
         const auto nameOf = [this](const PersonId& id) {
@@ -240,6 +246,8 @@ void TeachPresenter::fillRules(TeachView& view) const
             sub << tr("%1 stands for it").arg(rule.teaching.packageCode);
         if (rule.withdrawn)
             sub << tr("withdrawn by %1, %2").arg(nameOf(rule.withdrawn->by), dayText(rule.withdrawn->at));
+        else if (!label::isInUse(rule.teaching, types))
+            sub << tr("no longer in use: it does not fit the types of today's catalogue");
         view.rules.append(
             {rule.id.text(),
              tr("%1: %2").arg(type ? type->code : rule.teaching.lampType.text(), wordsOf(rule.teaching.rule)),

@@ -70,6 +70,7 @@ private:
     [[nodiscard]] people::Day today() const;
     [[nodiscard]] people::Holder holder() const;
     [[nodiscard]] QList<catalogue::LampType> lampTypes() const;
+    [[nodiscard]] label::Lesson lesson() const;
     [[nodiscard]] label::TeachAnswer answer() const;
     [[nodiscard]] QString partOf(const QString& id) const;
     void begin(const QString& scanned);

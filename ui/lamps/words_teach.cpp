@@ -53,6 +53,9 @@ QString wordsOf(label::TeachFault fault)
             .arg(label::kLeastCode);
     case Fault::CodeOfAnother:
         return words("This text stands for another type already.");
+    case Fault::SameOnAnother:
+        return words("This text stands in the same place of another type's codes: it does not tell the types "
+                     "apart.");
     case Fault::NearAnother:
         return words(
             "This text is one or two characters away from the code of a type: it may be a misprint, or "

@@ -67,6 +67,20 @@ TEST(TeachingTest, ANumberThatStandsForTheTypeIsTaughtWithTheRule)
     EXPECT_EQ(answer.rereads[0].after.types, QList{LampTypeId(u"b"_s)});
 }
 
+TEST(TeachingTest, WhatIsTheSameOnAnotherTypeIsNotTheType)
+{
+    // The maker's own number stands in its codes of every type; the keys of the second are the catalogue's.
+    const QStringList known{u"]d1TYPE: KHM-258\nS/N: KB-20417\nPLANT: 4711-X9"_s};
+    const QString scanned = u"]d1ART: 88001\nNO: 00417\nPLANT: 4711-X9"_s;
+
+    EXPECT_TRUE(taught(scanned, u"4711-X9"_s, u"00417"_s, known).faults.contains(Fault::SameOnAnother));
+    EXPECT_FALSE(taught(scanned, u"4711-X9"_s, u"00417"_s).faults.contains(Fault::SameOnAnother));
+    EXPECT_FALSE(taught(scanned, u"88001"_s, u"00417"_s, known).faults.contains(Fault::SameOnAnother));
+    EXPECT_FALSE(
+        taught(scanned, u"4711-X9"_s, u"00417"_s, known, u"8"_s).faults.contains(Fault::SameOnAnother))
+        << "the code on record is of this very type";
+}
+
 TEST(TeachingTest, EveryCodeOnRecordIsShownAsItWouldBeReadThen)
 {
     const QStringList known{u"]C0KB-20417"_s, u"]C0ORDER 77120/00418"_s, u"]C0ORDER 77121/00419"_s};

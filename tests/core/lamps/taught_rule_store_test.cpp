@@ -50,6 +50,23 @@ protected:
                 clock.now().wall};
     }
 
+    /// The lesson that makes that rule.
+    static label::Lesson lesson()
+    {
+        return {u"]C0ORDER 77120/00417"_s, u"77120"_s, u"00417"_s, LampTypeId(u"hollin-30b"_s)};
+    }
+    static QList<catalogue::LampType> types()
+    {
+        catalogue::LampType b;
+        b.id = LampTypeId(u"hollin-30b"_s);
+        b.code = u"HVQ30-40B"_s;
+        return {b};
+    }
+    Result<TeachingAnswer> teach(const QString& id, const people::Holder& by, people::Day today = kToday)
+    {
+        return store.teach(TaughtRuleId(id), lesson(), types(), by, today, clock.now().wall);
+    }
+
     store::Database database = store::Database::inMemory();
     TaughtRuleStore store{database};
     test::FakeClock clock;
@@ -59,23 +76,59 @@ protected:
 
 TEST_F(TaughtRuleStoreTest, KeepsARuleWithWhoTaughtItAndWhen)
 {
-    ASSERT_EQ(store.teach(rule(u"r1"_s), boss, kToday), TeachingAnswer(RuleKept{}));
+    ASSERT_EQ(teach(u"r1"_s, boss), TeachingAnswer(RuleKept{}));
 
     EXPECT_EQ(store.all().value(), std::vector{rule(u"r1"_s)});
     EXPECT_EQ(store.standing().value(), QList{rule(u"r1"_s).teaching});
-    EXPECT_EQ(store.teach(rule(u"r1"_s), boss, kToday).error().kind, Error::Kind::Conflict);
+    EXPECT_EQ(teach(u"r1"_s, boss).error().kind, Error::Kind::Conflict);
 }
 
 TEST_F(TaughtRuleStoreTest, AnEngineerTeachesNothingNorDoesWhoeverSupervisedLastYear)
 {
-    EXPECT_EQ(store.teach(rule(u"r1"_s), ada, kToday), TeachingAnswer(NotASupervisor{}));
-    EXPECT_EQ(store.teach(rule(u"r1"_s), boss, 2027y / January / 1d), TeachingAnswer(NotASupervisor{}));
+    EXPECT_EQ(teach(u"r1"_s, ada), TeachingAnswer(NotASupervisor{}));
+    EXPECT_EQ(teach(u"r1"_s, boss, 2027y / January / 1d), TeachingAnswer(NotASupervisor{}));
     EXPECT_TRUE(store.all()->empty());
+}
+
+TEST_F(TaughtRuleStoreTest, ALessonThatMakesNoRuleIsNotKeptWhoeverGivesIt)
+{
+    const auto answer =
+        store.teach(TaughtRuleId(u"r1"_s), {u"]C0ORDER 77120/00417"_s, {}, {}, LampTypeId(u"nobody's"_s)},
+                    types(), boss, kToday, clock.now().wall);
+
+    EXPECT_EQ(answer, TeachingAnswer(LessonNotTaken{
+                          {label::TeachFault::NothingMarked, label::TeachFault::UnknownLampType}}));
+    EXPECT_TRUE(store.all()->empty());
+}
+
+TEST_F(TaughtRuleStoreTest, ALessonIsHeldAgainstTheCodesOnRecordAsTheyAreNow)
+{
+    QList<catalogue::LampType> types = this->types();
+    types.first().packageCodes = {u"55000"_s};
+    types.first().labels = {{LabelForm::Plain, {}, {}, u"ART {type}/{serial}"_s, {}}};
+    catalogue::LampType a = types.first();
+    a.id = LampTypeId(u"hollin-30a"_s);
+    a.code = u"HVQ30-40A"_s;
+    a.packageCodes = {u"66000"_s};
+    types.append(a);
+    const label::Lesson lesson{u"]C0LOT 4711-X9/00417"_s, u"4711-X9"_s, u"00417"_s,
+                               LampTypeId(u"hollin-30b"_s)};
+    const auto known = [&](const QString& bytes) {
+        ASSERT_TRUE(store::Journal(database).append(VisitId(u"v"_s), store::Sequence(0), bytes.toUtf8()));
+    };
+    // Of the other type, with what was marked in it as its serial: the lot, then, and no type.
+    known(uR"({"what":{"scanned":["]C0ART 66000/4711-X9"]}})"_s);
+
+    const auto answer = store.teach(TaughtRuleId(u"r1"_s), lesson, types, boss, kToday, clock.now().wall);
+
+    ASSERT_TRUE(answer);
+    ASSERT_TRUE(std::holds_alternative<LessonNotTaken>(*answer));
+    EXPECT_EQ(std::get<LessonNotTaken>(*answer).faults, QList{label::TeachFault::SameOnAnother});
 }
 
 TEST_F(TaughtRuleStoreTest, AWrongRuleIsWithdrawnByASupervisorAndStaysOnRecord)
 {
-    ASSERT_TRUE(store.teach(rule(u"r1"_s), boss, kToday));
+    ASSERT_TRUE(teach(u"r1"_s, boss));
 
     EXPECT_EQ(store.withdraw(TaughtRuleId(u"r1"_s), ada, kToday, clock.now().wall),
               TeachingAnswer(NotASupervisor{}));
@@ -95,7 +148,7 @@ TEST_F(TaughtRuleStoreTest, AWrongRuleIsWithdrawnByASupervisorAndStaysOnRecord)
 
 TEST_F(TaughtRuleStoreTest, WhatWasTaughtIsNeitherChangedNorRemoved)
 {
-    ASSERT_TRUE(store.teach(rule(u"r1"_s), boss, kToday));
+    ASSERT_TRUE(teach(u"r1"_s, boss));
     ASSERT_TRUE(store.withdraw(TaughtRuleId(u"r1"_s), boss, kToday, clock.now().wall));
     ASSERT_TRUE(database.run(u"PRAGMA recursive_triggers = OFF"_s));
 

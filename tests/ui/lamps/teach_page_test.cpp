@@ -142,6 +142,25 @@ TEST_F(TeachPresenterTest, AWithdrawnRuleStaysInSightAndReadsNoMore)
     EXPECT_EQ(presenter.view().codes.size(), 1) << "nobody can read it again";
 }
 
+TEST_F(TeachPresenterTest, ARuleThatDoesNotFitTheTypesAnyMoreIsSaidToBeOutOfUse)
+{
+    mark();
+    presenter.keep();
+    EXPECT_FALSE(presenter.view().rules.first().sub.contains(u"no longer in use"_s));
+    catalogue::Catalogue later = shipped; // another catalogue came: the number is another type's code there
+    catalogue::LampType other = shipped.lampTypes().first();
+    ASSERT_NE(other.id, LampTypeId(u"hollin-30b"_s));
+    other.packageCodes.append(u"77120"_s);
+    later.add(other, shipped.document(other.id));
+    taught = label::withTaught(later, rules.standing().value());
+
+    presenter.refresh();
+
+    EXPECT_TRUE(presenter.view().rules.first().sub.contains(u"no longer in use"_s))
+        << presenter.view().rules.first().sub.toStdString();
+    EXPECT_EQ(presenter.view().rules.first().act, u"Withdraw"_s);
+}
+
 TEST(TeachWordsTest, EveryFaultHasWordsOfItsOwn)
 {
     QStringList all;
