@@ -97,6 +97,36 @@ QString wordOf(Doubt::Cause cause)
     return QString::fromUtf16(kWords[static_cast<std::size_t>(cause)]);
 }
 
+QString keptAs(const Doubt& doubt)
+{
+    QStringList parts{wordOf(doubt.cause)};
+    switch (doubt.cause) {
+    case Cause::SerialFitted:
+        parts << doubt.lamphouse.text();
+        break;
+    case Cause::SerialOfAnother:
+        parts << doubt.type.text();
+        break;
+    case Cause::BookedElsewhere:
+        parts << doubt.visit.text();
+        break;
+    case Cause::SerialNear:
+        parts << (doubt.near ? doubt.near->serial : QString());
+        break;
+    case Cause::PictureUsedBefore:
+        parts << doubt.picture.hex() << doubt.visit.text();
+        break;
+    default:
+        break;
+    }
+    return parts.join(u' ').trimmed();
+}
+
+QString wordOfKept(const QString& kept)
+{
+    return kept.section(u' ', 0, 0);
+}
+
 QList<Doubt> doubts(const Incoming& lamp, const Memory& memory)
 {
     QList<Doubt> found;

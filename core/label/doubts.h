@@ -92,6 +92,13 @@ struct Doubt {
 /// "type-not-taken", "serial-fitted", ...: as an entry keeps it.
 [[nodiscard]] QString wordOf(Doubt::Cause cause);
 
+/// A doubt as an entry keeps it, so that an answer to it answers no other of its kind: its word and, behind a
+/// blank, what it is about, where it is about one of several (the lamphouse, the visit, the picture and its
+/// visit, the type, the serial that is near).
+[[nodiscard]] QString keptAs(const Doubt& doubt);
+/// The word of one that is kept. Older entries keep that alone.
+[[nodiscard]] QString wordOfKept(const QString& kept);
+
 /// Whether a lamp with this doubt cannot be booked in whatever is said. All others are answered with a reason
 /// and become exceptions: nobody is left without a way on over a serial.
 [[nodiscard]] constexpr bool stops(Doubt::Cause cause)

@@ -59,8 +59,8 @@ struct Did {
     PersonId countersignedBy;     ///< empty: none was asked for
     QString reason;               ///< a threshold at or above warranty
     QStringList reopened;         ///< steps that a wrong answer of a stop opens again
-    QStringList doubts{}; ///< what memory said against the lamp then, by words of label::Doubt: an exception
-    QString doubtsAnswer{};   ///< why it goes in all the same; never empty where there are any
+    QStringList doubts{};   ///< what memory said against the lamp then, as label::keptAs has it: an exception
+    QString doubtsAnswer{}; ///< why it goes in all the same; never empty where there are any
     bool onOneTyping = false; ///< see label::restsOnOneTyping: an exception
     friend bool operator==(const Did&, const Did&) = default;
 };

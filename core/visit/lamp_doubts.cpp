@@ -113,10 +113,14 @@ QList<label::Doubt> unanswered(const QList<label::Doubt>& doubts, const QList<En
     const LampId lamp = state.ground->lamps[swap.newLamp].id;
     const auto isAnswered = [&](const label::Doubt& doubt) {
         bool stands = false;
-        for (const Entry& entry : entries) {
-            if (const auto* did = std::get_if<Did>(&entry.body); did && did->swap == swap.id)
-                stands = stands || did->doubts.contains(label::wordOf(doubt.cause));
-            if (const auto* read = std::get_if<LampRead>(&entry.body); read && read->lamp == lamp)
+        for (qsizetype number = 0; number < entries.size(); ++number) {
+            if (state.withdrawn.contains(number))
+                continue;
+            const Body& body = entries[number].body;
+            if (const auto* did = std::get_if<Did>(&body); did && did->swap == swap.id)
+                stands = stands || did->doubts.contains(label::keptAs(doubt)) ||
+                         did->doubts.contains(label::wordOf(doubt.cause));
+            if (const auto* read = std::get_if<LampRead>(&body); read && read->lamp == lamp)
                 stands = stands && !isReadAnew(doubt.cause, *read);
         }
         return stands;

@@ -29,8 +29,10 @@ struct OnRecord {
                                            const QList<label::SourceRead>& reads, const OnRecord& record,
                                            WallTime now);
 
-/// Those of the doubts to which nobody has answered in this swap. An answer stands until what it was given to
-/// is read anew: the entry, or for a date or a picture any code or picture of the lamp.
+/// Those of the doubts to which nobody has answered in this swap. An answer is to the very doubt that it was
+/// given to (of an older entry, which does not say which one, to every doubt of its kind), counts no more
+/// once it was taken back, and stands until what it was given to is read anew: the entry, or for a date or a
+/// picture any code or picture of the lamp.
 /// @param entries  of the visit.
 [[nodiscard]] QList<label::Doubt> unanswered(const QList<label::Doubt>& doubts, const QList<Entry>& entries,
                                              const VisitState& state, const SwapState& swap);

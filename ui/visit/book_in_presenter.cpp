@@ -778,7 +778,7 @@ void BookInPresenter::tellStep(const visit::VisitState& state, const procedure::
     did.answers = answersOf(m_rest);
     did.reason = answer(u"reason"_s);
     for (const label::Doubt& doubt : openDoubts(state))
-        did.doubts.append(label::wordOf(doubt.cause));
+        did.doubts.append(label::keptAs(doubt));
     did.doubts.removeDuplicates();
     did.doubtsAnswer = did.doubts.isEmpty() ? QString() : answer(kDoubts);
     for (const QString& own : {u"reason"_s, kSister, kDoubts})

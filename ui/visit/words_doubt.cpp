@@ -96,8 +96,9 @@ QStringList answersToDoubts()
             words("There is no other lamp here")};
 }
 
-QString shortWordsOfDoubt(const QString& word)
+QString shortWordsOfDoubt(const QString& kept)
 {
+    const QString word = label::wordOfKept(kept);
     static constexpr std::array<const char*, 13> kWords{"projector does not take the type",
                                                         "on record as fitted",
                                                         "on record as taken out before",

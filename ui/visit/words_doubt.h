@@ -16,8 +16,9 @@ namespace coldarc::ui {
 /// What can be answered where a lamp goes in in spite of a doubt; kept in the logbook as it stands here.
 [[nodiscard]] QStringList answersToDoubts();
 
-/// The doubts of an entry in short: "lamp on record as returned". Words of label::Doubt that are not known
-/// stand as they are.
-[[nodiscard]] QString shortWordsOfDoubt(const QString& word);
+/// A doubt of an entry in short: "lamp on record as returned". A word of label::Doubt that is not known
+/// stands as it is.
+/// @param kept  as label::keptAs has it, or as older entries do.
+[[nodiscard]] QString shortWordsOfDoubt(const QString& kept);
 
 } // namespace coldarc::ui

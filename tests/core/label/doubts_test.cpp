@@ -195,5 +195,23 @@ TEST(DoubtsTest, EveryCauseHasAWordOfItsOwn)
     EXPECT_EQ(wordOf(Doubt::Cause::PictureUsedBefore), QStringLiteral("picture-used-before"));
 }
 
+TEST(DoubtKeptTest, SaysWhatItIsAboutWhereThereAreSeveralAndItsWordInFront)
+{
+    const Hash picture = sha256("a picture");
+    const QList<std::pair<Doubt, QString>> rows{
+        {{.cause = Cause::SerialReturned}, u"serial-returned"_s},
+        {{.cause = Cause::SerialFitted, .lamphouse = LamphouseId(u"lh 2"_s)}, u"serial-fitted lh 2"_s},
+        {{.cause = Cause::SerialOfAnother, .type = LampTypeId(u"t"_s)}, u"serial-of-another t"_s},
+        {{.cause = Cause::BookedElsewhere, .visit = VisitId(u"v"_s)}, u"booked-elsewhere v"_s},
+        {{.cause = Cause::SerialNear, .near = SerialNear{u"HB 7"_s, {}}}, u"serial-near HB 7"_s},
+        {{.cause = Cause::SerialNear}, u"serial-near"_s},
+        {{.cause = Cause::PictureUsedBefore, .visit = VisitId(u"v"_s), .picture = picture},
+         u"picture-used-before %1 v"_s.arg(picture.hex())}};
+    for (const auto& [doubt, kept] : rows) {
+        EXPECT_EQ(keptAs(doubt), kept);
+        EXPECT_EQ(wordOfKept(kept), wordOf(doubt.cause));
+    }
+}
+
 } // namespace
 } // namespace coldarc::label

@@ -170,5 +170,36 @@ TEST_F(UnansweredTest, OfAnotherPictureOrCodeItIsAskedAgain)
     EXPECT_EQ(open({Cause::PictureUsedBefore}), QList{Cause::PictureUsedBefore});
 }
 
+TEST_F(UnansweredTest, AnAnswerThatWasTakenBackIsNoneAndWhatWasAnsweredByItIsAskedAgain)
+{
+    answer({u"serial-returned"_s});
+    ASSERT_TRUE(open({Cause::SerialReturned}).isEmpty());
+
+    night.state.withdrawn.insert(entries.size() - 1);
+
+    EXPECT_EQ(open({Cause::SerialReturned}), QList{Cause::SerialReturned});
+}
+
+TEST_F(UnansweredTest, ANewEntryThatWasTakenBackLeavesTheAnswerAsItWas)
+{
+    answer({u"serial-returned"_s});
+    read(typed(Source::Entry));
+    night.state.withdrawn.insert(entries.size() - 1);
+
+    EXPECT_TRUE(open({Cause::SerialReturned}).isEmpty());
+}
+
+TEST_F(UnansweredTest, AnAnswerAnswersTheVeryDoubtThatItWasGivenTo)
+{
+    const label::Doubt here{.cause = Cause::SerialFitted, .lamphouse = LamphouseId(u"lamphouse-2"_s)};
+    const label::Doubt there{.cause = Cause::SerialFitted, .lamphouse = LamphouseId(u"lamphouse-3"_s)};
+    answer({label::keptAs(here)});
+
+    EXPECT_EQ(unanswered({here, there}, entries, night.state, night.swap()), QList{there});
+
+    answer({u"serial-fitted"_s}); // an older program did not say which one
+    EXPECT_TRUE(unanswered({here, there}, entries, night.state, night.swap()).isEmpty());
+}
+
 } // namespace
 } // namespace coldarc::visit

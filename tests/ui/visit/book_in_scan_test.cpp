@@ -502,7 +502,8 @@ TEST_F(BookInScanTest, AnAnswerIsGivenToTheDoubtsThatWereAskedAndToNoOther)
 
     EXPECT_EQ(finished->size(), 1) << card->view().waits.join(u'|').toStdString();
     EXPECT_EQ(std::get<visit::Did>(work->entries().last().body).doubts,
-              (QStringList{u"serial-returned"_s, u"picture-used-before"_s}));
+              (QStringList{u"serial-returned"_s,
+                           u"picture-used-before %1 another"_s.arg(sha256("a picture").hex())}));
 }
 
 TEST_F(BookInScanTest, NoMoreLampsAreOfferedThanHaveAKeyAndTheVisitsOwnIsAmongThem)
