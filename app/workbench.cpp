@@ -807,17 +807,29 @@ void Workbench::makeHistories()
     m_window->addPage(kHistories, page);
 }
 
-/// For the command finder beside a visit: of each lamphouse that is worked on.
+/// For the command finder over a visit: of each lamphouse that is worked on, of its lamps, and of everybody.
 QList<ui::FinderCommand> Workbench::historiesOf(const visit::VisitState& state)
 {
     QList<ui::FinderCommand> commands;
-    for (const visit::SwapState& swap : state.swaps) {
-        const LamphouseId lamphouse = state.ground->lamphouses[swap.lamphouse];
-        commands.append({tr("History of the lamphouse: %1").arg(ui::placeOf(state, swap.lamphouse)),
-                         QString(), [this, lamphouse] {
-                             histories().showLamphouse(lamphouse);
+    const auto offer = [&](const QString& title, const std::function<void(ui::HistoryPresenter&)>& show) {
+        commands.append({title, QString(), [this, show] {
+                             show(histories());
                              goTo(kHistories);
                          }});
+    };
+    for (const visit::SwapState& swap : state.swaps) {
+        const LamphouseId lamphouse = state.ground->lamphouses[swap.lamphouse];
+        offer(tr("History of the lamphouse: %1").arg(ui::placeOf(state, swap.lamphouse)),
+              [lamphouse](ui::HistoryPresenter& histories) { histories.showLamphouse(lamphouse); });
+        for (const machine::Index index : QSet<machine::Index>{swap.oldLamp, swap.newLamp}) {
+            const LampId lamp = state.ground->lamps[index].id;
+            offer(tr("History of the lamp: %1").arg(ui::lampName(state, index)),
+                  [lamp](ui::HistoryPresenter& histories) { histories.showLamp(lamp); });
+        }
+    }
+    for (const visit::PersonFacts& person : state.people) {
+        offer(tr("History of %1").arg(person.name),
+              [id = person.id](ui::HistoryPresenter& histories) { histories.showPerson(id); });
     }
     return commands;
 }

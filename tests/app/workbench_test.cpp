@@ -497,6 +497,22 @@ TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)
     EXPECT_EQ(*broken, (QList<ui::WantedSignature>{{forged.seq.value(), forged.person, u"performed"_s}}));
 }
 
+TEST_F(WorkbenchTest, TheCommandFinderLeadsFromABenchToTheHistoryOfItsLamphouse)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    hand.key(Qt::Key_K, Qt::ControlModifier);
+    QTest::keyClicks(QApplication::focusWidget(), u"history of the lamphouse"_s);
+    hand.key(Qt::Key_Return);
+
+    EXPECT_EQ(bench->shell().view().here, u"histories"_s);
+    EXPECT_EQ(hand.find<QLabel>(u"title"_s)->text(), u"Pier Street, Screen 2"_s);
+}
+
 TEST_F(WorkbenchTest, AHistoryLeadsToTheEntryOfTheVisitThatSaysIt)
 {
     open();

@@ -243,7 +243,7 @@ QString nameOf(const review::Subject& subject)
     QStringList parts;
     switch (subject.about) {
     case About::Lamp:
-        parts = QStringList{subject.more.isEmpty() ? words("a lamp of unknown type") : subject.more,
+        parts = QStringList{subject.more.isEmpty() ? words("Lamp of unknown type") : subject.more,
                             subject.name.isEmpty() ? words("no serial known") : subject.name};
         break;
     case About::Lamphouse:
@@ -254,7 +254,7 @@ QString nameOf(const review::Subject& subject)
         break;
     }
     parts.removeAll(QString());
-    return parts.isEmpty() ? words("not known here") : parts.join(u", "_s);
+    return parts.isEmpty() ? words("Not known here") : parts.join(u", "_s);
 }
 
 QString subOf(const review::Subject& subject, const QTimeZone& zone)

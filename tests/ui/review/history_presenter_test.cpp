@@ -235,7 +235,7 @@ TEST(HistoryWordsTest, WhatIsNotKnownIsSaidAndNotLeftOut)
 {
     EXPECT_EQ(nameOf(review::Subject{About::Lamp, u"l"_s, {}, u"HVQ21-40A"_s}),
               u"HVQ21-40A, no serial known"_s);
-    EXPECT_EQ(nameOf(review::Subject{About::Person, u"p"_s, {}}), u"not known here"_s);
+    EXPECT_EQ(nameOf(review::Subject{About::Person, u"p"_s, {}}), u"Not known here"_s);
     review::Stay stay{LampId(u"l"_s), LamphouseId(u"h"_s)};
     stay.to = WallTime(24h);
     const StayWords said = wordsOf(stay, {}, QTimeZone::utc());
