@@ -14,6 +14,7 @@
 #include <QJsonObject>
 
 #include <algorithm>
+#include <iterator>
 #include <tuple>
 
 using namespace Qt::StringLiterals;
@@ -500,13 +501,11 @@ Result<HistoryPage> HistoryStore::page(About about, const QString& id, qint64 fi
         return tl::unexpected(!counted ? counted.error() : !newest ? newest.error() : deeds.error());
 
     const QList<HistoryLine> allDeeds = together(*deeds, *own);
-    QList<HistoryLine> alone; // of the own ones: those that no visit tells
-    std::ranges::copy_if(allDeeds, std::back_inserter(alone),
-                         [](const HistoryLine& line) { return line.visit.isEmpty(); });
-    QList<HistoryLine> all = together(*newest, *own);
-    all.removeIf([&](const HistoryLine& line) { return line.visit.isEmpty() && !alone.contains(line); });
-    page.lines = all.mid(first, most);
-    page.all = counted->rows.front().whole(u"whole") + alone.size();
+    const auto ownAlone = std::ranges::count_if(
+        allDeeds, [](const HistoryLine& line) { return line.visit.isEmpty(); }); // that no visit tells
+    // A visit's line that is not read yet is older than this page, and so is what is told with it.
+    page.lines = together(*newest, *own).mid(first, most);
+    page.all = counted->rows.front().whole(u"whole") + ownAlone;
     if (about != About::Person) {
         const auto deedsOfLamps = withOneName(allDeeds);
         if (!deedsOfLamps)

@@ -214,6 +214,18 @@ TEST_F(HistoryStoreTest, ASerialIsFoundHoweverItIsSpacedAndPlacesAndPeopleByAnyO
     EXPECT_EQ(found(About::Lamp, {}, 1).size(), 1);
 }
 
+TEST_F(HistoryStoreTest, ANameIsTheNewestVisitsWhicheverIsReadFirst)
+{
+    visit::Opening later = laterOpening(u"visit-2"_s);
+    later.site.site.name = u"Pier Street Picture House"_s;
+    keep(over(later, 24h));
+    catchUp();
+    keep(over());
+    catchUp();
+
+    EXPECT_EQ(page(About::Lamphouse, kLamphouse).subject.name, u"Pier Street Picture House"_s);
+}
+
 TEST_F(HistoryStoreTest, WhatTheWorkspaceKnowsIsFoundBeforeAnyVisitToldOfIt)
 {
     lamps::LampStore lamps(database);
@@ -316,6 +328,10 @@ TEST_F(HistoryStoreTest, OnceSettledTheLampsRecordsSayTheHoursAndNothingTwice)
     ASSERT_EQ(lamphouse.stays.size(), 2U);
     EXPECT_EQ(lamphouse.stays.front().lamp.text(), kNew); // newest first
     EXPECT_EQ(lamphouse.stays.back().run, 900);           // as the counter said on arrival
+    QList<HistoryLine> paged; // what a visit tells on another page is not told twice either
+    for (qint64 first = 0; first < lamphouse.all; first += 2)
+        paged += page(About::Lamphouse, kLamphouse, first, 2).lines;
+    EXPECT_EQ(paged, lamphouse.lines);
     const HistoryPage lamp = page(About::Lamp, kOld);
     EXPECT_EQ(count(lamp.lines, Kind::WentTo), 1);
     EXPECT_EQ(lamp.lamp->custody, lamps::Custody::Returned);

@@ -304,6 +304,20 @@ TEST(HistoryTest, WhatAVisitAndTheLampsRecordsTellOfOneDeedIsToldOnceWithTheReco
     EXPECT_TRUE(lines[1].visit.isEmpty());
 }
 
+TEST(HistoryTest, ALampThatWasTakenOutTwiceWasTakenOutTwice)
+{
+    HistoryLine out{Kind::TakenOut, WallTime(24h * 300), VisitId(u"v"_s), 17};
+    out.lamp = kOld;
+    out.lamphouse = kLamphouse;
+    const QList<HistoryLine> own =
+        review::linesOf(std::vector<lamps::CustodyMove>(), {ownFit(10, 1400, 990)}); // on day 200
+
+    const QList<HistoryLine> lines = together({out}, own);
+
+    EXPECT_EQ(std::ranges::count(lines, Kind::TakenOut, &HistoryLine::kind), 2);
+    EXPECT_FALSE(lines.first().against);
+}
+
 TEST(HistoryTest, AStayHasItsHoursFromItsCountersOrNoneAtAll)
 {
     const auto stays = [](double in, double out) {
