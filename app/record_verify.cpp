@@ -37,6 +37,8 @@ QList<review::VouchedBy> vouchingOf(const record::Signed& one)
 {
     QList<review::VouchedBy> all;
     for (const people::Certified& said : one.vouchedBy) {
+        if (record::isOutOfUse(one, {said.office}))
+            continue; // the office took its word back
         const people::Enrolment& enrolment = said.enrolment;
         all.append({said.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
     }

@@ -97,6 +97,17 @@ private:
         QList<review::VouchedBy> vouchedBy{};
     };
 
+    /// Whether that office says that the key was out of use by then.
+    [[nodiscard]] static bool isTakenBack(const people::PublicKey& office,
+                                          const std::vector<people::SignedRetirement>& retirements,
+                                          WallTime at)
+    {
+        return std::ranges::any_of(retirements, [&](const people::SignedRetirement& one) {
+            const auto said = people::saidBy(one);
+            return said && people::reaches(said->retirement, at) && people::isRetiredBy(office, one);
+        });
+    }
+
     /// A key that this workspace knows as somebody else's, or that is vouched for as another person's alone,
     /// signs for nobody.
     [[nodiscard]] Result<Held> hold(const people::PublicKey& key, const PersonId& person, WallTime at)
@@ -112,6 +123,9 @@ private:
         const auto certificates = m_offices.certificatesOf(key);
         if (!certificates)
             return tl::unexpected(certificates.error());
+        const auto retirements = m_offices.retirementsOf(key);
+        if (!retirements)
+            return tl::unexpected(retirements.error());
         bool isOthers = false;
         bool isTheirs = false;
         for (const people::Certificate& one : *certificates) {
@@ -121,7 +135,8 @@ private:
                 continue;
             const people::Enrolment& enrolment = said->enrolment;
             (enrolment.person == person ? isTheirs : isOthers) = true;
-            if (enrolment.person == person && people::holdsAt(enrolment, at))
+            if (enrolment.person == person && people::holdsAt(enrolment, at) &&
+                !isTakenBack(office->second.key, *retirements, at))
                 held.vouchedBy.append(
                     {said->office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
         }

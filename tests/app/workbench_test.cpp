@@ -2,9 +2,11 @@
 
 #include "app/demo.h"
 #include "app/record_verify.h"
+#include "app/review_reading.h"
 #include "app/review_room.h"
 #include "app/signature_check.h"
 #include "app/visit_room.h"
+#include "core/people/sign_in.h"
 #include "core/review/summary.h"
 #include "core/store/backup.h"
 #include "core/store/workspace_file.h"
@@ -473,6 +475,21 @@ TEST_F(WorkbenchTest, ARecordSaysWhoVouchesForTheKeyThatSignedIt)
     EXPECT_EQ(report.status, 0) << report.text.toStdString();
     EXPECT_TRUE(report.text.contains("key of A. Okoro, engineer, says office " + thumbprint.toLatin1()))
         << report.text.toStdString();
+
+    // The desk says so too, until the office takes its word back.
+    Workspace& workspace = bench->workspace();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    const auto vouching = [&] {
+        return (*readForReview(workspace.database, visit))->signatures.first().vouchedBy.size();
+    };
+    EXPECT_EQ(vouching(), 1);
+    const Stamp now = clock.now();
+    auto opened = people::signIn(workspace.offices, people::officeHolder(), officePhrase, now);
+    const auto key = people::PublicKey::fromBytes(workspace.journal.signatures(visit)->front().publicKey);
+    ASSERT_TRUE(workspace.offices.keep(*people::retire({*key, people::utcDayOf(now.wall), now.wall},
+                                                       std::get<people::SignedIn>(*opened).key),
+                                       now));
+    EXPECT_EQ(vouching(), 0);
 }
 
 TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)
