@@ -106,8 +106,9 @@ ui::ReviewPage* ReviewRoom::makePage(QWidget* parent)
     connect(m_page, &ui::ReviewPage::entryChosen, presenter, &ui::ReviewPresenter::goTo);
     connect(m_page, &ui::ReviewPage::momentWanted, presenter, &ui::ReviewPresenter::goToMoment);
     connect(m_page, &ui::ReviewPage::stepWanted, presenter, &ui::ReviewPresenter::step);
-    connect(m_page, &ui::ReviewPage::reportRequested, this, &ReviewRoom::saveReport);
-    connect(m_page, &ui::ReviewPage::recordRequested, this, &ReviewRoom::saveRecord);
+    connect(m_page, &ui::ReviewPage::reportRequested, this, [this] { carryAway(&VisitFiles::askForReport); });
+    connect(m_page, &ui::ReviewPage::recordRequested, this, [this] { carryAway(&VisitFiles::askForRecord); });
+    connect(m_page, &ui::ReviewPage::printRequested, this, [this] { carryAway(&VisitFiles::print); });
     connect(m_page, &ui::ReviewPage::historyRequested, this, &ReviewRoom::historyRequested);
     m_page->setPictures([presenter](const QString& hash) { return presenter->picture(hash); });
     return m_page;
@@ -130,38 +131,33 @@ QList<ui::FinderCommand> ReviewRoom::commands()
 {
     ui::VerdictPresenter* verdict = &m_verdict;
     ui::ReviewPresenter* presenter = &m_presenter;
-    return {{tr("Next visit"), u"J"_s, [presenter] { presenter->next(); }},
-            {tr("Visit before"), u"K"_s, [presenter] { presenter->previous(); }},
-            {tr("What is looked for"), u"F"_s, [this] { m_page->openFilter(); }},
-            {tr("Remark on this entry"), u"R"_s, [verdict] { verdict->beginRemark(); }},
-            {tr("Send this visit back"), u"S"_s, [verdict] { verdict->beginSendBack(); }},
-            {tr("Accept this visit and sign"), u"A"_s,
-             [verdict] {
-                 if (!verdict->view().form)
-                     verdict->done();
-             }},
-            {tr("Save the report of this visit"), QString(), [this] { saveReport(); }},
-            {tr("Save the record of this visit"), QString(), [this] { saveRecord(); }}};
+    return {
+        {tr("Next visit"), u"J"_s, [presenter] { presenter->next(); }},
+        {tr("Visit before"), u"K"_s, [presenter] { presenter->previous(); }},
+        {tr("What is looked for"), u"F"_s, [this] { m_page->openFilter(); }},
+        {tr("Remark on this entry"), u"R"_s, [verdict] { verdict->beginRemark(); }},
+        {tr("Send this visit back"), u"S"_s, [verdict] { verdict->beginSendBack(); }},
+        {tr("Accept this visit and sign"), u"A"_s,
+         [verdict] {
+             if (!verdict->view().form)
+                 verdict->done();
+         }},
+        {tr("Save the report of this visit"), QString(), [this] { carryAway(&VisitFiles::askForReport); }},
+        {tr("Save the readings of this visit"), QString(),
+         [this] { carryAway(&VisitFiles::askForReadings); }},
+        {tr("Print the report of this visit"), QString(), [this] { carryAway(&VisitFiles::print); }},
+        {tr("Save the record of this visit"), QString(), [this] { carryAway(&VisitFiles::askForRecord); }}};
 }
 
-void ReviewRoom::saveRecord()
+/// What can be carried away of the visit in hand, asked for in one of these ways.
+void ReviewRoom::carryAway(void (VisitFiles::*way)())
 {
     const auto reading = m_presenter.reading();
     if (!reading)
         return;
     VisitFiles files(m_workspace, reading->visit, reading->report.from, QTimeZone::systemTimeZone(), m_page);
     connect(&files, &VisitFiles::notSaved, this, &ReviewRoom::notSaved);
-    files.askForRecord();
-}
-
-void ReviewRoom::saveReport()
-{
-    const auto reading = m_presenter.reading();
-    if (!reading)
-        return;
-    VisitFiles files(m_workspace, reading->visit, reading->report.from, QTimeZone::systemTimeZone(), m_page);
-    connect(&files, &VisitFiles::notSaved, this, &ReviewRoom::notSaved);
-    files.askForReport();
+    (files.*way)();
 }
 
 } // namespace coldarc::app

@@ -16,6 +16,8 @@ struct FinderCommand;
 
 namespace coldarc::app {
 
+class VisitFiles;
+
 /// The review desk over one workspace: its queue, its reading of visits, who signs reviews, its page.
 class ReviewRoom final : public QObject {
     Q_OBJECT
@@ -41,8 +43,7 @@ Q_SIGNALS:
     void reviewed();
 
 private:
-    void saveRecord();
-    void saveReport();
+    void carryAway(void (VisitFiles::*way)());
     void connectVerdict();
     [[nodiscard]] std::optional<review::Reviewer> reviewer() const;
     [[nodiscard]] Result<void> sign(const record::Review& review);

@@ -105,8 +105,9 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     , m_no(named(new TextLabel(TextRole::Small, Ink::Text, m_foot), u"no"_s))
     , m_statement(named(new TextLabel(TextRole::Small, Ink::Text, m_foot), u"statement"_s))
     , m_remark(quietButton(QString(), u"remark"_s, m_foot))
-    , m_report(quietButton(tr("Save report"), u"saveReport"_s, m_foot))
+    , m_report(quietButton(tr("Report"), u"saveReport"_s, m_foot))
     , m_record(quietButton(tr("Save record"), u"saveRecord"_s, m_foot))
+    , m_print(quietButton(tr("Print"), u"print"_s, m_foot))
     , m_sendBack(quietButton(QString(), u"sendBack"_s, m_foot))
     , m_action(new ActionButton(clock, m_foot))
 {
@@ -323,6 +324,7 @@ QWidget* ReviewPage::makeFoot()
                             "coldarc verify FILE"));
     buttons->addWidget(m_report, 0, Qt::AlignBottom);
     buttons->addWidget(m_record, 0, Qt::AlignBottom);
+    buttons->addWidget(m_print, 0, Qt::AlignBottom);
     buttons->addStretch(1);
     buttons->addWidget(m_sendBack, 0, Qt::AlignBottom);
     buttons->addSpacing(kBeforeAction);
@@ -332,6 +334,7 @@ QWidget* ReviewPage::makeFoot()
     connect(m_action, &ActionButton::done, this, &ReviewPage::doneRequested);
     connect(m_report, &QAbstractButton::clicked, this, &ReviewPage::reportRequested);
     connect(m_record, &QAbstractButton::clicked, this, &ReviewPage::recordRequested);
+    connect(m_print, &QAbstractButton::clicked, this, &ReviewPage::printRequested);
     return m_foot;
 }
 

@@ -69,6 +69,7 @@ Q_SIGNALS:
     void stepWanted(coldarc::ui::TimeLineDrawing::Step step);
     void reportRequested();
     void recordRequested();
+    void printRequested();
     void historyRequested(const coldarc::ui::HistoryLink& link);
     void remarkRequested();
     void sendBackRequested();
@@ -149,6 +150,7 @@ private:
     PlainButton* m_remark;
     PlainButton* m_report;
     PlainButton* m_record;
+    PlainButton* m_print;
     PlainButton* m_sendBack;
     ActionButton* m_action;
     std::optional<VerdictForm::Kind> m_formKind;

@@ -244,7 +244,7 @@ void VerdictPresenter::fill(VerdictView& view) const
         view.action.waits = tr("This review waits for somebody else");
         return;
     }
-    view.remark = tr("Remark on this entry");
+    view.remark = tr("Remark");
     view.sendBack = tr("Send back");
     view.statement = statement(verdict);
     const QStringList missing = refusals(asked);
