@@ -49,6 +49,7 @@ public:
         return names;
     }
     [[nodiscard]] const QHash<QString, QString>& owners() const { return m_owners; }
+    [[nodiscard]] const QHash<QString, people::Retirement>& outOfUse() const { return m_outOfUse; }
 
     [[nodiscard]] Result<HeadSigned> read(const store::Signature& kept)
     {
@@ -80,12 +81,13 @@ public:
 
     [[nodiscard]] Result<ui::ReadReview> read(const record::KeptReview& kept)
     {
-        ui::ReadReview read{kept.review, record::isSignedBy(kept.key, kept.paper),
+        ui::ReadReview read{kept.review, record::isSignedBy(kept.key, kept.paper), false,
                             people::thumbprint(kept.key)};
         const auto held = hold(kept.key, kept.review.by, kept.review.at);
         if (!held)
             return tl::unexpected(held.error());
         read.isGood = read.isGood && held->mayBeTheirs;
+        read.isOutOfUse = held->isOutOfUse;
         read.vouchedBy = held->vouchedBy;
         return read;
     }
@@ -94,6 +96,7 @@ private:
     /// What is known of a key.
     struct Held {
         bool mayBeTheirs = true; ///< it is not known as somebody else's alone
+        bool isOutOfUse = false; ///< at that moment
         QList<review::VouchedBy> vouchedBy{};
     };
 
@@ -142,7 +145,25 @@ private:
         }
         if (isOthers && !isTheirs)
             held.mayBeTheirs = false;
+        lookForRetirement(key, *retirements);
+        const auto retired = m_outOfUse.constFind(people::thumbprint(key));
+        held.isOutOfUse = retired != m_outOfUse.constEnd() && people::reaches(*retired, at);
         return held;
+    }
+
+    /// The earliest day from which on an office that is believed calls the key out of use.
+    void lookForRetirement(const people::PublicKey& key, const std::vector<people::SignedRetirement>& papers)
+    {
+        const QString thumbprint = people::thumbprint(key);
+        for (const people::SignedRetirement& one : papers) {
+            const auto said = people::saidBy(one);
+            const auto office = said ? m_believed.find(said->office) : m_believed.end();
+            if (office == m_believed.end() || !people::isRetiredBy(office->second.key, one))
+                continue;
+            const auto known = m_outOfUse.constFind(thumbprint);
+            if (known == m_outOfUse.constEnd() || said->retirement.since < known->since)
+                m_outOfUse.insert(thumbprint, said->retirement);
+        }
     }
 
     people::KeyStore m_keys;
@@ -151,6 +172,7 @@ private:
     const std::vector<store::Entry>& m_entries;
     std::map<QString, people::Office> m_believed; ///< by thumbprint
     QHash<QString, QString> m_owners;
+    QHash<QString, people::Retirement> m_outOfUse;
 };
 
 Result<QList<visit::Entry>> entriesOf(const std::vector<store::Entry>& kept)
@@ -212,6 +234,7 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& databas
     }
     reading->signatures = signatures;
     reading->owners = reader.owners();
+    reading->outOfUse = reader.outOfUse();
     reading->offices = reader.offices();
     return reading;
 }

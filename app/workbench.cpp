@@ -755,11 +755,9 @@ void Workbench::makeReview()
     connect(m_review.get(), &ReviewRoom::historyRequested, this, &Workbench::showHistory);
     m_window->addPage(kReview, m_review->makePage(m_window->pile()));
     m_window->setCommandsOf(kReview, [this] {
-        QList<ui::FinderCommand> commands = m_review->commands();
-        for (const ui::RowView& row : m_review->presenter().view().histories)
-            commands.append({tr("History: %1, %2").arg(row.title, row.sub), QString(),
-                             [this, link = ui::historyLinkOf(row.id)] { showHistory(link); }});
-        return commands;
+        const auto reading = m_review->presenter().reading();
+        return m_review->commands() +
+               (reading ? historiesOf(reading->report.state) : QList<ui::FinderCommand>());
     });
 }
 

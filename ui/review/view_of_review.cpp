@@ -198,7 +198,7 @@ private:
         int others = 0;
         for (const SignatureLine& line : m_report.signatures) {
             if (isOfWork(line) || line.key == SignatureLine::Key::Bad ||
-                line.key == SignatureLine::Key::Missing)
+                line.key == SignatureLine::Key::Missing || isOutOfUse(line))
                 all.append(lineOf(line));
             else
                 ++others;
@@ -239,9 +239,19 @@ private:
         case SignatureLine::Key::Good:
             break;
         }
+        if (isOutOfUse(line))
+            return {DoneMark::Kind::Broken, said,
+                    words("verifies, but the key was out of use: it does not count")};
         const QString by = vouching(line.vouchedBy, line.thumbprint);
         return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed, said,
                 by.isEmpty() ? words("verifies; nobody vouches for the key") : by};
+    }
+    /// An office says so that is believed here; of a signature that names no moment, whenever that was.
+    [[nodiscard]] bool isOutOfUse(const SignatureLine& line) const
+    {
+        const auto retired = m_reading.outOfUse.constFind(line.thumbprint);
+        return retired != m_reading.outOfUse.constEnd() &&
+               (line.isFormer || people::reaches(*retired, line.at));
     }
     /// Who says whose the key is: an office that is believed here, or the list of this workspace.
     [[nodiscard]] QString vouching(const QList<review::VouchedBy>& vouchedBy, const QString& key) const
@@ -304,15 +314,20 @@ private:
                 lines[one.entry].marks.append(said);
         }
         for (const SignatureLine& line : m_report.signatures) {
-            const auto kind = line.key == SignatureLine::Key::Bad       ? DoneMark::Kind::Broken
-                              : line.key == SignatureLine::Key::Missing ? DoneMark::Kind::Missing
-                                                                        : DoneMark::Kind::Signed;
-            const char* said = line.key == SignatureLine::Key::Bad       ? "signature of %1 does not verify"
-                               : line.key == SignatureLine::Key::Missing ? "signature of %1 missing"
-                                                                         : "signed by %1";
-            lines[line.entry].marks.append(
-                {kind, words(said).arg(line.isFormer ? words("somebody not named") : line.name)});
+            const QString name = line.isFormer ? words("somebody not named") : line.name;
+            lines[line.entry].marks.append(markOf(line, name));
         }
+    }
+
+    [[nodiscard]] DoneMark markOf(const SignatureLine& line, const QString& name) const
+    {
+        if (line.key == SignatureLine::Key::Bad)
+            return {DoneMark::Kind::Broken, words("signature of %1 does not verify").arg(name)};
+        if (line.key == SignatureLine::Key::Missing)
+            return {DoneMark::Kind::Missing, words("signature of %1 missing").arg(name)};
+        if (isOutOfUse(line))
+            return {DoneMark::Kind::Broken, words("signed for %1 by a key out of use").arg(name)};
+        return {DoneMark::Kind::Signed, words("signed by %1").arg(name)};
     }
 
     // ---- What else is known ---------------------------------------------------------------------------
@@ -383,6 +398,8 @@ private:
     {
         if (!one.isGood)
             return {DoneMark::Kind::Broken, words("Its signature does not verify"), QString()};
+        if (one.isOutOfUse)
+            return {DoneMark::Kind::Broken, words("Its key was out of use: it does not count"), QString()};
         const QString by = vouching(one.vouchedBy, one.key);
         return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed,
                 by.isEmpty() ? words("Its signature verifies; nobody vouches for the key")

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/people/retirement.h"
 #include "core/record/review.h"
 #include "core/report/report.h"
 #include "core/review/replay.h"
@@ -15,8 +16,9 @@ namespace coldarc::ui {
 /// A review that was signed before, and what is known of its signature.
 struct ReadReview {
     record::Review review;
-    bool isGood = false; ///< it verifies, and the key is not known as somebody else's
-    QString key{};       ///< its thumbprint
+    bool isGood = false;     ///< it verifies, and the key is not known as somebody else's
+    bool isOutOfUse = false; ///< the key was, on that day: an office says so that is believed here
+    QString key{};           ///< its thumbprint
     QList<review::VouchedBy> vouchedBy{};
 };
 
@@ -30,7 +32,10 @@ struct VisitReading {
     /// The first entry that is not as it was written, with its number; nothing where the chain is whole. It
     /// and those behind it are not in the report.
     std::optional<qint64> breaksAt{};
-    QHash<QString, QString> owners{};  ///< thumbprints of keys to people, by the list of this workspace
+    QHash<QString, QString> owners{}; ///< thumbprints of keys to people, by the list of this workspace
+    /// Keys that an office that is believed says are out of use, by their thumbprints; the earliest day
+    /// counts.
+    QHash<QString, people::Retirement> outOfUse{};
     QHash<QString, QString> offices{}; ///< thumbprints of the offices that are believed here, to their names
     QList<review::HeadSigned> signatures{}; ///< every one that was kept
     QList<ReadReview> reviews{};            ///< in the order of core/record/review_store.h
@@ -40,7 +45,7 @@ struct VisitReading {
     {
         QList<record::Review> all;
         for (const ReadReview& one : reviews) {
-            if (one.isGood)
+            if (one.isGood && !one.isOutOfUse)
                 all.append(one.review);
         }
         return all;

@@ -330,6 +330,38 @@ TEST(ViewOfReviewTest, SaysOfEachSignatureWhetherItVerifiesAndWhoVouches)
     EXPECT_EQ(ofWork().sub, u"does not verify"_s);
 }
 
+TEST(ViewOfReviewTest, WhatAKeyOutOfUseSignedDoesNotCountFromThatDayOn)
+{
+    const test::Night night = test::signedNight();
+    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night));
+    const WallTime end = night.entries.last().at.wall;
+    const auto broken = [&] {
+        const QList<SignedLine> lines = reviewViewOf(*reading, QTimeZone::utc()).signatures;
+        return std::ranges::count(lines, DoneMark::Kind::Broken, &SignedLine::kind);
+    };
+    const people::PublicKey key = *people::PublicKey::fromBytes(QByteArray(people::PublicKey::kBytes, '\1'));
+    reading->outOfUse.insert(u"invented-key"_s, {key, people::utcDayOf(end + 24h), end});
+    EXPECT_EQ(broken(), 0) << "what it signed before stays good";
+
+    reading->outOfUse.insert(u"invented-key"_s, {key, people::utcDayOf(night.entries.first().at.wall), end});
+    EXPECT_GT(broken(), 0);
+}
+
+TEST(ViewOfReviewTest, AReviewByAKeyOutOfUseDoesNotSayHowTheVisitStands)
+{
+    const test::Night night = test::signedNight();
+    const auto reading = test::readingOf(night.opening().visit, night.entries, {});
+    record::Review review;
+    review.entry = night.entries.size() - 1;
+    reading->reviews = {ReadReview{review, true}};
+    EXPECT_EQ(reviewViewOf(*reading, QTimeZone::utc()).stand, u"Accepted"_s);
+
+    reading->reviews.first().isOutOfUse = true;
+
+    EXPECT_EQ(reviewViewOf(*reading, QTimeZone::utc()).stand, u"Waits for a review"_s);
+    EXPECT_EQ(reviewViewOf(*reading, QTimeZone::utc()).past.first().signature.kind, DoneMark::Kind::Broken);
+}
+
 TEST(ViewOfReviewTest, TellsWhereAChainBreaksAndCallsItNotWhole)
 {
     const test::Night night = test::signedNight();
