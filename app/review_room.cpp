@@ -44,8 +44,10 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
             [this] { m_verdict.show(m_presenter.reading()); });
     connect(&m_presenter, &ui::ReviewPresenter::momentChanged, &m_verdict,
             [this](const ui::MomentView& moment) { m_verdict.setMoment(moment.entry); });
-    connect(&m_verdict, &ui::VerdictPresenter::given, this, [this] {
+    connect(&m_verdict, &ui::VerdictPresenter::given, this, [this](const VisitId& visit) {
         m_presenter.refresh();
+        if (m_presenter.visit() == visit)
+            m_presenter.readAgain(); // it is still in the list, and this review is new
         Q_EMIT reviewed();
     });
     connect(&m_verdict, &ui::VerdictPresenter::grew, &m_presenter, &ui::ReviewPresenter::readAgain);
@@ -64,19 +66,39 @@ std::optional<review::Reviewer> ReviewRoom::reviewer() const
     return review::Reviewer{*person, *given, key ? people::thumbprint(*key) : QString()};
 }
 
-/// Looks at the visit's end, signs and keeps in one transaction: what was added meanwhile is under nobody's
-/// signature.
+/// Whether the rules let this person, as the workspace has them now, review the visit as it stands now.
+Result<void> ReviewRoom::look(const record::Review& review)
+{
+    const auto reading = readForReview(m_workspace.database, review.visit);
+    if (!reading)
+        return tl::unexpected(reading.error());
+    const auto who = reviewer();
+    if (!who || (*reading)->breaksAt)
+        return fail(Error::Kind::Conflict, u"nobody is here, or the chain breaks"_s);
+    const auto seen = m_presenter.reading();
+    if (!seen || seen->visit != review.visit || seen->reviewsSaid() != (*reading)->reviewsSaid())
+        return fail(Error::Kind::Conflict, u"somebody reviewed it since it was read"_s);
+    const auto refusals =
+        review::mayReview(review, *who, (*reading)->atReview(), people::utcDayOf(review.at));
+    return refusals.isEmpty()
+               ? Result<void>()
+               : fail(Error::Kind::Conflict,
+                      u"the rules refuse it, reason %1"_s.arg(static_cast<int>(refusals.first().kind)));
+}
+
+/// Looks at everything anew, signs and keeps in one transaction: what was added meanwhile is under nobody's
+/// signature, and what was in sight may be old.
 Result<void> ReviewRoom::sign(const record::Review& review)
 {
     return m_workspace.database.transaction([&]() -> Result<void> {
-        const auto head = m_workspace.journal.head(review.visit);
-        if (!head)
-            return tl::unexpected(head.error());
-        if (head->seq.value() != review.entry || head->hash != review.head)
-            return fail(Error::Kind::Conflict, u"the visit does not end there any more"_s);
         const auto key = m_ring.publicKey(review.by);
         if (!key)
             return fail(Error::Kind::Refused, u"the reviewer's key is not open"_s);
+        const auto enrolled = m_workspace.keys.ownerOf(*key);
+        if (!enrolled || enrolled->retiredAt)
+            return fail(Error::Kind::Conflict, u"the reviewer's key is out of use"_s);
+        if (const auto allowed = look(review); !allowed)
+            return allowed;
         const auto paper = record::jwsOf(review, *key);
         if (!paper)
             return tl::unexpected(paper.error());

@@ -46,6 +46,7 @@ private:
     void carryAway(void (VisitFiles::*way)());
     void connectVerdict();
     [[nodiscard]] std::optional<review::Reviewer> reviewer() const;
+    [[nodiscard]] Result<void> look(const record::Review& review);
     [[nodiscard]] Result<void> sign(const record::Review& review);
 
     Workspace& m_workspace;

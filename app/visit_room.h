@@ -49,6 +49,9 @@ public:
     [[nodiscard]] Result<void> saveRecord(const QString& file) const { return m_files.saveRecord(file); }
     [[nodiscard]] Result<ReportOut> report() const { return m_files.report(); }
 
+    /// What supervisors have said of the visit, as the workspace has it now.
+    void readReviews();
+
 Q_SIGNALS:
     /// Something was kept: everything shown may have changed.
     void changed();
@@ -61,7 +64,6 @@ Q_SIGNALS:
 
 private:
     void takeUpAgain();
-    void readReviews();
     void settle();
 
     Workspace& m_workspace;

@@ -726,6 +726,12 @@ void Workbench::makeRecords()
     connect(page, &ui::RecordsPage::againRequested, presenter, &ui::RecordsPresenter::tryAgain);
     connect(page, &ui::RecordsPage::discardRequested, presenter, &ui::RecordsPresenter::discard);
     connect(page, &ui::RecordsPage::keepRequested, presenter, &ui::RecordsPresenter::keep);
+    connect(presenter, &ui::RecordsPresenter::visitsChanged, this, [this] {
+        if (m_visits)
+            m_visits->refresh(); // a visit can have been sent back
+        if (m_room)
+            m_room->readReviews();
+    });
     connect(page, &ui::RecordsPage::filesRequested, presenter, [this, presenter] {
         presenter->takeIn(QFileDialog::getOpenFileNames(m_window.get(), tr("Which records?"), QString(),
                                                         tr("Record of a visit (*.zip)")));

@@ -50,9 +50,18 @@ bool isText(const QString& text)
     return !text.trimmed().isEmpty() && isShortText(text);
 }
 
+/// What is printed on one line, and held against other names.
+bool isName(const QString& text)
+{
+    return isText(text) && text.size() <= kMostReviewName && std::ranges::none_of(text, [](QChar letter) {
+               return letter.category() == QChar::Other_Control || letter == QChar::LineSeparator ||
+                      letter == QChar::ParagraphSeparator;
+           });
+}
+
 bool isWhole(const Review& review)
 {
-    if (review.visit.isEmpty() || review.by.isEmpty() || !isText(review.name) || review.entry < 0)
+    if (!isName(review.visit.text()) || !isName(review.by.text()) || !isName(review.name) || review.entry < 0)
         return false;
     if (review.text.size() > kMostReviewText || (review.verdict == Verdict::SentBack && !isText(review.text)))
         return false;

@@ -44,7 +44,8 @@ struct Review {
     friend bool operator==(const Review&, const Review&) = default;
 };
 
-/// More is neither signed nor read: characters of a text, remarks in a review.
+/// More is neither signed nor read: characters of a name or an id, of a text; remarks in a review.
+inline constexpr qsizetype kMostReviewName = 200;
 inline constexpr qsizetype kMostReviewText = 8000;
 inline constexpr qsizetype kMostReviewRemarks = 200;
 /// Of all texts of one review together.
@@ -62,7 +63,8 @@ struct SignedReview {
     friend bool operator==(const SignedReview&, const SignedReview&) = default;
 };
 
-/// What is signed. Malformed for a visit, person or name that is empty, an entry below 0, one that sends
+/// What is signed. Malformed for a visit, person or name that is empty or holds what no line of print can, an
+/// entry below 0, one that sends
 /// back without a text, a remark without a text or on no entry that was looked at, more than the bounds
 /// above, and a text that holds half a character.
 [[nodiscard]] Result<people::PaperJws> jwsOf(const Review& review, const people::PublicKey& key);

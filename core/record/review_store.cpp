@@ -19,6 +19,12 @@ Result<KeptReview> reviewFrom(const store::Row& row)
     const auto said = saidBy(paper);
     if (!said || idOf(paper) != *id || !isSignedBy(*key, paper))
         return bad;
+    // By these columns a list tells how the visit stands.
+    const bool isListedAsSaid = row.whole(u"seq") == said->review.entry &&
+                                row.text(u"verdict") == wordOf(said->review.verdict) &&
+                                row.whole(u"reviewed_at_ms") == said->review.at.time_since_epoch().count();
+    if (!isListedAsSaid)
+        return bad;
     return KeptReview{*id, said->review, paper, *key};
 }
 
@@ -56,10 +62,11 @@ Result<void> ReviewStore::keep(const SignedReview& paper, const people::PublicKe
 
 Result<std::vector<KeptReview>> ReviewStore::of(const VisitId& visit) const
 {
-    const auto found =
-        m_database->run(u"SELECT review_id, public_key, protected_header, payload, signature FROM review "
-                        "WHERE visit_id = :visit ORDER BY seq, reviewed_at_ms, review_id"_s,
-                        {{u":visit"_s, visit.text()}});
+    const auto found = m_database->run(
+        u"SELECT review_id, seq, verdict, reviewed_at_ms, public_key, protected_header, payload, signature "
+        "FROM review "
+        "WHERE visit_id = :visit ORDER BY seq, reviewed_at_ms, review_id"_s,
+        {{u":visit"_s, visit.text()}});
     if (!found)
         return tl::unexpected(found.error());
     std::vector<KeptReview> kept;

@@ -22,9 +22,19 @@ qint64 msOf(WallTime wall)
     return static_cast<qint64>(wall.time_since_epoch().count());
 }
 
+/// As SQLite's lower() has it, which knows the letters of ASCII alone.
+QString loweredAscii(QString text)
+{
+    for (QChar& letter : text) {
+        if (letter >= u'A' && letter <= u'Z')
+            letter = letter.toLower();
+    }
+    return text;
+}
+
 QList<Part> partsOf(const QueueFilter& filter)
 {
-    const QString text = filter.text.trimmed().toLower();
+    const QString text = loweredAscii(filter.text.trimmed());
     return {{true, " FROM visit_summary WHERE is_signed = 1 AND review <> ''"},
             {filter.stand.has_value(), " AND review = :review", u":review"_s,
              filter.stand ? QVariant(wordOf(*filter.stand)) : QVariant()},

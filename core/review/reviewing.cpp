@@ -68,15 +68,42 @@ QList<visit::PersonFacts> factsIn(const visit::Entry& entry)
     return joined ? QList<visit::PersonFacts>{joined->person} : QList<visit::PersonFacts>();
 }
 
-QString plainName(const QString& name)
+/// What nobody sees in a name tells no two people apart.
+QString plainName(QString name)
 {
-    return name.simplified().toCaseFolded();
+    name.removeIf([](QChar letter) { return letter.category() == QChar::Other_Format; });
+    return name.normalized(QString::NormalizationForm_KC).simplified().toCaseFolded();
 }
 
-bool isNamedAlike(const visit::Entry& entry, const people::Person& person)
+bool isNameOf(const Reviewer& reviewer, const QString& name)
+{
+    const QString plain = plainName(name);
+    return plain == plainName(reviewer.person.name) ||
+           std::ranges::any_of(reviewer.otherNames,
+                               [&](const QString& other) { return plain == plainName(other); });
+}
+
+bool isNamedAlike(const visit::Entry& entry, const Reviewer& reviewer)
 {
     return std::ranges::any_of(factsIn(entry), [&](const visit::PersonFacts& one) {
-        return one.id != person.id && plainName(one.name) == plainName(person.name);
+        return one.id != reviewer.person.id && isNameOf(reviewer, one.name);
+    });
+}
+
+/// Whoever has the key that signed is known to an office by a name of the reviewer's.
+bool isVouchedAlike(const HeadSigned& signature, const Reviewer& reviewer)
+{
+    return std::ranges::any_of(signature.vouchedBy,
+                               [&](const VouchedBy& one) { return isNameOf(reviewer, one.name); });
+}
+
+/// Whether a review of this moment would stand where it does not belong.
+bool isClockBehind(const record::Review& review, const VisitAtReview& visit)
+{
+    if (!visit.entries.isEmpty() && review.at < visit.entries.last().at.wall - kMostClockDifference)
+        return true;
+    return std::ranges::any_of(visit.reviews, [&](const record::Review& kept) {
+        return kept.entry >= review.entry && kept.at >= review.at;
     });
 }
 
@@ -161,8 +188,13 @@ std::optional<ReviewRefusal> partOf(const Reviewer& reviewer, const QList<visit:
     if (own != signatures.end())
         return ReviewRefusal{Kind::TookPart, own->entry};
     const qint64 alike =
-        firstOf(entries, [&](const visit::Entry& one) { return isNamedAlike(one, reviewer.person); });
-    return alike >= 0 ? std::optional(ReviewRefusal{Kind::NameTookPart, alike}) : std::nullopt;
+        firstOf(entries, [&](const visit::Entry& one) { return isNamedAlike(one, reviewer); });
+    if (alike >= 0)
+        return ReviewRefusal{Kind::NameTookPart, alike};
+    const auto vouched = std::ranges::find_if(
+        signatures, [&](const HeadSigned& one) { return isVouchedAlike(one, reviewer); });
+    return vouched != signatures.end() ? std::optional(ReviewRefusal{Kind::NameTookPart, vouched->entry})
+                                       : std::nullopt;
 }
 
 /// A visit without a swap asks for one model that nobody has, so that only an authorisation for all counts.
@@ -207,6 +239,8 @@ QList<ReviewRefusal> mayReview(const record::Review& review, const Reviewer& rev
     const auto entries = static_cast<qint64>(visit.entries.size());
     if (review.entry != entries - 1 || review.head != visit.head)
         refusals.append({Kind::NotTheLastEntry});
+    if (isClockBehind(review, visit))
+        refusals.append({Kind::ClockBehind});
     return refusals + wordsRefused(review, entries);
 }
 

@@ -31,11 +31,14 @@ struct ReviewRefusal {
         NotOver,
         NotUnderstood, ///< it has entries of a later program, so nobody can tell who took part
         TookPart,      ///< the reviewer is named in the visit, or a key of theirs signed in it
-        NameTookPart,  ///< somebody of the reviewer's name, with another id: as another laptop may have it
+        NameTookPart,  ///< somebody of the reviewer's name, with another id: as another laptop may have it;
+                       ///< by an entry, or by who vouches for a key that signed
         NoAuthority,   ///< no authorisation to supervise for every model of the visit, valid on this day
         OtherVisit,
         OtherPerson,     ///< the review says somebody else's id or name than the reviewer's
         NotTheLastEntry, ///< something was added since, or the chain is another one
+        ClockBehind,     ///< the review's moment is long before the visit ended, or a review that was kept
+                         ///< says the same moment or a later one, so that this one would stand behind it
         TextMissing,     ///< one that sends back says why
         RemarkEmpty,
         RemarkOnNoEntry,
@@ -53,10 +56,15 @@ struct ReviewRefusal {
 struct Reviewer {
     people::Person person;
     std::vector<people::Authorisation> authorisations{};
-    QString key{}; ///< thumbprint of the key that will sign; empty: not known yet
+    QString key{};            ///< thumbprint of the key that will sign; empty: not known yet
+    QStringList otherNames{}; ///< by which offices know whoever has that key
 
     friend bool operator==(const Reviewer&, const Reviewer&) = default;
 };
+
+/// How far the clocks of two computers may be apart: a review may be dated that much before the last entry.
+/// House figure, common practice, no source.
+inline constexpr std::chrono::hours kMostClockDifference{24};
 
 /// The first sign of a part that this reviewer had in a visit, of the kind TookPart or, where there is only
 /// somebody of the same name, NameTookPart; nothing: they had none. Authorisations are not looked at.
@@ -72,8 +80,9 @@ partOf(const Reviewer& reviewer, const QList<visit::Entry>& entries, const QList
 struct VisitAtReview {
     visit::VisitState state; ///< the fold of `entries`
     QList<visit::Entry> entries;
-    Hash head;                      ///< the last link of the chain
-    QList<HeadSigned> signatures{}; ///< every one that was kept, good or not
+    Hash head;                       ///< the last link of the chain
+    QList<HeadSigned> signatures{};  ///< every one that was kept, good or not
+    QList<record::Review> reviews{}; ///< those that were kept
 };
 
 /// Every reason why this person cannot review this visit, whatever they say of it; none: they may. Nobody

@@ -978,6 +978,43 @@ TEST_F(WorkbenchTest, AVisitOfOnesOwnIsReviewedBySomebodyElse)
     EXPECT_GT(own, 0) << "the demo has one";
 }
 
+/// Somebody changes the list of people, of which the desk is told nothing.
+TEST_F(WorkbenchTest, WhoeverMaySuperviseNoLongerSignsNoReviewThatIsStillInSight)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    ReviewRoom* room = bench->reviewRoom();
+    const VisitId visit = room->presenter().visit();
+    ASSERT_EQ(room->verdict().view().action.stand, ui::ActionView::Stand::Ready);
+    const PersonId duarte(u"duarte"_s);
+    const auto given = bench->workspace().people.authorisationsOf(duarte);
+    ASSERT_TRUE(given);
+    for (const people::Authorisation& one : *given) {
+        if (one.duty == people::Duty::Supervise && !one.withdrawnOn) {
+            ASSERT_TRUE(bench->workspace().people.withdraw(one.id, one.from, duarte));
+        }
+    }
+
+    hand.key(Qt::Key_A);
+
+    EXPECT_TRUE(bench->workspace().reviews.of(visit)->empty());
+    EXPECT_TRUE(room->verdict().view().said.contains(u"Nothing was signed"_s));
+}
+
+TEST_F(WorkbenchTest, AKeyThatIsOutOfUseSignsNoReviewThoughItIsOpen)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    ReviewRoom* room = bench->reviewRoom();
+    const VisitId visit = room->presenter().visit();
+    ASSERT_TRUE(bench->workspace().keys.retireKey(PersonId(u"duarte"_s), clock.now()));
+
+    hand.key(Qt::Key_A);
+
+    EXPECT_TRUE(bench->workspace().reviews.of(visit)->empty());
+    EXPECT_TRUE(room->verdict().view().said.contains(u"Nothing was signed"_s));
+}
+
 TEST_F(WorkbenchTest, AVisitThatGrewSinceItWasReadIsNotSigned)
 {
     openDemoAs(u"duarte"_s);

@@ -63,8 +63,8 @@ void Field::setView(const FieldView& view)
 {
     if (view == m_view)
         return;
-    if (view.value != m_view.value)
-        m_box->setText(view.value);
+    if (view.value != m_view.value && view.value != m_box->text())
+        m_box->setText(view.value); // what stands there already stays, and the cursor with it
     m_view = view;
     m_label->setText(view.label);
     m_label->setVisible(!view.label.isEmpty());

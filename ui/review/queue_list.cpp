@@ -160,6 +160,16 @@ void QueueList::setCurrent(int row)
     m_isShowing = false;
 }
 
+void QueueList::focusInEvent(QFocusEvent* event)
+{
+    const QPersistentModelIndex before = currentIndex();
+    m_isShowing = true;
+    QListView::focusInEvent(event);
+    if (currentIndex() != before)
+        selectionModel()->setCurrentIndex(before, QItemSelectionModel::Clear);
+    m_isShowing = false;
+}
+
 void QueueList::currentChanged(const QModelIndex& current, const QModelIndex& previous)
 {
     QListView::currentChanged(current, previous);

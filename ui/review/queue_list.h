@@ -25,6 +25,8 @@ Q_SIGNALS:
     void rowChosen(int row);
 
 protected:
+    /// Of itself Qt goes to the first row then; nobody has gone there.
+    void focusInEvent(QFocusEvent* event) override;
     void currentChanged(const QModelIndex& current, const QModelIndex& previous) override;
 
 private:

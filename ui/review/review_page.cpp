@@ -13,6 +13,7 @@
 #include "ui/review/review_parts.h"
 #include "ui/visit/done_list.h"
 
+#include <QApplication>
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QLineEdit>
@@ -381,6 +382,9 @@ void ReviewPage::showForm(const std::optional<VerdictForm>& form)
 {
     const auto kind = form ? std::optional(form->kind) : std::nullopt;
     const bool isOther = std::exchange(m_formKind, kind) != kind;
+    const bool wasInForm = m_form->isAncestorOf(QApplication::focusWidget());
+    if (form && isOther && !wasInForm)
+        m_before = QApplication::focusWidget();
     m_form->setVisible(form.has_value());
     if (form) {
         m_formTitle->setText(form->title);
@@ -396,8 +400,8 @@ void ReviewPage::showForm(const std::optional<VerdictForm>& form)
     if (isOther && isVisible()) {
         if (form)
             m_box->setFocus(Qt::OtherFocusReason);
-        else
-            m_queue->setFocus(Qt::OtherFocusReason);
+        else if (wasInForm) // what somebody does elsewhere meanwhile is not disturbed
+            (m_before && m_before->isVisible() ? m_before.data() : m_queue)->setFocus(Qt::OtherFocusReason);
     }
 }
 
@@ -479,16 +483,22 @@ void ReviewPage::showPictures(const QList<ReviewPicture>& pictures)
 
 void ReviewPage::bindKeys()
 {
-    onKey(*this, Qt::Key_J, [this] { Q_EMIT nextRequested(); });
-    onKey(*this, Qt::Key_K, [this] { Q_EMIT previousRequested(); });
-    onKey(*this, Qt::Key_F, [this] { openFilter(); });
-    onKey(*this, Qt::Key_T, [this] {
+    onKeyOutsideTheFilter(Qt::Key_J, [this] { Q_EMIT nextRequested(); });
+    onKeyOutsideTheFilter(Qt::Key_K, [this] { Q_EMIT previousRequested(); });
+    onKeyOutsideTheFilter(Qt::Key_F, [this] { openFilter(); });
+    onKeyOutsideTheFilter(Qt::Key_T, [this] {
         m_scroll->ensureWidgetVisible(m_timeLine);
         m_timeLine->setFocus(Qt::ShortcutFocusReason);
     });
-    onKey(*this, Qt::Key_R, *m_remark);
-    onKey(*this, Qt::Key_S, *m_sendBack);
-    onKey(*this, Qt::Key_A, [this] {
+    onKeyOutsideTheFilter(Qt::Key_R, [this] {
+        if (m_remark->isVisible())
+            m_remark->click();
+    });
+    onKeyOutsideTheFilter(Qt::Key_S, [this] {
+        if (m_sendBack->isVisible())
+            m_sendBack->click();
+    });
+    onKeyOutsideTheFilter(Qt::Key_A, [this] {
         if (!m_formKind)
             m_action->click();
     });
@@ -496,9 +506,26 @@ void ReviewPage::bindKeys()
         auto* shortcut = new QShortcut(QKeySequence(Qt::CTRL | key), this);
         shortcut->setAutoRepeat(false);
         shortcut->setContext(Qt::WidgetWithChildrenShortcut);
-        connect(shortcut, &QShortcut::activated, this, [this] { m_action->click(); });
+        connect(shortcut, &QShortcut::activated, this, [this] {
+            if (!isInFilter())
+                m_action->click();
+        });
     }
     onEscape(*this, [this] { leave(); });
+}
+
+/// A list of choices takes letters too, and tells nobody that it does.
+bool ReviewPage::isInFilter() const
+{
+    return m_filter->isAncestorOf(QApplication::focusWidget());
+}
+
+void ReviewPage::onKeyOutsideTheFilter(Qt::Key key, const std::function<void()>& deed)
+{
+    onKey(*this, key, [this, deed] {
+        if (!isInFilter())
+            deed();
+    });
 }
 
 void ReviewPage::leave()

@@ -5,6 +5,7 @@
 #include "ui/review/time_line_drawing.h"
 #include "ui/review/verdict_view.h"
 
+#include <QPointer>
 #include <QWidget>
 
 #include <functional>
@@ -92,6 +93,8 @@ private:
     void bindKeys();
     void closeFilter();
     void leave();
+    [[nodiscard]] bool isInFilter() const;
+    void onKeyOutsideTheFilter(Qt::Key key, const std::function<void()>& deed);
     void showForm(const std::optional<VerdictForm>& form);
     void showLights(const QList<ReviewLight>& lights);
     void showPictures(const QList<ReviewPicture>& pictures);
@@ -154,6 +157,7 @@ private:
     PlainButton* m_sendBack;
     ActionButton* m_action;
     std::optional<VerdictForm::Kind> m_formKind;
+    QPointer<QWidget> m_before; ///< where somebody was before the form
 };
 
 } // namespace coldarc::ui

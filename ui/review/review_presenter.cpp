@@ -73,7 +73,7 @@ review::QueueFilter ReviewPresenter::filter() const
     filter.stand = review::standFromWord(m_stand);
     filter.isUnusualAlone = m_what == kUnusual;
     filter.kind = review::kindFromWord(m_what);
-    filter.text = m_text;
+    filter.text = m_text.trimmed();
     if (const int days = m_days.toInt(); days > 0)
         filter.from = m_clock.now().wall - std::chrono::days(days);
     return filter;
@@ -90,9 +90,9 @@ void ReviewPresenter::refresh()
 
 void ReviewPresenter::setText(const QString& text)
 {
-    if (m_text == text.trimmed())
+    if (m_text == text)
         return;
-    m_text = text.trimmed();
+    m_text = text;
     refresh();
 }
 
@@ -204,7 +204,7 @@ QString ReviewPresenter::filterWords() const
 {
     QStringList parts;
     if (!m_text.isEmpty())
-        parts.append(u"\u201c%1\u201d"_s.arg(m_text));
+        parts.append(u"\u201c%1\u201d"_s.arg(m_text.trimmed()));
     if (const auto stand = review::standFromWord(m_stand))
         parts.append(nameOf(*stand));
     else
@@ -237,8 +237,10 @@ void ReviewPresenter::open(const VisitId& visit, std::optional<qint64> entry)
 {
     m_visit = visit;
     m_wanted = entry;
+    const int turn = m_turn + 1;
     shut(tr("The visit is being read and its signatures are checked \u2026"));
-    const int turn = m_turn;
+    if (m_turn != turn)
+        return; // whoever was told has asked for another one
     auto read = std::make_shared<Result<std::shared_ptr<VisitReading>>>(std::shared_ptr<VisitReading>());
     m_behind([read, visit, deed = m_deeds.read] { *read = deed(visit); },
              [self = QPointer(this), turn, visit, read] {

@@ -1,5 +1,6 @@
 #include "ui/review/verdict_presenter.h"
 
+#include "core/people/calendar.h"
 #include "ui/people/people_words.h"
 #include "ui/review/view_of_review.h"
 #include "ui/review/words_review.h"
@@ -46,9 +47,9 @@ void VerdictPresenter::setMoment(qint64 entry)
 void VerdictPresenter::look()
 {
     auto reviewer = m_deeds.reviewer();
-    const PersonId now = reviewer ? reviewer->person.id : PersonId();
-    if (now != (m_reviewer ? m_reviewer->person.id : PersonId())) {
-        m_drafts.clear(); // nobody signs what another has written
+    // While nobody is here what was written stays; nobody signs what another has written.
+    if (reviewer && std::exchange(m_draftsOf, reviewer->person.id) != reviewer->person.id) {
+        m_drafts.clear();
         m_form.reset();
         m_said.clear();
     }
@@ -64,7 +65,8 @@ void VerdictPresenter::beginRemark()
     if (m_view.remark.isEmpty())
         return;
     m_form = Kind::Remark;
-    m_remarkOn = m_entry;
+    if (draft().remark.trimmed().isEmpty())
+        draft().remarkOn = m_entry; // else the one that was begun goes on
     m_said.clear();
     refresh();
 }
@@ -94,7 +96,7 @@ void VerdictPresenter::setDraft(const QString& text)
 
 void VerdictPresenter::keepRemark()
 {
-    draft().remarks.append({m_remarkOn, draft().remark.trimmed()});
+    draft().remarks.append({draft().remarkOn, draft().remark.trimmed()});
     draft().remark.clear();
     m_form.reset();
     refresh();
@@ -116,6 +118,7 @@ void VerdictPresenter::dropRemark(const QString& id)
 
 void VerdictPresenter::done()
 {
+    look(); // what may be done can have changed since it was shown
     if (!m_reading || m_view.action.stand != ActionView::Stand::Ready)
         return;
     if (m_form == Kind::Remark)
@@ -141,15 +144,14 @@ record::Review VerdictPresenter::reviewOf(Verdict verdict) const
 
 review::VisitAtReview VerdictPresenter::atReview() const
 {
-    return {m_reading->report.state, m_reading->report.entries, m_reading->report.head,
-            m_reading->signatures};
+    return m_reading->atReview();
 }
 
 QStringList VerdictPresenter::refusals(const record::Review& review) const
 {
     QStringList sentences;
     for (const review::ReviewRefusal& one :
-         review::mayReview(review, *m_reviewer, atReview(), dayOf(m_clock.now().wall)))
+         review::mayReview(review, *m_reviewer, atReview(), people::utcDayOf(review.at)))
         sentences.append(sentenceOf(one));
     return sentences;
 }
@@ -171,13 +173,16 @@ void VerdictPresenter::sign(Verdict verdict)
     qWarning("review not signed: %s", qUtf8Printable(signed_.error().detail));
     switch (signed_.error().kind) {
     case Error::Kind::Conflict:
-        m_said = tr("Something was added to the visit since it was read. Nothing was signed; what you have "
-                    "written is kept. Look at it anew.");
+        m_said = tr(
+            "The visit, or what you may do, is not as it was when it was read. Nothing was signed; what you "
+            "have written is kept. Look at it anew.");
         m_isSaidNew = true;
         refresh();
         return Q_EMIT grew(review.visit);
     case Error::Kind::Refused:
-        m_said = tr("Your key is not open. Nothing was signed.");
+        m_said =
+            tr("Your key is not open. Nothing was signed; what you have written is kept. Unlock it, then "
+               "press again.");
         return refresh();
     default:
         m_said = tr("The review could not be kept. Nothing was signed; what you have written is kept. Make "
@@ -193,7 +198,7 @@ void VerdictPresenter::refresh()
 {
     VerdictView view;
     view.said = m_said;
-    view.action.waits = tr("Waits for a visit");
+    view.action.waits = m_reading ? tr("Waits for somebody to sign in") : tr("Waits for a visit");
     if (m_reading && m_reviewer)
         fill(view);
     if (view == m_view)
@@ -234,7 +239,7 @@ void VerdictPresenter::fill(VerdictView& view) const
     const record::Review asked = reviewOf(verdict);
     if (m_reading->breaksAt)
         view.no.append(tr("Its chain breaks: what stands there is not all as it was written."));
-    const people::Day today = dayOf(m_clock.now().wall);
+    const people::Day today = people::utcDayOf(m_clock.now().wall);
     for (const review::ReviewRefusal& one : review::mayTakeUp(*m_reviewer, atReview(), today))
         view.no.append(sentenceOf(one));
     view.action.stepKey = u"%1/%2/%3"_s.arg(asked.visit.text())
@@ -258,12 +263,24 @@ void VerdictPresenter::fill(VerdictView& view) const
         view.action.waits = tr("It is accepted; nothing was added since");
     else if (!missing.isEmpty())
         view.action.waits = missing.first();
+    else if (!begun().isEmpty())
+        view.action.waits = begun();
     else
         view.action.stand = ActionView::Stand::Ready;
     if (isAcceptedAlready)
         view.statement.clear();
     if (m_form)
         fillForm(view);
+}
+
+/// What was begun and is neither kept nor signed by the next press.
+QString VerdictPresenter::begun() const
+{
+    if (!draft().remark.trimmed().isEmpty() && m_form != Kind::Remark)
+        return tr("Waits for the remark that you began: R goes on");
+    if (!draft().why.trimmed().isEmpty() && m_form != Kind::SendBack)
+        return tr("Waits: you began to send it back, S goes on");
+    return {};
 }
 
 void VerdictPresenter::fillForm(VerdictView& view) const
@@ -273,7 +290,7 @@ void VerdictPresenter::fillForm(VerdictView& view) const
     form.kind = *m_form;
     form.hint = tr("Enter begins a new line, Ctrl+Enter presses the button, Escape leaves it.");
     if (form.kind == Kind::Remark) {
-        form.title = tr("Remark on: %1").arg(remarkName(m_remarkOn));
+        form.title = tr("Remark on: %1").arg(remarkName(written.remarkOn));
         form.label = tr("What is to be said of it?");
         form.draft = written.remark;
         view.statement.clear();

@@ -14,8 +14,8 @@ struct VerdictDeeds {
     /// Who reviews, as the workspace has them now; nothing where nobody is signed in, or it cannot be read.
     std::function<std::optional<review::Reviewer>()> reviewer;
     std::function<bool()> isKeyOpen;
-    /// Signs with that key and keeps the paper, both or neither. Error::Conflict where the visit does not end
-    /// with the entry that the review names; Refused where the key is not open; Storage.
+    /// Signs with that key and keeps the paper, both or neither. Error::Conflict where the visit, or what the
+    /// reviewer may do, is not as the review has it; Refused where the key is not open; Storage.
     std::function<Result<void>(const record::Review& review)> sign;
 };
 
@@ -56,14 +56,16 @@ Q_SIGNALS:
 private:
     struct Draft {
         QList<record::ReviewRemark> remarks;
-        QString remark; ///< being written
-        QString why;    ///< why it is sent back
+        QString remark;      ///< being written
+        qint64 remarkOn = 0; ///< the entry that it is about
+        QString why;         ///< why it is sent back
     };
     [[nodiscard]] Draft& draft() { return m_drafts[m_reading->visit]; }
     [[nodiscard]] Draft draft() const { return m_reading ? m_drafts.value(m_reading->visit) : Draft(); }
     void refresh();
     void fill(VerdictView& view) const;
     void fillForm(VerdictView& view) const;
+    [[nodiscard]] QString begun() const;
     void keepRemark();
     void sign(record::Verdict verdict);
     [[nodiscard]] record::Review reviewOf(record::Verdict verdict) const;
@@ -78,8 +80,8 @@ private:
     std::shared_ptr<const VisitReading> m_reading;
     qint64 m_entry = 0;
     std::optional<VerdictForm::Kind> m_form;
-    qint64 m_remarkOn = 0; ///< entry of the remark that is being written
     QHash<VisitId, Draft> m_drafts;
+    PersonId m_draftsOf; ///< whoever wrote them
     QString m_said;
     bool m_isSaidNew = false; ///< it is told beside the next visit still
     VerdictView m_view;

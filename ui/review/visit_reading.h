@@ -4,6 +4,7 @@
 #include "core/record/review.h"
 #include "core/report/report.h"
 #include "core/review/replay.h"
+#include "core/review/reviewing.h"
 #include "core/review/shown_time.h"
 
 #include <QHash>
@@ -49,6 +50,10 @@ struct VisitReading {
                 all.append(one.review);
         }
         return all;
+    }
+    [[nodiscard]] review::VisitAtReview atReview() const
+    {
+        return {report.state, report.entries, report.head, signatures, reviewsSaid()};
     }
 };
 

@@ -280,6 +280,9 @@ QString sentenceOf(const review::ReviewRefusal& refusal)
         return words("The review is of another visit or by somebody else.");
     case Why::NotTheLastEntry:
         return words("Something was added to the visit since it was read. Look at it anew.");
+    case Why::ClockBehind:
+        return words("This computer's clock is behind that of another review or of the visit itself. Set it, "
+                     "then press again.");
     case Why::TextMissing:
         return words("Waits for a few words: what is to be put right");
     case Why::RemarkEmpty:

@@ -114,15 +114,21 @@ TEST_F(ReviewStoreTest, IsNeverChangedRemovedOrReplaced)
 
 TEST_F(ReviewStoreTest, OneThatWasAlteredByHandIsToldAndNotUsed)
 {
-    ASSERT_TRUE(keep(paper(11, 0min, Verdict::SentBack)));
-    ASSERT_TRUE(database.run(u"DROP TRIGGER review_is_never_changed"_s));
-    ASSERT_TRUE(database
-                    .run(u"UPDATE review SET payload = replace(CAST(payload AS TEXT), 'sent-back', "
-                         "'accepted')"_s)
-                    .has_value() ||
-                database.run(u"UPDATE review SET signature = zeroblob(64)"_s));
+    for (const QString& altered :
+         {u"payload = CAST(replace(CAST(payload AS TEXT), 'sent-back', 'accepted') AS BLOB)"_s,
+          u"signature = zeroblob(64)"_s, u"verdict = 'accepted'"_s, u"seq = 3"_s,
+          u"reviewed_at_ms = reviewed_at_ms + 1"_s}) {
+        database = store::Database::inMemory();
+        SetUp();
+        ASSERT_TRUE(keep(paper(11, 0min, Verdict::SentBack)));
+        ASSERT_TRUE(reviews.of(visit.visit));
+        ASSERT_TRUE(database.run(u"DROP TRIGGER review_is_never_changed"_s));
+        ASSERT_TRUE(database.run(u"UPDATE review SET "_s + altered)) << altered.toStdString();
 
-    EXPECT_EQ(reviews.of(visit.visit).error().kind, Error::Kind::Malformed);
+        const auto read = reviews.of(visit.visit);
+        ASSERT_FALSE(read) << altered.toStdString();
+        EXPECT_EQ(read.error().kind, Error::Kind::Malformed);
+    }
 }
 
 // A summary is written anew with each entry, and knows nothing of reviews.

@@ -55,6 +55,25 @@ TEST_F(ReviewTest, SaysAgainWhatWasSignedAndByWhichKey)
         isSignedBy(key.publicKey(), {underAnothersName, key.sign(people::signingInput(underAnothersName))}));
 }
 
+TEST_F(ReviewTest, ANameIsOneLineOfPrintAndNoLongerThanANameIs)
+{
+    for (const QString& name :
+         {u"B.\nInvented"_s, u"B.\u001b[8mInvented"_s, QString(kMostReviewName + 1, u'B')}) {
+        Review named = review;
+        named.name = name;
+        EXPECT_FALSE(sign(named, key)) << name.toStdString();
+        Review by = review;
+        by.by = PersonId(name);
+        EXPECT_FALSE(sign(by, key)) << name.toStdString();
+        Review of = review;
+        of.visit = VisitId(name);
+        EXPECT_FALSE(sign(of, key)) << name.toStdString();
+    }
+    Review longest = review;
+    longest.name = QString(kMostReviewName, u'\u00d8');
+    EXPECT_TRUE(sign(longest, key));
+}
+
 TEST_F(ReviewTest, EachPartOfItIsSigned)
 {
     const SignedReview paper = *sign(review, key);

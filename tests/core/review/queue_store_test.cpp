@@ -151,5 +151,17 @@ TEST_F(QueueStoreTest, ALineIsTheSummaryThatWasWritten)
     EXPECT_EQ(summaries.of(one.visit).value(), one);
 }
 
+TEST_F(QueueStoreTest, ASiteIsFoundByLettersThatAsciiDoesNotHave)
+{
+    store::VisitSummary one = add(u"a"_s, 0, 1);
+    one.siteText = u"\u00c9cole"_s;
+    ASSERT_TRUE(summaries.put(one));
+    QueueFilter filter;
+    for (const QString& typed : {u"\u00c9cole"_s, u"\u00c9CO"_s, u"COLE"_s}) {
+        filter.text = typed;
+        EXPECT_EQ(ids(filter), QStringList{u"a"_s}) << typed.toStdString();
+    }
+}
+
 } // namespace
 } // namespace coldarc::review

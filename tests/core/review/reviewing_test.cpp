@@ -88,6 +88,32 @@ TEST_F(ReviewingTest, NobodyReviewsWhatALaterProgramWrote)
     EXPECT_EQ(kindsOf(refusals()), QList{Kind::NotUnderstood});
 }
 
+TEST_F(ReviewingTest, AReviewIsNotDatedLongBeforeTheVisitEnded)
+{
+    record::Review dated = review();
+    const WallTime ended = night.entries.last().at.wall;
+    dated.at = ended - kMostClockDifference;
+    EXPECT_EQ(mayReview(dated, reviewer, visit(), today), QList<ReviewRefusal>()) << "clocks differ";
+
+    dated.at -= milliseconds(1);
+    EXPECT_EQ(kindsOf(mayReview(dated, reviewer, visit(), today)), QList{Kind::ClockBehind});
+}
+
+// The one that says the latest moment is the last one: another would be signed and would not count.
+TEST_F(ReviewingTest, AReviewThatWouldStandBehindOneThatWasKeptIsNotSigned)
+{
+    VisitAtReview reviewed = visit();
+    reviewed.reviews = {review(Verdict::SentBack)};
+
+    EXPECT_EQ(kindsOf(mayReview(review(), reviewer, reviewed, today)), QList{Kind::ClockBehind})
+        << "of the same moment";
+    record::Review later = review();
+    later.at += milliseconds(1);
+    EXPECT_EQ(mayReview(later, reviewer, reviewed, today), QList<ReviewRefusal>());
+    reviewed.reviews.front().entry -= 1;
+    EXPECT_EQ(mayReview(review(), reviewer, reviewed, today), QList<ReviewRefusal>()) << "it looked less far";
+}
+
 // ---- No part whatever -----------------------------------------------------------------------------------
 
 struct PartCase {
@@ -210,6 +236,37 @@ TEST_F(ReviewingTest, SomebodyOfTheSameNameHoldsTheReviewUp)
 
     EXPECT_EQ(refusals(),
               (QList<ReviewRefusal>{{Kind::NameTookPart, static_cast<qint64>(night.entries.size()) - 1}}));
+}
+
+// Letters that nobody sees, and wide ones, tell no two people apart.
+TEST_F(ReviewingTest, ANameIsTheSameHoweverItIsWritten)
+{
+    for (const QString& name : {u"S. M\u200barlow"_s, u"\uff33. Marlow"_s, u"S.\u00a0Marlow"_s}) {
+        const auto before = night.entries;
+        night.entries.append(
+            {night.clock.now(), kAda, visit::Joined{factsOf(PersonId(u"sue-elsewhere"_s), name)}});
+        EXPECT_EQ(kindsOf(refusals()), QList{Kind::NameTookPart}) << name.toStdString();
+        night.entries = before;
+    }
+}
+
+TEST_F(ReviewingTest, WhomAnOfficeKnowsByAnotherNameIsLookedForByThatOneToo)
+{
+    night.entries.append(
+        {night.clock.now(), kAda, visit::Joined{factsOf(PersonId(u"sue-elsewhere"_s), u"Susan Marlow"_s)}});
+    EXPECT_EQ(refusals(), QList<ReviewRefusal>());
+
+    reviewer.otherNames = {u"Susan Marlow"_s};
+    EXPECT_EQ(kindsOf(refusals()), QList{Kind::NameTookPart});
+}
+
+TEST_F(ReviewingTest, AKeyThatAnOfficeSaysIsTheReviewersHoldsTheReviewUp)
+{
+    HeadSigned signature{4, PersonId(u"sue-elsewhere"_s), u"performed"_s, {}, true, u"another-key"_s};
+    signature.vouchedBy = {{u"office"_s, u"S. Marlow"_s, people::Role::Supervisor, today, today}};
+    signatures.append(signature);
+
+    EXPECT_EQ(refusals(), (QList<ReviewRefusal>{{Kind::NameTookPart, 4}}));
 }
 
 TEST_F(ReviewingTest, EachOneAnEntryNamesIsNamedOnce)

@@ -4,6 +4,7 @@
 #include "tests/ui/review/desk_at_work.h"
 #include "ui/machine/machine_drawing.h"
 #include "ui/parts/action_button.h"
+#include "ui/parts/combo_field.h"
 #include "ui/parts/field.h"
 #include "ui/parts/painted_button.h"
 #include "ui/parts/reach.h"
@@ -12,6 +13,7 @@
 #include "ui/review/verdict_presenter.h"
 
 #include <QApplication>
+#include <QComboBox>
 #include <QLineEdit>
 #include <QMouseEvent>
 #include <QPlainTextEdit>
@@ -139,6 +141,38 @@ TEST_F(ReviewPageTest, NoLetterActsWhileATextFieldHasTheFocus)
     EXPECT_EQ(presenter.queueView().current, -1) << "nothing is called so";
     key(Qt::Key_Escape);
     EXPECT_FALSE(find<QWidget>(u"filterPanel"_s)->isVisible());
+}
+
+TEST_F(ReviewPageTest, NoLetterActsWhileSomethingIsChosenInTheFilter)
+{
+    key(Qt::Key_F);
+    auto* stand = find<ComboField>(u"filterStand"_s);
+    ASSERT_TRUE(stand);
+    auto* box = stand->findChild<QComboBox*>();
+    box->setFocus();
+    ASSERT_TRUE(box->hasFocus());
+
+    for (const Qt::Key letter : {Qt::Key_A, Qt::Key_S, Qt::Key_R})
+        QTest::keyClick(box, letter);
+    QTest::keyClick(box, Qt::Key_Return, Qt::ControlModifier);
+    settle();
+
+    EXPECT_TRUE(signed_.isEmpty());
+    EXPECT_FALSE(find<QWidget>(u"verdictForm"_s)->isVisible());
+}
+
+TEST_F(ReviewPageTest, TheQueueTakesNobodyToAnotherVisitByHavingTheFocus)
+{
+    presenter.showAt(VisitId(u"visit-of-another-list"_s), 0);
+    settle();
+    ASSERT_FALSE(find<QueueList>(u"queue"_s)->currentIndex().isValid());
+    find<QWidget>(u"timeLine"_s)->setFocus();
+
+    find<QueueList>(u"queue"_s)->setFocus(Qt::TabFocusReason);
+    settle();
+
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-of-another-list"_s));
+    EXPECT_FALSE(find<QueueList>(u"queue"_s)->currentIndex().isValid());
 }
 
 TEST_F(ReviewPageTest, DraggingAlongTheTimeLineMovesTheMoment)

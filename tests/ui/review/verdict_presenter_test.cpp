@@ -3,6 +3,8 @@
 #include "tests/ui/review/desk_at_work.h"
 #include "ui/review/words_review.h"
 
+#include <utility>
+
 namespace coldarc::ui {
 namespace {
 
@@ -216,6 +218,55 @@ TEST_F(VerdictPresenterTest, NobodySignsWhatAnotherHasWritten)
     reviewer->person.id = PersonId(u"another"_s);
     presenter.look();
     EXPECT_TRUE(presenter.view().remarks.isEmpty());
+}
+
+TEST_F(VerdictPresenterTest, WhoeverComesBackFindsWhatTheyHaveWritten)
+{
+    remark(4, u"which lamp was this?"_s);
+    const auto left = std::exchange(reviewer, std::nullopt);
+    presenter.look();
+    EXPECT_TRUE(presenter.view().remarks.isEmpty()) << "nobody is here";
+    EXPECT_EQ(presenter.view().action.stand, Stand::Waits);
+
+    reviewer = left;
+    presenter.look();
+    ASSERT_EQ(presenter.view().remarks.size(), 1);
+    EXPECT_EQ(presenter.view().remarks.front().text, u"which lamp was this?"_s);
+}
+
+TEST_F(VerdictPresenterTest, ARemarkThatWasBegunIsNeitherLostNorMovedToAnotherEntry)
+{
+    presenter.setMoment(4);
+    presenter.beginRemark();
+    presenter.setDraft(u"which lamp"_s);
+    presenter.leaveForm();
+    EXPECT_EQ(presenter.view().action.stand, Stand::Waits);
+    presenter.done();
+    EXPECT_TRUE(asked.isEmpty()) << "it would be signed without it";
+
+    presenter.setMoment(9);
+    presenter.beginRemark();
+    EXPECT_TRUE(presenter.view().form->title.contains(u"Entry 4, "_s));
+    EXPECT_EQ(presenter.view().form->draft, u"which lamp"_s);
+    presenter.setDraft(QString());
+    presenter.leaveForm();
+    EXPECT_EQ(presenter.view().action.stand, Stand::Ready);
+    presenter.beginSendBack();
+    presenter.setDraft(u"read it again"_s);
+    presenter.leaveForm();
+    EXPECT_EQ(presenter.view().action.stand, Stand::Waits) << "it was begun to be sent back";
+}
+
+// The window tells of no such moment: the day changes while it is in sight.
+TEST_F(VerdictPresenterTest, ThePressLooksAtTheDayAnew)
+{
+    ASSERT_EQ(presenter.view().action.stand, Stand::Ready);
+    clock.setWall(clock.now().wall + 24h);
+
+    presenter.done();
+
+    EXPECT_TRUE(asked.isEmpty());
+    EXPECT_FALSE(presenter.view().no.isEmpty());
 }
 
 TEST_F(VerdictPresenterTest, WhatWasAcceptedIsNotAcceptedAgainUntilSomethingIsAdded)
