@@ -998,7 +998,7 @@ TEST_F(WorkbenchTest, WhoeverMaySuperviseNoLongerSignsNoReviewThatIsStillInSight
     hand.key(Qt::Key_A);
 
     EXPECT_TRUE(bench->workspace().reviews.of(visit)->empty());
-    EXPECT_TRUE(room->verdict().view().said.contains(u"Nothing was signed"_s));
+    EXPECT_FALSE(room->verdict().view().no.isEmpty()) << "why is told";
 }
 
 TEST_F(WorkbenchTest, AKeyThatIsOutOfUseSignsNoReviewThoughItIsOpen)

@@ -67,6 +67,10 @@ protected:
         visit = night.opening().visit;
         enrol(engineers.workspace);
         enrol(supervisors.workspace);
+        const auto sealed = people::sealKey(
+            keyOf(5), kDuarte, *people::Passphrase::accept(u"nine herons over Pier Street"_s), kCheap);
+        ASSERT_TRUE(sealed);
+        ASSERT_TRUE(supervisors.workspace.keys.enrol(kDuarte, *sealed, night.clock.now()));
         for (const visit::Entry& entry : night.entries)
             ASSERT_TRUE(
                 engineers.workspace.journal.append(visit, store::Sequence(next++), visit::bytesOf(entry)));
