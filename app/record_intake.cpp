@@ -46,7 +46,98 @@ bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState
     return !review::unanswered(wanted, signaturesOf(found)).isEmpty();
 }
 
+/// Whether this program cannot tell what an entry says.
+bool isUnreadable(const visit::Entry& entry)
+{
+    return std::holds_alternative<visit::Unknown>(entry.body);
+}
+
+/// What speaks against a review, by the entries that it looked at and this computer's clock.
+Intake::Why doubtOf(const record::Reviewed& one, const review::Reviewer& reviewer,
+                    const QList<visit::Entry>& entries, WallTime now)
+{
+    const record::Review& said = one.said.review;
+    const QList<visit::Entry> seen = entries.first(said.entry + 1);
+    const visit::VisitState state = visit::fold(seen);
+    if (std::ranges::any_of(seen, isUnreadable) || state.isReadOnly || !state.ground)
+        return Intake::Why::NotUnderstood;
+    if (state.end.isEmpty())
+        return Intake::Why::VisitNotOver;
+    if (said.at < seen.last().at.wall - review::kMostClockDifference ||
+        said.at > now + review::kMostClockDifference)
+        return Intake::Why::ReviewMisdated;
+    const bool isNamedSo = std::ranges::all_of(reviewer.otherNames, [&](const QString& name) {
+        return review::isSameName(name, reviewer.person.name);
+    });
+    return isNamedSo ? Intake::Why::None : Intake::Why::ReviewerNamedOtherwise;
+}
+
+/// What this workspace has of a visit.
+struct Here {
+    QList<visit::Entry> entries;
+    QList<review::HeadSigned> signatures;
+};
+
+Result<Here> hereOf(const VisitId& visit, store::Database& database)
+{
+    const store::Journal journal(database);
+    const auto entries = journal.entries(visit);
+    const auto signatures = journal.signatures(visit);
+    if (!entries || !signatures)
+        return tl::unexpected(entries ? signatures.error() : entries.error());
+    if (entries->empty())
+        return Here{};
+    const auto record = record::recordOf(visit, *entries, *signatures, {});
+    if (!record)
+        return tl::unexpected(record.error());
+    return Here{entriesIn(*record), signaturesOf(record::verify(*record))};
+}
+
 } // namespace
+
+Result<review::Reviewer> RecordIntake::knownReviewer(const record::Reviewed& one,
+                                                     const record::Record& record) const
+{
+    review::Reviewer reviewer = reviewerOf(one);
+    const auto key = std::ranges::find(record.keys, one.said.thumbprint, people::thumbprint);
+    const auto owner = m_keys.ownerOf(*key);
+    if (!owner && owner.error().kind == Error::Kind::NotFound)
+        return reviewer;
+    if (!owner)
+        return tl::unexpected(owner.error());
+    const auto person = m_people.person(owner->person);
+    if (!person)
+        return tl::unexpected(person.error());
+    reviewer.otherNames.append(person->name);
+    return reviewer;
+}
+
+/// What the record and this workspace say of the reviewers of what is not kept here.
+Result<record::EntriesTold> RecordIntake::told(const record::Record& record, const CheckedRecord& checked,
+                                               const record::Standing& standing, const Stamp& now) const
+{
+    record::EntriesTold told;
+    if (!checked.found.isGood())
+        return told; // refused, and its reviews may be of entries that are not in it
+    const auto here = hereOf(record.visit, *m_database);
+    if (!here)
+        return tl::unexpected(here.error());
+    const QList<visit::Entry> entries = entriesIn(record);
+    const QList<review::HeadSigned> signatures = signaturesOf(checked.found);
+    for (const record::Reviewed& one : checked.found.reviews) {
+        if (standing.reviews.contains(one.id.bytes()))
+            continue;
+        const auto reviewer = knownReviewer(one, record);
+        if (!reviewer)
+            return tl::unexpected(reviewer.error());
+        if (review::partOf(*reviewer, entries, signatures) ||
+            review::partOf(*reviewer, here->entries, here->signatures))
+            told.nameAReviewer = true;
+        if (told.doubtsAReview == Intake::Why::None)
+            told.doubtsAReview = doubtOf(one, *reviewer, entries, now.wall);
+    }
+    return told;
+}
 
 /// Whether somebody of this workspace reviewed, with the key that was theirs then, who could supervise the
 /// visit on that day.
@@ -110,6 +201,11 @@ Result<record::Believed> RecordIntake::believed(const record::Record& record, co
             return tl::unexpected(isOurs.error());
         if (*isOurs)
             believed.reviews.insert(one.id.bytes());
+        const auto key = std::ranges::find(record.keys, one.said.thumbprint, people::thumbprint);
+        if (const auto owner = m_keys.ownerOf(*key))
+            believed.ownKeys.insert(one.said.thumbprint);
+        else if (owner.error().kind != Error::Kind::NotFound)
+            return tl::unexpected(owner.error());
     }
     return believed;
 }
@@ -144,12 +240,13 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     const auto standing = m_store.standing(read->visit);
     if (!trust || !standing)
         return {name, trust ? standing.error().detail : trust.error().detail};
+    auto said = told(*read, checked, *standing, now);
+    if (!said)
+        return {name, said.error().detail};
+    said->lackAPicture = !checked.missing.isEmpty();
+    said->lackASignature = lacksASignature(entries, state, checked.found);
     taken.faults = checked.found.faults;
-    taken.intake =
-        record::intakeOf(*read, checked.found,
-                         {!checked.missing.isEmpty(), lacksASignature(entries, state, checked.found),
-                          checked.isReviewedByOwn()},
-                         *trust, *standing);
+    taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
     if (const auto written = write(*read, taken, bytes, by, now); !written)
         return {name, written.error().detail};
     return taken;

@@ -39,6 +39,11 @@ private:
     Result<void> addOutOfUse(const people::PublicKey& key, record::Believed& believed) const;
     [[nodiscard]] Result<bool> isBySupervisorOfOurs(const record::Reviewed& one,
                                                     const visit::VisitState& state) const;
+    /// By whom this workspace and the certificates know the reviewer.
+    [[nodiscard]] Result<review::Reviewer> knownReviewer(const record::Reviewed& one,
+                                                         const record::Record& record) const;
+    [[nodiscard]] Result<record::EntriesTold> told(const record::Record& record, const CheckedRecord& checked,
+                                                   const record::Standing& standing, const Stamp& now) const;
     Result<void> write(const record::Record& record, record::TakenRecord& taken, const QByteArray& bytes,
                        const PersonId& by, const Stamp& now);
     Result<void> add(const record::Record& record, const record::Intake& intake, const PersonId& by,

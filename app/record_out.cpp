@@ -1,5 +1,6 @@
 #include "app/record_out.h"
 
+#include "app/record_verify.h"
 #include "core/people/office_store.h"
 #include "core/record/record_file.h"
 #include "core/record/review_store.h"
@@ -88,6 +89,32 @@ Result<record::Vouching> vouchingFor(const std::set<people::PublicKey>& keys,
     return vouching;
 }
 
+/// Without those whose reviewer turned out to have a part in the visit: one that came before the entry which
+/// says so would make a record that nobody takes.
+Result<std::vector<record::KeptReview>> standingReviews(const VisitId& visit,
+                                                        const std::vector<store::Entry>& entries,
+                                                        const std::vector<store::Signature>& signatures,
+                                                        store::Database& workspace,
+                                                        std::vector<record::KeptReview> kept)
+{
+    if (kept.empty())
+        return kept;
+    auto vouching = vouchingFor(keysOf(signatures, kept), people::OfficeStore(workspace));
+    if (!vouching)
+        return tl::unexpected(vouching.error());
+    const auto record = record::recordOf(visit, entries, signatures, {}, std::move(*vouching), kept);
+    if (!record)
+        return tl::unexpected(record.error());
+    const CheckedRecord checked = checkRecord({}, *record);
+    for (std::size_t place = 0; place < checked.reviewerParts.size(); ++place) {
+        if (checked.reviewerParts[place])
+            std::erase_if(kept, [&](const record::KeptReview& one) {
+                return one.id == checked.found.reviews[place].id;
+            });
+    }
+    return kept;
+}
+
 } // namespace
 
 Result<QByteArray> recordFileOf(const VisitId& visit, store::Database& workspace)
@@ -99,7 +126,10 @@ Result<QByteArray> recordFileOf(const VisitId& visit, store::Database& workspace
     const auto signatures = journal.signatures(visit);
     if (!signatures)
         return tl::unexpected(signatures.error());
-    const auto reviews = record::ReviewStore(workspace).of(visit);
+    auto kept = record::ReviewStore(workspace).of(visit);
+    if (!kept)
+        return tl::unexpected(kept.error());
+    const auto reviews = standingReviews(visit, *entries, *signatures, workspace, std::move(*kept));
     if (!reviews)
         return tl::unexpected(reviews.error());
     auto named = picturesOf(*entries, store::Pictures(workspace));

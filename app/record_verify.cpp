@@ -45,30 +45,15 @@ QList<review::VouchedBy> vouchingOf(const record::Signed& one)
     return all;
 }
 
-/// Of every entry that can be read.
-QList<visit::Entry> readEntriesOf(const record::Record& record)
-{
-    QList<visit::Entry> entries;
-    for (const QByteArray& bytes : record.entries) {
-        if (const auto entry = visit::entryFrom(bytes))
-            entries.append(*entry);
-    }
-    return entries;
-}
-
 /// What part each reviewer had in the visit, by everything that stands in it.
 void addReviewerParts(const record::Record& record, CheckedRecord& checked)
 {
     if (checked.found.reviews.empty())
         return;
-    const QList<visit::Entry> entries = readEntriesOf(record);
+    const QList<visit::Entry> entries = entriesIn(record);
     const QList<review::HeadSigned> signatures = signaturesOf(checked.found);
     for (const record::Reviewed& one : checked.found.reviews) {
-        review::Reviewer reviewer;
-        reviewer.person.id = one.said.review.by;
-        reviewer.person.name = one.said.review.name;
-        reviewer.key = one.said.thumbprint;
-        checked.reviewerParts.push_back(review::partOf(reviewer, entries, signatures));
+        checked.reviewerParts.push_back(review::partOf(reviewerOf(one), entries, signatures));
     }
 }
 
@@ -359,6 +344,27 @@ QList<review::HeadSigned> signaturesOf(const record::Verification& found)
     }
     std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
     return all;
+}
+
+QList<visit::Entry> entriesIn(const record::Record& record)
+{
+    QList<visit::Entry> entries;
+    for (const QByteArray& bytes : record.entries)
+        entries.append(visit::entryFrom(bytes).value_or(visit::Entry{{}, {}, visit::Unknown{}}));
+    return entries;
+}
+
+review::Reviewer reviewerOf(const record::Reviewed& one)
+{
+    review::Reviewer reviewer;
+    reviewer.person.id = one.said.review.by;
+    reviewer.person.name = one.said.review.name;
+    reviewer.key = one.said.thumbprint;
+    for (const auto* all : {&one.vouchedBy, &one.vouchedOtherDays}) {
+        for (const people::Certified& certified : *all)
+            reviewer.otherNames.append(certified.enrolment.name);
+    }
+    return reviewer;
 }
 
 CheckedRecord checkRecord(const QString& file, const record::Record& record)

@@ -3,6 +3,7 @@
 #include "core/base/hash.h"
 #include "core/record/verify.h"
 #include "core/review/reviewing.h"
+#include "core/visit/entry.h"
 
 #include <QByteArray>
 #include <QFileDevice>
@@ -37,6 +38,11 @@ struct CheckedRecord {
 
 /// The signatures of a record that verify, in the order of their entries.
 [[nodiscard]] QList<review::HeadSigned> signaturesOf(const record::Verification& found);
+
+/// Every entry under its own number; one that cannot be read is an Unknown without a kind.
+[[nodiscard]] QList<visit::Entry> entriesIn(const record::Record& record);
+/// Whoever reviewed, by the name that they give and those by which certificates know their key.
+[[nodiscard]] review::Reviewer reviewerOf(const record::Reviewed& one);
 
 /// Verifies one that was read.
 [[nodiscard]] CheckedRecord checkRecord(const QString& file, const record::Record& record);

@@ -12,7 +12,7 @@ namespace {
 using Becomes = Intake::Verdict;
 using Why = Intake::Why;
 
-constexpr Words<Why, 12> kWords{{{Why::None, u"none"},
+constexpr Words<Why, 16> kWords{{{Why::None, u"none"},
                                  {Why::NotAsSigned, u"not-as-signed"},
                                  {Why::PictureMissing, u"picture-missing"},
                                  {Why::NobodyVouches, u"nobody-vouches"},
@@ -23,7 +23,11 @@ constexpr Words<Why, 12> kWords{{{Why::None, u"none"},
                                  {Why::SignatureMissing, u"signature-missing"},
                                  {Why::ReviewerTookPart, u"reviewer-took-part"},
                                  {Why::KeyOutOfUse, u"key-out-of-use"},
-                                 {Why::ReviewerNotVouched, u"reviewer-not-vouched"}}};
+                                 {Why::ReviewerNotVouched, u"reviewer-not-vouched"},
+                                 {Why::ReviewerNamedOtherwise, u"reviewer-named-otherwise"},
+                                 {Why::VisitNotOver, u"visit-not-over"},
+                                 {Why::ReviewMisdated, u"review-misdated"},
+                                 {Why::ReviewOfUnsigned, u"review-of-unsigned"}}};
 
 /// Whether the record or this workspace knows that the key was out of use then.
 template<class Paper>
@@ -34,20 +38,33 @@ bool isGone(const Paper& one, const QString& thumbprint, WallTime at, const Beli
            (known != believed.outOfUse.cend() && people::reaches(*known, at));
 }
 
-bool isAnyKeyGone(const Verification& found, const Believed& believed)
+bool isKept(const Reviewed& one, const Standing& standing)
+{
+    return standing.reviews.contains(one.id.bytes());
+}
+
+/// Of a key of this workspace the workspace alone says whose it is, whatever an office certified.
+bool isBelieved(const Reviewed& one, const Believed& believed)
+{
+    return believed.reviews.contains(one.id.bytes()) ||
+           (!believed.ownKeys.contains(one.said.thumbprint) && isVouchedFor(one, believed.offices));
+}
+
+bool isAnyKeyGone(const Verification& found, const Believed& believed, const Standing& standing)
 {
     return std::ranges::any_of(
                found.signatures,
                [&](const Signed& one) { return isGone(one, one.thumbprint, one.statement.at, believed); }) ||
            std::ranges::any_of(found.reviews, [&](const Reviewed& one) {
-               return isGone(one, one.said.thumbprint, one.said.review.at, believed);
+               return !isKept(one, standing) &&
+                      isGone(one, one.said.thumbprint, one.said.review.at, believed);
            });
 }
 
 /// Why the signatures and reviews are not believed here, or nothing.
-Why doubtOf(const Verification& found, const Believed& believed)
+Why doubtOf(const Verification& found, const Believed& believed, const Standing& standing)
 {
-    if (isAnyKeyGone(found, believed))
+    if (isAnyKeyGone(found, believed, standing))
         return Why::KeyOutOfUse;
     Why why = Why::None;
     for (const Signed& one : found.signatures) {
@@ -57,7 +74,7 @@ Why doubtOf(const Verification& found, const Believed& believed)
             why = Why::UnknownOffice;
     }
     const bool areReviewsBelieved = std::ranges::all_of(found.reviews, [&](const Reviewed& one) {
-        return isVouchedFor(one, believed.offices) || believed.reviews.contains(one.id.bytes());
+        return isKept(one, standing) || isBelieved(one, believed);
     });
     return why == Why::None && !areReviewsBelieved ? Why::ReviewerNotVouched : why;
 }
@@ -82,8 +99,16 @@ bool isAnyNew(const Record& record, const Verification& found, const Standing& s
                                    return !standing.signatures.contains(one.signature.bytes());
                                }) ||
            std::ranges::any_of(found.reviews, [&](const Reviewed& one) {
-               return one.said.review.entry < entries && !standing.reviews.contains(one.id.bytes());
+               return one.said.review.entry < entries && !isKept(one, standing);
            });
+}
+
+/// A review that is not here, of entries that are not here in the end.
+bool isAnyOfUnsigned(const Verification& found, const Standing& standing, qint64 entries)
+{
+    return std::ranges::any_of(found.reviews, [&](const Reviewed& one) {
+        return one.said.review.entry >= entries && !isKept(one, standing);
+    });
 }
 
 } // namespace
@@ -107,8 +132,10 @@ Intake intakeOf(const Record& record, const Verification& found, const EntriesTo
         return {Becomes::Refuse, Why::PictureMissing};
     if (told.nameAReviewer)
         return {Becomes::Refuse, Why::ReviewerTookPart};
-    if (const Why why = doubtOf(found, believed); why != Why::None)
+    if (const Why why = doubtOf(found, believed, standing); why != Why::None)
         return {Becomes::Wait, why};
+    if (told.doubtsAReview != Why::None)
+        return {Becomes::Wait, told.doubtsAReview};
     const auto covered = static_cast<std::size_t>(found.signedUpTo + 1);
     const std::size_t there = standing.chain.size();
     const auto both = static_cast<qsizetype>(std::min(namedUpTo(found, there), there));
@@ -120,6 +147,8 @@ Intake intakeOf(const Record& record, const Verification& found, const EntriesTo
         return {Becomes::Wait, Why::SignatureMissing};
     const auto first = static_cast<qint64>(there);
     const auto entries = static_cast<qint64>(std::max(covered, there));
+    if (isAnyOfUnsigned(found, standing, entries))
+        return {Becomes::Wait, Why::ReviewOfUnsigned};
     if (first == entries && !isAnyNew(record, found, standing, entries))
         return {Becomes::Nothing, Why::None, first, entries};
     return {Becomes::Take, Why::None, first, entries};

@@ -19,17 +19,21 @@ struct Intake {
     };
     enum class Why : std::uint8_t {
         None,
-        NotAsSigned,        ///< a fault was found: see the verification
-        PictureMissing,     ///< a signed entry names a picture that is not in the record
-        NobodyVouches,      ///< for the key of a signature
-        UnknownOffice,      ///< an office vouches that is not believed here
-        GoneTwoWays,        ///< the visit stands here with other entries from some point on
-        OwnVisit,           ///< a visit of this workspace: nobody else adds entries to it
-        NotUnderstood,      ///< entries that this program does not know: a later one made them
-        SignatureMissing,   ///< somebody did not sign what the entries say they signed for
-        ReviewerTookPart,   ///< somebody reviewed a visit that they had a part in
-        KeyOutOfUse,        ///< a key that signed or reviewed was taken out of use before
-        ReviewerNotVouched, ///< nobody vouches that the key of a review is a supervisor's
+        NotAsSigned,            ///< a fault was found: see the verification
+        PictureMissing,         ///< a signed entry names a picture that is not in the record
+        NobodyVouches,          ///< for the key of a signature
+        UnknownOffice,          ///< an office vouches that is not believed here
+        GoneTwoWays,            ///< the visit stands here with other entries from some point on
+        OwnVisit,               ///< a visit of this workspace: nobody else adds entries to it
+        NotUnderstood,          ///< entries that this program does not know: a later one made them
+        SignatureMissing,       ///< somebody did not sign what the entries say they signed for
+        ReviewerTookPart,       ///< somebody reviewed a visit that they had a part in
+        KeyOutOfUse,            ///< a key that signed or reviewed was taken out of use before
+        ReviewerNotVouched,     ///< nobody vouches that the key of a review is a supervisor's
+        ReviewerNamedOtherwise, ///< than who vouches for the reviewer's key names them
+        VisitNotOver,           ///< where a review looked at it
+        ReviewMisdated,         ///< long before the entry that it looked at last, or long from now
+        ReviewOfUnsigned,       ///< it looked at entries that nobody signed, and that are not here
     };
     Verdict verdict = Verdict::Refuse;
     Why why = Why::None;
@@ -39,7 +43,8 @@ struct Intake {
     friend bool operator==(const Intake&, const Intake&) = default;
 };
 /// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
-/// "not-understood", "signature-missing", "reviewer-took-part", "key-out-of-use", "reviewer-not-vouched".
+/// "not-understood", "signature-missing", "reviewer-took-part", "key-out-of-use", "reviewer-not-vouched",
+/// "reviewer-named-otherwise", "visit-not-over", "review-misdated", "review-of-unsigned".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -55,13 +60,17 @@ struct Standing {
 struct EntriesTold {
     bool lackAPicture = false;   ///< that a signed entry names
     bool lackASignature = false; ///< for which signing or closing asks
-    bool nameAReviewer = false;  ///< who is thus no reviewer
+    bool nameAReviewer = false;  ///< who is thus no reviewer; of one that is not kept here
+    /// Of a review that is not kept here: what speaks against it and may yet be seen to; None: nothing.
+    Intake::Why doubtsAReview = Intake::Why::None;
 };
 
 /// Whom this workspace believes.
 struct Believed {
     QSet<QString> offices;      ///< thumbprints of their keys
     QSet<QByteArray> reviews{}; ///< ids of those by its own people, who may supervise
+    /// Thumbprints of the keys of its own people: of these no office says more than it knows itself.
+    QSet<QString> ownKeys{};
     /// What the offices said here of keys that are out of use, whether the record says so or not: by the
     /// key's thumbprint, the earliest.
     QHash<QString, people::Retirement> outOfUse{};
@@ -69,8 +78,9 @@ struct Believed {
 
 /// Of a visit of this workspace signatures are taken, and never entries: these would be folded without having
 /// been decided, and a gate would count as proved by them. Entries behind the last signature are nobody's
-/// word and stay out, and so do reviews of them. Reviews are taken of every visit. The order in which records
-/// of a visit come changes nothing of what stands in the end, nor does one that comes twice.
+/// word and stay out; a record with a review of them waits. Reviews are taken of every visit, and what is
+/// kept of them is not asked for again. The order in which records of a visit come changes nothing of what
+/// stands in the end, nor does one that comes twice.
 [[nodiscard]] Intake intakeOf(const Record& record, const Verification& found, const EntriesTold& told,
                               const Believed& believed, const Standing& standing);
 

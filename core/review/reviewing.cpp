@@ -77,10 +77,9 @@ QString plainName(QString name)
 
 bool isNameOf(const Reviewer& reviewer, const QString& name)
 {
-    const QString plain = plainName(name);
-    return plain == plainName(reviewer.person.name) ||
+    return isSameName(name, reviewer.person.name) ||
            std::ranges::any_of(reviewer.otherNames,
-                               [&](const QString& other) { return plain == plainName(other); });
+                               [&](const QString& other) { return isSameName(name, other); });
 }
 
 bool isNamedAlike(const visit::Entry& entry, const Reviewer& reviewer)
@@ -173,6 +172,11 @@ QList<PersonId> peopleIn(const visit::Entry& entry)
             people.append(one);
     }
     return people;
+}
+
+bool isSameName(const QString& one, const QString& other)
+{
+    return plainName(one) == plainName(other);
 }
 
 std::optional<ReviewRefusal> partOf(const Reviewer& reviewer, const QList<visit::Entry>& entries,

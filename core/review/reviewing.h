@@ -52,6 +52,9 @@ struct ReviewRefusal {
     friend bool operator==(const ReviewRefusal&, const ReviewRefusal&) = default;
 };
 
+/// Whether two names read alike: spaces, capitals and what nobody sees tell no two people apart.
+[[nodiscard]] bool isSameName(const QString& one, const QString& other);
+
 /// Who reviews.
 struct Reviewer {
     people::Person person;

@@ -72,20 +72,33 @@ protected:
     }
 
     /// Somebody reviews the visit as it is, with key 5.
-    void review(const PersonId& by, const QString& name, record::Verdict verdict = record::Verdict::SentBack)
+    void review(const PersonId& by, const QString& name)
+    {
+        ASSERT_TRUE(
+            record::ReviewStore(database).keep(paperOf(by, name), key(5).publicKey(), night.clock.now()));
+    }
+    /// A record with a review that this workspace would not send.
+    [[nodiscard]] QByteArray recordFileWith(const record::SignedReview& paper)
+    {
+        record::Record record = *record::recordFromBytes(recordFile());
+        record.reviews.push_back(paper);
+        record.keys.push_back(key(5).publicKey());
+        return record::bytesOf(record).value();
+    }
+    [[nodiscard]] record::SignedReview paperOf(const PersonId& by, const QString& name)
     {
         const auto head = journal.head(visit);
-        const auto paper = record::sign({visit,
-                                         head->seq.value(),
-                                         head->hash,
-                                         verdict,
-                                         u"the counter?\x1b[2J"_s,
-                                         {{3, u"this one"_s}},
-                                         by,
-                                         name,
-                                         at},
-                                        key(5));
-        ASSERT_TRUE(record::ReviewStore(database).keep(*paper, key(5).publicKey(), night.clock.now()));
+        return record::sign({visit,
+                             head->seq.value(),
+                             head->hash,
+                             record::Verdict::SentBack,
+                             u"the counter?\x1b[2J"_s,
+                             {{3, u"this one"_s}},
+                             by,
+                             name,
+                             at},
+                            key(5))
+            .value();
     }
 
     [[nodiscard]] QString write(const QByteArray& bytes, const QString& name) const
@@ -286,8 +299,8 @@ TEST_F(RecordCommandTest, TellsAProgramWhoReviewed)
 
 TEST_F(RecordCommandTest, AReviewByWhoeverDidTheWorkIsNone)
 {
-    review(night.entries.front().by, u"A. Okoro"_s, record::Verdict::Accepted);
-    const QString file = write(recordFile(), u"visit.zip"_s);
+    const QString file =
+        write(recordFileWith(paperOf(night.entries.front().by, u"A. Okoro"_s)), u"visit.zip"_s);
     const VerifyReport report = verifyReport(checkRecords({file}), false);
 
     EXPECT_EQ(report.status, 1);
@@ -297,8 +310,8 @@ TEST_F(RecordCommandTest, AReviewByWhoeverDidTheWorkIsNone)
 
 TEST_F(RecordCommandTest, AReviewByTheNameOfWhoeverDidTheWorkIsNone)
 {
-    review(PersonId(u"okoro-elsewhere"_s), night.state.people.front().name, record::Verdict::Accepted);
-    const QString file = write(recordFile(), u"visit.zip"_s);
+    const auto paper = paperOf(PersonId(u"okoro-elsewhere"_s), night.state.people.front().name);
+    const QString file = write(recordFileWith(paper), u"visit.zip"_s);
     const VerifyReport report = verifyReport(checkRecords({file}), false);
 
     EXPECT_EQ(report.status, 1);

@@ -96,7 +96,8 @@ protected:
                                       QString::fromUtf8(word.data(), qsizetype(word.size())), said.at}));
         }
     }
-    [[nodiscard]] record::SignedReview review(store::Database& where, const PersonId& by, const QString& name)
+    [[nodiscard]] record::SignedReview review(store::Database& where, const PersonId& by, const QString& name,
+                                              std::chrono::hours later = {})
     {
         const auto head = store::Journal(where).head(visit);
         return *record::sign({visit,
@@ -107,7 +108,7 @@ protected:
                               {},
                               by,
                               name,
-                              night.clock.now().wall},
+                              night.clock.now().wall + later},
                              supervisorKey);
     }
     /// Keeps a review in the engineer's workspace, as if it had come there.
@@ -115,14 +116,27 @@ protected:
     {
         ASSERT_TRUE(record::ReviewStore(theirs).keep(paper, supervisorKey.publicKey(), night.clock.now()));
     }
-    void vouchForSupervisor(store::Database& where, people::Role role)
+    /// For three days on either side of now.
+    void vouchForSupervisor(store::Database& where, people::Role role, const QString& name = u"S. Marlow"_s)
     {
+        constexpr std::chrono::days kThree{3};
         const WallTime now = night.clock.now().wall;
         ASSERT_TRUE(people::OfficeStore(where).keep(
-            *people::certify({supervisorKey.publicKey(), PersonId(u"sue"_s), u"S. Marlow"_s, role,
-                              people::utcDayOf(now), people::utcDayOf(now), now},
+            *people::certify({supervisorKey.publicKey(), PersonId(u"sue"_s), name, role,
+                              people::utcDayOf(now - kThree), people::utcDayOf(now + kThree), now},
                              office),
             night.clock.now()));
+    }
+    /// A record with a review that the engineer's workspace would not send.
+    [[nodiscard]] QByteArray fileWith(const record::SignedReview& paper)
+    {
+        record::Record record = *record::recordFromBytes(file());
+        record.reviews.push_back(paper);
+        record.keys.push_back(supervisorKey.publicKey());
+        const auto known = people::OfficeStore(theirs).certificatesOf(supervisorKey.publicKey());
+        for (const people::Certificate& one : *known)
+            record.vouching.certificates.push_back(one);
+        return record::bytesOf(record).value();
     }
     [[nodiscard]] QByteArray file() { return *recordFileOf(visit, theirs); }
     TakenRecord take(const QByteArray& bytes)
@@ -275,18 +289,76 @@ TEST_F(RecordIntakeTest, AReviewThatNobodyVouchesForAsASupervisorsWaits)
 TEST_F(RecordIntakeTest, AReviewByWhoeverDidTheWorkIsRefused)
 {
     believe();
-    keepTheirs(review(theirs, PersonId(u"okoro-elsewhere"_s), night.state.people.front().name));
+    const auto paper = review(theirs, PersonId(u"okoro-elsewhere"_s), night.state.people.front().name);
 
-    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Refuse, Why::ReviewerTookPart}));
+    EXPECT_EQ(take(fileWith(paper)).intake, (record::Intake{Becomes::Refuse, Why::ReviewerTookPart}));
     EXPECT_EQ(store::Journal(ours).head(visit).error().kind, Error::Kind::NotFound);
 }
 
-class OwnSupervisorTest : public RecordIntakeTest {
+TEST_F(RecordIntakeTest, AReviewOfAVisitThatWasNotOverWaits)
+{
+    believe();
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+    keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s));
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::VisitNotOver}));
+    EXPECT_TRUE(record::ReviewStore(ours).of(visit)->empty());
+}
+
+/// A visit that is over, signed, and not reviewed yet.
+class ClosedVisitTest : public RecordIntakeTest {
 protected:
     void SetUp() override
     {
         RecordIntakeTest::SetUp();
         believe();
+        const qsizetype before = night.entries.size();
+        close();
+        signAllFrom(before, people::Meaning::Performed, night.entries.front().by);
+    }
+};
+
+TEST_F(ClosedVisitTest, AReviewUnderAnotherNameThanItsKeyIsVouchedForWaits)
+{
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+    keepTheirs(review(theirs, PersonId(u"sue"_s), u"T. Tern"_s));
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::ReviewerNamedOtherwise}));
+}
+
+TEST_F(ClosedVisitTest, WhoeverIsCertifiedByTheNameOfOneWhoTookPartReviewsUnderNoName)
+{
+    vouchForSupervisor(theirs, people::Role::Supervisor, night.state.people.front().name);
+    const record::SignedReview paper = review(theirs, PersonId(u"sue"_s), u"T. Tern"_s);
+    keepTheirs(paper);
+    EXPECT_TRUE(record::recordFromBytes(file())->reviews.empty()) << "it is not sent on";
+
+    EXPECT_EQ(take(fileWith(paper)).intake, (record::Intake{Becomes::Refuse, Why::ReviewerTookPart}));
+}
+
+TEST_F(ClosedVisitTest, AReviewFromLongBeforeTheVisitWaits)
+{
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+    keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s, std::chrono::hours(-25)));
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::ReviewMisdated}));
+}
+
+TEST_F(ClosedVisitTest, AReviewFromTheDayAfterTomorrowWaits)
+{
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+    keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s, std::chrono::hours(25)));
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::ReviewMisdated}));
+
+    night.clock.advance(std::chrono::hours(1));
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Take) << "24 hours ahead";
+}
+
+class OwnSupervisorTest : public ClosedVisitTest {
+protected:
+    void SetUp() override
+    {
+        ClosedVisitTest::SetUp();
         ASSERT_TRUE(people::PeopleStore(ours).add(
             {PersonId(u"sue"_s), u"S. Marlow"_s, people::Role::Supervisor, {}, {}, {}}));
         const auto sealed =
@@ -334,6 +406,24 @@ TEST_F(OwnSupervisorTest, AKeyThatWasTakenOutOfUseBeforeReviewsNothing)
     ASSERT_TRUE(people::KeyStore(ours).retireKey(PersonId(u"sue"_s), before));
 
     EXPECT_EQ(take(file()).intake.why, Why::ReviewerNotVouched);
+}
+
+TEST_F(OwnSupervisorTest, NoCertificateHelpsAKeyThatThisWorkspaceTookOutOfUse)
+{
+    authorise(-1, 1);
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+    Stamp before = night.clock.now();
+    before.wall -= std::chrono::minutes(5);
+    ASSERT_TRUE(people::KeyStore(ours).retireKey(PersonId(u"sue"_s), before));
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::ReviewerNotVouched}));
+}
+
+TEST_F(OwnSupervisorTest, NoCertificateHelpsAPersonOfThisWorkspaceWhomNothingAuthorises)
+{
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::ReviewerNotVouched}));
 }
 
 // ---- Keys out of use ------------------------------------------------------------------------------------
@@ -445,6 +535,51 @@ TEST_F(ThereAndBackTest, AVisitIsSentBackAnsweredAndAcceptedOverTwoLaptops)
     EXPECT_EQ(*record::ReviewStore(theirs).of(visit), *record::ReviewStore(ours).of(visit));
     EXPECT_EQ(carry(ours, theirs), Becomes::Nothing);
     EXPECT_EQ(carry(theirs, ours), Becomes::Nothing);
+}
+
+/// Sue, who accepted the visit as it stood in her workspace, writes an entry of it behind that.
+class CutOffTest : public ThereAndBackTest {
+protected:
+    void SetUp() override
+    {
+        ThereAndBackTest::SetUp();
+        ASSERT_EQ(carry(theirs, ours), Becomes::Take);
+        look(record::Verdict::Accepted);
+        cutOff = *recordFileOf(visit, ours);
+    }
+    void takePart()
+    {
+        const visit::Entry entry{night.clock.now(), PersonId(u"sue"_s),
+                                 visit::Addendum{u"I held the lamp"_s}};
+        const auto count = night.entries.size();
+        ASSERT_TRUE(store::Journal(theirs).append(visit, store::Sequence(count), visit::bytesOf(entry)));
+    }
+    TakenRecord takeTheirs()
+    {
+        return RecordIntake(theirs).takeBytes(u"visit.zip"_s, cutOff, night.entries.front().by,
+                                              night.clock.now());
+    }
+    QByteArray cutOff;
+};
+
+TEST_F(CutOffTest, ARecordThatEndsBeforeTheReviewersPartIsHeldAgainstWhatStandsHere)
+{
+    takePart();
+
+    EXPECT_EQ(takeTheirs().intake, (record::Intake{Becomes::Refuse, Why::ReviewerTookPart}));
+    EXPECT_TRUE(record::ReviewStore(theirs).of(visit)->empty());
+}
+
+TEST_F(CutOffTest, AReviewWhosePartComesToLightLaterSpoilsNoRecord)
+{
+    ASSERT_EQ(takeTheirs().intake.verdict, Becomes::Take);
+    ASSERT_EQ(record::recordFromBytes(file())->reviews.size(), 1U);
+    takePart();
+
+    const auto sent = record::recordFromBytes(file());
+    ASSERT_TRUE(sent);
+    EXPECT_TRUE(sent->reviews.empty());
+    EXPECT_EQ(record::ReviewStore(theirs).of(visit)->size(), 1U) << "what was kept is never removed";
 }
 
 // The supervisor accepts while the engineer adds a remark: neither is lost, and it waits again.

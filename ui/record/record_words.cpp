@@ -116,6 +116,20 @@ QString sentenceOf(Intake::Why why)
         return say(
             "Nobody who is believed here vouches that its review is by a supervisor. Let the reviewer have "
             "their key vouched for by their office, and save the record once more.");
+    case Intake::Why::ReviewerNamedOtherwise:
+        return say(
+            "Its review gives another name than the one under which the reviewer's key is vouched for. "
+            "Ask the reviewer, and their office, which of them is right.");
+    case Intake::Why::VisitNotOver:
+        return say(
+            "Its review looked at a visit that was not over. Ask whoever sent it for the whole record.");
+    case Intake::Why::ReviewMisdated:
+        return say(
+            "Its review is dated long before the visit ended, or after today. Ask the reviewer whether "
+            "the clock of their laptop was right.");
+    case Intake::Why::ReviewOfUnsigned:
+        return say("Its review looked at entries that nobody signed. Let whoever wrote them sign, and the "
+                   "record be saved once more.");
     }
     Q_UNREACHABLE();
 }

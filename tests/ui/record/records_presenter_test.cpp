@@ -239,9 +239,9 @@ TEST_F(RecordsPresenterTest, EveryReasonAndEveryFaultHasWordsOfItsOwn)
         words.insert(sentenceOf(static_cast<Fault::Kind>(kind)));
     EXPECT_EQ(words.size(), static_cast<int>(Fault::Kind::NotAReview) + 1);
     words.clear();
-    for (int why = 1; why <= static_cast<int>(Why::ReviewerNotVouched); ++why)
+    for (int why = 1; why <= static_cast<int>(Why::ReviewOfUnsigned); ++why)
         words.insert(sentenceOf(static_cast<Why>(why)));
-    EXPECT_EQ(words.size(), static_cast<int>(Why::ReviewerNotVouched));
+    EXPECT_EQ(words.size(), static_cast<int>(Why::ReviewOfUnsigned));
     EXPECT_FALSE(words.contains(QString()));
 }
 
