@@ -46,12 +46,6 @@ bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState
     return !review::unanswered(wanted, signaturesOf(found)).isEmpty();
 }
 
-/// Whether this program cannot tell what an entry says.
-bool isUnreadable(const visit::Entry& entry)
-{
-    return std::holds_alternative<visit::Unknown>(entry.body);
-}
-
 /// What speaks against a review, by the entries that it looked at and this computer's clock.
 Intake::Why doubtOf(const record::Reviewed& one, const review::Reviewer& reviewer,
                     const QList<visit::Entry>& entries, WallTime now)

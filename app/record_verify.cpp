@@ -27,6 +27,17 @@ enum Status {
     kNoRecord = 2,
 };
 
+/// Somebody else's words on one line of a terminal.
+QString onOneLine(const QString& text)
+{
+    QString line = text.simplified();
+    for (QChar& letter : line) {
+        if (!letter.isPrint() && !letter.isSurrogate())
+            letter = QChar::ReplacementCharacter;
+    }
+    return line;
+}
+
 QString meaningOf(const people::HeadStatement& said)
 {
     const std::string_view word = people::wordOf(said.meaning);
@@ -54,6 +65,8 @@ void addReviewerParts(const record::Record& record, CheckedRecord& checked)
     const QList<review::HeadSigned> signatures = signaturesOf(checked.found);
     for (const record::Reviewed& one : checked.found.reviews) {
         checked.reviewerParts.push_back(review::partOf(reviewerOf(one), entries, signatures));
+        const auto seen = std::min<qsizetype>(one.said.review.entry + 1, entries.size());
+        checked.untoldParts.push_back(std::ranges::any_of(entries.first(seen), isUnreadable));
     }
 }
 
@@ -87,17 +100,6 @@ QString wordFor(people::Role role)
     return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
 }
 
-/// Somebody else's words on one line of a terminal.
-QString onOneLine(const QString& text)
-{
-    QString line = text.simplified();
-    for (QChar& letter : line) {
-        if (!letter.isPrint() && !letter.isSurrogate())
-            letter = QChar::ReplacementCharacter;
-    }
-    return line;
-}
-
 template<class Paper>
 QString vouchingText(const Paper& one)
 {
@@ -106,8 +108,8 @@ QString vouchingText(const Paper& one)
         for (const people::Certified& certified : all) {
             const people::Enrolment& enrolment = certified.enrolment;
             text += u"    key of %1, %2, says office %3 (%4 to %5)%6\n"_s.arg(
-                enrolment.name, wordFor(enrolment.role), certified.office, people::isoText(enrolment.from),
-                people::isoText(enrolment.until), end);
+                onOneLine(enrolment.name), wordFor(enrolment.role), certified.office,
+                people::isoText(enrolment.from), people::isoText(enrolment.until), end);
         }
     };
     add(one.vouchedBy, QString());
@@ -126,8 +128,8 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
     QString who = u"an older form, which names neither person nor moment"_s;
     QString when;
     if (!one.isFormer) {
-        const QString name = record.names.value(said.person, u"not in the entries"_s);
-        who = u"%1 (%2)"_s.arg(name, said.person.text());
+        const QString name = onOneLine(record.names.value(said.person, u"not in the entries"_s));
+        who = u"%1 (%2)"_s.arg(name, onOneLine(said.person.text()));
         when = u", %1"_s.arg(isoUtc(said.at));
     }
     const QString covers =
@@ -137,18 +139,37 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
            vouchingText(one);
 }
 
+/// Names of the reviewer's key in certificates that are not the one that the reviewer gives.
+QStringList namedOtherwise(const record::Reviewed& one)
+{
+    const review::Reviewer reviewer = reviewerOf(one);
+    QStringList names = reviewer.otherNames;
+    names.removeIf([&](const QString& name) { return review::isSameName(name, reviewer.person.name); });
+    names.removeDuplicates();
+    return names;
+}
+
+/// "as-signed", "not-as-signed", or "reviewed-by-own" of one that is as it was signed, with a review by
+/// somebody who had a part in the visit.
+QString stateOf(const CheckedRecord& record)
+{
+    if (!record.found.isGood() || !record.missing.isEmpty())
+        return u"not-as-signed"_s;
+    return record.isReviewedByOwn() ? u"reviewed-by-own"_s : u"as-signed"_s;
+}
+
 QString verdictText(record::Verdict verdict)
 {
     return verdict == record::Verdict::Accepted ? u"accepted"_s : u"sent back"_s;
 }
 
-QString textOf(const record::Reviewed& one, const std::optional<review::ReviewRefusal>& part,
+QString textOf(const record::Reviewed& one, const std::optional<review::ReviewRefusal>& part, bool isUntold,
                const record::Verification& found)
 {
     const record::Review& said = one.said.review;
     QString text = u"  review by %1 (%2): %3, looked at up to entry %4, %5, key %6%7\n"_s.arg(
-        onOneLine(said.name), said.by.text(), verdictText(said.verdict), QString::number(said.entry),
-        isoUtc(said.at), one.said.thumbprint,
+        onOneLine(said.name), onOneLine(said.by.text()), verdictText(said.verdict),
+        QString::number(said.entry), isoUtc(said.at), one.said.thumbprint,
         found.coversABreak(one) ? u"; given over what was altered since"_s : QString());
     text += vouchingText(one);
     if (!said.text.isEmpty())
@@ -161,23 +182,31 @@ QString textOf(const record::Reviewed& one, const std::optional<review::ReviewRe
         text +=
             u"    NO REVIEW: somebody of the reviewer's name had a part in the visit, see entry %1\n"_s.arg(
                 part->entry);
+    else if (isUntold)
+        text +=
+            u"    whether the reviewer had a part cannot be told: there are entries that cannot be read\n"_s;
+    for (const QString& name : namedOtherwise(one))
+        text += u"    the reviewer's key is certified for another name: %1\n"_s.arg(onOneLine(name));
     return text;
 }
 
 QString textOf(const CheckedRecord& record)
 {
     if (!record.unread.isEmpty())
-        return u"%1: no record: %2\n"_s.arg(record.file, record.unread);
+        return u"%1: no record: %2\n"_s.arg(record.file, onOneLine(record.unread));
     const record::Verification& found = record.found;
     QString text = u"%1: visit %2, %3 entries, signed up to entry %4: %5\n"_s.arg(
-        record.file, found.visit.text(), QString::number(found.entries), QString::number(found.signedUpTo),
-        found.isGood() ? u"as it was signed"_s : u"NOT as it was signed"_s);
+        record.file, onOneLine(found.visit.text()), QString::number(found.entries),
+        QString::number(found.signedUpTo),
+        !found.isGood()            ? u"NOT as it was signed"_s
+        : record.isReviewedByOwn() ? u"as it was signed, and REVIEWED BY SOMEBODY WHO HAD A PART in it"_s
+                                   : u"as it was signed"_s);
     for (const record::Signed& one : found.signatures)
         text += lineOf(one, record);
     for (std::size_t place = 0; place < found.reviews.size(); ++place)
-        text += textOf(found.reviews[place], record.reviewerParts[place], found);
+        text += textOf(found.reviews[place], record.reviewerParts[place], record.untoldParts[place], found);
     for (const Fault& fault : found.faults)
-        text += u"  %1 %2\n"_s.arg(ui::placeOf(fault), ui::sentenceOf(fault.kind));
+        text += u"  %1 %2\n"_s.arg(onOneLine(ui::placeOf(fault)), ui::sentenceOf(fault.kind));
     for (const Hash& picture : record.missing)
         text += u"  picture %1 is named by an entry and not there\n"_s.arg(picture.hex());
     for (const record::Signed& one : record.unvouched)
@@ -239,7 +268,7 @@ QJsonObject toJson(const record::Signed& one, const record::Verification& found)
 }
 
 QJsonObject toJson(const record::Reviewed& one, const std::optional<review::ReviewRefusal>& part,
-                   const record::Verification& found)
+                   bool isUntold, const record::Verification& found)
 {
     const record::Review& said = one.said.review;
     QJsonArray remarks;
@@ -257,7 +286,9 @@ QJsonObject toJson(const record::Reviewed& one, const std::optional<review::Revi
                        {u"vouched_other_days"_s, vouchingJson(one.vouchedOtherDays)},
                        {u"out_of_use"_s, outOfUseJson(one.outOfUse)},
                        {u"over_a_break"_s, found.coversABreak(one)},
-                       {u"reviewer_took_part"_s, part.has_value()}};
+                       {u"reviewer_took_part"_s, part.has_value()},
+                       {u"part_cannot_be_told"_s, !part && isUntold},
+                       {u"named_otherwise"_s, QJsonArray::fromStringList(namedOtherwise(one))}};
     if (part)
         object.insert(u"part_in_entry"_s, part->entry);
     return object;
@@ -288,7 +319,8 @@ QJsonObject toJson(const CheckedRecord& record)
         signatures.append(toJson(one, record.found));
     QJsonArray reviews;
     for (std::size_t place = 0; place < record.found.reviews.size(); ++place)
-        reviews.append(toJson(record.found.reviews[place], record.reviewerParts[place], record.found));
+        reviews.append(toJson(record.found.reviews[place], record.reviewerParts[place],
+                              record.untoldParts[place], record.found));
     QJsonArray faults;
     for (const Fault& fault : record.found.faults)
         faults.append(toJson(fault));
@@ -303,18 +335,17 @@ QJsonObject toJson(const CheckedRecord& record)
     QJsonObject names;
     for (auto name = record.names.begin(); name != record.names.end(); ++name)
         names.insert(name.key().text(), name.value());
-    return {
-        {u"file"_s, record.file},
-        {u"state"_s, record.found.isGood() && record.missing.isEmpty() ? u"as-signed"_s : u"not-as-signed"_s},
-        {u"visit"_s, record.found.visit.text()},
-        {u"entries"_s, record.found.entries},
-        {u"signed_up_to"_s, record.found.signedUpTo},
-        {u"names"_s, names},
-        {u"signatures"_s, signatures},
-        {u"reviews"_s, reviews},
-        {u"faults"_s, faults},
-        {u"missing_pictures"_s, missing},
-        {u"not_vouched_for"_s, unvouched}};
+    return {{u"file"_s, record.file},
+            {u"state"_s, stateOf(record)},
+            {u"visit"_s, record.found.visit.text()},
+            {u"entries"_s, record.found.entries},
+            {u"signed_up_to"_s, record.found.signedUpTo},
+            {u"names"_s, names},
+            {u"signatures"_s, signatures},
+            {u"reviews"_s, reviews},
+            {u"faults"_s, faults},
+            {u"missing_pictures"_s, missing},
+            {u"not_vouched_for"_s, unvouched}};
 }
 
 QByteArray jsonReport(const QList<CheckedRecord>& records)
@@ -344,6 +375,11 @@ QList<review::HeadSigned> signaturesOf(const record::Verification& found)
     }
     std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
     return all;
+}
+
+bool isUnreadable(const visit::Entry& entry)
+{
+    return std::holds_alternative<visit::Unknown>(entry.body);
 }
 
 QList<visit::Entry> entriesIn(const record::Record& record)

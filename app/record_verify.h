@@ -26,6 +26,8 @@ struct CheckedRecord {
     QList<record::Reviewed> unvouchedReviews{}; ///< the same, of reviews: not as of a supervisor
     /// For each review that verifies: what part its reviewer had in the visit, which makes it none.
     std::vector<std::optional<review::ReviewRefusal>> reviewerParts{};
+    /// For each of these: whether there are entries up to there that nobody can tell the people of.
+    std::vector<bool> untoldParts{};
 
     [[nodiscard]] bool isGood() const
     {
@@ -41,6 +43,8 @@ struct CheckedRecord {
 
 /// Every entry under its own number; one that cannot be read is an Unknown without a kind.
 [[nodiscard]] QList<visit::Entry> entriesIn(const record::Record& record);
+/// Whether this program cannot tell what an entry says.
+[[nodiscard]] bool isUnreadable(const visit::Entry& entry);
 /// Whoever reviewed, by the name that they give and those by which certificates know their key.
 [[nodiscard]] review::Reviewer reviewerOf(const record::Reviewed& one);
 
@@ -51,8 +55,9 @@ struct CheckedRecord {
 /// to.
 [[nodiscard]] QList<CheckedRecord> checkRecords(const QStringList& files, const QString& office = {});
 
-/// What `coldarc verify` says, and with which exit status: 0 every file is as it was signed; 1 one is not;
-/// 2 a file is no record, or the answer could not be written.
+/// What `coldarc verify` says, and with which exit status: 0 every file is as it was signed; 1 one is not,
+/// lacks a picture, is not vouched for by the office that was named, or has a review by somebody who had a
+/// part; 2 a file is no record, or the answer could not be written.
 struct VerifyReport {
     QByteArray text; ///< for people; with --json one JSON object
     int status = 0;

@@ -306,6 +306,8 @@ TEST_F(RecordCommandTest, AReviewByWhoeverDidTheWorkIsNone)
     EXPECT_EQ(report.status, 1);
     EXPECT_TRUE(report.text.contains("NO REVIEW: the reviewer had a part in the visit, see entry 0"))
         << report.text.toStdString();
+    EXPECT_TRUE(report.text.contains("REVIEWED BY SOMEBODY WHO HAD A PART"));
+    EXPECT_TRUE(verifyReport(checkRecords({file}), true).text.contains("\"state\": \"reviewed-by-own\""));
 }
 
 TEST_F(RecordCommandTest, AReviewByTheNameOfWhoeverDidTheWorkIsNone)
@@ -338,6 +340,67 @@ TEST_F(RecordCommandTest, AsksTheOfficeThatIsNamedForASupervisor)
         night.clock.now()));
     const QString vouched = write(recordFile(), u"vouched.zip"_s);
     EXPECT_EQ(verifyReport(checkRecords({vouched}, office), false).status, 0) << "the certificate goes along";
+}
+
+// Entries 71 and 72: a kind of a later program, and the reviewer's part.
+TEST_F(RecordCommandTest, CountsEntriesThatItCannotReadAndSaysWhatTheyHide)
+{
+    ASSERT_TRUE(journal.append(visit, store::Sequence(next++), "{\"kind\":\"not-known-yet\"}"));
+    const QString hidden = write(recordFileWith(paperOf(PersonId(u"sue"_s), u"S. Marlow"_s)), u"1.zip"_s);
+    EXPECT_TRUE(verifyReport(checkRecords({hidden}), false)
+                    .text.contains("whether the reviewer had a part cannot be told"));
+    EXPECT_TRUE(verifyReport(checkRecords({hidden}), true).text.contains("\"part_cannot_be_told\": true"));
+
+    const visit::Entry part{night.clock.now(), PersonId(u"sue"_s), visit::Addendum{u"I held the lamp"_s}};
+    ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(part)));
+    const QString file = write(recordFileWith(paperOf(PersonId(u"sue"_s), u"S. Marlow"_s)), u"2.zip"_s);
+    const QByteArray text = verifyReport(checkRecords({file}), false).text;
+    EXPECT_TRUE(text.contains("see entry " + QByteArray::number(next - 1))) << text.toStdString();
+}
+
+TEST_F(RecordCommandTest, TellsThatTheReviewersKeyIsCertifiedForAnotherName)
+{
+    vouch();
+    ASSERT_TRUE(offices.keep(
+        *people::certify({key(5).publicKey(), PersonId(u"sue"_s), u"S. Marlow"_s, people::Role::Supervisor,
+                          *people::dayFromIso(u"2025-11-01"_s), *people::dayFromIso(u"2026-10-31"_s), at},
+                         key(8)),
+        night.clock.now()));
+    review(PersonId(u"sue"_s), u"T. Tern"_s);
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const QByteArray text = verifyReport(checkRecords({file}), false).text;
+
+    EXPECT_TRUE(text.contains("the reviewer's key is certified for another name: S. Marlow"))
+        << text.toStdString();
+}
+
+TEST_F(RecordCommandTest, NobodyElsesWordsMakeALineOfTheirOwnOrSteerTheTerminal)
+{
+    const QString forged = u"x\nvisit.zip: FORGED\x1b[2J"_s;
+    CheckedRecord record{u"visit.zip"_s, {}};
+    record.found.visit = VisitId(forged);
+    record::Signed one;
+    one.statement.person = PersonId(forged);
+    const people::Certified certified{
+        {key().publicKey(), PersonId(forged), forged, people::Role::Engineer, {}, {}, at}, u"office"_s};
+    one.vouchedBy = {certified};
+    record.found.signatures = {one};
+    record.names.insert(PersonId(forged), forged);
+    record::Reviewed reviewed;
+    reviewed.said.review.by = PersonId(forged);
+    reviewed.said.review.name = forged;
+    reviewed.said.review.text = forged;
+    reviewed.said.review.remarks = {{0, forged}};
+    reviewed.vouchedOtherDays = {certified};
+    record.found.reviews = {reviewed};
+    record.reviewerParts = {std::nullopt};
+    record.untoldParts = {false};
+    CheckedRecord unread{u"other.zip"_s, forged};
+    const QByteArray text = verifyReport({record, unread}, false).text;
+
+    EXPECT_FALSE(text.contains('\x1b'));
+    EXPECT_FALSE(text.contains("\nvisit.zip: FORGED")) << text.toStdString();
+    EXPECT_GE(text.count("FORGED"), 9);
 }
 
 TEST_F(RecordCommandTest, NamesTheReviewThatWasAltered)
