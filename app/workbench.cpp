@@ -518,10 +518,10 @@ void Workbench::makeSureOf(const QString& place)
 void Workbench::goTo(const QString& place)
 {
     makeSureOf(place);
-    // The place where one is, pressed again, leads from the bench back to its list.
-    if (m_room && m_room->isSomebodyInside())
-        return m_shell.go(place); // the bench stays for whoever comes back to it
-    if (place == kVisits && m_shell.view().here == kVisits && m_window->overPage(kVisits))
+    // The place where one is, pressed again, leads from the bench back to its list; while somebody is inside
+    // the bench stays for whoever comes back to it.
+    const bool isInside = m_room && m_room->isSomebodyInside();
+    if (!isInside && place == kVisits && m_shell.view().here == kVisits && m_window->overPage(kVisits))
         return leaveVisit();
     m_shell.go(place);
     if (place == kBackup)
@@ -856,8 +856,7 @@ void Workbench::showHistory(const ui::HistoryLink& link)
 
 void Workbench::showOnDesk(const VisitId& visit, qint64 entry)
 {
-    makeSureOf(kReview);
-    m_shell.go(kReview);
+    goTo(kReview);
     if (m_shell.view().here != kReview) {
         return m_shell.say({tr("This visit came from another laptop: only the review desk shows it."),
                             QString(), tr("Ask somebody who may supervise.")});

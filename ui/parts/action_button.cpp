@@ -47,7 +47,7 @@ void ActionButton::setView(const ActionView& view)
 
 QStringList ActionButton::linesFor(int width) const
 {
-    const int arrow = isReady() ? kArrow + kArrowGap : 0;
+    const int arrow = isReady() ? arrowRoom() : 0;
     const int room = std::max(width - 2 * kSidePadding - arrow, 40);
     return figureLines(fontFor(TextRole::Action), text(), room);
 }
@@ -55,8 +55,20 @@ QStringList ActionButton::linesFor(int width) const
 QSize ActionButton::sizeHint() const
 {
     const qreal text = figureAdvance(fontFor(TextRole::Action), this->text());
-    const int width = static_cast<int>(std::ceil(text)) + 2 * kSidePadding + kArrow + kArrowGap + 2;
+    const int width = static_cast<int>(std::ceil(text)) + 2 * kSidePadding + arrowRoom() + 2;
     return {std::clamp(width, 240, 420), target()};
+}
+
+void ActionButton::setEnterShown(bool isShown)
+{
+    m_isEnterShown = isShown;
+    updateGeometry();
+    update();
+}
+
+int ActionButton::arrowRoom() const
+{
+    return m_isEnterShown ? kArrow + kArrowGap : 0;
 }
 
 int ActionButton::heightForWidth(int width) const
@@ -85,10 +97,10 @@ void ActionButton::paintEvent(QPaintEvent* /*event*/)
     qreal widest = 0;
     for (const QString& line : lines)
         widest = std::max(widest, figureAdvance(painter.font(), line));
-    const qreal whole = widest + (isReady() ? kArrow + kArrowGap : 0);
+    const qreal whole = widest + (isReady() ? arrowRoom() : 0);
     const QRectF block((width() - whole) / 2, 0, widest, height());
     drawFigureLines(painter, block, Qt::AlignCenter, lines);
-    if (isReady())
+    if (isReady() && m_isEnterShown)
         drawEnterArrow(painter, QRectF(block.right() + kArrowGap, height() / 2.0 - 7, kArrow, 15), ink);
 }
 

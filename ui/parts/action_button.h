@@ -30,6 +30,8 @@ public:
     explicit ActionButton(const Clock& clock, QWidget* parent = nullptr);
 
     void setView(const ActionView& view);
+    /// Where the page takes another key, no arrow says Enter. The page's keys are the page's.
+    void setEnterShown(bool isShown);
     [[nodiscard]] const ActionView& view() const { return m_view; }
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] int heightForWidth(int width) const override;
@@ -45,8 +47,10 @@ private:
     [[nodiscard]] bool isReady() const { return m_view.stand == ActionView::Stand::Ready; }
     [[nodiscard]] bool takesPress() const { return m_view.stand != ActionView::Stand::Waits; }
     [[nodiscard]] QStringList linesFor(int width) const;
+    [[nodiscard]] int arrowRoom() const;
 
     ActionView m_view;
+    bool m_isEnterShown = true;
     PressGuard m_guard;
 };
 

@@ -309,6 +309,7 @@ QWidget* ReviewPage::makeFoot()
     m_remark->setKeyCap(u"R"_s);
     m_sendBack->setKeyCap(u"S"_s);
     m_action->setMaximumWidth(kWidestAction);
+    m_action->setEnterShown(false); // A and Ctrl+Enter are its keys
     auto* column = new QVBoxLayout(m_foot);
     column->setContentsMargins(kMargin, 10, kMargin, 18);
     column->setSpacing(8);

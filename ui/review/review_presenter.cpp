@@ -138,6 +138,8 @@ void ReviewPresenter::chooseRow(int row)
 /// Something was added to the visit in hand since it was read, or somebody reviewed it.
 bool ReviewPresenter::isOutOfDate(const QueueRow& row) const
 {
+    if (m_isUnread)
+        return true;
     if (!m_reading || m_reading->breaksAt)
         return false;
     const report::Report& report = m_reading->report;
@@ -224,6 +226,7 @@ QString ReviewPresenter::filterWords() const
 
 void ReviewPresenter::shut(const QString& said)
 {
+    m_isUnread = false;
     ++m_turn; // what is still being read is for nobody
     m_reading.reset();
     m_view = ReviewView();
@@ -267,11 +270,13 @@ void ReviewPresenter::opened(const VisitId& visit, Result<std::shared_ptr<VisitR
     if (!reading) {
         qWarning("visit %s not read: %s", qUtf8Printable(visit.text()),
                  qUtf8Printable(reading.error().detail));
-        return shut(
-            reading.error().kind == Error::Kind::Malformed
-                ? tr("This visit cannot be read: its entries are not as they were written. Nothing was "
-                     "changed; a backup may hold it whole.")
-                : tr("This visit could not be read. Nothing was changed; choose it again."));
+        shut(reading.error().kind == Error::Kind::Malformed
+                 ? tr("This visit cannot be read: its entries are not as they were written. Nothing was "
+                      "changed; a backup may hold it whole.")
+                 : tr("This visit could not be read. Nothing was changed; press Review above to read it "
+                      "again."));
+        m_isUnread = true;
+        return;
     }
     m_reading = std::move(*reading);
     m_view = reviewViewOf(*m_reading, m_zone);

@@ -87,6 +87,7 @@ private:
     int m_row = -1;
     VisitId m_visit;
     int m_turn = 0;                 ///< of the last reading that was begun
+    bool m_isUnread = false;        ///< the visit in hand could not be read
     std::optional<qint64> m_wanted; ///< entry to be shown once the visit is read
     std::shared_ptr<VisitReading> m_reading;
     QueueView m_queueView;

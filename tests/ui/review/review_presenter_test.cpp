@@ -213,6 +213,10 @@ TEST_F(ReviewPresenterTest, AVisitThatCannotBeReadIsSaidToBeSo)
     desk.failure = Error{Error::Kind::Storage, u"disk"_s};
     presenter.previous();
     EXPECT_TRUE(presenter.view().empty.startsWith(u"This visit could not be read"_s));
+
+    desk.failure.reset();
+    presenter.refresh();
+    EXPECT_TRUE(presenter.view().empty.isEmpty()) << "the place pressed again reads it anew";
 }
 
 TEST(ReviewReadingTest, WhatComesLateIsForNobody)
