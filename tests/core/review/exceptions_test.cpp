@@ -337,6 +337,16 @@ TEST(ExceptionsOfANight, AnAddendumIsTold)
     EXPECT_EQ(kindsOf(found(night)), QList{Kind::Addendum});
 }
 
+TEST(ExceptionsOfANight, AGapBehindTheClosingIsNone)
+{
+    Night night(plainOpening());
+    endPlainly(night);
+    night.clock.sleep(14 * 24h);
+    ASSERT_TRUE(night.tell(Addendum{u"the box was sent on Friday"_s}));
+
+    EXPECT_EQ(kindsOf(found(night)), QList{Kind::Addendum});
+}
+
 TEST(ExceptionsOfANight, WorkThatWentOnUnsignedNamesWhatCoversItAndABadSignatureWeighsMost)
 {
     Night night(plainOpening());
