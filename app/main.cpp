@@ -177,8 +177,6 @@ bool asksForWordsAlone(int argc, char** argv)
     return std::any_of(argv + 1, argv + argc, [](const char* one) { return kWords.contains(one); });
 }
 
-} // namespace
-
 /// What the program holds in memory, open keys among it, goes into no file when it crashes.
 void leaveNoCore()
 {
@@ -187,8 +185,11 @@ void leaveNoCore()
         std::fputs("coldarc: the computer may write a core file on a crash\n", stderr);
 }
 
+} // namespace
+
 int main(int argc, char** argv)
 {
+    leaveNoCore();
     QCoreApplication::setApplicationName(u"Coldarc"_s);
     QCoreApplication::setOrganizationName(u"Coldarc"_s);
     QCoreApplication::setApplicationVersion(QStringLiteral(COLDARC_VERSION));
