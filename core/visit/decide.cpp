@@ -45,6 +45,12 @@ void Judge::operator()(const Opening& opening)
 {
     if (!groundOf(opening))
         return no(Why::Kind::UnknownName);
+    // Openings of before do not say which lamp owes it; a new one does.
+    const bool isOwedByNoLamp = std::ranges::any_of(opening.swaps, [](const SwapPlan& swap) {
+        return std::ranges::any_of(swap.owed, [](const OwedPlan& owed) { return owed.lamp.isEmpty(); });
+    });
+    if (isOwedByNoLamp)
+        no(Why::Kind::UnknownName);
     if (opening.people.isEmpty() || !opening.people.first().mayLead || opening.people.first().id != m_by)
         no(Why::Kind::NotAuthorised);
 }

@@ -21,18 +21,14 @@ QList<label::Reading> readingsOf(const QList<SourceRead>& reads)
 }
 
 // Dates stand in the codes; of several codes the gravest counts.
-void addDates(label::Incoming& lamp, const QList<SourceRead>& reads, int year)
+void addDates(label::Incoming& lamp, const QStringList& codes, int year)
 {
-    for (const SourceRead& read : reads) {
-        for (const QString& scanned : read.scanned) {
-            const label::Payload payload = label::readPayload(scanned, year);
-            if (payload.useBy && (!lamp.useBy || payload.useBy->lastDay() < lamp.useBy->lastDay()))
-                lamp.useBy = payload.useBy;
-            if (payload.made && (!lamp.made || payload.made->firstDay() > lamp.made->firstDay()))
-                lamp.made = payload.made;
-        }
-        if (read.picture)
-            lamp.pictures.append(*read.picture);
+    for (const QString& scanned : codes) {
+        const label::Payload payload = label::readPayload(scanned, year);
+        if (payload.useBy && (!lamp.useBy || payload.useBy->lastDay() < lamp.useBy->lastDay()))
+            lamp.useBy = payload.useBy;
+        if (payload.made && (!lamp.made || payload.made->firstDay() > lamp.made->firstDay()))
+            lamp.made = payload.made;
     }
 }
 
@@ -92,8 +88,13 @@ QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, con
     for (const SourceRead& read : reads) {
         if (read.reading.source == Source::Entry)
             lamp.serial = read.reading.serial;
+        addDates(lamp, read.scanned, yearOf(now));
+        if (read.picture)
+            lamp.pictures.append(*read.picture);
     }
-    addDates(lamp, reads, yearOf(now));
+    // Typing over what a code said takes no date away that stands in it.
+    for (const QStringList& codes : state.papers.value(state.ground->lamps[swap.newLamp].id).codes)
+        addDates(lamp, codes, yearOf(now));
     label::Memory memory;
     memory.lamps = record.lamps;
     memory.pictures = record.pictures;

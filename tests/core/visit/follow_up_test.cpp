@@ -385,6 +385,8 @@ TEST_F(FollowUpTest, IsRefusedWhereItOwesWhatMayNotFollowOrALampThatNobodyKnows)
     Opening another = followUpOf(before, {u"peak-again"_s});
     another.swaps.first().owed.first().lamp = LampId(u"a lamp that came out since"_s);
     EXPECT_FALSE(opened(another));
+    another.swaps.first().owed.first().lamp = LampId();
+    EXPECT_FALSE(opened(another)) << "an opening of today says which lamp owes it";
 }
 
 } // namespace

@@ -73,6 +73,14 @@ TEST_F(LampDoubtsTest, TheDateInACodeOfAnySourceCounts)
     EXPECT_EQ(causes({}, {boxWith(u"]d2010290004170102817300630"_s)}), QList<Cause>());
 }
 
+TEST_F(LampDoubtsTest, TypingOverACodeTakesNoDateAwayThatStoodInIt)
+{
+    ASSERT_TRUE(night.tell(LampRead{kNew, typed(Source::Box).reading, {u"]d2010290004170102817250630"_s}}));
+    ASSERT_TRUE(night.tell(LampRead{kNew, typed(Source::Box).reading}));
+
+    EXPECT_EQ(causes({}, {typed(Source::Box)}), QList{Cause::PastUseBy});
+}
+
 TEST_F(LampDoubtsTest, APictureOfAnotherVisitIsSaid)
 {
     label::SourceRead box = boxWith({});
