@@ -409,6 +409,16 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
         return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
                             tr("Nothing was changed."), tr("A backup may hold it whole.")});
     }
+    // A visit of another laptop is worked on there alone. Where the list of those cannot be read, somebody
+    // inside comes first, and nobody else begins.
+    const auto received = m_workspace.intake.received();
+    if (received ? received->contains(visit) : !machine::isSomebodyInside(logbook->state().machine)) {
+        return m_shell.say({received ? tr("This visit came from another laptop and is worked on there alone.")
+                                     : tr("Which visits came from other laptops could not be read, so this "
+                                          "one is not worked on."),
+                            tr("Nothing was changed."),
+                            tr("Look at it on the review desk, or start the program again.")});
+    }
     const ui::PeopleTools tools{
         &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
     m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock, presses);

@@ -815,6 +815,32 @@ TEST_F(WorkbenchTest, ResumesAVisitAfterTheProgramWasStartedAgain)
     EXPECT_EQ(bench->visitRoom()->desk().seen().ground->opening.site.site.name, u"Pier Street"_s);
 }
 
+// The list that was in sight before may still have it, and where the list of those cannot be read it has them
+// all.
+TEST_F(WorkbenchTest, AVisitOfAnotherLaptopIsNotWorkedOnHere)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    const QString by = bench->visitRoom()->desk().logbook().entries().first().by.text();
+    bench.reset();
+    open();
+    signIn();
+    ASSERT_TRUE(bench->workspace().database.run(
+        u"INSERT INTO received_visit(visit_id, received_at_ms, received_by) VALUES(:visit, 0, :by)"_s,
+        {{u":visit"_s, visit.text()}, {u":by"_s, by}}));
+    bench->showVisit(visit);
+    EXPECT_FALSE(bench->visitRoom());
+
+    ASSERT_TRUE(bench->workspace().database.run(u"DROP TABLE received_visit"_s));
+    bench->showVisit(visit);
+    EXPECT_FALSE(bench->visitRoom()) << "nobody is inside, so nobody is kept waiting there";
+}
+
 TEST_F(WorkbenchTest, ShowsTonightOfTheDemo)
 {
     const DemoRecipe recipe{test::sourceFile("sample-data"),
@@ -1197,7 +1223,7 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnTheReviewDesk)
         scroll->verticalScrollBar()->setValue(scroll->verticalScrollBar()->maximum() * part / 3);
         look(u"review-below-%1"_s.arg(part));
     }
-    hand.key(Qt::Key_J);
+    hand.key(Qt::Key_N);
     look(u"review-next"_s);
     hand.key(Qt::Key_R);
     look(u"review-remark"_s);
