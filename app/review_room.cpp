@@ -63,7 +63,16 @@ std::optional<review::Reviewer> ReviewRoom::reviewer() const
     if (!person || !given)
         return std::nullopt;
     const auto key = m_ring.publicKey(id);
-    return review::Reviewer{*person, *given, key ? people::thumbprint(*key) : QString()};
+    review::Reviewer reviewer{*person, *given, key ? people::thumbprint(*key) : QString()};
+    const auto certificates =
+        key ? m_workspace.offices.certificatesOf(*key) : Result<std::vector<people::Certificate>>({});
+    if (!certificates)
+        return std::nullopt;
+    for (const people::Certificate& one : *certificates) {
+        if (const auto certified = people::saidBy(one))
+            reviewer.otherNames.append(certified->enrolment.name);
+    }
+    return reviewer;
 }
 
 /// Whether the rules let this person, as the workspace has them now, review the visit as it stands now.
@@ -154,8 +163,8 @@ QList<ui::FinderCommand> ReviewRoom::commands()
     ui::VerdictPresenter* verdict = &m_verdict;
     ui::ReviewPresenter* presenter = &m_presenter;
     return {
-        {tr("Next visit"), u"J"_s, [presenter] { presenter->next(); }},
-        {tr("Visit before"), u"K"_s, [presenter] { presenter->previous(); }},
+        {tr("Next visit"), u"N"_s, [presenter] { presenter->next(); }},
+        {tr("Visit before"), u"B"_s, [presenter] { presenter->previous(); }},
         {tr("What is looked for"), u"F"_s, [this] { m_page->openFilter(); }},
         {tr("Remark on this entry"), u"R"_s, [verdict] { verdict->beginRemark(); }},
         {tr("Send this visit back"), u"S"_s, [verdict] { verdict->beginSendBack(); }},

@@ -46,7 +46,8 @@ using TeachingAnswer = std::variant<RuleKept, NotASupervisor, LessonNotTaken>;
 /// appended and never changed.
 class TaughtRuleStore {
 public:
-    /// Codes on record that a rule is held against, the newest ones: more takes too long to be waited for.
+    /// Codes on record that a rule is held against, the newest ones; older ones it is not. House figure, no
+    /// source and not timed.
     static constexpr int kMostOnRecord = 2000;
 
     /// Borrows the database, which must outlive this. Schema: step 0011.

@@ -64,9 +64,8 @@ struct SignedReview {
 };
 
 /// What is signed. Malformed for a visit, person or name that is empty or holds what no line of print can, an
-/// entry below 0, one that sends
-/// back without a text, a remark without a text or on no entry that was looked at, more than the bounds
-/// above, and a text that holds half a character.
+/// entry below 0, one that sends back without a text, a remark without a text or on no entry that was looked
+/// at, more than the bounds above, and a text that holds half a character.
 [[nodiscard]] Result<people::PaperJws> jwsOf(const Review& review, const people::PublicKey& key);
 /// The same, signed.
 [[nodiscard]] Result<SignedReview> sign(const Review& review, const people::SigningKey& key);

@@ -245,10 +245,21 @@ TEST_F(ReviewStoryTest, AVisitIsReadAndCheckedAwayFromTheWindow)
 TEST_F(ReviewStoryTest, HerOwnVisitIsReviewedByNobodyAtThisDesk)
 {
     carryToSupervisor();
+    const people::Day today = people::utcDayOf(night.clock.now().wall);
+    ASSERT_TRUE(supervisors.workspace.people.give({people::AuthorisationId(u"a2"_s),
+                                                   night.ada(),
+                                                   people::Duty::Supervise,
+                                                   {},
+                                                   today,
+                                                   today,
+                                                   kDuarte,
+                                                   {}}));
     keeper.begin({night.ada(), u"A. Okoro"_s, people::Role::Engineer, {}, {}, {}},
                  people::Session(night.ada(), keyOf(1), night.clock.now(), kCheap));
     desk.presenter().refresh();
 
+    ASSERT_EQ(desk.verdict().view().no.size(), 1) << "she may supervise";
+    EXPECT_TRUE(desk.verdict().view().no.front().startsWith(u"You took part in this visit"_s));
     EXPECT_EQ(desk.verdict().view().action.stand, Stand::Waits);
     desk.verdict().done();
 

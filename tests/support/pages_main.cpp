@@ -238,7 +238,7 @@ void goToDesk(Tour& tour)
 {
     tour.press(u"place-review"_s);
     tour.picture(u"review"_s);
-    tour.key(Qt::Key_J);
+    tour.key(Qt::Key_N);
     tour.picture(u"review-next"_s);
     tour.key(Qt::Key_R);
     tour.picture(u"review-remark"_s);

@@ -153,7 +153,7 @@ QWidget* ReviewPage::makeQueue()
     column->addWidget(m_queue, 1);
     column->addStretch(0);
     auto* keys = named(new TextLabel(TextRole::Caption, Ink::Quiet, m_side), u"keys"_s);
-    keys->setText(tr("J next, K before, T time line, R remark, S send back, A accept"));
+    keys->setText(tr("N next, B before, T time line, R remark, S send back, A accept"));
     column->addWidget(keys);
     connect(m_filterButton, &QAbstractButton::clicked, this, [this] {
         if (m_filter->isVisibleTo(m_side))
@@ -484,8 +484,8 @@ void ReviewPage::showPictures(const QList<ReviewPicture>& pictures)
 
 void ReviewPage::bindKeys()
 {
-    onKeyOutsideTheFilter(Qt::Key_J, [this] { Q_EMIT nextRequested(); });
-    onKeyOutsideTheFilter(Qt::Key_K, [this] { Q_EMIT previousRequested(); });
+    onKeyOutsideTheFilter(Qt::Key_N, [this] { Q_EMIT nextRequested(); });
+    onKeyOutsideTheFilter(Qt::Key_B, [this] { Q_EMIT previousRequested(); });
     onKeyOutsideTheFilter(Qt::Key_F, [this] { openFilter(); });
     onKeyOutsideTheFilter(Qt::Key_T, [this] {
         m_scroll->ensureWidgetVisible(m_timeLine);

@@ -36,7 +36,7 @@ class TextLabel;
 /// the machine as it stood at the moment in hand, signatures, light, label pictures, every entry; beneath it
 /// what can be done: remark, send back, accept.
 ///
-/// Keys: J and K go to the next visit and the one before, F opens what is looked for and leads to its box,
+/// Keys: N and B go to the next visit and the one before, F opens what is looked for and leads to its box,
 /// T leads to the time line, where the arrows go from entry to entry; R remarks on the entry in hand, S sends
 /// back, A accepts and signs; Ctrl+Enter presses the main action, Escape leaves a box.
 class ReviewPage final : public QWidget {

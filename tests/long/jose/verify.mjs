@@ -101,6 +101,7 @@ for (const jws of record.reviews ?? []) {
   ++reviews;
   const day = said.at.slice(0, 10);
   const vouched = owners.get(header.kid) ?? [];
+  expect(!(outOfUse.get(header.kid) <= day), 'the reviewer\'s key was out of use by then');
   expect(!vouched.length || vouched.some((it) => it.person === said.by && it.role === 'supervisor' && it.from <= day && day <= it.until),
     'the reviewer is no supervisor, somebody else, or not on that day');
   for (const altered of [

@@ -108,13 +108,13 @@ private:
     }
 };
 
-TEST_F(ReviewPageTest, JAndKGoThroughTheQueue)
+TEST_F(ReviewPageTest, NAndBGoThroughTheQueue)
 {
     ASSERT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
-    key(Qt::Key_J);
+    key(Qt::Key_N);
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
     EXPECT_EQ(find<QueueList>(u"queue"_s)->currentIndex().row(), 1);
-    key(Qt::Key_K);
+    key(Qt::Key_B);
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
 }
 
@@ -133,11 +133,11 @@ TEST_F(ReviewPageTest, NoLetterActsWhileATextFieldHasTheFocus)
     QLineEdit* box = find<Field>(u"filterText"_s)->box();
     ASSERT_TRUE(box->hasFocus());
 
-    QTest::keyClicks(box, u"jkf"_s);
+    QTest::keyClicks(box, u"nbf"_s);
     settle();
 
-    EXPECT_EQ(box->text(), u"jkf"_s);
-    EXPECT_EQ(desk.lastFilter.text, u"jkf"_s);
+    EXPECT_EQ(box->text(), u"nbf"_s);
+    EXPECT_EQ(desk.lastFilter.text, u"nbf"_s);
     EXPECT_EQ(presenter.queueView().current, -1) << "nothing is called so";
     key(Qt::Key_Escape);
     EXPECT_FALSE(find<QWidget>(u"filterPanel"_s)->isVisible());
