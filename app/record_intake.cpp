@@ -57,8 +57,7 @@ Intake::Why doubtOf(const record::Reviewed& one, const review::Reviewer& reviewe
         return Intake::Why::NotUnderstood;
     if (state.end.isEmpty())
         return Intake::Why::VisitNotOver;
-    if (said.at < seen.last().at.wall - review::kMostClockDifference ||
-        said.at > now + review::kMostClockDifference)
+    if (review::isMisdated(said.at, seen.last().at.wall, now))
         return Intake::Why::ReviewMisdated;
     const bool isNamedSo = std::ranges::all_of(reviewer.otherNames, [&](const QString& name) {
         return review::isSameName(name, reviewer.person.name);

@@ -11,12 +11,7 @@ using namespace Qt::StringLiterals;
 namespace coldarc::people {
 namespace {
 
-QByteArray headerOf(const QString& office)
-{
-    return QJsonDocument(
-               QJsonObject{{u"alg"_s, u"Ed25519"_s}, {u"kid"_s, office}, {u"typ"_s, u"coldarc-enrolment"_s}})
-        .toJson(QJsonDocument::Compact);
-}
+const QString kTyp = u"coldarc-enrolment"_s;
 
 QByteArray payloadOf(const Enrolment& enrolment)
 {
@@ -44,7 +39,7 @@ Result<Certificate> certify(const Enrolment& enrolment, const SigningKey& office
         return fail(Error::Kind::Malformed, u"an enrolment that is not whole"_s);
     if (enrolment.key == office.publicKey())
         return fail(Error::Kind::Malformed, u"an office does not certify its own key"_s);
-    const QByteArray header = headerOf(thumbprint(office.publicKey()));
+    const QByteArray header = paperHeader(kTyp, thumbprint(office.publicKey()));
     const QByteArray payload = payloadOf(enrolment);
     return Certificate{header, payload, office.sign(signingInput(header, payload))};
 }
@@ -65,7 +60,8 @@ std::optional<Certified> saidBy(const Certificate& certificate)
     const Certified said{{*key, PersonId(payload->value(u"person"_s).toString()),
                           payload->value(u"name"_s).toString(), *role, *from, *until, *at},
                          header->value(u"kid"_s).toString()};
-    const bool isExact = isWhole(said.enrolment) && headerOf(said.office) == certificate.protectedHeader &&
+    const bool isExact = isWhole(said.enrolment) &&
+                         paperHeader(kTyp, said.office) == certificate.protectedHeader &&
                          payloadOf(said.enrolment) == certificate.payload;
     return isExact ? std::optional(said) : std::nullopt;
 }

@@ -104,6 +104,12 @@ std::optional<HeadSaid> headSaidBy(const HeadJws& jws)
     return isWhole ? std::optional(said) : std::nullopt;
 }
 
+QByteArray paperHeader(const QString& typ, const QString& thumbprint)
+{
+    return QJsonDocument(QJsonObject{{u"alg"_s, u"Ed25519"_s}, {u"kid"_s, thumbprint}, {u"typ"_s, typ}})
+        .toJson(QJsonDocument::Compact);
+}
+
 QByteArray signingInput(const QByteArray& protectedHeader, const QByteArray& payload)
 {
     return base64Url(protectedHeader) + '.' + base64Url(payload);

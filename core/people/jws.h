@@ -55,6 +55,9 @@ struct PaperJws {
     friend bool operator==(const PaperJws&, const PaperJws&) = default;
 };
 
+/// {"alg":"Ed25519","kid":"<thumbprint>","typ":"coldarc-review"}: the header of a paper of that type.
+[[nodiscard]] QByteArray paperHeader(const QString& typ, const QString& thumbprint);
+
 /// The JWS Signing Input (RFC 7515, section 5.1).
 [[nodiscard]] QByteArray signingInput(const QByteArray& protectedHeader, const QByteArray& payload);
 [[nodiscard]] QByteArray signingInput(const PaperJws& jws);

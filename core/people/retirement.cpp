@@ -9,12 +9,7 @@ using namespace Qt::StringLiterals;
 namespace coldarc::people {
 namespace {
 
-QByteArray headerOf(const QString& office)
-{
-    return QJsonDocument(
-               QJsonObject{{u"alg"_s, u"Ed25519"_s}, {u"kid"_s, office}, {u"typ"_s, u"coldarc-retirement"_s}})
-        .toJson(QJsonDocument::Compact);
-}
+const QString kTyp = u"coldarc-retirement"_s;
 
 QByteArray payloadOf(const Retirement& retirement)
 {
@@ -32,7 +27,7 @@ Result<SignedRetirement> retire(const Retirement& retirement, const SigningKey& 
         return fail(Error::Kind::Malformed, u"a day that does not exist"_s);
     if (retirement.key == office.publicKey())
         return fail(Error::Kind::Malformed, u"an office does not retire its own key"_s);
-    const PaperJws jws{headerOf(thumbprint(office.publicKey())), payloadOf(retirement)};
+    const PaperJws jws{paperHeader(kTyp, thumbprint(office.publicKey())), payloadOf(retirement)};
     return SignedRetirement{jws, office.sign(signingInput(jws))};
 }
 
@@ -48,7 +43,7 @@ std::optional<Retired> saidBy(const SignedRetirement& paper)
     if (!key || !since || !at)
         return std::nullopt;
     const Retired said{{*key, *since, *at}, header->value(u"kid"_s).toString()};
-    const bool isExact = since->ok() && headerOf(said.office) == paper.jws.protectedHeader &&
+    const bool isExact = since->ok() && paperHeader(kTyp, said.office) == paper.jws.protectedHeader &&
                          payloadOf(said.retirement) == paper.jws.payload;
     return isExact ? std::optional(said) : std::nullopt;
 }

@@ -15,12 +15,7 @@ namespace {
 
 constexpr Words<Verdict, 2> kVerdicts{{{Verdict::Accepted, u"accepted"}, {Verdict::SentBack, u"sent-back"}}};
 
-QByteArray headerOf(const QString& thumbprint)
-{
-    return QJsonDocument(
-               QJsonObject{{u"alg"_s, u"Ed25519"_s}, {u"kid"_s, thumbprint}, {u"typ"_s, u"coldarc-review"_s}})
-        .toJson(QJsonDocument::Compact);
-}
+const QString kTyp = u"coldarc-review"_s;
 
 QByteArray payloadOf(const Review& review)
 {
@@ -101,7 +96,7 @@ Result<people::PaperJws> jwsOf(const Review& review, const people::PublicKey& ke
     const auto malformed = fail(Error::Kind::Malformed, u"a review that is not whole"_s);
     if (!isWhole(review))
         return malformed;
-    const people::PaperJws jws{headerOf(people::thumbprint(key)), payloadOf(review)};
+    const people::PaperJws jws{people::paperHeader(kTyp, people::thumbprint(key)), payloadOf(review)};
     const auto said =
         saidBy({jws, *people::Signature::fromBytes(QByteArray(people::Signature::kBytes, '\0'))});
     return said && said->review == review ? Result<people::PaperJws>(jws) : malformed;
@@ -132,7 +127,8 @@ std::optional<ReviewSaid> saidBy(const SignedReview& paper)
          *verdict, payload->value(u"text"_s).toString(), *remarks,
          PersonId(payload->value(u"by"_s).toString()), payload->value(u"name"_s).toString(), *at},
         header->value(u"kid"_s).toString()};
-    const bool isExact = isWhole(said.review) && headerOf(said.thumbprint) == paper.jws.protectedHeader &&
+    const bool isExact = isWhole(said.review) &&
+                         people::paperHeader(kTyp, said.thumbprint) == paper.jws.protectedHeader &&
                          payloadOf(said.review) == paper.jws.payload;
     return isExact ? std::optional(said) : std::nullopt;
 }

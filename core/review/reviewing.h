@@ -69,6 +69,13 @@ struct Reviewer {
 /// House figure, common practice, no source.
 inline constexpr std::chrono::hours kMostClockDifference{24};
 
+/// Whether a review that was given at that moment is dated before the last entry that it is about, or after
+/// now, by more than two clocks may be apart.
+[[nodiscard]] constexpr bool isMisdated(WallTime given, WallTime lastEntry, WallTime now)
+{
+    return given < lastEntry - kMostClockDifference || given > now + kMostClockDifference;
+}
+
 /// The first sign of a part that this reviewer had in a visit, of the kind TookPart or, where there is only
 /// somebody of the same name, NameTookPart; nothing: they had none. Authorisations are not looked at.
 [[nodiscard]] std::optional<ReviewRefusal>
