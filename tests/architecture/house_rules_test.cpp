@@ -92,6 +92,10 @@ const Planted kPlanted[] = {
     {"Objects", "ui/visit/bench_page.h", "    Q_OBJECT\n", kSilent},
     {"Objects", "app/workbench.h", "    Q_OBJECT\n", kSilent},
 
+    {"BorrowedSignal", "ui/visit/bench_card.cpp", "Q_EMIT actRequested(m_card.acts.at(i).id);\n", 1},
+    {"BorrowedSignal", "ui/visit/bench_card.cpp", "Q_EMIT actRequested(m_acts[i].id, text);\n", 1},
+    {"BorrowedSignal", "ui/visit/bench_card.cpp", "Q_EMIT actRequested(m_card.acts.value(i).id);\n", kSilent},
+
     {"TextForPeople", "core/visit/refusal.cpp", "return tr(\"Wait\");\n", 1},
     {"TextForPeople", "core/visit/refusal.cpp", "return QObject::tr(\"Wait\");\n", 1},
     {"TextForPeople", "core/base/result.h", "int distr(int);\n", kSilent},

@@ -57,7 +57,7 @@ void PicturePresenter::pick(int code)
     PictureView view = m_view;
     view.picked = code;
     show(view);
-    Q_EMIT picked(m_scanned.at(code), m_picture);
+    Q_EMIT picked(m_scanned.value(code), m_picture);
 }
 
 void PicturePresenter::made(const LabelPicture& picture)

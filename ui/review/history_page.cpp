@@ -156,7 +156,7 @@ void HistoryPage::takeFocus()
 void HistoryPage::chooseFirst()
 {
     if (!m_view.found.isEmpty())
-        Q_EMIT chosen(m_view.found.first().id);
+        Q_EMIT chosen(m_view.found.value(0).id);
 }
 
 void HistoryPage::copy()

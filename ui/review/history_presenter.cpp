@@ -164,7 +164,7 @@ void HistoryPresenter::lookUp(const QString& id)
     const qsizetype index = id.toLongLong(&isNumber);
     const QList<review::HistoryLine>& lines = (*m_page)->lines;
     if (isNumber && index >= 0 && index < lines.size() && !lines[index].visit.isEmpty())
-        Q_EMIT lookUpRequested(lines[index].visit, lines[index].entry);
+        Q_EMIT lookUpRequested(lines.value(index).visit, lines.value(index).entry);
 }
 
 void HistoryPresenter::followStay(const QString& id)

@@ -122,8 +122,9 @@ void MainWindow::bindPlaces()
         connect(shortcut, &QShortcut::activated, this, [this, number] {
             const QString keys = u"Ctrl+%1"_s.arg(number);
             for (const PlaceView& place : std::as_const(m_view.bar.places)) {
-                if (place.shortcut == keys)
-                    return Q_EMIT placeChosen(place.id);
+                // Its own word: going there replaces the view.
+                if (const QString id = place.id; place.shortcut == keys)
+                    return Q_EMIT placeChosen(id);
             }
         });
     }

@@ -216,7 +216,7 @@ void StepCardPanel::showActs(const QList<PersonAct>& acts)
         connect(key, &QShortcut::activated, button, &QAbstractButton::click);
         connect(button, &QAbstractButton::clicked, this, [this, i = m_acts.size()] {
             if (m_card.acts.value(i).stand == PersonAct::Stand::Open)
-                Q_EMIT personActRequested(m_card.acts.at(i).id);
+                Q_EMIT personActRequested(m_card.acts.value(i).id);
         });
         m_actLayout->addWidget(button);
         m_acts.append(button);

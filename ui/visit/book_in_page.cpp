@@ -299,13 +299,13 @@ void BookInPage::showColumns()
         const qsizetype index = m_columns.size();
         m_columns.append(makeColumn());
         connect(m_columns.last().type, &Field::valueChanged, this,
-                [this, index](const QString& text) { Q_EMIT typeTyped(m_columns.at(index).id, text); });
+                [this, index](const QString& text) { Q_EMIT typeTyped(m_columns.value(index).id, text); });
         connect(m_columns.last().serial, &Field::valueChanged, this,
-                [this, index](const QString& text) { Q_EMIT serialTyped(m_columns.at(index).id, text); });
+                [this, index](const QString& text) { Q_EMIT serialTyped(m_columns.value(index).id, text); });
         connect(m_columns.last().codes, &QAbstractButton::clicked, this,
-                [this, index] { Q_EMIT codesWanted(m_columns.at(index).id); });
+                [this, index] { Q_EMIT codesWanted(m_columns.value(index).id); });
         connect(m_columns.last().pictureOff, &QAbstractButton::clicked, this,
-                [this, index] { Q_EMIT pictureOffRequested(m_columns.at(index).id); });
+                [this, index] { Q_EMIT pictureOffRequested(m_columns.value(index).id); });
     }
     for (qsizetype i = 0; i < m_columns.size(); ++i) {
         Column& column = m_columns[i];
@@ -338,7 +338,7 @@ void BookInPage::showActs()
     while (m_acts.size() < m_view.acts.size()) {
         auto* button = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this);
         connect(button, &QAbstractButton::clicked, this,
-                [this, i = m_acts.size()] { Q_EMIT personActRequested(m_view.acts.at(i).id); });
+                [this, i = m_acts.size()] { Q_EMIT personActRequested(m_view.acts.value(i).id); });
         m_actLayout->addWidget(button);
         m_acts.append(button);
     }
@@ -361,7 +361,7 @@ void BookInPage::showAtHand()
         auto* button = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this);
         button->setObjectName(u"at-hand-%1"_s.arg(index));
         connect(button, &QAbstractButton::clicked, this, [this, index] {
-            Q_EMIT lampChosen(m_view.atHand.at(index).id);
+            Q_EMIT lampChosen(m_view.atHand.value(index).id);
             goToOpenBox();
         });
         m_atHandLayout->addWidget(button);

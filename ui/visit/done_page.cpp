@@ -305,7 +305,7 @@ void DonePage::takePictureFrom(const QMimeData* given)
     if (m_view.picture.isEmpty())
         return;
     if (given->hasUrls())
-        return Q_EMIT pictureFileGiven(given->urls().first().toLocalFile());
+        return Q_EMIT pictureFileGiven(given->urls().value(0).toLocalFile());
     QByteArray bytes;
     if (given->hasImage()) {
         QBuffer buffer(&bytes);

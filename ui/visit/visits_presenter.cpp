@@ -494,8 +494,8 @@ void VisitsPresenter::go()
             continue;
         const visit::VisitState* state = stateOf(line);
         if (state && state->isOpen())
-            return Q_EMIT resumeRequested(line.visit);
-        return Q_EMIT whatWasDoneRequested(line.visit);
+            return Q_EMIT resumeRequested(VisitId(line.visit));
+        return Q_EMIT whatWasDoneRequested(VisitId(line.visit));
     }
     for (const visit::PlannedVisit& plan : m_plans) {
         if (rowOf(plan) == m_view.chosen)
@@ -522,7 +522,7 @@ void VisitsPresenter::lookBack()
 {
     for (const VisitLine& line : std::as_const(m_visits)) {
         if (rowOf(line) == m_view.chosen)
-            return Q_EMIT whatWasDoneRequested(line.visit);
+            return Q_EMIT whatWasDoneRequested(VisitId(line.visit));
     }
 }
 
@@ -531,7 +531,7 @@ void VisitsPresenter::settle(const QString& card)
     for (const VisitLine& line : std::as_const(m_visits)) {
         for (qsizetype index = 0; rowOf(line) == m_view.chosen && index < line.leftovers.size(); ++index) {
             if (leftoverId(index) == card)
-                return Q_EMIT settleRequested(line.visit, countersFor(line.leftovers[index]));
+                return Q_EMIT settleRequested(VisitId(line.visit), countersFor(line.leftovers.value(index)));
         }
     }
 }
