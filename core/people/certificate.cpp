@@ -1,7 +1,6 @@
 #include "core/people/certificate.h"
 
 #include "core/base/json.h"
-#include "core/people/jws.h"
 #include "core/people/store_text.h"
 
 #include <QJsonDocument>
@@ -39,15 +38,14 @@ Result<Certificate> certify(const Enrolment& enrolment, const SigningKey& office
         return fail(Error::Kind::Malformed, u"an enrolment that is not whole"_s);
     if (enrolment.key == office.publicKey())
         return fail(Error::Kind::Malformed, u"an office does not certify its own key"_s);
-    const QByteArray header = paperHeader(kTyp, thumbprint(office.publicKey()));
-    const QByteArray payload = payloadOf(enrolment);
-    return Certificate{header, payload, office.sign(signingInput(header, payload))};
+    const PaperJws jws{paperHeader(kTyp, thumbprint(office.publicKey())), payloadOf(enrolment)};
+    return Certificate{jws, office.sign(signingInput(jws))};
 }
 
 std::optional<Certified> saidBy(const Certificate& certificate)
 {
-    const auto header = parseObject(certificate.protectedHeader);
-    const auto payload = parseObject(certificate.payload);
+    const auto header = parseObject(certificate.jws.protectedHeader);
+    const auto payload = parseObject(certificate.jws.payload);
     if (!header || !payload)
         return std::nullopt;
     const auto key = keyFromJwk(payload->value(u"key"_s).toObject());
@@ -61,8 +59,8 @@ std::optional<Certified> saidBy(const Certificate& certificate)
                           payload->value(u"name"_s).toString(), *role, *from, *until, *at},
                          header->value(u"kid"_s).toString()};
     const bool isExact = isWhole(said.enrolment) &&
-                         paperHeader(kTyp, said.office) == certificate.protectedHeader &&
-                         payloadOf(said.enrolment) == certificate.payload;
+                         paperHeader(kTyp, said.office) == certificate.jws.protectedHeader &&
+                         payloadOf(said.enrolment) == certificate.jws.payload;
     return isExact ? std::optional(said) : std::nullopt;
 }
 
@@ -70,8 +68,7 @@ bool isCertifiedBy(const PublicKey& office, const Certificate& certificate)
 {
     const auto said = saidBy(certificate);
     return said && said->office == thumbprint(office) && said->enrolment.key != office &&
-           isSignedBy(office, signingInput(certificate.protectedHeader, certificate.payload),
-                      certificate.signature);
+           isSignedBy(office, signingInput(certificate.jws), certificate.signature);
 }
 
 bool holdsAt(const Enrolment& enrolment, WallTime moment)

@@ -1,10 +1,10 @@
 #pragma once
 
 #include "core/people/calendar.h"
+#include "core/people/jws.h"
 #include "core/people/person.h"
 #include "core/people/signing_key.h"
 
-#include <QByteArray>
 #include <QString>
 
 #include <optional>
@@ -26,12 +26,11 @@ struct Enrolment {
 
 /// A certificate of enrolment: a JWS (RFC 7515) over an enrolment, by the key of an office.
 struct Certificate {
-    /// {"alg":"Ed25519","kid":"<thumbprint of the office's key>","typ":"coldarc-enrolment"}
-    QByteArray protectedHeader;
-    /// {"at":"2026-11-25T19:04:11.250Z","from":"2026-11-25","key":{"crv":"Ed25519","kty":"OKP","x":"..."},
-    /// "name":"A. Okoro","person":"person-3","role":"engineer","until":"2027-11-24"}: `key` is a JWK (RFC
-    /// 8037).
-    QByteArray payload;
+    /// Header: {"alg":"Ed25519","kid":"<thumbprint of the office's key>","typ":"coldarc-enrolment"}.
+    /// Payload: {"at":"2026-11-25T19:04:11.250Z","from":"2026-11-25","key":{"crv":"Ed25519","kty":"OKP",
+    /// "x":"..."},"name":"A. Okoro","person":"person-3","role":"engineer","until":"2027-11-24"}: `key` is a
+    /// JWK (RFC 8037).
+    PaperJws jws;
     Signature signature;
 
     friend bool operator==(const Certificate&, const Certificate&) = default;

@@ -60,7 +60,7 @@ std::optional<Certificate> certificateIn(const JsonReader::Child& child, QString
         reader.complain(u"signature"_s, u"must be a JWS"_s);
         return std::nullopt;
     }
-    return Certificate{*header, *payload, *signature};
+    return Certificate{{*header, *payload}, *signature};
 }
 
 } // namespace
@@ -94,8 +94,8 @@ Result<KeyRequest> keyRequestFrom(const QByteArray& bytes)
 
 QByteArray bytesOf(const CertificateFile& file)
 {
-    const QJsonObject certificate{{u"protected"_s, textOf(file.certificate.protectedHeader)},
-                                  {u"payload"_s, textOf(file.certificate.payload)},
+    const QJsonObject certificate{{u"protected"_s, textOf(file.certificate.jws.protectedHeader)},
+                                  {u"payload"_s, textOf(file.certificate.jws.payload)},
                                   {u"signature"_s, textOf(file.certificate.signature.bytes())}};
     return QJsonDocument(QJsonObject{{u"coldarc"_s, u"certificate"_s},
                                      {u"office"_s, jwkOf(file.office)},

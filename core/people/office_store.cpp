@@ -28,18 +28,19 @@ Result<Office> officeFrom(const store::Row& row)
     return office;
 }
 
-Result<std::vector<Certificate>> certificatesFrom(const Result<store::Answer>& found)
+template<class Paper>
+Result<std::vector<Paper>> papersFrom(const Result<store::Answer>& found)
 {
     if (!found)
         return tl::unexpected(found.error());
-    std::vector<Certificate> certificates;
+    std::vector<Paper> papers;
     for (const store::Row& row : found->rows) {
         const auto signature = Signature::fromBytes(row.bytes(u"signature"));
         if (!signature)
-            return fail(Error::Kind::Malformed, u"enrolment_certificate.signature"_s);
-        certificates.push_back({row.bytes(u"protected_header"), row.bytes(u"payload"), *signature});
+            return fail(Error::Kind::Malformed, u"signature of an office"_s);
+        papers.push_back({{row.bytes(u"protected_header"), row.bytes(u"payload")}, *signature});
     }
-    return certificates;
+    return papers;
 }
 
 } // namespace
@@ -170,14 +171,14 @@ Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
                         {{u":signature"_s, certificate.signature.bytes()},
                          {u":key"_s, said->enrolment.key.bytes()},
                          {u":office"_s, office->bytes()},
-                         {u":header"_s, certificate.protectedHeader},
-                         {u":payload"_s, certificate.payload},
+                         {u":header"_s, certificate.jws.protectedHeader},
+                         {u":payload"_s, certificate.jws.payload},
                          {u":at"_s, millisecondsOf(now)}}));
 }
 
 Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PublicKey& key) const
 {
-    return certificatesFrom(
+    return papersFrom<Certificate>(
         m_database->run(u"SELECT protected_header, payload, signature "
                         "FROM enrolment_certificate WHERE public_key = :key ORDER BY rowid"_s,
                         {{u":key"_s, key.bytes()}}));
@@ -185,7 +186,7 @@ Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PublicKey& ke
 
 Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PersonId& person) const
 {
-    auto certificates = certificatesFrom(m_database->run(
+    auto certificates = papersFrom<Certificate>(m_database->run(
         u"SELECT protected_header, payload, signature FROM enrolment_certificate ORDER BY rowid"_s));
     if (certificates) {
         std::erase_if(*certificates, [&](const Certificate& one) {
@@ -198,7 +199,7 @@ Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PersonId& per
 
 Result<std::vector<Certificate>> OfficeStore::certificatesBy(const PublicKey& office) const
 {
-    return certificatesFrom(
+    return papersFrom<Certificate>(
         m_database->run(u"SELECT protected_header, payload, signature "
                         "FROM enrolment_certificate WHERE office_key = :office ORDER BY rowid"_s,
                         {{u":office"_s, office.bytes()}}));
@@ -228,19 +229,10 @@ Result<void> OfficeStore::keep(const SignedRetirement& paper, const Stamp& now)
 
 Result<std::vector<SignedRetirement>> OfficeStore::retirementsOf(const PublicKey& key) const
 {
-    const auto found = m_database->run(u"SELECT protected_header, payload, signature "
-                                       "FROM key_retirement WHERE public_key = :key ORDER BY rowid"_s,
-                                       {{u":key"_s, key.bytes()}});
-    if (!found)
-        return tl::unexpected(found.error());
-    std::vector<SignedRetirement> retirements;
-    for (const store::Row& row : found->rows) {
-        const auto signature = Signature::fromBytes(row.bytes(u"signature"));
-        if (!signature)
-            return fail(Error::Kind::Malformed, u"key_retirement.signature"_s);
-        retirements.push_back({{row.bytes(u"protected_header"), row.bytes(u"payload")}, *signature});
-    }
-    return retirements;
+    return papersFrom<SignedRetirement>(
+        m_database->run(u"SELECT protected_header, payload, signature "
+                        "FROM key_retirement WHERE public_key = :key ORDER BY rowid"_s,
+                        {{u":key"_s, key.bytes()}}));
 }
 
 Result<SealedKey> OfficeStore::sealedKey(const PersonId& holder) const

@@ -28,12 +28,15 @@ QJsonArray jwksOf(const std::vector<people::PublicKey>& keys)
 }
 
 /// In the Flattened JSON Serialization (RFC 7515, section 7.2.2).
-QJsonObject flattened(const QByteArray& protectedHeader, const QByteArray& payload,
-                      const people::Signature& signature)
+template<class Paper>
+QJsonArray flattened(const std::vector<Paper>& papers)
 {
-    return {{u"payload"_s, textOf(payload)},
-            {u"protected"_s, textOf(protectedHeader)},
-            {u"signature"_s, textOf(signature.bytes())}};
+    QJsonArray all;
+    for (const Paper& one : papers)
+        all.append(QJsonObject{{u"payload"_s, textOf(one.jws.payload)},
+                               {u"protected"_s, textOf(one.jws.protectedHeader)},
+                               {u"signature"_s, textOf(one.signature.bytes())}});
+    return all;
 }
 
 /// Signatures over one payload are one JWS, in the order in which the payloads come up first.
@@ -87,11 +90,11 @@ public:
         for (const JsonReader::Child& office : reader.childrenOr(u"offices"_s))
             readKey(office, m_record.vouching.offices);
         for (const JsonReader::Child& certificate : reader.childrenOr(u"certificates"_s))
-            readCertificate(certificate);
+            readPaper(certificate, m_record.vouching.certificates);
         for (const JsonReader::Child& retirement : reader.childrenOr(u"retirements"_s))
-            readRetirement(retirement);
+            readPaper(retirement, m_record.vouching.retirements);
         for (const JsonReader::Child& review : reader.childrenOr(u"reviews"_s))
-            readReview(review);
+            readPaper(review, m_record.reviews);
         if (std::max({m_record.keys.size(), m_record.vouching.offices.size(),
                       m_record.vouching.certificates.size(), m_record.vouching.retirements.size(),
                       m_record.reviews.size()}) > kMostKeys)
@@ -155,33 +158,14 @@ private:
         reader.finish();
     }
 
-    void readCertificate(const JsonReader::Child& child)
+    template<class Paper>
+    void readPaper(const JsonReader::Child& child, std::vector<Paper>& papers)
     {
         JsonReader reader(child.object, child.place, m_complaints);
         const QByteArray header = bytes(reader, u"protected"_s);
         const QByteArray payload = bytes(reader, u"payload"_s);
         if (const auto signature = signatureIn(reader))
-            m_record.vouching.certificates.push_back({header, payload, *signature});
-        reader.finish();
-    }
-
-    void readRetirement(const JsonReader::Child& child)
-    {
-        JsonReader reader(child.object, child.place, m_complaints);
-        const QByteArray header = bytes(reader, u"protected"_s);
-        const QByteArray payload = bytes(reader, u"payload"_s);
-        if (const auto signature = signatureIn(reader))
-            m_record.vouching.retirements.push_back({{header, payload}, *signature});
-        reader.finish();
-    }
-
-    void readReview(const JsonReader::Child& child)
-    {
-        JsonReader reader(child.object, child.place, m_complaints);
-        const QByteArray header = bytes(reader, u"protected"_s);
-        const QByteArray payload = bytes(reader, u"payload"_s);
-        if (const auto signature = signatureIn(reader))
-            m_record.reviews.push_back({{header, payload}, *signature});
+            papers.push_back({{header, payload}, *signature});
         reader.finish();
     }
 
@@ -207,15 +191,9 @@ QByteArray manifestOf(const Record& record)
     QJsonArray former;
     for (const FormerSignature& one : record.former)
         former.append(toJson(one));
-    QJsonArray certificates;
-    for (const people::Certificate& one : record.vouching.certificates)
-        certificates.append(flattened(one.protectedHeader, one.payload, one.signature));
-    QJsonArray retirements;
-    for (const people::SignedRetirement& one : record.vouching.retirements)
-        retirements.append(flattened(one.jws.protectedHeader, one.jws.payload, one.signature));
-    QJsonArray reviews;
-    for (const SignedReview& one : record.reviews)
-        reviews.append(flattened(one.jws.protectedHeader, one.jws.payload, one.signature));
+    const QJsonArray certificates = flattened(record.vouching.certificates);
+    const QJsonArray retirements = flattened(record.vouching.retirements);
+    const QJsonArray reviews = flattened(record.reviews);
     QJsonObject manifest{{u"coldarc"_s, u"record"_s},
                          {u"version"_s, kVersion},
                          {u"visit"_s, record.visit.text()},

@@ -40,17 +40,16 @@ TEST_F(CertificateTest, IsAJwsOverTheKeyAsAJwk)
 {
     const Certificate certificate = *certify(enrolment, office);
 
-    EXPECT_EQ(certificate.protectedHeader, "{\"alg\":\"Ed25519\",\"kid\":\"" +
-                                               thumbprint(office.publicKey()).toLatin1() +
-                                               "\",\"typ\":\"coldarc-enrolment\"}");
-    const auto payload = parseObject(certificate.payload);
+    EXPECT_EQ(certificate.jws.protectedHeader, "{\"alg\":\"Ed25519\",\"kid\":\"" +
+                                                   thumbprint(office.publicKey()).toLatin1() +
+                                                   "\",\"typ\":\"coldarc-enrolment\"}");
+    const auto payload = parseObject(certificate.jws.payload);
     ASSERT_TRUE(payload);
     EXPECT_EQ(payload->value(u"key"_s).toObject(),
               (QJsonObject{{u"kty"_s, u"OKP"_s},
                            {u"crv"_s, u"Ed25519"_s},
                            {u"x"_s, QString::fromLatin1(kPublishedKey)}}));
-    EXPECT_TRUE(isSignedBy(office.publicKey(), signingInput(certificate.protectedHeader, certificate.payload),
-                           certificate.signature));
+    EXPECT_TRUE(isSignedBy(office.publicKey(), signingInput(certificate.jws), certificate.signature));
 }
 
 TEST_F(CertificateTest, SaysAgainWhatWasCertifiedAndByWhom)
@@ -66,14 +65,15 @@ TEST_F(CertificateTest, NoFlippedBitIsCertified)
 {
     const Certificate good = *certify(enrolment, office);
     ASSERT_TRUE(isCertifiedBy(office.publicKey(), good));
-    for (qsizetype bit = 0; bit < good.payload.size() * 8; ++bit) {
+    for (qsizetype bit = 0; bit < good.jws.payload.size() * 8; ++bit) {
         Certificate bad = good;
-        bad.payload[bit / 8] = static_cast<char>(bad.payload[bit / 8] ^ (1 << (bit % 8)));
+        bad.jws.payload[bit / 8] = static_cast<char>(bad.jws.payload[bit / 8] ^ (1 << (bit % 8)));
         EXPECT_FALSE(isCertifiedBy(office.publicKey(), bad)) << "payload " << bit;
     }
-    for (qsizetype bit = 0; bit < good.protectedHeader.size() * 8; ++bit) {
+    for (qsizetype bit = 0; bit < good.jws.protectedHeader.size() * 8; ++bit) {
         Certificate bad = good;
-        bad.protectedHeader[bit / 8] = static_cast<char>(bad.protectedHeader[bit / 8] ^ (1 << (bit % 8)));
+        bad.jws.protectedHeader[bit / 8] =
+            static_cast<char>(bad.jws.protectedHeader[bit / 8] ^ (1 << (bit % 8)));
         EXPECT_FALSE(isCertifiedBy(office.publicKey(), bad)) << "header " << bit;
     }
     EXPECT_FALSE(isCertifiedBy(engineer.publicKey(), good));
@@ -85,7 +85,7 @@ TEST_F(CertificateTest, AHeadIsNoCertificate)
         {VisitId(u"visit-7"_s), 0, sha256("head"), Meaning::SignedIn, enrolment.at, enrolment.person},
         office.publicKey());
 
-    EXPECT_FALSE(saidBy({head.protectedHeader, head.payload, office.sign(signingInput(head))}));
+    EXPECT_FALSE(saidBy({{head.protectedHeader, head.payload}, office.sign(signingInput(head))}));
 }
 
 TEST_F(CertificateTest, HoldsFromTheFirstDayToTheLast)

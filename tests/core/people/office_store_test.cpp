@@ -135,9 +135,9 @@ TEST_F(OfficeStoreTest, KeepsNoCertificateThatTheOfficeDidNotSign)
 {
     ASSERT_TRUE(found());
     Certificate altered = certificate(office);
-    altered.payload.replace("2027-11-24", "2037-11-24");
+    altered.jws.payload.replace("2027-11-24", "2037-11-24");
     Certificate claimed = certificate(other);
-    claimed.protectedHeader = certificate(office).protectedHeader;
+    claimed.jws.protectedHeader = certificate(office).jws.protectedHeader;
 
     EXPECT_EQ(store.keep(altered, clock.now()).error().kind, Error::Kind::Malformed);
     EXPECT_EQ(store.keep(claimed, clock.now()).error().kind, Error::Kind::Malformed);

@@ -68,9 +68,8 @@ TEST_F(RetirementTest, IsNoCertificateAndNoneIsARetirement)
                   2026y / November / 1d, 2027y / November / 1d, retirement.at},
                  office);
 
-    EXPECT_FALSE(saidBy(Certificate{paper.jws.protectedHeader, paper.jws.payload, paper.signature}));
-    EXPECT_FALSE(
-        saidBy(SignedRetirement{{certificate.protectedHeader, certificate.payload}, certificate.signature}));
+    EXPECT_FALSE(saidBy(Certificate{paper.jws, paper.signature}));
+    EXPECT_FALSE(saidBy(SignedRetirement{certificate.jws, certificate.signature}));
 }
 
 TEST_F(RetirementTest, AnOfficeDoesNotRetireItselfAndADayHasToExist)

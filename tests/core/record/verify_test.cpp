@@ -389,7 +389,7 @@ TEST(VerifyTest, ACertificateThatNoOfficeOfTheRecordGaveIsRefused)
     visit.vouch(visit.engineer, u"person-1"_s, u"2027-10-31"_s);
     visit.vouch(visit.trainee, u"person-2"_s, u"2027-10-31"_s);
     Record altered = visit.record();
-    altered.vouching.certificates[1].payload.replace("2027-10-31", "2037-10-31");
+    altered.vouching.certificates[1].jws.payload.replace("2027-10-31", "2037-10-31");
     Record noOffice = visit.record();
     noOffice.vouching.offices = {visit.engineer.publicKey()};
 
