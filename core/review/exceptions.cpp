@@ -6,7 +6,6 @@
 #include "core/visit/sheet_of_visit.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <iterator>
 
@@ -24,30 +23,39 @@ constexpr double kMsPerSecond = 1'000;
 /// What the fold of a visit notices, by the name that it has here.
 Kind kindOf(Noticed noticed)
 {
-    struct Row {
-        Noticed noticed;
-        Kind kind;
-    };
-    static constexpr std::array<Row, 15> kRows{{
-        {Noticed::SafeWardWithGateWaiting, Kind::SafeWardWithGateWaiting},
-        {Noticed::SerialPassed, Kind::SerialPassed},
-        {Noticed::ThresholdAtOrAboveWarranty, Kind::ThresholdAtOrAboveWarranty},
-        {Noticed::LabelsDisagreed, Kind::LabelsDisagreed},
-        {Noticed::StepOwed, Kind::StepOwed},
-        {Noticed::EntryWithdrawn, Kind::EntryWithdrawn},
-        {Noticed::WaitCutByIncident, Kind::WaitCutByIncident},
-        {Noticed::IncidentMet, Kind::IncidentMet},
-        {Noticed::LockRemoved, Kind::LockRemoved},
-        {Noticed::ClockWentBack, Kind::ClockWentBack},
-        {Noticed::GapNobodyWitnessed, Kind::GapNobodyWitnessed},
-        {Noticed::WrongAnswerAtAStop, Kind::WrongAnswerAtAStop},
-        {Noticed::LampDoubted, Kind::LampDoubted},
-        {Noticed::OnOneTyping, Kind::OnOneTyping},
-        {Noticed::Addendum, Kind::Addendum},
-    }};
-    const Row& row = kRows[static_cast<std::size_t>(noticed)];
-    Q_ASSERT_X(row.noticed == noticed, "kindOf", "one row for each kind, in their order");
-    return row.kind;
+    switch (noticed) {
+    case Noticed::SafeWardWithGateWaiting:
+        return Kind::SafeWardWithGateWaiting;
+    case Noticed::SerialPassed:
+        return Kind::SerialPassed;
+    case Noticed::ThresholdAtOrAboveWarranty:
+        return Kind::ThresholdAtOrAboveWarranty;
+    case Noticed::LabelsDisagreed:
+        return Kind::LabelsDisagreed;
+    case Noticed::StepOwed:
+        return Kind::StepOwed;
+    case Noticed::EntryWithdrawn:
+        return Kind::EntryWithdrawn;
+    case Noticed::WaitCutByIncident:
+        return Kind::WaitCutByIncident;
+    case Noticed::IncidentMet:
+        return Kind::IncidentMet;
+    case Noticed::LockRemoved:
+        return Kind::LockRemoved;
+    case Noticed::ClockWentBack:
+        return Kind::ClockWentBack;
+    case Noticed::GapNobodyWitnessed:
+        return Kind::GapNobodyWitnessed;
+    case Noticed::WrongAnswerAtAStop:
+        return Kind::WrongAnswerAtAStop;
+    case Noticed::LampDoubted:
+        return Kind::LampDoubted;
+    case Noticed::OnOneTyping:
+        return Kind::OnOneTyping;
+    case Noticed::Addendum:
+        return Kind::Addendum;
+    }
+    Q_UNREACHABLE();
 }
 
 /// Between two stamps: by the boot clock, where one boot saw both; else by the wall.
