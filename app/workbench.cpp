@@ -233,7 +233,8 @@ void Workbench::goInside()
         return;
     makeSureOf(kVisits);
     showVisitFor(m_inside, state->people[state->lead].id);
-    m_shell.showUnsigned(kVisits);
+    if (m_room) // or the list of the visits would stand open to whoever has not signed in
+        m_shell.showUnsigned(kVisits);
 }
 
 void Workbench::setNote(const QString& name, const QStringList& note)
@@ -396,6 +397,11 @@ void Workbench::showNewVisit(const visit::PlannedVisit* plan)
     m_window->setOverPage(kVisits, page);
 }
 
+VisitRoom* Workbench::visitRoom() const
+{
+    return m_room;
+}
+
 void Workbench::showVisit(const VisitId& visit)
 {
     if (m_keeper.who())
@@ -409,15 +415,13 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
         return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
                             tr("Nothing was changed."), tr("A backup may hold it whole.")});
     }
-    // A visit of another laptop is worked on there alone. Where the list of those cannot be read, somebody
-    // inside comes first, and nobody else begins.
-    const auto received = m_workspace.intake.received();
-    if (received ? received->contains(visit) : !machine::isSomebodyInside(logbook->state().machine)) {
-        return m_shell.say({received ? tr("This visit came from another laptop and is worked on there alone.")
-                                     : tr("Which visits came from other laptops could not be read, so this "
-                                          "one is not worked on."),
-                            tr("Nothing was changed."),
-                            tr("Look at it on the review desk, or start the program again.")});
+    // Where it cannot be read whose visit this is, somebody inside comes first, and nobody else begins.
+    const std::optional<bool> isElsewhere = isOfAnotherLaptop(visit);
+    if (!isElsewhere && !machine::isSomebodyInside(logbook->state().machine))
+        return sayNotKnownWhose();
+    if (isElsewhere.value_or(false)) {
+        return m_shell.say({tr("This visit came from another laptop and is worked on there alone."),
+                            tr("Nothing was changed."), tr("Look at it on the review desk.")});
     }
     const ui::PeopleTools tools{
         &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
@@ -441,6 +445,18 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     m_shell.go(kVisits);
     watchZone();
     holdAwake(m_room && m_room->desk().logbook().state().isOpen());
+}
+
+std::optional<bool> Workbench::isOfAnotherLaptop(const VisitId& visit) const
+{
+    const auto received = m_workspace.intake.received();
+    return received ? std::optional(received->contains(visit)) : std::nullopt;
+}
+
+void Workbench::sayNotKnownWhose()
+{
+    m_shell.say({tr("Which visits came from other laptops could not be read, so this one is not opened."),
+                 tr("Nothing was changed."), tr("Start the program again, or go back to a backup.")});
 }
 
 /// Everybody of the workspace, as they would join this visit now.
@@ -672,15 +688,16 @@ void Workbench::showOffice()
 {
     if (!m_keeper.who())
         return;
-    if (!m_office)
+    if (!m_office) {
         m_office = std::make_unique<ui::OfficePresenter>(
             m_workspace.people, m_workspace.keys, m_workspace.offices, m_outside.clock, m_outside.behind);
+        connect(m_office.get(), &ui::OfficePresenter::saveRequested, this, &Workbench::saveAs);
+    }
     ui::OfficePresenter* presenter = m_office.get();
     presenter->setSealCost(m_outside.cost);
     presenter->setBy(m_keeper.who()->id);
     auto* page = new ui::OfficePage;
     connect(presenter, &ui::OfficePresenter::viewChanged, page, &ui::OfficePage::setView);
-    connect(presenter, &ui::OfficePresenter::saveRequested, this, &Workbench::saveAs);
     connect(page, &ui::OfficePage::formRequested, presenter, &ui::OfficePresenter::openForm);
     connect(page, &ui::OfficePage::formKept, presenter, &ui::OfficePresenter::keepForm);
     connect(page, &ui::OfficePage::keyActed, presenter, &ui::OfficePresenter::act);
@@ -755,7 +772,7 @@ bool Workbench::maySupervise(const people::Person& person) const
 {
     const auto given = m_workspace.people.authorisationsOf(person.id);
     return given && people::authorityOf(person, *given, people::Duty::Supervise, ModelId(),
-                                        ui::dayOf(m_outside.clock.now().wall))
+                                        people::utcDayOf(m_outside.clock.now().wall))
                             .verdict == people::Authority::Verdict::Valid;
 }
 
@@ -835,7 +852,10 @@ QList<ui::FinderCommand> Workbench::historiesOf(const visit::VisitState& state)
         const LamphouseId lamphouse = state.ground->lamphouses[swap.lamphouse];
         offer(tr("History of the lamphouse: %1").arg(ui::placeOf(state, swap.lamphouse)),
               [lamphouse](ui::HistoryPresenter& histories) { histories.showLamphouse(lamphouse); });
-        for (const machine::Index index : QSet<machine::Index>{swap.oldLamp, swap.newLamp}) {
+        QList<machine::Index> lamps{swap.oldLamp};
+        if (swap.newLamp != swap.oldLamp)
+            lamps.append(swap.newLamp);
+        for (const machine::Index index : std::as_const(lamps)) {
             const LampId lamp = state.ground->lamps[index].id;
             offer(tr("History of the lamp: %1").arg(ui::lampName(state, index)),
                   [lamp](ui::HistoryPresenter& histories) { histories.showLamp(lamp); });
@@ -876,8 +896,10 @@ void Workbench::showOnDesk(const VisitId& visit, qint64 entry)
 
 void Workbench::showEntry(const VisitId& visit, qint64 entry)
 {
-    const auto received = m_workspace.intake.received();
-    if (!received || received->contains(visit)) // it is worked on elsewhere: here it is only looked at
+    const std::optional<bool> isElsewhere = isOfAnotherLaptop(visit);
+    if (!isElsewhere)
+        return sayNotKnownWhose();
+    if (*isElsewhere) // it is worked on there alone: here it is only looked at
         return showOnDesk(visit, entry);
     const bool isHere = m_room && m_room->desk().logbook().visit() == visit;
     if (!isHere && m_room && m_room->isSomebodyInside()) {

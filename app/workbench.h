@@ -11,9 +11,11 @@
 #include "ui/shell/main_window.h"
 
 #include <QObject>
+#include <QPointer>
 #include <QStringList>
 
 #include <memory>
+#include <optional>
 
 class QSettings;
 
@@ -65,7 +67,7 @@ public:
     [[nodiscard]] ui::KeyRing& ring() { return m_ring; }
     [[nodiscard]] Workspace& workspace() { return m_workspace; }
     /// The bench in sight, or nullptr.
-    [[nodiscard]] VisitRoom* visitRoom() const { return m_room; }
+    [[nodiscard]] VisitRoom* visitRoom() const;
 
     /// The review desk, once somebody went there; or nullptr.
     [[nodiscard]] ReviewRoom* reviewRoom() const { return m_review.get(); }
@@ -106,6 +108,9 @@ private:
     [[nodiscard]] QList<ui::FinderCommand> historiesOf(const visit::VisitState& state);
     void showHistory(const ui::HistoryLink& link);
     void showOnDesk(const VisitId& visit, qint64 entry);
+    /// Nothing: it cannot be read.
+    [[nodiscard]] std::optional<bool> isOfAnotherLaptop(const VisitId& visit) const;
+    void sayNotKnownWhose();
     /// What was done in a visit, at one entry; not while somebody is inside at another.
     void showEntry(const VisitId& visit, qint64 entry);
     void begin();
@@ -154,7 +159,7 @@ private:
     std::unique_ptr<ui::BackupPresenter> m_backup;
     std::unique_ptr<ui::HistoryPresenter> m_histories;
     std::unique_ptr<ui::MainWindow> m_window;
-    VisitRoom* m_room = nullptr; ///< owned by the window
+    QPointer<VisitRoom> m_room; ///< owned by the window
 };
 
 } // namespace coldarc::app

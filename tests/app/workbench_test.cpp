@@ -19,6 +19,7 @@
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
 #include "ui/people/people_words.h"
+#include "ui/people/sign_in_page.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
 
@@ -26,6 +27,7 @@
 #include <QApplication>
 #include <QComboBox>
 #include <QDir>
+#include <QFileDialog>
 #include <QLineEdit>
 #include <QPlainTextEdit>
 #include <QRegularExpression>
@@ -34,6 +36,7 @@
 #include <QSettings>
 #include <QTemporaryDir>
 #include <QTest>
+#include <QTimer>
 
 #include <cstdio>
 #include <memory>
@@ -743,6 +746,53 @@ TEST_F(WorkbenchTest, KeepsNobodyInGlovesFromTheWayOutByAPassphrase)
     room.desk().tell(who, visit::SafeBegun{u"power failed"_s});
     EXPECT_EQ(room.desk().logbook().entries().size(), before + 1);
     EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Nobody);
+}
+
+TEST_F(WorkbenchTest, TheListOfTheVisitsStaysShutWhereTheBenchInsideDoesNotOpen)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    ASSERT_TRUE(workUntil(machine::Effect::GearOn));
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    bench.reset(); // the program dies
+    open();
+    ASSERT_TRUE(bench->workspace().database.run(
+        u"INSERT INTO received_visit(visit_id, received_at_ms, received_by) VALUES(:visit, 0, 'somebody')"_s,
+        {{u":visit"_s, visit.text()}}));
+
+    hand.press(u"goInside"_s);
+
+    EXPECT_FALSE(bench->visitRoom());
+    EXPECT_NE(bench->shell().view().stand, ui::ShellView::Stand::AtWork);
+    EXPECT_TRUE(visible<ui::SignInPage>());
+}
+
+TEST_F(WorkbenchTest, AKeyIsSavedOnceHoweverOftenThePageWasOpened)
+{
+    open();
+    start();
+    signIn();
+    hand.press(u"place-people"_s);
+    hand.press(u"office"_s);
+    hand.press(u"back"_s);
+    hand.press(u"office"_s);
+    int asked = 0;
+    QTimer answers;
+    QObject::connect(&answers, &QTimer::timeout, &answers, [&asked] {
+        if (auto* dialog = qobject_cast<QFileDialog*>(QApplication::activeModalWidget())) {
+            ++asked;
+            dialog->reject();
+        }
+    });
+    answers.start(1ms);
+
+    hand.press(*hand.find<QWidget>(u"keys"_s)->findChild<QAbstractButton*>());
+
+    EXPECT_EQ(asked, 1);
 }
 
 TEST(LibraryTest, ProvesItsProceduresOnceItIsAskedTo)
