@@ -758,11 +758,12 @@ TEST_F(WorkbenchTest, TheListOfTheVisitsStaysShutWhereTheBenchInsideDoesNotOpen)
     openVisit();
     ASSERT_TRUE(workUntil(machine::Effect::GearOn));
     const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    const PersonId by = bench->visitRoom()->desk().presses();
     bench.reset(); // the program dies
     open();
     ASSERT_TRUE(bench->workspace().database.run(
-        u"INSERT INTO received_visit(visit_id, received_at_ms, received_by) VALUES(:visit, 0, 'somebody')"_s,
-        {{u":visit"_s, visit.text()}}));
+        u"INSERT INTO received_visit(visit_id, received_at_ms, received_by) VALUES(:visit, 0, :by)"_s,
+        {{u":visit"_s, visit.text()}, {u":by"_s, by.text()}}));
 
     hand.press(u"goInside"_s);
 

@@ -35,7 +35,7 @@ public:
             play([&](Record& record) { record.keys[key] = keyOf(9).publicKey(); });
         for (std::size_t one = 0; one < m_good.vouching.certificates.size(); ++one)
             play([&](Record& record) {
-                record.vouching.certificates[one].payload.replace("2027-10-31", "2037-10-31");
+                record.vouching.certificates[one].jws.payload.replace("2027-10-31", "2037-10-31");
             });
         for (std::size_t one = 0; one < m_good.vouching.retirements.size(); ++one)
             play([&](Record& record) {

@@ -382,7 +382,7 @@ TEST(HistoryTest, AuthorisationsAndKeysStandWithTheirDaysAndWhoeverVouches)
                         office);
     ASSERT_TRUE(certificate);
     people::Certificate broken = *certificate;
-    broken.payload = "{}";
+    broken.jws.payload = "{}";
 
     const QList<HistoryLine> lines =
         together({}, review::linesOf(person, {swap}, {enrolled}, {*certificate, broken}));
