@@ -10,7 +10,7 @@ namespace coldarc::store {
 struct VisitSummary {
     VisitId visit;
     SiteId site;
-    QString siteText;
+    QString siteText; ///< and the screens, "Pier Street, Screen 2"
     WallTime openedAt;
     QString state;      ///< the visit room's word
     int swaps = 0;      ///< >= 0

@@ -17,6 +17,21 @@ bool isListed(const Body& body)
            std::holds_alternative<Addendum>(body);
 }
 
+/// "Pier Street, Screen 2": the site, and each screen whose lamp is swapped.
+QString whereOf(const VisitState& state)
+{
+    const site::SiteDocument& site = state.ground->opening.site;
+    QStringList screens;
+    for (const SwapState& swap : state.swaps) {
+        const site::Lamphouse* house = site.lamphouse(state.ground->lamphouses[swap.lamphouse]);
+        const site::Projector* projector = house ? site.projector(house->projector) : nullptr;
+        const site::Screen* screen = projector ? site.screen(projector->screen) : nullptr;
+        if (screen && !screens.contains(screen->name))
+            screens.append(screen->name);
+    }
+    return (QStringList{site.site.name} + screens).join(u", "_s);
+}
+
 } // namespace
 
 Result<Logbook> Logbook::read(store::Journal& journal, store::Summaries& summaries, const VisitId& visit,
@@ -91,7 +106,7 @@ store::VisitSummary summaryOf(const VisitState& state, const QList<Entry>& entri
     const Opening& opening = state.ground->opening;
     summary.visit = opening.visit;
     summary.site = opening.site.site.id;
-    summary.siteText = opening.site.site.name;
+    summary.siteText = whereOf(state);
     summary.openedAt = entries.isEmpty() ? WallTime() : entries.first().at.wall;
     summary.state = !state.end.isEmpty() ? state.end : state.isMakingSafe ? u"making-safe"_s : u"open"_s;
     summary.swaps = static_cast<int>(state.swaps.size());

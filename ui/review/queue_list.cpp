@@ -101,14 +101,10 @@ private:
         const qreal room = body.width() - kTextLeft - kRight;
         const qreal day = figureAdvance(caption, row.day);
         qreal top = body.top() + kPadding;
-        painter.setFont(caption);
-        painter.setPen(t.quiet);
-        drawFigureLines(painter, QRectF(left, top, room, strongMetrics.lineSpacing()),
-                        Qt::AlignRight | Qt::AlignVCenter, {row.day});
         painter.setFont(strong);
         painter.setPen(t.text);
         drawFigureLines(painter, QRectF(left, top, room, strongMetrics.lineSpacing()), Qt::AlignLeft,
-                        {figureElided(strongMetrics, row.title, room - day - kDayGap)});
+                        {figureElided(strongMetrics, row.title, room)});
         top += strongMetrics.lineSpacing() + kLineGap;
         painter.setFont(caption);
         painter.setPen(row.isUnusual ? t.text : t.quiet);
@@ -116,8 +112,10 @@ private:
                         {figureElided(captionMetrics, row.what, room)});
         top += captionMetrics.lineSpacing() + kLineGap;
         painter.setPen(t.quiet);
-        drawFigureLines(painter, QRectF(left, top, room, captionMetrics.lineSpacing()), Qt::AlignLeft,
-                        {figureElided(captionMetrics, row.who, room)});
+        const QRectF last(left, top, room, captionMetrics.lineSpacing());
+        drawFigureLines(painter, last, Qt::AlignLeft,
+                        {figureElided(captionMetrics, row.who, room - day - kDayGap)});
+        drawFigureLines(painter, last, Qt::AlignRight, {row.day});
     }
 
     static void drawUnread(QPainter& painter, const QRectF& body, const QString& text, const Tokens& t)

@@ -76,8 +76,8 @@ QueueModel::Page QueueModel::wordsOf(const review::QueuePage& read) const
     for (const auto& line : read.lines) {
         QueueRow row;
         row.visit = line.visit;
-        row.title = line.swaps > 1 ? tr("%1, %2 swaps").arg(line.siteText).arg(line.swaps) : line.siteText;
-        row.day = shortDay(line.openedAt, m_zone);
+        row.title = line.siteText;
+        row.day = dayText(line.openedAt, m_zone);
         row.isUnusual = line.weight > 0;
         row.what = unusualWords(line.kinds);
         row.head = line.headHash;

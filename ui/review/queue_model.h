@@ -17,8 +17,8 @@ using QueueSource = std::function<Result<review::QueuePage>(
 /// One visit of the queue in words.
 struct QueueRow {
     VisitId visit;
-    QString title;          ///< "Pier Street, 2 swaps"
-    QString day;            ///< "23 Nov 2026"
+    QString title;          ///< "Pier Street, Screen 2"
+    QString day;            ///< "2026-11-23"
     QString what;           ///< "the labels did not agree at first, and 2 more"
     QString who;            ///< "A. Okoro · waits"
     bool isUnusual = false; ///< something in it is out of the ordinary

@@ -40,7 +40,7 @@ struct TimeLineView {
     struct Tick {
         double at = 0;
         QString time; ///< "13:02"
-        QString day;  ///< "23 Nov 2026", where another day begins; or empty
+        QString day;  ///< "2026-11-23", where another day begins; or empty
         friend bool operator==(const Tick&, const Tick&) = default;
     };
     /// Something out of the ordinary.
@@ -127,7 +127,7 @@ struct HistoryLink {
 /// One visit on the desk; what changes while somebody goes along its time line stands in MomentView.
 struct ReviewView {
     QString empty; ///< said instead of everything else: nothing chosen, being read, cannot be read
-    QString head;  ///< "Visit of 23 Nov 2026, A. Okoro with B. Lind"
+    QString head;  ///< "Visit of 2026-11-23, A. Okoro with B. Lind"
     QString title; ///< "Pier Street, Screen 2 and Screen 4"
     QString sub;   ///< "12:44 to 14:24 · done · 112 entries"
     QString stand; ///< how it stands with its review

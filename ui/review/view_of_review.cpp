@@ -105,7 +105,7 @@ private:
                 others.append(person.name);
         }
         const QString who = others.isEmpty() ? lead : words("%1 with %2").arg(lead, listed(others));
-        return words("Visit of %1, %2").arg(shortDay(m_report.from, m_zone), who);
+        return words("Visit of %1, %2").arg(dayText(m_report.from, m_zone), who);
     }
 
     [[nodiscard]] QString sub() const
@@ -152,8 +152,8 @@ private:
     /// Of each stretch its beginning and what the scale of the whole has in it; days where there are several.
     void addTicks(TimeLineView& view) const
     {
-        const QString last = shortDay(m_report.entries.last().at.wall, m_zone);
-        const bool isOneDay = shortDay(m_report.from, m_zone) == last;
+        const QString last = dayText(m_report.entries.last().at.wall, m_zone);
+        const bool isOneDay = dayText(m_report.from, m_zone) == last;
         const std::vector<double> scale = report::ticksOver(view.minutes);
         QString day;
         for (const review::ShownTime::Stretch& stretch : m_reading.time.stretches()) {
@@ -165,7 +165,7 @@ private:
                 if (stretch.from + at > stretch.until)
                     break;
                 const WallTime moment = report::after(stretch.begins, at);
-                const QString now = shortDay(moment, m_zone);
+                const QString now = dayText(moment, m_zone);
                 view.ticks.append(
                     {stretch.from + at, wallText(moment, m_zone), isOneDay || now == day ? QString() : now});
                 day = now;

@@ -31,11 +31,6 @@ QString words(const char* text)
     return QCoreApplication::translate("history", text);
 }
 
-QString dayText(WallTime at, const QTimeZone& zone)
-{
-    return momentText(at, zone).left(10);
-}
-
 QString counterText(const std::optional<double>& hours)
 {
     return hours ? hoursText(*hours, QLocale()) : words("not read");

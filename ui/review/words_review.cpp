@@ -4,6 +4,7 @@
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/photometry/words_sheet.h"
+#include "ui/site/site_words.h"
 #include "ui/visit/sign_off_presenter.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_demand.h"
@@ -13,7 +14,6 @@
 #include "ui/visit/words_label.h"
 
 #include <QCoreApplication>
-#include <QDateTime>
 #include <QLocale>
 
 #include <array>
@@ -295,10 +295,10 @@ QString sentenceOf(const review::ReviewRefusal& refusal)
     Q_UNREACHABLE();
 }
 
-QString shortDay(WallTime moment, const QTimeZone& zone)
+QString dayText(WallTime moment, const QTimeZone& zone)
 {
-    const QDateTime there = QDateTime::fromMSecsSinceEpoch(moment.time_since_epoch().count(), zone);
-    return QLocale().toString(there.date(), u"d MMM yyyy"_s);
+    constexpr qsizetype kDay = 10; // "2026-11-23"
+    return momentText(moment, zone).left(kDay);
 }
 
 } // namespace coldarc::ui

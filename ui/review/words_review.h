@@ -28,7 +28,7 @@ struct ExceptionWords {
 /// Why a review cannot be given, and what would help.
 [[nodiscard]] QString sentenceOf(const review::ReviewRefusal& refusal);
 
-/// The day of a moment, for a list: "23 Nov 2026".
-[[nodiscard]] QString shortDay(WallTime moment, const QTimeZone& zone);
+/// The day of a moment, for a list: "2026-11-23".
+[[nodiscard]] QString dayText(WallTime moment, const QTimeZone& zone);
 
 } // namespace coldarc::ui

@@ -38,6 +38,16 @@ bool isOver(const VisitLine& line)
     return line.state != u"open"_s && line.state != u"making-safe"_s;
 }
 
+/// Broken between lines behind its commas, and never within the name of a screen.
+QString keptTogether(QString place)
+{
+    for (qsizetype at = place.indexOf(u',') + 2; at > 1 && at < place.size(); ++at) {
+        if (place[at] == u' ' && place[at - 1] != u',')
+            place[at] = QChar::Nbsp;
+    }
+    return place;
+}
+
 QString stateWords(const QString& state)
 {
     if (state == u"open"_s)
@@ -196,7 +206,7 @@ void VisitsPresenter::fillLists(VisitsView& view) const
         QStringList sub{stateWords(line.state), swapsText(line.swaps)};
         if (!line.leftovers.isEmpty())
             sub << tr("lamps not carried over");
-        const RowView row{rowOf(line), line.siteText, sub.join(u" \u00b7 "_s),
+        const RowView row{rowOf(line), keptTogether(line.siteText), sub.join(u" \u00b7 "_s),
                           momentText(line.openedAt, m_sources.zone).left(10)};
         if (line.sentBack)
             view.sentBack.append(

@@ -83,7 +83,7 @@ TEST_F(LogbookTest, SummariesAreMadeAnewFromTheLogbooks)
     const auto summary = summaries.of(VisitId(u"visit-1"_s));
     ASSERT_TRUE(summary);
     EXPECT_EQ(summary->state, u"done"_s);
-    EXPECT_EQ(summary->siteText, u"Pier Street"_s);
+    EXPECT_EQ(summary->siteText, u"Pier Street, Screen 1"_s) << "a site has many screens";
     EXPECT_TRUE(summary->isSigned);
 }
 

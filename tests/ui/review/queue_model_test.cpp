@@ -43,7 +43,7 @@ TEST(QueueModelTest, TellsSiteDayWhatWeighsMostWhoAndHowItStands)
     page.unusual = 1;
     auto& line = page.lines.emplace_back();
     line.visit = VisitId(u"visit-1"_s);
-    line.siteText = u"Pier Street"_s;
+    line.siteText = u"Pier Street, Screen 2, Screen 4"_s;
     line.swaps = 2;
     line.openedAt = WallTime(20'780 * 24h + 23h); // 2026-11-23 is day 20 780 after 1970-01-01
     line.weight = 60;
@@ -54,8 +54,8 @@ TEST(QueueModelTest, TellsSiteDayWhatWeighsMostWhoAndHowItStands)
                      QTimeZone::utc());
     ASSERT_TRUE(model.show({}, QueueOrder::Weight));
 
-    EXPECT_EQ(*model.row(0), (QueueRow{VisitId(u"visit-1"_s), u"Pier Street, 2 swaps"_s, u"23 Nov 2026"_s,
-                                       u"the labels did not agree at first, and 2 more"_s,
+    EXPECT_EQ(*model.row(0), (QueueRow{VisitId(u"visit-1"_s), u"Pier Street, Screen 2, Screen 4"_s,
+                                       u"2026-11-23"_s, u"the labels did not agree at first, and 2 more"_s,
                                        u"A. Okoro \u00b7 answered"_s, true, Hash(), u"answered"_s}));
     EXPECT_EQ(model.unusual(), 1);
     EXPECT_TRUE(model.data(model.index(0), Qt::AccessibleTextRole).toString().contains(u"answered"_s));

@@ -120,6 +120,15 @@ TEST_F(VisitsPresenterTest, ChoosesTodaysOpenVisitBeforeThePlan)
     EXPECT_TRUE(view().card->lines.first().sub.startsWith(u"next: "_s));
 }
 
+TEST_F(VisitsPresenterTest, NamesTheScreenOfAVisitAndBreaksNoNameOfOneBetweenTwoLines)
+{
+    open();
+
+    ASSERT_EQ(view().unfinished.size(), 1);
+    EXPECT_EQ(view().unfinished.first().title, u"Pier Street, Screen\u00a02"_s);
+    EXPECT_EQ(view().card->title, u"Pier Street, Screen 2"_s);
+}
+
 TEST_F(VisitsPresenterTest, AsksForTheChosenVisitToBeResumed)
 {
     const VisitId visit = open();
