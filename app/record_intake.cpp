@@ -1,5 +1,6 @@
 #include "app/record_intake.h"
 
+#include "app/review_reading.h"
 #include "core/people/jws.h"
 #include "core/record/record_file.h"
 #include "core/review/summary.h"
@@ -282,7 +283,9 @@ Result<void> RecordIntake::add(const record::Record& record, const Intake& intak
         summary->visit = record.visit;
         summary->headSeq = entries->back().seq;
         summary->headHash = entries->back().hash;
-        return m_summaries.put(*summary);
+        if (auto put = m_summaries.put(*summary); !put)
+            return put;
+        return checkReviews(*m_database, record.visit);
     });
 }
 

@@ -129,7 +129,7 @@ Result<QByteArray> recordFileOf(const VisitId& visit, store::Database& workspace
     auto kept = record::ReviewStore(workspace).of(visit);
     if (!kept)
         return tl::unexpected(kept.error());
-    const auto reviews = standingReviews(visit, *entries, *signatures, workspace, std::move(*kept));
+    const auto reviews = standingReviews(visit, *entries, *signatures, workspace, std::move(kept->whole));
     if (!reviews)
         return tl::unexpected(reviews.error());
     auto named = picturesOf(*entries, store::Pictures(workspace));

@@ -6,6 +6,7 @@
 #include "core/people/people_store.h"
 #include "core/record/review_store.h"
 #include "core/store/journal.h"
+#include "core/store/pictures.h"
 #include "core/visit/entry.h"
 
 #include <algorithm>
@@ -79,16 +80,24 @@ public:
         return read;
     }
 
-    [[nodiscard]] Result<ui::ReadReview> read(const record::KeptReview& kept)
+    /// @param visit, signatures  everything of the visit, by which it is told what part the reviewer had.
+    [[nodiscard]] Result<ui::ReadReview> read(const record::KeptReview& kept,
+                                              const QList<visit::Entry>& visit,
+                                              const QList<HeadSigned>& signatures)
     {
         ui::ReadReview read{kept.review, record::isSignedBy(kept.key, kept.paper), false,
                             people::thumbprint(kept.key)};
         const auto held = hold(kept.key, kept.review.by, kept.review.at);
         if (!held)
             return tl::unexpected(held.error());
-        read.isGood = read.isGood && held->mayBeTheirs;
+        const auto number = static_cast<std::size_t>(kept.review.entry);
+        const bool isOfChain = number >= m_entries.size() || m_entries[number].hash == kept.review.head;
+        read.isGood = read.isGood && held->mayBeTheirs && isOfChain;
         read.isOutOfUse = held->isOutOfUse;
         read.vouchedBy = held->vouchedBy;
+        review::Reviewer reviewer{{kept.review.by, kept.review.name, {}, {}, {}, {}}, {}, read.key};
+        reviewer.otherNames = held->names;
+        read.part = review::partOf(reviewer, visit, signatures);
         return read;
     }
 
@@ -98,6 +107,7 @@ private:
         bool mayBeTheirs = true; ///< it is not known as somebody else's alone
         bool isOutOfUse = false; ///< at that moment
         QList<review::VouchedBy> vouchedBy{};
+        QStringList names{}; ///< by which offices that are believed know whoever has it
     };
 
     /// Whether that office says that the key was out of use by then.
@@ -138,6 +148,7 @@ private:
                 continue;
             const people::Enrolment& enrolment = said->enrolment;
             (enrolment.person == person ? isTheirs : isOthers) = true;
+            held.names.append(enrolment.name);
             if (enrolment.person == person && people::holdsAt(enrolment, at) &&
                 !isTakenBack(office->second.key, *retirements, at))
                 held.vouchedBy.append(
@@ -187,28 +198,24 @@ Result<QList<visit::Entry>> entriesOf(const std::vector<store::Entry>& kept)
     return entries;
 }
 
-} // namespace
-
-Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& database, const VisitId& visit)
-{
-    const store::Journal journal(database);
-    const auto chain = journal.chain(visit);
-    if (!chain)
-        return tl::unexpected(chain.error());
-    if (chain->good.empty())
-        return fail(chain->fault ? Error::Kind::Malformed : Error::Kind::NotFound, u"no entry can be read"_s);
-    const auto entries = entriesOf(chain->good);
-    if (!entries)
-        return tl::unexpected(entries.error());
-    const auto kept = journal.signatures(visit);
-    if (!kept)
-        return tl::unexpected(kept.error());
-    SignatureReader reader(database, chain->good);
-    if (auto begun = reader.begin(); !begun)
-        return tl::unexpected(begun.error());
+/// What stands of a visit before its chain breaks, if it does.
+struct Read {
+    store::Chain chain;
+    QList<visit::Entry> entries;
     QList<HeadSigned> signatures;
-    for (const store::Signature& one : *kept) {
-        if (one.seq.value() >= entries->size())
+    record::KeptReviews kept;
+    QList<ui::ReadReview> reviews; ///< those of `kept` that are whole
+    QHash<QString, QString> owners;
+    QHash<QString, people::Retirement> outOfUse;
+    QHash<QString, QString> offices;
+};
+
+Result<QList<HeadSigned>> signaturesOf(SignatureReader& reader, const std::vector<store::Signature>& kept,
+                                       qsizetype entries)
+{
+    QList<HeadSigned> signatures;
+    for (const store::Signature& one : kept) {
+        if (one.seq.value() >= entries)
             continue; // over what stands behind a break
         auto read = reader.read(one);
         if (!read)
@@ -216,26 +223,66 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& databas
         signatures.append(std::move(*read));
     }
     std::ranges::stable_sort(signatures, {}, &HeadSigned::entry);
-    const auto reviews = record::ReviewStore(database).of(visit);
+    return signatures;
+}
+
+Result<Read> readVisit(store::Database& database, const VisitId& visit)
+{
+    const store::Journal journal(database);
+    auto chain = journal.chain(visit);
+    if (!chain)
+        return tl::unexpected(chain.error());
+    if (chain->good.empty())
+        return fail(chain->fault ? Error::Kind::Malformed : Error::Kind::NotFound, u"no entry can be read"_s);
+    auto entries = entriesOf(chain->good);
+    if (!entries)
+        return tl::unexpected(entries.error());
+    const auto signatures = journal.signatures(visit);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
+    auto reviews = record::ReviewStore(database).of(visit);
     if (!reviews)
         return tl::unexpected(reviews.error());
-    auto report = report::reportOf(*entries, chain->good.back().hash, signatures);
+    Read read{std::move(*chain), std::move(*entries), {}, std::move(*reviews), {}, {}, {}, {}};
+    SignatureReader reader(database, read.chain.good);
+    if (auto begun = reader.begin(); !begun)
+        return tl::unexpected(begun.error());
+    auto signed_ = signaturesOf(reader, *signatures, read.entries.size());
+    if (!signed_)
+        return tl::unexpected(signed_.error());
+    read.signatures = std::move(*signed_);
+    for (const record::KeptReview& one : read.kept.whole) {
+        auto held = reader.read(one, read.entries, read.signatures);
+        if (!held)
+            return tl::unexpected(held.error());
+        read.reviews.append(std::move(*held));
+    }
+    read.owners = reader.owners();
+    read.outOfUse = reader.outOfUse();
+    read.offices = reader.offices();
+    return read;
+}
+
+} // namespace
+
+Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& database, const VisitId& visit)
+{
+    auto read = readVisit(database, visit);
+    if (!read)
+        return tl::unexpected(read.error());
+    auto report = report::reportOf(read->entries, read->chain.good.back().hash, read->signatures);
     if (!report)
         return tl::unexpected(report.error());
     auto reading = std::make_shared<ui::VisitReading>(
-        ui::VisitReading{visit, std::move(*report), review::Replay(*entries)});
-    if (chain->fault)
-        reading->breaksAt = entries->size();
-    for (const record::KeptReview& one : *reviews) {
-        auto read = reader.read(one);
-        if (!read)
-            return tl::unexpected(read.error());
-        reading->reviews.append(std::move(*read));
-    }
-    reading->signatures = signatures;
-    reading->owners = reader.owners();
-    reading->outOfUse = reader.outOfUse();
-    reading->offices = reader.offices();
+        ui::VisitReading{visit, std::move(*report), review::Replay(read->entries)});
+    if (read->chain.fault)
+        reading->breaksAt = read->entries.size();
+    reading->signatures = std::move(read->signatures);
+    reading->reviews = std::move(read->reviews);
+    reading->alteredReviews = static_cast<qsizetype>(read->kept.altered.size());
+    reading->owners = std::move(read->owners);
+    reading->outOfUse = std::move(read->outOfUse);
+    reading->offices = std::move(read->offices);
     return reading;
 }
 
@@ -245,6 +292,33 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(const QString& file, con
     if (!database)
         return tl::unexpected(database.error());
     return readForReview(*database, visit);
+}
+
+QByteArray readPicture(const QString& file, const Hash& picture)
+{
+    auto database = store::Database::connect(file, store::Access::Read);
+    const auto kept = database ? store::Pictures(*database).read(picture) : tl::unexpected(database.error());
+    return kept ? kept->bytes : QByteArray();
+}
+
+Result<void> checkReviews(store::Database& database, const VisitId& visit)
+{
+    return database.transaction([&]() -> Result<void> {
+        record::ReviewStore store(database);
+        const auto kept = store.of(visit);
+        if (!kept)
+            return tl::unexpected(kept.error());
+        std::vector<Hash> uncounted;
+        const auto read = readVisit(database, visit);
+        if (!read && (read.error().kind == Error::Kind::Storage || read.error().kind == Error::Kind::Refused))
+            return tl::unexpected(read.error());
+        for (std::size_t place = 0; place < kept->whole.size(); ++place) {
+            // Of what cannot be read nobody can tell what was accepted.
+            if (!read || !read->reviews[static_cast<qsizetype>(place)].isCounted())
+                uncounted.push_back(kept->whole[place].id);
+        }
+        return store.setUncounted(visit, kept->altered, uncounted);
+    });
 }
 
 } // namespace coldarc::app

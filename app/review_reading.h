@@ -17,4 +17,12 @@ namespace coldarc::app {
 [[nodiscard]] Result<std::shared_ptr<ui::VisitReading>> readForReview(const QString& file,
                                                                       const VisitId& visit);
 
+/// The bytes of a kept picture, over a connection of its own; empty where it is not there or cannot be read.
+[[nodiscard]] QByteArray readPicture(const QString& file, const Hash& picture);
+
+/// Holds the reviews of a visit against everything that stands here now, and tells the lists which of them
+/// count for nobody: the row was altered, the signature is not the reviewer's, the key was out of use, the
+/// reviewer had a part. Does nothing to the visit and its reviews themselves. Error::Storage.
+Result<void> checkReviews(store::Database& database, const VisitId& visit);
+
 } // namespace coldarc::app

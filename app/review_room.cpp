@@ -42,6 +42,7 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
     connect(&m_keeper, &ui::SessionKeeper::stateChanged, &m_verdict, &ui::VerdictPresenter::look);
     connect(&m_presenter, &ui::ReviewPresenter::viewChanged, &m_verdict,
             [this] { m_verdict.show(m_presenter.reading()); });
+    connect(&m_presenter, &ui::ReviewPresenter::viewChanged, this, &ReviewRoom::correctStand);
     connect(&m_presenter, &ui::ReviewPresenter::momentChanged, &m_verdict,
             [this](const ui::MomentView& moment) { m_verdict.setMoment(moment.entry); });
     connect(&m_verdict, &ui::VerdictPresenter::given, this, [this](const VisitId& visit) {
@@ -51,6 +52,26 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
         Q_EMIT reviewed();
     });
     connect(&m_verdict, &ui::VerdictPresenter::grew, &m_presenter, &ui::ReviewPresenter::readAgain);
+}
+
+/// What the lists say of the visit in hand follows what was read of it.
+void ReviewRoom::correctStand()
+{
+    const auto reading = m_presenter.reading();
+    if (!reading || reading->breaksAt)
+        return;
+    const auto listed = m_workspace.summaries.of(reading->visit);
+    const QString stand =
+        review::wordOf(review::standOf(reading->reviewsSaid(), reading->report.entries.size()));
+    if (!listed || listed->review.isEmpty() || listed->review == stand)
+        return;
+    if (const auto checked = checkReviews(m_workspace.database, reading->visit); !checked)
+        return qWarning("stand not corrected: %s", qUtf8Printable(checked.error().detail));
+    const auto now = m_workspace.summaries.of(reading->visit);
+    if (!now || now->review == listed->review)
+        return;
+    m_presenter.refresh();
+    Q_EMIT reviewed();
 }
 
 std::optional<review::Reviewer> ReviewRoom::reviewer() const

@@ -43,6 +43,7 @@ Q_SIGNALS:
     void reviewed();
 
 private:
+    void correctStand();
     void carryAway(void (VisitFiles::*way)());
     void connectVerdict();
     [[nodiscard]] std::optional<review::Reviewer> reviewer() const;

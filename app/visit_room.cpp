@@ -54,9 +54,11 @@ void VisitRoom::readReviews()
 {
     const auto kept = m_workspace.reviews.of(m_logbook.visit());
     QList<ui::SupervisorSaid> said;
-    for (const record::KeptReview& one : kept ? *kept : std::vector<record::KeptReview>())
-        said.append(saidOf(one.review));
-    m_page->whatWasDone().setReviews(said);
+    for (const record::KeptReview& one : kept ? kept->whole : std::vector<record::KeptReview>()) {
+        if (one.isCounted)
+            said.append(saidOf(one.review));
+    }
+    m_page->whatWasDone().setReviews(said, kept ? static_cast<int>(kept->altered.size()) : 0);
 }
 
 Result<Hash> StoredPictures::keep(const QString& mediaType, const QByteArray& bytes)

@@ -193,6 +193,30 @@ void Workbench::catchUp()
     if (!m_isReadOnly)
         m_workspace.settleAll(m_outside.clock.now().wall);
     lookForSomebodyInside();
+    checkReviews();
+}
+
+/// What came since they were kept may change which reviews count. One visit at a time, so that no press
+/// waits.
+void Workbench::checkReviews()
+{
+    if (m_isReadOnly)
+        return;
+    const auto checked = m_workspace.checkReviews();
+    if (!checked)
+        qWarning("reviews not checked: %s", qUtf8Printable(checked.error().detail));
+    if (checked.value_or(false)) {
+        m_didCheckReviews = true;
+        return QTimer::singleShot(0, this, &Workbench::checkReviews);
+    }
+    if (!std::exchange(m_didCheckReviews, false))
+        return;
+    if (m_visits)
+        m_visits->refresh();
+    if (m_room)
+        m_room->readReviews();
+    if (m_review && m_shell.view().here == kReview)
+        m_review->presenter().refresh();
 }
 
 /// The program ended, or somebody signed out, with gear on or a lamphouse open: nobody in gloves types a
@@ -558,6 +582,7 @@ void Workbench::goTo(const QString& place)
         m_window->setOverPage(kLabels, nullptr);
         m_teach->refresh();
     }
+    checkReviews();
 }
 
 void Workbench::makeSites()
@@ -758,6 +783,7 @@ void Workbench::makeRecords()
             m_visits->refresh(); // a visit can have been sent back
         if (m_room)
             m_room->readReviews();
+        checkReviews();
     });
     connect(page, &ui::RecordsPage::filesRequested, presenter, [this, presenter] {
         presenter->takeIn(QFileDialog::getOpenFileNames(m_window.get(), tr("Which records?"), QString(),

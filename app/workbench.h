@@ -120,6 +120,7 @@ private:
     void makeSureOf(const QString& place);
     void lookAtLibrary();
     void catchUp();
+    void checkReviews();
     void lookForSomebodyInside();
     void goInside();
     void refreshLamps();
@@ -140,6 +141,7 @@ private:
     ui::ShellPresenter m_shell;
     bool m_isReadOnly = false;
     bool m_isCaughtUp = false;
+    bool m_didCheckReviews = false; ///< and the pages were not told yet
     QString m_note;
     VisitId m_inside; ///< in which somebody was inside when the program ended
     QStringList m_notes;

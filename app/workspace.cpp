@@ -1,5 +1,6 @@
 #include "app/workspace.h"
 
+#include "app/review_reading.h"
 #include "core/review/reviewing.h"
 #include "core/review/summary.h"
 
@@ -127,6 +128,16 @@ Result<visit::VisitState> Workspace::stateOf(const VisitId& visit)
     return logbook->state();
 }
 
+Result<bool> Workspace::checkReviews()
+{
+    const auto visits = reviews.toCheck(1);
+    if (!visits || visits->isEmpty())
+        return visits ? Result<bool>(false) : tl::unexpected(visits.error());
+    if (auto checked = app::checkReviews(database, visits->first()); !checked)
+        return tl::unexpected(checked.error());
+    return true;
+}
+
 ui::SupervisorSaid saidOf(const record::Review& review)
 {
     ui::SupervisorSaid said{review.name, review.at, review.verdict == record::Verdict::SentBack, review.entry,
@@ -142,17 +153,24 @@ Result<QList<ui::VisitLine>> JournalShelf::all() const
     if (!summaries)
         return tl::unexpected(summaries.error());
     const auto received = m_workspace.intake.received();
+    const auto altered = m_workspace.reviews.altered();
     QList<ui::VisitLine> lines;
     for (const store::VisitSummary& one : *summaries) {
         if (received && received->contains(one.visit))
             continue; // reviewed here, not worked on; where that is not known, rather one too many
         lines.append({one.visit, one.site, one.siteText, one.openedAt, one.state, one.swaps, one.isSigned,
                       m_workspace.leftovers(one.visit)});
+        lines.last().alteredReviews = altered ? altered->value(one.visit) : 0;
         if (review::standFromWord(one.review) != review::Stand::SentBack)
             continue;
         const auto reviews = m_workspace.reviews.of(one.visit);
-        if (reviews && !reviews->empty())
-            lines.last().sentBack = saidOf(reviews->back().review);
+        if (!reviews)
+            continue;
+        lines.last().alteredReviews = static_cast<int>(reviews->altered.size());
+        for (const record::KeptReview& kept : reviews->whole) {
+            if (kept.isCounted)
+                lines.last().sentBack = saidOf(kept.review);
+        }
     }
     return lines;
 }

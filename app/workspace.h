@@ -47,6 +47,8 @@ public:
     /// Begins to fold every visit of this workspace that is not settled, in a thread and over a connection of
     /// its own; whoever asks for the state of a visit waits until that is done.
     void foldBehind();
+    /// Holds the reviews of one visit against what came since, if there is any such; false: there is none.
+    Result<bool> checkReviews();
     /// A visit as its logbook tells it. Folded again only when an entry was added since: every page asks.
     [[nodiscard]] Result<visit::VisitState> stateOf(const VisitId& visit);
     [[nodiscard]] QList<visit::Leftover> leftovers(const VisitId& visit) const

@@ -41,8 +41,10 @@ Result<Standing> IntakeStore::standing(const VisitId& visit) const
     const auto reviews = ReviewStore(*m_database).of(visit);
     if (!reviews)
         return tl::unexpected(reviews.error());
-    for (const KeptReview& one : *reviews)
+    for (const KeptReview& one : reviews->whole)
         standing.reviews.insert(one.id.bytes());
+    for (const Hash& altered : reviews->altered) // its row stays, so nothing can be kept in its place
+        standing.reviews.insert(altered.bytes());
     const auto visits = received();
     if (!visits)
         return tl::unexpected(visits.error());

@@ -89,6 +89,7 @@ struct KeptReview {
     Review review;
     SignedReview paper;
     people::PublicKey key;
+    bool isCounted = true; ///< as was said last, see ReviewStore::setUncounted
 
     friend bool operator==(const KeptReview&, const KeptReview&) = default;
 };

@@ -3,15 +3,25 @@
 #include "core/record/review.h"
 #include "core/store/database.h"
 
+#include <QHash>
+
 #include <vector>
 
 namespace coldarc::record {
 
+/// The reviews of one visit as a workspace keeps them.
+struct KeptReviews {
+    std::vector<KeptReview> whole; ///< each as its reviewer signed it
+    std::vector<Hash> altered{};   ///< ids of rows that are not as they were kept: they say nothing
+
+    friend bool operator==(const KeptReviews&, const KeptReviews&) = default;
+};
+
 /// The reviews of one workspace: added, never changed or removed. Who may review is not looked at here, nor
-/// whose the key is.
+/// whose the key is: whoever does tells which of them count for nobody, and the stand in the lists follows.
 class ReviewStore {
 public:
-    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012 and 0013.
+    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012, 0013 and 0016.
     explicit ReviewStore(store::Database& database)
         : m_database(&database)
     {
@@ -21,8 +31,19 @@ public:
     /// signed; Conflict unless the visit has the entry that it names, with that link of the chain.
     Result<void> keep(const SignedReview& paper, const people::PublicKey& key, const Stamp& now);
     /// Of one visit: by the entry that was looked at last, then by the moment, then by the id, whichever of
-    /// them came first. Malformed for one that is not as it was kept.
-    [[nodiscard]] Result<std::vector<KeptReview>> of(const VisitId& visit) const;
+    /// them came first.
+    [[nodiscard]] Result<KeptReviews> of(const VisitId& visit) const;
+
+    /// Of one visit these count for nobody, every other one does. The visit is to be checked no longer.
+    /// @param altered    among them, see KeptReviews.
+    /// @param uncounted  the others.
+    Result<void> setUncounted(const VisitId& visit, const std::vector<Hash>& altered,
+                              const std::vector<Hash>& uncounted);
+    /// How many reviews of a visit are said to be altered; visits without one are left out.
+    [[nodiscard]] Result<QHash<VisitId, int>> altered() const;
+    /// Visits with reviews of which something came since that may change which of them count: so many at
+    /// most.
+    [[nodiscard]] Result<QList<VisitId>> toCheck(int most) const;
 
 private:
     store::Database* m_database;

@@ -60,14 +60,18 @@ protected:
     /// The last entry, with the engineer's key.
     void sign(const PersonId& person, people::Meaning meaning = people::Meaning::Performed)
     {
+        sign(person, meaning, engineerKey);
+    }
+    void sign(const PersonId& person, people::Meaning meaning, const people::SigningKey& key)
+    {
         store::Journal journal(theirs);
         const auto head = journal.head(visit);
         const people::HeadStatement said{visit,   head->seq.value(),      head->hash,
                                          meaning, night.clock.now().wall, person};
-        const QByteArray message = *people::signedMessage(said, engineerKey.publicKey());
+        const QByteArray message = *people::signedMessage(said, key.publicKey());
         const std::string_view word = people::wordOf(meaning);
-        ASSERT_TRUE(journal.keep({visit, head->seq, head->hash, person, engineerKey.publicKey().bytes(),
-                                  engineerKey.sign(message).bytes(),
+        ASSERT_TRUE(journal.keep({visit, head->seq, head->hash, person, key.publicKey().bytes(),
+                                  key.sign(message).bytes(),
                                   QString::fromUtf8(word.data(), qsizetype(word.size())), said.at}));
     }
     /// Ends the visit: entries that say that the engineer signed and closed.
@@ -272,7 +276,7 @@ TEST_F(RecordIntakeTest, AReviewComesWithItsVisitAndItsStandIsShown)
     keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s));
 
     EXPECT_EQ(take(file()).intake.verdict, Becomes::Take);
-    EXPECT_EQ(record::ReviewStore(ours).of(visit)->size(), 1U);
+    EXPECT_EQ(record::ReviewStore(ours).of(visit)->whole.size(), 1U);
     EXPECT_EQ(store::Summaries(ours).of(visit)->review, u"sent-back"_s);
     EXPECT_EQ(take(file()).intake.verdict, Becomes::Nothing);
 }
@@ -302,7 +306,7 @@ TEST_F(RecordIntakeTest, AReviewOfAVisitThatWasNotOverWaits)
     keepTheirs(review(theirs, PersonId(u"sue"_s), u"S. Marlow"_s));
 
     EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::VisitNotOver}));
-    EXPECT_TRUE(record::ReviewStore(ours).of(visit)->empty());
+    EXPECT_TRUE(record::ReviewStore(ours).of(visit)->whole.empty());
 }
 
 /// A visit that is over, signed, and not reviewed yet.
@@ -567,7 +571,7 @@ TEST_F(CutOffTest, ARecordThatEndsBeforeTheReviewersPartIsHeldAgainstWhatStandsH
     takePart();
 
     EXPECT_EQ(takeTheirs().intake, (record::Intake{Becomes::Refuse, Why::ReviewerTookPart}));
-    EXPECT_TRUE(record::ReviewStore(theirs).of(visit)->empty());
+    EXPECT_TRUE(record::ReviewStore(theirs).of(visit)->whole.empty());
 }
 
 TEST_F(CutOffTest, AReviewWhosePartComesToLightLaterSpoilsNoRecord)
@@ -579,7 +583,20 @@ TEST_F(CutOffTest, AReviewWhosePartComesToLightLaterSpoilsNoRecord)
     const auto sent = record::recordFromBytes(file());
     ASSERT_TRUE(sent);
     EXPECT_TRUE(sent->reviews.empty());
-    EXPECT_EQ(record::ReviewStore(theirs).of(visit)->size(), 1U) << "what was kept is never removed";
+    EXPECT_EQ(record::ReviewStore(theirs).of(visit)->whole.size(), 1U) << "what was kept is never removed";
+}
+
+TEST_F(CutOffTest, AnAcceptanceByWhoeverTurnsOutToHaveTakenPartLetsTheVisitWait)
+{
+    takePart();
+    vouchForSupervisor(theirs, people::Role::Supervisor);
+    sign(PersonId(u"sue"_s), people::Meaning::Addendum, supervisorKey);
+    ASSERT_EQ(standIn(ours, visit), u"accepted"_s);
+
+    ASSERT_EQ(carry(theirs, ours), Becomes::Take);
+    EXPECT_EQ(store::Summaries(ours).of(visit)->headSeq.value(), night.entries.size());
+    EXPECT_EQ(standIn(ours, visit), u"waiting"_s);
+    EXPECT_FALSE(record::ReviewStore(ours).of(visit)->whole.front().isCounted) << "by the take-in itself";
 }
 
 // The supervisor accepts while the engineer adds a remark: neither is lost, and it waits again.

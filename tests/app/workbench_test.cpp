@@ -1010,14 +1010,72 @@ TEST_F(WorkbenchTest, AVisitIsAcceptedWithOnePressAndThePaperIsKept)
 
     const auto kept = bench->workspace().reviews.of(visit);
     ASSERT_TRUE(kept);
-    ASSERT_EQ(kept->size(), 1U);
-    EXPECT_EQ(kept->front().review.verdict, record::Verdict::Accepted);
-    EXPECT_EQ(kept->front().review.by, PersonId(u"duarte"_s));
-    EXPECT_TRUE(record::isSignedBy(kept->front().key, kept->front().paper));
-    EXPECT_EQ(bench->workspace().keys.ownerOf(kept->front().key)->person, PersonId(u"duarte"_s));
+    ASSERT_EQ(kept->whole.size(), 1U);
+    const record::KeptReview& one = kept->whole.front();
+    EXPECT_EQ(one.review.verdict, record::Verdict::Accepted);
+    EXPECT_EQ(one.review.by, PersonId(u"duarte"_s));
+    EXPECT_TRUE(record::isSignedBy(one.key, one.paper));
+    EXPECT_EQ(bench->workspace().keys.ownerOf(one.key)->person, PersonId(u"duarte"_s));
     EXPECT_EQ(bench->workspace().summaries.of(visit)->review, u"accepted"_s);
     EXPECT_EQ(room->presenter().queue().all(), before - 1);
     EXPECT_NE(room->presenter().visit(), visit) << "the next one is up";
+}
+
+TEST_F(WorkbenchTest, AnAcceptanceByAKeyThatWasOutOfUseByThenComesBackIntoTheQueue)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    const VisitId visit = bench->reviewRoom()->presenter().visit();
+    hand.key(Qt::Key_A);
+    Workspace& workspace = bench->workspace();
+    const people::PublicKey key = workspace.reviews.of(visit)->whole.front().key;
+    const auto office = people::SigningKey::generate();
+    const people::Day today = people::utcDayOf(clock.now().wall);
+    ASSERT_TRUE(workspace.offices.takeUp(office.publicKey(), u"Invented Office"_s, PersonId(u"duarte"_s),
+                                         clock.now()));
+    ASSERT_TRUE(workspace.offices.keep(*people::retire({key, today, clock.now().wall}, office), clock.now()));
+
+    hand.press(u"place-visits"_s);
+    EXPECT_EQ(workspace.summaries.of(visit)->review, u"waiting"_s);
+    hand.press(u"place-review"_s);
+    bench->reviewRoom()->presenter().showAt(visit, 0);
+    hand.settle();
+    EXPECT_GE(bench->reviewRoom()->presenter().queueView().current, 0) << "it waits in the queue";
+    look(u"review-out-of-use"_s);
+}
+
+TEST_F(WorkbenchTest, AnAlteredReviewIsToldOnTheDeskAndOnTheListOfVisits)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    const VisitId visit = bench->reviewRoom()->presenter().visit();
+    hand.key(Qt::Key_S);
+    hand.find<QPlainTextEdit>(u"box"_s)->setPlainText(u"Which fastener was it?"_s);
+    hand.settle();
+    hand.press(u"action"_s);
+    store::Database& database = bench->workspace().database;
+    ASSERT_TRUE(database.run(u"DROP TRIGGER review_is_never_changed"_s));
+    ASSERT_TRUE(database.run(u"UPDATE review SET verdict = 'accepted' WHERE visit_id = :visit"_s,
+                             {{u":visit"_s, visit.text()}}));
+
+    hand.press(u"place-visits"_s);
+    EXPECT_EQ(bench->workspace().summaries.of(visit)->review, u"waiting"_s);
+    hand.press(u"row-visit:"_s + visit.text());
+    look(u"visits-altered-review"_s);
+    EXPECT_TRUE(hand.find<ui::TextLabel>(u"supervisorSaid"_s)->text().contains(u"not as it was written"_s));
+    hand.press(u"action"_s);
+    look(u"done-altered-review"_s);
+    EXPECT_TRUE(hand.find<ui::TextLabel>(u"review"_s)->text().contains(u"not as it was written"_s));
+
+    hand.press(u"place-review"_s);
+    bench->reviewRoom()->presenter().showAt(visit, 0);
+    hand.settle();
+    ASSERT_EQ(bench->reviewRoom()->presenter().view().past.size(), 1);
+    EXPECT_TRUE(
+        bench->reviewRoom()->presenter().view().past.first().title.contains(u"not as it was written"_s));
+    auto* scroll = hand.find<QScrollArea>(u"visitScroll"_s);
+    scroll->verticalScrollBar()->setValue(scroll->verticalScrollBar()->maximum() / 3);
+    look(u"review-altered"_s);
 }
 
 TEST_F(WorkbenchTest, TheDeskLeadsToTheHistoryOfALamphouse)
@@ -1050,7 +1108,7 @@ TEST_F(WorkbenchTest, AVisitOfOnesOwnIsReviewedBySomebodyElse)
         look(u"review-own"_s);
         EXPECT_TRUE(room->verdict().view().no.first().startsWith(u"You took part in this visit"_s));
         hand.key(Qt::Key_A);
-        EXPECT_TRUE(bench->workspace().reviews.of(room->presenter().visit())->empty());
+        EXPECT_TRUE(bench->workspace().reviews.of(room->presenter().visit())->whole.empty());
     }
     EXPECT_GT(own, 0) << "the demo has one";
 }
@@ -1074,7 +1132,7 @@ TEST_F(WorkbenchTest, WhoeverMaySuperviseNoLongerSignsNoReviewThatIsStillInSight
 
     hand.key(Qt::Key_A);
 
-    EXPECT_TRUE(bench->workspace().reviews.of(visit)->empty());
+    EXPECT_TRUE(bench->workspace().reviews.of(visit)->whole.empty());
     EXPECT_FALSE(room->verdict().view().no.isEmpty()) << "why is told";
 }
 
@@ -1088,7 +1146,7 @@ TEST_F(WorkbenchTest, AKeyThatIsOutOfUseSignsNoReviewThoughItIsOpen)
 
     hand.key(Qt::Key_A);
 
-    EXPECT_TRUE(bench->workspace().reviews.of(visit)->empty());
+    EXPECT_TRUE(bench->workspace().reviews.of(visit)->whole.empty());
     EXPECT_TRUE(room->verdict().view().said.contains(u"Nothing was signed"_s));
 }
 
@@ -1106,7 +1164,7 @@ TEST_F(WorkbenchTest, AVisitThatGrewSinceItWasReadIsNotSigned)
 
     hand.key(Qt::Key_A);
 
-    EXPECT_TRUE(bench->workspace().reviews.of(visit)->empty());
+    EXPECT_TRUE(bench->workspace().reviews.of(visit)->whole.empty());
     EXPECT_TRUE(room->verdict().view().said.contains(u"Nothing was signed"_s));
     EXPECT_EQ(room->presenter().reading()->report.entries.size(), logbook->entries().size()) << "read anew";
 }

@@ -1,6 +1,7 @@
 #include "app/record_intake.h"
 #include "app/record_out.h"
 #include "app/review_room.h"
+#include "core/record/record_file.h"
 #include "core/review/summary.h"
 #include "core/store/workspace_file.h"
 #include "core/visit/wanted_signature.h"
@@ -145,6 +146,14 @@ protected:
             engineers.take(supervisors.record(visit), night.ada(), night.clock.now());
         EXPECT_EQ(taken.intake.verdict, Becomes::Take) << record::wordOf(taken.intake.why).toStdString();
     }
+    void sendBack(const QString& why)
+    {
+        desk.verdict().beginSendBack();
+        desk.verdict().setDraft(why);
+        desk.verdict().done();
+        EXPECT_TRUE(desk.verdict().view().said.startsWith(u"Sent back and signed"_s))
+            << desk.verdict().view().said.toStdString();
+    }
     /// What the engineer's list says of the visit.
     [[nodiscard]] std::optional<ui::SupervisorSaid> onTheList()
     {
@@ -220,6 +229,90 @@ TEST_F(ReviewStoryTest, AVisitIsSentBackAnsweredAndAcceptedOnTwoLaptops)
     EXPECT_EQ(engineers.standing(visit), u"accepted"_s);
 }
 
+TEST_F(ReviewStoryTest, AnAlteredReviewSpoilsNeitherTheVisitNorTheOtherReviews)
+{
+    carryToSupervisor();
+    desk.presenter().refresh();
+    sendBack(u"The counter reading is missing."_s);
+    carryToEngineer();
+    night.clock.advance(1min);
+    desk.presenter().showAt(visit, 0);
+    sendBack(u"And who was told?"_s);
+    carryToEngineer();
+    ASSERT_EQ(onTheList()->text, u"And who was told?"_s);
+
+    for (Workspace* one : {&supervisors.workspace, &engineers.workspace}) {
+        ASSERT_TRUE(one->database.run(u"DROP TRIGGER review_is_never_changed"_s));
+        ASSERT_TRUE(one->database.run(
+            u"UPDATE review SET payload = CAST(replace(CAST(payload AS TEXT), 'And who', 'Who') AS BLOB)"_s));
+    }
+
+    // The desk still reads the visit, and says which review it is that does not count.
+    desk.presenter().showAt(visit, 6);
+    const ui::ReviewView& view = desk.presenter().view();
+    EXPECT_TRUE(view.empty.isEmpty()) << view.empty.toStdString();
+    EXPECT_EQ(desk.presenter().moment().entry, 6);
+    EXPECT_EQ(view.stand, u"Sent back, not answered yet"_s) << "the first one counts";
+    ASSERT_EQ(view.past.size(), 2);
+    EXPECT_EQ(view.past.front().text, u"The counter reading is missing."_s);
+    EXPECT_EQ(view.past.back().title, u"A review that is not as it was written"_s);
+    EXPECT_EQ(view.past.back().signature.kind, ui::DoneMark::Kind::Broken);
+    EXPECT_NE(desk.verdict().view().action.text, QString()) << "it can be reviewed again";
+
+    // So does the engineer's list.
+    ASSERT_TRUE(onTheList());
+    EXPECT_EQ(onTheList()->text, u"The counter reading is missing."_s);
+    EXPECT_EQ(JournalShelf(engineers.workspace, night.clock).all()->first().alteredReviews, 1);
+
+    // What is carried away holds the good one.
+    const auto carried = record::recordFromBytes(supervisors.record(visit));
+    ASSERT_TRUE(carried);
+    EXPECT_EQ(carried->reviews.size(), 1U);
+}
+
+TEST_F(ReviewStoryTest, AnAcceptanceByAKeyThatWasOutOfUseByThenLetsTheVisitWait)
+{
+    carryToSupervisor();
+    desk.presenter().refresh();
+    desk.verdict().done();
+    ASSERT_EQ(supervisors.standing(visit), u"accepted"_s);
+    Workspace& workspace = supervisors.workspace;
+    const people::Day today = people::utcDayOf(night.clock.now().wall);
+
+    ASSERT_TRUE(workspace.offices.keep(
+        *people::retire({keyOf(5).publicKey(), today, night.clock.now().wall}, office), night.clock.now()));
+    while (*workspace.checkReviews()) {
+    }
+    EXPECT_EQ(supervisors.standing(visit), u"waiting"_s);
+    desk.presenter().refresh();
+    EXPECT_EQ(desk.presenter().visit(), visit) << "it is to be reviewed again";
+    EXPECT_EQ(desk.presenter().view().stand, u"Waits for a review"_s);
+
+    // Once that office is believed no longer, nobody says that the key was out of use.
+    ASSERT_TRUE(workspace.offices.drop(office.publicKey(), night.clock.now()));
+    while (*workspace.checkReviews()) {
+    }
+    EXPECT_EQ(supervisors.standing(visit), u"accepted"_s);
+}
+
+TEST_F(ReviewStoryTest, AVisitThatIsOpenedCorrectsWhatTheQueueSaysOfIt)
+{
+    carryToSupervisor();
+    desk.presenter().refresh();
+    desk.verdict().done();
+    ASSERT_EQ(supervisors.standing(visit), u"accepted"_s);
+    store::Database& database = supervisors.workspace.database;
+    ASSERT_TRUE(database.run(u"DROP TRIGGER review_is_never_changed"_s));
+    ASSERT_TRUE(database.run(u"UPDATE review SET signature = zeroblob(64)"_s));
+    ASSERT_EQ(supervisors.standing(visit), u"accepted"_s) << "nobody has looked yet";
+
+    desk.presenter().showAt(visit, 3);
+
+    EXPECT_EQ(supervisors.standing(visit), u"waiting"_s);
+    EXPECT_EQ(desk.presenter().queue().rowCount(), 1);
+    EXPECT_EQ(desk.presenter().visit(), visit);
+}
+
 TEST_F(ReviewStoryTest, AVisitIsReadAndCheckedAwayFromTheWindow)
 {
     carryToSupervisor();
@@ -263,7 +356,7 @@ TEST_F(ReviewStoryTest, HerOwnVisitIsReviewedByNobodyAtThisDesk)
     EXPECT_EQ(desk.verdict().view().action.stand, Stand::Waits);
     desk.verdict().done();
 
-    EXPECT_TRUE(supervisors.workspace.reviews.of(visit)->empty());
+    EXPECT_TRUE(supervisors.workspace.reviews.of(visit)->whole.empty());
 }
 
 } // namespace

@@ -393,7 +393,8 @@ void PastReviews::setReviews(const QList<PastReview>& reviews)
             label->setText(text);
             m_layout->addWidget(label);
         };
-        add(TextRole::Strong, Ink::Text, u"%1, %2"_s.arg(one.title, one.when));
+        add(TextRole::Strong, Ink::Text,
+            one.when.isEmpty() ? one.title : u"%1, %2"_s.arg(one.title, one.when));
         add(TextRole::Body, Ink::Text, one.text);
         for (const QString& remark : one.remarks)
             add(TextRole::Small, Ink::Text, remark);

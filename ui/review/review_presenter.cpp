@@ -280,7 +280,10 @@ void ReviewPresenter::opened(const VisitId& visit, Result<std::shared_ptr<VisitR
     }
     m_reading = std::move(*reading);
     m_view = reviewViewOf(*m_reading, m_zone);
+    const int turn = m_turn;
     Q_EMIT viewChanged(m_view);
+    if (m_turn != turn)
+        return; // whoever was told has asked for another one
     const qint64 last = m_reading->report.entries.size() - 1;
     goTo(std::min(last, m_wanted.value_or(m_view.cards.isEmpty() ? last : m_view.cards.first().entry)));
 }

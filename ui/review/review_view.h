@@ -100,7 +100,7 @@ struct ReviewPicture {
 /// A review that was signed before this one.
 struct PastReview {
     QString title; ///< "Sent back by M. Duarte"
-    QString when;
+    QString when;  ///< empty of one of which nothing is known
     QString text;
     QStringList remarks; ///< "entry 61: which lamp was this?"
     SignedLine signature;

@@ -377,6 +377,14 @@ private:
             }
             view.past.append(past);
         }
+        for (qsizetype number = 0; number < m_reading.alteredReviews; ++number)
+            view.past.append(
+                {words("A review that is not as it was written"),
+                 {},
+                 words("What this workspace kept of it was altered. A backup may hold it whole, "
+                       "and so may the reviewer's own workspace."),
+                 {},
+                 {DoneMark::Kind::Broken, words("It does not count, whatever it says"), QString()}});
         const review::Stand stand = review::standOf(m_reading.reviewsSaid(), entries);
         view.stand = standWords(stand);
     }
@@ -400,6 +408,11 @@ private:
             return {DoneMark::Kind::Broken, words("Its signature does not verify"), QString()};
         if (one.isOutOfUse)
             return {DoneMark::Kind::Broken, words("Its key was out of use: it does not count"), QString()};
+        if (one.part)
+            return {DoneMark::Kind::Broken,
+                    words("Its reviewer had a part in the visit, see entry %1: it does not count")
+                        .arg(one.part->entry),
+                    QString()};
         const QString by = vouching(one.vouchedBy, one.key);
         return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed,
                 by.isEmpty() ? words("Its signature verifies; nobody vouches for the key")

@@ -21,6 +21,10 @@ struct ReadReview {
     bool isOutOfUse = false; ///< the key was, on that day: an office says so that is believed here
     QString key{};           ///< its thumbprint
     QList<review::VouchedBy> vouchedBy{};
+    /// What part the reviewer had in the visit, by everything that stands in it now.
+    std::optional<review::ReviewRefusal> part{};
+
+    [[nodiscard]] bool isCounted() const { return isGood && !isOutOfUse && !part; }
 };
 
 /// One visit as the review desk reads it from its logbook: everything on it is worked out once, away from the
@@ -40,13 +44,14 @@ struct VisitReading {
     QHash<QString, QString> offices{}; ///< thumbprints of the offices that are believed here, to their names
     QList<review::HeadSigned> signatures{}; ///< every one that was kept
     QList<ReadReview> reviews{};            ///< in the order of core/record/review_store.h
+    qsizetype alteredReviews = 0;           ///< rows that are not as they were kept, and say nothing
 
-    /// What those say whose signatures verify: by these it stands.
+    /// What those say that count: by these it stands.
     [[nodiscard]] QList<record::Review> reviewsSaid() const
     {
         QList<record::Review> all;
         for (const ReadReview& one : reviews) {
-            if (one.isGood && !one.isOutOfUse)
+            if (one.isCounted())
                 all.append(one.review);
         }
         return all;

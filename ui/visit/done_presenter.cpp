@@ -76,9 +76,10 @@ QByteArray DonePresenter::picture(const QString& hash) const
     return m_shelf->read(*wanted).value_or(QByteArray());
 }
 
-void DonePresenter::setReviews(const QList<SupervisorSaid>& reviews)
+void DonePresenter::setReviews(const QList<SupervisorSaid>& reviews, int altered)
 {
     m_reviews = reviews;
+    m_alteredReviews = altered;
     if (m_isOpen)
         refresh();
 }
@@ -91,8 +92,16 @@ bool DonePresenter::isToAnswer() const
 
 QString DonePresenter::reviewWords() const
 {
-    if (m_reviews.isEmpty())
-        return {};
+    QStringList words;
+    if (!m_reviews.isEmpty())
+        words.append(lastReviewWords());
+    if (m_alteredReviews > 0)
+        words.append(alteredReviewsText(m_alteredReviews));
+    return words.join(u'\n');
+}
+
+QString DonePresenter::lastReviewWords() const
+{
     const SupervisorSaid& last = m_reviews.last();
     const QString when = wallTextWithOffset(last.at, m_desk.zone());
     const QString said = last.text.isEmpty() ? QString() : u" \u201c%1\u201d"_s.arg(last.text);

@@ -19,8 +19,9 @@ public:
     [[nodiscard]] const DoneView& view() const { return m_view; }
     /// Borrows the shelf. Without one no picture can be kept.
     void setPictures(PictureShelf* shelf) { m_shelf = shelf; }
-    /// Every review of the visit, the one that counts last.
-    void setReviews(const QList<SupervisorSaid>& reviews);
+    /// Every review of the visit that counts, the latest last.
+    /// @param altered  how many are not as they were written, and do not count.
+    void setReviews(const QList<SupervisorSaid>& reviews, int altered = 0);
     /// The bytes of a picture of these lines, by its hash in hexadecimal; empty if it cannot be read.
     [[nodiscard]] QByteArray picture(const QString& hash) const;
 
@@ -55,6 +56,7 @@ private:
     /// It was sent back, and nothing was added since.
     [[nodiscard]] bool isToAnswer() const;
     [[nodiscard]] QString reviewWords() const;
+    [[nodiscard]] QString lastReviewWords() const;
     [[nodiscard]] QString subOf(const visit::VisitState& state) const;
     void wordChosen(DoneView& view, const visit::VisitState& state) const;
     void wordAdding(DoneView& view, const visit::VisitState& state) const;
@@ -65,6 +67,7 @@ private:
     VisitDesk& m_desk;
     PictureShelf* m_shelf = nullptr;
     QList<SupervisorSaid> m_reviews;
+    int m_alteredReviews = 0;
     DoneView m_view;
     bool m_isOpen = false;
     int m_swap = 0;

@@ -27,4 +27,7 @@ struct SupervisorSaid {
     friend bool operator==(const SupervisorSaid&, const SupervisorSaid&) = default;
 };
 
+/// That reviews of a visit are not as they were written. Pre: count > 0.
+[[nodiscard]] QString alteredReviewsText(int count);
+
 } // namespace coldarc::ui

@@ -28,6 +28,7 @@ struct VisitLine {
     bool isSigned = false;
     QList<visit::Leftover> leftovers{};       ///< of a closed visit: what did not go over to lamps and sites
     std::optional<SupervisorSaid> sentBack{}; ///< why, where it was and nobody has answered yet
+    int alteredReviews = 0;                   ///< that are not as they were written, and do not count
 
     friend bool operator==(const VisitLine&, const VisitLine&) = default;
 };

@@ -206,6 +206,8 @@ void VisitsPresenter::fillLists(VisitsView& view) const
         QStringList sub{stateWords(line.state), swapsText(line.swaps)};
         if (!line.leftovers.isEmpty())
             sub << tr("lamps not carried over");
+        if (line.alteredReviews > 0)
+            sub << tr("a review is not as it was written");
         const RowView row{rowOf(line), keptTogether(line.siteText), sub.join(u" \u00b7 "_s),
                           momentText(line.openedAt, m_sources.zone).left(10)};
         if (line.sentBack)
@@ -458,6 +460,9 @@ std::optional<VisitCard> VisitsPresenter::visitCard(const VisitLine& line) const
                 .arg(line.sentBack->by, momentText(line.sentBack->at, m_sources.zone), line.sentBack->text);
         card.action.text = tr("Look and answer");
     }
+    if (line.alteredReviews > 0)
+        card.said =
+            (card.said.isEmpty() ? QString() : card.said + u'\n') + alteredReviewsText(line.alteredReviews);
     if (!read)
         return card;
     if (read->isOpen()) {

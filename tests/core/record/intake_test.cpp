@@ -401,7 +401,7 @@ TEST_F(IntakeStoreTest, ReviewsStandInTheEndInWhateverOrderTheyCame)
         for (const std::size_t place : order)
             take(records[place]);
         EXPECT_EQ(take(records[1]), Becomes::Nothing);
-        const auto kept = *ReviewStore(database).of(visit.visit);
+        const auto kept = ReviewStore(database).of(visit.visit)->whole;
         ASSERT_EQ(kept.size(), 2U);
         EXPECT_EQ(kept, both);
     } while (std::ranges::next_permutation(order).found);
@@ -415,7 +415,7 @@ TEST_F(IntakeStoreTest, AReviewOfEntriesThatNobodySignedIsNotKept)
 
     EXPECT_EQ(take(visit.record()), Becomes::Wait);
     EXPECT_TRUE(journal.entries(visit.visit)->empty());
-    EXPECT_TRUE(ReviewStore(database).of(visit.visit)->empty());
+    EXPECT_TRUE(ReviewStore(database).of(visit.visit)->whole.empty());
 }
 
 TEST_F(IntakeStoreTest, AReviewOfAnOwnVisitIsTakenAndNoEntry)
@@ -427,7 +427,7 @@ TEST_F(IntakeStoreTest, AReviewOfAnOwnVisitIsTakenAndNoEntry)
     ASSERT_TRUE(intakes.standing(visit.visit)->isOwn);
 
     EXPECT_EQ(take(visit.record()), Becomes::Take);
-    EXPECT_EQ(*ReviewStore(database).of(visit.visit), visit.reviews);
+    EXPECT_EQ(ReviewStore(database).of(visit.visit)->whole, visit.reviews);
     EXPECT_EQ(*journal.entries(visit.visit), visit.entries);
     EXPECT_TRUE(intakes.received()->empty());
 }

@@ -403,7 +403,7 @@ TEST(StandTest, IsTheSameInTheListsAndByTheRule)
                 review.head = chain[static_cast<std::size_t>(review.entry)];
                 ASSERT_TRUE(reviews.keep(*record::sign(review, key), key.publicKey(), {}));
             }
-            const Stand stand = standOf(record::reviewsIn(*reviews.of(summary.visit)), entry + 1);
+            const Stand stand = standOf(record::reviewsIn(reviews.of(summary.visit)->whole), entry + 1);
             EXPECT_EQ(summaries.of(summary.visit)->review, wordOf(stand)) << round;
         }
     }

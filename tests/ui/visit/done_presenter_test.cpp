@@ -93,6 +93,22 @@ TEST_F(DonePresenterTest, ShowsWhatASupervisorSaidBesideItsEntriesAndIsAnsweredB
     EXPECT_EQ(view().write, u"Remark after closing"_s);
 }
 
+TEST_F(DonePresenterTest, TellsOfAReviewThatIsNotAsItWasWrittenBesideTheLastOneThatCounts)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    sitDown(night);
+    const qint64 last = work->desk().logbook().entries().size() - 1;
+
+    presenter->setReviews({}, 1);
+    EXPECT_EQ(view().review, u"A review of this visit is not as it was written: it does not count. Ask the "
+                             "supervisor how the visit stands."_s);
+    presenter->setReviews({{u"M. Duarte"_s, night.clock.now().wall, false, last}}, 2);
+    EXPECT_TRUE(view().review.startsWith(u"Accepted by M. Duarte, "_s)) << view().review.toStdString();
+    EXPECT_TRUE(view().review.contains(u"\n2 reviews of this visit are not as they were written"_s));
+}
+
 TEST_F(DonePresenterTest, SaysEveryEntryAsAPersonWouldNewestAtTheBottom)
 {
     Night night;
