@@ -4,7 +4,6 @@
 #include "app/visit_files.h"
 #include "core/people/jws.h"
 #include "core/record/review_store.h"
-#include "core/store/pictures.h"
 #include "ui/parts/command_finder.h"
 #include "ui/review/review_page.h"
 
@@ -25,10 +24,7 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
                return m_queue.page(filter, order, first, most);
            },
            [file = workspace.database.file()](const VisitId& visit) { return readForReview(file, visit); },
-           [this](const Hash& picture) {
-               const auto kept = store::Pictures(m_workspace.database).read(picture);
-               return kept ? kept->bytes : QByteArray();
-           }},
+           [file = workspace.database.file()](const Hash& picture) { return readPicture(file, picture); }},
           clock, std::move(behind))
     , m_verdict({[this] { return reviewer(); },
                  [this] {
@@ -162,8 +158,13 @@ ui::ReviewPage* ReviewRoom::makePage(QWidget* parent)
     connect(m_page, &ui::ReviewPage::recordRequested, this, [this] { carryAway(&VisitFiles::askForRecord); });
     connect(m_page, &ui::ReviewPage::printRequested, this, [this] { carryAway(&VisitFiles::print); });
     connect(m_page, &ui::ReviewPage::historyRequested, this, &ReviewRoom::historyRequested);
-    m_page->setPictures([presenter](const QString& hash) { return presenter->picture(hash); });
+    connect(presenter, &ui::ReviewPresenter::pictureRead, m_page, &ui::ReviewPage::setPicture);
     return m_page;
+}
+
+void ReviewRoom::takeFocus()
+{
+    m_page->takeFocus();
 }
 
 void ReviewRoom::connectVerdict()

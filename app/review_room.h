@@ -31,6 +31,8 @@ public:
     [[nodiscard]] ui::VerdictPresenter& verdict() { return m_verdict; }
     /// The page, made once; whoever asks takes it over.
     [[nodiscard]] ui::ReviewPage* makePage(QWidget* parent);
+    /// The page takes the focus. Pre: it was made.
+    void takeFocus();
     /// What can be done here, for the command finder.
     [[nodiscard]] QList<ui::FinderCommand> commands();
 

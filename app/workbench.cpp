@@ -576,8 +576,10 @@ void Workbench::goTo(const QString& place)
     m_shell.go(place);
     if (place == kBackup)
         m_backup->refresh();
-    if (place == kReview && m_shell.view().here == kReview)
+    if (place == kReview && m_shell.view().here == kReview) {
         m_review->presenter().refresh();
+        m_review->takeFocus();
+    }
     if (place == kLabels) {
         m_window->setOverPage(kLabels, nullptr);
         m_teach->refresh();

@@ -1021,6 +1021,74 @@ TEST_F(WorkbenchTest, AVisitIsAcceptedWithOnePressAndThePaperIsKept)
     EXPECT_NE(room->presenter().visit(), visit) << "the next one is up";
 }
 
+TEST_F(WorkbenchTest, TheDeskIsWorkedByKeyboardAlone)
+{
+    openDemoAs(u"duarte"_s);
+    const auto focus = [] { return QApplication::focusWidget()->objectName(); };
+    const auto key = [this](Qt::Key one, Qt::KeyboardModifiers with = Qt::NoModifier) {
+        QTest::keyClick(QApplication::focusWidget(), one, with);
+        hand.settle();
+    };
+    key(Qt::Key_8, Qt::ControlModifier);
+    ReviewRoom& room = *bench->reviewRoom();
+    ASSERT_EQ(focus(), u"queue"_s) << "whoever goes to the desk is on it";
+    const VisitId first = room.presenter().visit();
+
+    key(Qt::Key_Down);
+    EXPECT_NE(room.presenter().visit(), first);
+    key(Qt::Key_B);
+    EXPECT_EQ(room.presenter().visit(), first);
+    EXPECT_EQ(focus(), u"queue"_s);
+    key(Qt::Key_T);
+    key(Qt::Key_Home);
+    key(Qt::Key_Right);
+    EXPECT_EQ(room.presenter().moment().entry, 1);
+    key(Qt::Key_R);
+    QTest::keyClicks(QApplication::focusWidget(), u"Who was told?"_s);
+    key(Qt::Key_Return, Qt::ControlModifier);
+    EXPECT_EQ(room.verdict().view().remarks.size(), 1);
+    EXPECT_EQ(focus(), u"timeLine"_s);
+    key(Qt::Key_S);
+    QTest::keyClicks(QApplication::focusWidget(), u"Read it again"_s);
+    key(Qt::Key_Return, Qt::ControlModifier);
+    EXPECT_EQ(bench->workspace().summaries.of(first)->review, u"sent-back"_s);
+    EXPECT_EQ(focus(), u"timeLine"_s);
+
+    const VisitId second = room.presenter().visit();
+    ASSERT_NE(second, first);
+    key(Qt::Key_End);
+    EXPECT_EQ(room.presenter().moment().entry, room.presenter().reading()->report.entries.size() - 1);
+    key(Qt::Key_F);
+    EXPECT_EQ(room.presenter().visit(), second);
+    key(Qt::Key_Escape);
+    EXPECT_EQ(focus(), u"queue"_s);
+    key(Qt::Key_A);
+    EXPECT_EQ(bench->workspace().summaries.of(second)->review, u"accepted"_s);
+    EXPECT_EQ(focus(), u"queue"_s);
+
+    key(Qt::Key_1, Qt::ControlModifier);
+    key(Qt::Key_8, Qt::ControlModifier);
+    EXPECT_EQ(focus(), u"queue"_s);
+}
+
+TEST_F(WorkbenchTest, AVisitThatWasLookedUpIsStillOnTheDeskAfterALookElsewhere)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    ui::ReviewPresenter& presenter = bench->reviewRoom()->presenter();
+    const VisitId accepted = presenter.visit();
+    hand.key(Qt::Key_A);
+    ASSERT_NE(presenter.visit(), accepted);
+
+    presenter.showAt(accepted, 4);
+    hand.key(Qt::Key_1, Qt::ControlModifier);
+    hand.key(Qt::Key_8, Qt::ControlModifier);
+
+    EXPECT_EQ(presenter.visit(), accepted);
+    EXPECT_EQ(presenter.moment().entry, 4);
+    look(u"review-looked-up"_s);
+}
+
 TEST_F(WorkbenchTest, AnAcceptanceByAKeyThatWasOutOfUseByThenComesBackIntoTheQueue)
 {
     openDemoAs(u"duarte"_s);

@@ -70,7 +70,9 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     , m_order(new ComboField(m_filter))
     , m_queue(new QueueList(queue, m_side))
     , m_noQueue(named(new TextLabel(TextRole::Body, Ink::Quiet, m_side), u"noQueue"_s))
-    , m_empty(named(new TextLabel(TextRole::Body, Ink::Quiet, this), u"empty"_s))
+    , m_emptyBox(new QWidget(this))
+    , m_saidAlone(named(new TextLabel(TextRole::Strong, Ink::Text, m_emptyBox), u"saidAlone"_s))
+    , m_empty(named(new TextLabel(TextRole::Body, Ink::Quiet, m_emptyBox), u"empty"_s))
     , m_scroll(nullptr)
     , m_head(new SectionLabel(QString(), this))
     , m_title(named(new TextLabel(TextRole::Title, Ink::Text, this), u"title"_s))
@@ -115,8 +117,13 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     setObjectName(u"reviewPage"_s);
     auto* right = new QVBoxLayout;
     right->setSpacing(0);
-    m_empty->setContentsMargins(kMargin, kMargin, kMargin, kMargin);
-    right->addWidget(m_empty);
+    auto* empty = new QVBoxLayout(m_emptyBox);
+    empty->setContentsMargins(kMargin, kMargin, kMargin, kMargin);
+    empty->setSpacing(kSectionGap);
+    empty->addWidget(m_saidAlone);
+    empty->addWidget(m_empty);
+    empty->addStretch(1);
+    right->addWidget(m_emptyBox);
     right->addWidget(makeVisit(), 1);
     right->addWidget(makeFoot());
     auto* row = new QHBoxLayout(this);
@@ -197,14 +204,27 @@ void ReviewPage::openFilter()
 
 void ReviewPage::closeFilter()
 {
+    takeFocus();
     m_filter->hide();
     m_filterButton->setChecked(false);
-    m_queue->setFocus(Qt::ShortcutFocusReason);
 }
 
 void ReviewPage::takeFocus()
 {
-    m_queue->setFocus(Qt::OtherFocusReason);
+    QWidget* place = m_filterButton;
+    if (m_queue->isVisibleTo(m_side))
+        place = m_queue;
+    place->setFocus(Qt::OtherFocusReason);
+}
+
+/// The visit in sight goes: whoever was in it stays on the desk, and comes back to the time line of the next.
+void ReviewPage::keepFocus()
+{
+    const QWidget* focus = QApplication::focusWidget();
+    if (!m_scroll->isAncestorOf(focus) && !m_foot->isAncestorOf(focus))
+        return;
+    m_wasOnTimeLine = focus == m_timeLine;
+    takeFocus();
 }
 
 void ReviewPage::setQueueView(const QueueView& view)
@@ -217,7 +237,10 @@ void ReviewPage::setQueueView(const QueueView& view)
     m_days->setView(view.days);
     m_order->setView(view.order);
     showText(m_noQueue, view.empty);
+    const bool hadFocus = m_queue->hasFocus();
     m_queue->setVisible(view.empty.isEmpty());
+    if (hadFocus)
+        takeFocus();
     m_queue->setCurrent(view.current);
 }
 
@@ -256,7 +279,7 @@ QWidget* ReviewPage::makeVisit()
     column->addSpacing(kSectionGap);
     column->addWidget(new SectionLabel(tr("Signatures"), content));
     column->addWidget(m_signatures);
-    m_lightColumn->setSpacing(20);
+    m_lightColumn->setSpacing(6);
     column->addLayout(m_lightColumn);
     auto* pictures = new QVBoxLayout(m_pictureBox);
     pictures->setContentsMargins(0, kSectionGap, 0, 0);
@@ -365,7 +388,8 @@ void ReviewPage::setVerdict(const VerdictView& view)
 {
     m_draftBox->setVisible(!view.remarks.isEmpty());
     m_drafts->setLines(view.remarks);
-    showText(m_said, view.said);
+    m_lastSaid = view.said;
+    showSaid();
     showText(m_no, view.no.join(u'\n'));
     showText(m_statement, view.statement);
     const auto showButton = [](PlainButton* button, const QString& text, bool isShown) {
@@ -377,6 +401,14 @@ void ReviewPage::setVerdict(const VerdictView& view)
     showButton(m_sendBack, view.sendBack, !view.form);
     m_action->setView(view.action);
     showForm(view.form);
+}
+
+/// In the foot of the visit in sight, or where there is none in its place.
+void ReviewPage::showSaid()
+{
+    const bool isVisitShown = m_view.empty.isEmpty();
+    showText(m_said, isVisitShown ? m_lastSaid : QString());
+    showText(m_saidAlone, isVisitShown ? QString() : m_lastSaid);
 }
 
 void ReviewPage::showForm(const std::optional<VerdictForm>& form)
@@ -401,22 +433,29 @@ void ReviewPage::showForm(const std::optional<VerdictForm>& form)
     if (isOther && isVisible()) {
         if (form)
             m_box->setFocus(Qt::OtherFocusReason);
-        else if (wasInForm) // what somebody does elsewhere meanwhile is not disturbed
-            (m_before && m_before->isVisible() ? m_before.data() : m_queue)->setFocus(Qt::OtherFocusReason);
+        else if (wasInForm && m_before && m_before->isVisible()) // who is elsewhere meanwhile stays there
+            m_before->setFocus(Qt::OtherFocusReason);
+        else if (wasInForm)
+            takeFocus();
     }
 }
 
-void ReviewPage::setPictures(std::function<QByteArray(const QString&)> pictures)
+void ReviewPage::setPicture(const QString& hash, const QImage& picture)
 {
-    m_pictureBytes = std::move(pictures);
-    m_entries->setPictures(m_pictureBytes);
+    for (PictureTile* tile : std::as_const(m_pictures))
+        tile->setPicture(hash, picture);
+    m_entries->setPicture(hash, picture);
 }
 
 void ReviewPage::setView(const ReviewView& view)
 {
     const bool isOther = view.head != m_view.head || view.title != m_view.title;
     m_view = view;
+    if (!view.empty.isEmpty())
+        keepFocus();
+    showSaid();
     showText(m_empty, view.empty);
+    m_emptyBox->setVisible(!view.empty.isEmpty());
     m_scroll->setVisible(view.empty.isEmpty());
     m_foot->setVisible(view.empty.isEmpty());
     if (!view.empty.isEmpty())
@@ -438,6 +477,8 @@ void ReviewPage::setView(const ReviewView& view)
     m_entries->setLines(view.lines, view.lines.isEmpty() ? -1 : 0);
     if (isOther)
         m_scroll->verticalScrollBar()->setValue(0);
+    if (std::exchange(m_wasOnTimeLine, false) && m_queue->hasFocus())
+        m_timeLine->setFocus(Qt::OtherFocusReason);
 }
 
 void ReviewPage::setMoment(const MomentView& view)
@@ -475,8 +516,7 @@ void ReviewPage::showPictures(const QList<ReviewPicture>& pictures)
     for (qsizetype index = 0; index < m_pictures.size(); ++index) {
         m_pictures[index]->setVisible(index < pictures.size());
         if (index < pictures.size())
-            m_pictures[index]->setView(pictures[index],
-                                       m_pictureBytes ? m_pictureBytes(pictures[index].hash) : QByteArray());
+            m_pictures[index]->setView(pictures[index]);
     }
 }
 

@@ -10,6 +10,7 @@
 
 #include <functional>
 
+class QImage;
 class QPlainTextEdit;
 class QScrollArea;
 class QVBoxLayout;
@@ -50,9 +51,9 @@ public:
     void setView(const ReviewView& view);
     void setMoment(const MomentView& view);
     void setVerdict(const VerdictView& view);
-    /// The bytes of a picture by its hash.
-    void setPictures(std::function<QByteArray(const QString&)> pictures);
-    /// The queue takes the focus.
+    /// One of the visit in hand, once it was read; null: it is not there.
+    void setPicture(const QString& hash, const QImage& picture);
+    /// The queue takes the focus, or where it is empty what is looked for.
     void takeFocus();
     void openFilter();
 
@@ -95,12 +96,13 @@ private:
     void leave();
     [[nodiscard]] bool isInFilter() const;
     void onKeyOutsideTheFilter(Qt::Key key, const std::function<void()>& deed);
+    void keepFocus();
+    void showSaid();
     void showForm(const std::optional<VerdictForm>& form);
     void showLights(const QList<ReviewLight>& lights);
     void showPictures(const QList<ReviewPicture>& pictures);
 
     ReviewView m_view;
-    std::function<QByteArray(const QString&)> m_pictureBytes;
     QWidget* m_side;
     TextLabel* m_count;
     PlainButton* m_filterButton;
@@ -113,6 +115,8 @@ private:
     QueueList* m_queue;
     TextLabel* m_noQueue;
 
+    QWidget* m_emptyBox;
+    TextLabel* m_saidAlone; ///< what came of the last press, while no visit is in sight
     TextLabel* m_empty;
     QScrollArea* m_scroll;
     SectionLabel* m_head;
@@ -156,8 +160,10 @@ private:
     PlainButton* m_print;
     PlainButton* m_sendBack;
     ActionButton* m_action;
+    QString m_lastSaid;
     std::optional<VerdictForm::Kind> m_formKind;
-    QPointer<QWidget> m_before; ///< where somebody was before the form
+    QPointer<QWidget> m_before;   ///< where somebody was before the form
+    bool m_wasOnTimeLine = false; ///< before the visit in sight went
 };
 
 } // namespace coldarc::ui

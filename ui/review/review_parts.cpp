@@ -13,6 +13,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace coldarc::ui {
 
@@ -27,6 +28,7 @@ constexpr int kTwoColumnsFrom = 620;
 constexpr int kChartWidth = 420;
 constexpr int kChartHeight = 190;
 constexpr int kTraceHeight = 130;
+constexpr int kBlockGap = 14;
 constexpr QSize kTile(250, 190);
 constexpr int kLargeHeight = 560;
 constexpr int kGlyph = 13;
@@ -252,7 +254,7 @@ LightBlock::LightBlock(QWidget* parent)
     m_trace->setFixedHeight(kTraceHeight);
     m_screen->setLeading(3);
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(0, 0, 0, 0);
+    column->setContentsMargins(0, kBlockGap, 0, 0);
     column->setSpacing(10);
     column->addWidget(m_title);
     column->addWidget(m_screen);
@@ -312,12 +314,12 @@ PictureTile::PictureTile(QWidget* parent)
     });
 }
 
-void PictureTile::setView(const ReviewPicture& view, const QByteArray& bytes)
+void PictureTile::setView(const ReviewPicture& view)
 {
     m_isLarge = false;
     m_entry = view.entry;
-    m_picture = QPixmap();
-    m_picture.loadFromData(bytes);
+    if (std::exchange(m_hash, view.hash) != view.hash)
+        m_picture.reset();
     setText(view.caption);
     setToolTip(view.caption);
     setAccessibleName(view.caption);
@@ -326,11 +328,20 @@ void PictureTile::setView(const ReviewPicture& view, const QByteArray& bytes)
     update();
 }
 
+void PictureTile::setPicture(const QString& hash, const QImage& picture)
+{
+    if (hash != m_hash)
+        return;
+    m_picture = QPixmap::fromImage(picture);
+    updateGeometry();
+    update();
+}
+
 QSize PictureTile::sizeHint() const
 {
-    if (!m_isLarge || m_picture.isNull())
+    if (!m_isLarge || !m_picture || m_picture->isNull())
         return kTile;
-    const QSize whole = m_picture.size().scaled(2 * kLargeHeight, kLargeHeight, Qt::KeepAspectRatio);
+    const QSize whole = m_picture->size().scaled(2 * kLargeHeight, kLargeHeight, Qt::KeepAspectRatio);
     return whole.expandedTo(kTile);
 }
 
@@ -347,16 +358,17 @@ void PictureTile::paintEvent(QPaintEvent* /*event*/)
     const QFont caption = fontFor(TextRole::Caption);
     const qreal line = QFontMetricsF(caption).lineSpacing();
     const QRectF room = QRectF(rect()).adjusted(8, 8, -8, -line - 14);
-    if (!m_picture.isNull()) {
-        const QSizeF size = QSizeF(m_picture.size()).scaled(room.size(), Qt::KeepAspectRatio);
+    if (m_picture && !m_picture->isNull()) {
+        const QSizeF size = QSizeF(m_picture->size()).scaled(room.size(), Qt::KeepAspectRatio);
         painter.setRenderHint(QPainter::SmoothPixmapTransform);
         painter.drawPixmap(QRectF(room.center() - QPointF(size.width() / 2, size.height() / 2), size),
-                           m_picture, QRectF(m_picture.rect()));
+                           *m_picture, QRectF(m_picture->rect()));
     } else {
         painter.setFont(caption);
         painter.setPen(t.quiet);
         painter.drawText(room, Qt::AlignCenter | Qt::TextWordWrap,
-                         tr("The picture is not in this workspace."));
+                         m_picture ? tr("The picture is not in this workspace.")
+                                   : tr("The picture is being read \u2026"));
     }
     painter.setFont(caption);
     painter.setPen(t.text);

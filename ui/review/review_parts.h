@@ -7,6 +7,7 @@
 #include <QWidget>
 
 #include <functional>
+#include <optional>
 
 class QGridLayout;
 class QVBoxLayout;
@@ -110,7 +111,9 @@ class PictureTile final : public PaintedButton {
 public:
     explicit PictureTile(QWidget* parent = nullptr);
 
-    void setView(const ReviewPicture& view, const QByteArray& bytes);
+    void setView(const ReviewPicture& view);
+    /// If it is this one. Null: it is not there.
+    void setPicture(const QString& hash, const QImage& picture);
     [[nodiscard]] qint64 entry() const { return m_entry; }
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] int heightForWidth(int width) const override;
@@ -119,7 +122,8 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
-    QPixmap m_picture;
+    QString m_hash;
+    std::optional<QPixmap> m_picture; ///< nothing while it is read
     qint64 m_entry = 0;
     bool m_isLarge = false;
 };

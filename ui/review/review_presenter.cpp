@@ -3,6 +3,7 @@
 #include "ui/review/view_of_review.h"
 #include "ui/review/words_review.h"
 
+#include <QImage>
 #include <QPointer>
 
 #include <algorithm>
@@ -38,6 +39,9 @@ constexpr std::array<OrderRow, 5> kOrders{{
 
 /// How far back visits are looked for, days.
 constexpr std::array kBack{7, 30, 90, 365};
+
+/// Larger than it is shown a picture is not kept in hand, pixels.
+constexpr QSize kMostPicture(2240, 1120);
 
 const OrderRow& orderOf(const QString& id)
 {
@@ -83,41 +87,49 @@ void ReviewPresenter::refresh()
 {
     m_queue.show(filter(), orderOf(m_order).order);
     int row = m_visit.isEmpty() ? -1 : m_queue.rowOf(m_visit);
+    if (row < 0 && m_isLookedUp) {
+        m_row = -1;
+        if (m_isUnread)
+            readAgain();
+        return showQueue();
+    }
     if (row < 0) // it went out of the queue: the one behind it came to its place
         row = std::clamp(m_row, 0, std::max(0, m_queue.rowCount() - 1));
     chooseRow(row);
 }
 
+/// Whoever looks for something else has done with what was looked up.
+void ReviewPresenter::lookFor(QString& what, const QString& now)
+{
+    what = now;
+    m_isLookedUp = false;
+    refresh();
+}
+
 void ReviewPresenter::setText(const QString& text)
 {
-    if (m_text == text)
-        return;
-    m_text = text;
-    refresh();
+    if (m_text != text)
+        lookFor(m_text, text);
 }
 
 void ReviewPresenter::setStand(const QString& id)
 {
-    m_stand = id;
-    refresh();
+    lookFor(m_stand, id);
 }
 
 void ReviewPresenter::setWhat(const QString& id)
 {
-    m_what = id;
-    refresh();
+    lookFor(m_what, id);
 }
 
 void ReviewPresenter::setDays(const QString& id)
 {
-    m_days = id;
-    refresh();
+    lookFor(m_days, id);
 }
 
 void ReviewPresenter::setOrder(const QString& id)
 {
-    m_order = id;
-    refresh();
+    lookFor(m_order, id);
 }
 
 void ReviewPresenter::chooseRow(int row)
@@ -126,6 +138,7 @@ void ReviewPresenter::chooseRow(int row)
     if (!chosen && m_queue.rowCount() > 0)
         return; // beyond an end, or not to be read: what is in hand stays
     m_row = chosen ? row : -1;
+    m_isLookedUp = false;
     if (!chosen) {
         m_visit = VisitId();
         shut(emptyWords());
@@ -227,7 +240,9 @@ QString ReviewPresenter::filterWords() const
 void ReviewPresenter::shut(const QString& said)
 {
     m_isUnread = false;
-    ++m_turn; // what is still being read is for nobody
+    m_isWanted = false;
+    m_unreadPictures.clear();
+    ++m_turn;
     m_reading.reset();
     m_view = ReviewView();
     m_view.empty = said;
@@ -244,17 +259,68 @@ void ReviewPresenter::open(const VisitId& visit, std::optional<qint64> entry)
     shut(tr("The visit is being read and its signatures are checked \u2026"));
     if (m_turn != turn)
         return; // whoever was told has asked for another one
-    auto read = std::make_shared<Result<std::shared_ptr<VisitReading>>>(std::shared_ptr<VisitReading>());
-    m_behind([read, visit, deed = m_deeds.read] { *read = deed(visit); },
-             [self = QPointer(this), turn, visit, read] {
-                 if (self && self->m_turn == turn)
-                     self->opened(visit, std::move(*read));
-             });
+    m_isWanted = true;
+    readOn();
+}
+
+/// What is to be read next, once nothing is being read.
+void ReviewPresenter::readOn()
+{
+    if (m_isBusy)
+        return;
+    if (m_isWanted)
+        readVisit();
+    else if (!m_unreadPictures.isEmpty())
+        readPicture();
+}
+
+void ReviewPresenter::readVisit()
+{
+    m_isBusy = true;
+    m_isWanted = false;
+    const auto read = std::make_shared<Behindhand>(Behindhand{std::shared_ptr<VisitReading>(), {}});
+    m_behind(
+        [read, visit = m_visit, zone = m_zone, deed = m_deeds.read] {
+            read->reading = deed(visit);
+            if (read->reading)
+                read->view = reviewViewOf(**read->reading, zone);
+        },
+        [self = QPointer(this), turn = m_turn, visit = m_visit, read] {
+            if (!self)
+                return;
+            self->m_isBusy = false;
+            if (self->m_turn == turn)
+                self->opened(visit, std::move(*read));
+            self->readOn();
+        });
+}
+
+void ReviewPresenter::readPicture()
+{
+    m_isBusy = true;
+    const QString hash = m_unreadPictures.takeFirst();
+    const auto picture = std::make_shared<QImage>();
+    m_behind(
+        [picture, hash, deed = m_deeds.picture] {
+            const auto wanted = Hash::fromHex(hash);
+            *picture = QImage::fromData(wanted ? deed(*wanted) : QByteArray());
+            if (picture->width() > kMostPicture.width() || picture->height() > kMostPicture.height())
+                *picture = picture->scaled(kMostPicture, Qt::KeepAspectRatio, Qt::SmoothTransformation);
+        },
+        [self = QPointer(this), turn = m_turn, hash, picture] {
+            if (!self)
+                return;
+            self->m_isBusy = false;
+            if (self->m_turn == turn)
+                Q_EMIT self->pictureRead(hash, *picture);
+            self->readOn();
+        });
 }
 
 void ReviewPresenter::showAt(const VisitId& visit, qint64 entry)
 {
     m_row = m_queue.rowOf(visit);
+    m_isLookedUp = true;
     open(visit, entry);
     showQueue();
 }
@@ -265,12 +331,12 @@ void ReviewPresenter::readAgain()
         open(VisitId(m_visit));
 }
 
-void ReviewPresenter::opened(const VisitId& visit, Result<std::shared_ptr<VisitReading>> reading)
+void ReviewPresenter::opened(const VisitId& visit, Behindhand read)
 {
-    if (!reading) {
-        qWarning("visit %s not read: %s", qUtf8Printable(visit.text()),
-                 qUtf8Printable(reading.error().detail));
-        shut(reading.error().kind == Error::Kind::Malformed
+    if (!read.reading) {
+        const Error& error = read.reading.error();
+        qWarning("visit %s not read: %s", qUtf8Printable(visit.text()), qUtf8Printable(error.detail));
+        shut(error.kind == Error::Kind::Malformed
                  ? tr("This visit cannot be read: its entries are not as they were written. Nothing was "
                       "changed; a backup may hold it whole.")
                  : tr("This visit could not be read. Nothing was changed; press Review above to read it "
@@ -278,20 +344,16 @@ void ReviewPresenter::opened(const VisitId& visit, Result<std::shared_ptr<VisitR
         m_isUnread = true;
         return;
     }
-    m_reading = std::move(*reading);
-    m_view = reviewViewOf(*m_reading, m_zone);
+    m_reading = std::move(*read.reading);
+    m_view = std::move(read.view);
+    for (const ReviewPicture& one : std::as_const(m_view.pictures))
+        m_unreadPictures.append(one.hash);
     const int turn = m_turn;
     Q_EMIT viewChanged(m_view);
     if (m_turn != turn)
         return; // whoever was told has asked for another one
     const qint64 last = m_reading->report.entries.size() - 1;
     goTo(std::min(last, m_wanted.value_or(m_view.cards.isEmpty() ? last : m_view.cards.first().entry)));
-}
-
-QByteArray ReviewPresenter::picture(const QString& hash) const
-{
-    const auto wanted = Hash::fromHex(hash);
-    return wanted ? m_deeds.picture(*wanted) : QByteArray();
 }
 
 void ReviewPresenter::goTo(qint64 entry)

@@ -14,11 +14,12 @@ namespace coldarc::ui {
 struct ReviewDeeds {
     QueueSource queue;
     VisitRead read;
-    /// The bytes of a picture; empty where it is not there.
+    /// The bytes of a picture; empty where it is not there. Called on any thread, like `read`.
     std::function<QByteArray(const Hash& picture)> picture;
 };
 
-/// The review desk: a queue, and the visit in hand with the moment in hand.
+/// The review desk: a queue, and the visit in hand with the moment in hand. Visits and their pictures are
+/// read behind the window, one thing at a time; what is wanted no longer when its turn comes is not read.
 class ReviewPresenter final : public QObject {
     Q_OBJECT
 
@@ -35,13 +36,13 @@ public:
     [[nodiscard]] const VisitId& visit() const { return m_visit; }
     /// As it was read; nullptr while it is being read, or could not be.
     [[nodiscard]] std::shared_ptr<const VisitReading> reading() const { return m_reading; }
-    [[nodiscard]] QByteArray picture(const QString& hash) const;
 
     /// Takes a visit in hand that somebody looks up, in the queue or not, at one of its entries.
     void showAt(const VisitId& visit, qint64 entry);
     /// Reads the visit in hand anew.
     void readAgain();
-    /// The queue anew. The visit in hand stays where it is still there; else the one that took its row.
+    /// The queue anew. The visit in hand stays where it is still there, or was looked up and never was; else
+    /// the one that took its row.
     void refresh();
     void setText(const QString& text);
     void setStand(const QString& id);
@@ -62,12 +63,23 @@ Q_SIGNALS:
     void queueChanged(const coldarc::ui::QueueView& view);
     void viewChanged(const coldarc::ui::ReviewView& view);
     void momentChanged(const coldarc::ui::MomentView& view);
+    /// One of the visit in hand, large enough to be shown large; null: it is not there.
+    void pictureRead(const QString& hash, const QImage& picture);
 
 private:
+    /// What is read of a visit behind the window.
+    struct Behindhand {
+        Result<std::shared_ptr<VisitReading>> reading;
+        ReviewView view;
+    };
+    void lookFor(QString& what, const QString& now);
     void showQueue();
     [[nodiscard]] bool isOutOfDate(const QueueRow& row) const;
     void open(const VisitId& visit, std::optional<qint64> entry = {});
-    void opened(const VisitId& visit, Result<std::shared_ptr<VisitReading>> reading);
+    void readOn();
+    void readVisit();
+    void readPicture();
+    void opened(const VisitId& visit, Behindhand read);
     void shut(const QString& said);
     [[nodiscard]] QString countWords() const;
     [[nodiscard]] QString emptyWords() const;
@@ -86,8 +98,12 @@ private:
     QString m_order;
     int m_row = -1;
     VisitId m_visit;
-    int m_turn = 0;                 ///< of the last reading that was begun
-    bool m_isUnread = false;        ///< the visit in hand could not be read
+    bool m_isLookedUp = false; ///< it is in hand whether it is in the queue or not
+    int m_turn = 0;          ///< counts what was taken in hand: what was read for a former one is for nobody
+    bool m_isBusy = false;   ///< something is being read
+    bool m_isWanted = false; ///< the visit in hand is still to be read
+    bool m_isUnread = false; ///< the visit in hand could not be read
+    QStringList m_unreadPictures;   ///< of the visit in hand, still to be read
     std::optional<qint64> m_wanted; ///< entry to be shown once the visit is read
     std::shared_ptr<VisitReading> m_reading;
     QueueView m_queueView;

@@ -328,12 +328,22 @@ QPixmap DoneList::thumbnail(const QString& hash) const
     const auto known = m_thumbnails.constFind(hash);
     if (known != m_thumbnails.constEnd())
         return *known;
-    QPixmap picture;
-    if (m_pictures)
-        picture.loadFromData(m_pictures(hash));
-    if (!picture.isNull())
-        picture = picture.scaled(kThumbnail * 4, Qt::KeepAspectRatio, Qt::SmoothTransformation);
-    return *m_thumbnails.insert(hash, picture);
+    if (!m_pictures)
+        return {};
+    return *m_thumbnails.insert(hash, small(QImage::fromData(m_pictures(hash))));
+}
+
+void DoneList::setPicture(const QString& hash, const QImage& picture)
+{
+    m_thumbnails.insert(hash, small(picture));
+    viewport()->update();
+}
+
+QPixmap DoneList::small(const QImage& picture)
+{
+    if (picture.isNull())
+        return {};
+    return QPixmap::fromImage(picture.scaled(kThumbnail * 4, Qt::KeepAspectRatio, Qt::SmoothTransformation));
 }
 
 void DoneList::resizeEvent(QResizeEvent* event)

@@ -4,6 +4,7 @@
 
 #include <QAbstractListModel>
 #include <QHash>
+#include <QImage>
 #include <QListView>
 #include <QPixmap>
 
@@ -43,6 +44,8 @@ public:
     void setLines(const QList<DoneLine>& lines, qint64 chosen);
     /// The bytes of a picture by its hash.
     void setPictures(std::function<QByteArray(const QString&)> pictures) { m_pictures = std::move(pictures); }
+    /// One that was read elsewhere; null: it is not there.
+    void setPicture(const QString& hash, const QImage& picture);
     /// Every entry that is selected, in their order.
     [[nodiscard]] QList<qint64> selected() const;
     /// Small, read once; null where it cannot be read.
@@ -57,6 +60,8 @@ protected:
     void currentChanged(const QModelIndex& current, const QModelIndex& previous) override;
 
 private:
+    [[nodiscard]] static QPixmap small(const QImage& picture);
+
     DoneListModel* m_model;
     std::function<QByteArray(const QString&)> m_pictures;
     mutable QHash<QString, QPixmap> m_thumbnails;

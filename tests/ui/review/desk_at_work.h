@@ -52,6 +52,37 @@ inline Night signedNight()
     return night;
 }
 
+/// What is to be done behind the window, done when a test says so.
+class Later {
+public:
+    [[nodiscard]] ui::Behind behind()
+    {
+        return [this](std::function<void()> work, std::function<void()> then) {
+            m_jobs.append({std::move(work), std::move(then)});
+        };
+    }
+    [[nodiscard]] qsizetype waiting() const { return m_jobs.size(); }
+    /// The one that was asked for first.
+    void doNext()
+    {
+        const Job job = m_jobs.takeFirst();
+        job.work();
+        job.then();
+    }
+    void doAll()
+    {
+        while (!m_jobs.isEmpty())
+            doNext();
+    }
+
+private:
+    struct Job {
+        std::function<void()> work;
+        std::function<void()> then;
+    };
+    QList<Job> m_jobs;
+};
+
 /// A queue of invented visits in memory, filtered as the store does, and what is read of each.
 class DeskAtWork {
 public:
@@ -79,7 +110,10 @@ public:
                         return tl::unexpected(*failure);
                     return readingOf(visit, night.entries, signaturesOf(night));
                 },
-                [](const Hash&) { return QByteArray(); }};
+                [this](const Hash&) {
+                    ++picturesRead;
+                    return picture;
+                }};
     }
 
     Result<review::QueuePage> page(const review::QueueFilter& filter, review::QueueOrder order, qint64 first,
@@ -127,6 +161,8 @@ public:
     std::optional<Error> failure;
     int pages = 0;
     int read = 0;
+    QByteArray picture;
+    int picturesRead = 0;
     review::QueueFilter lastFilter;
     review::QueueOrder lastOrder = review::QueueOrder::Weight;
 };

@@ -17,7 +17,9 @@
 #include <QLineEdit>
 #include <QMouseEvent>
 #include <QPlainTextEdit>
+#include <QPushButton>
 #include <QTest>
+#include <QVBoxLayout>
 
 #include <cmath>
 
@@ -35,6 +37,7 @@ protected:
         QObject::connect(&presenter, &ReviewPresenter::queueChanged, &page, &ReviewPage::setQueueView);
         QObject::connect(&presenter, &ReviewPresenter::viewChanged, &page, &ReviewPage::setView);
         QObject::connect(&presenter, &ReviewPresenter::momentChanged, &page, &ReviewPage::setMoment);
+        QObject::connect(&presenter, &ReviewPresenter::pictureRead, &page, &ReviewPage::setPicture);
         QObject::connect(&page, &ReviewPage::rowChosen, &presenter, &ReviewPresenter::chooseRow);
         QObject::connect(&page, &ReviewPage::nextRequested, &presenter, &ReviewPresenter::next);
         QObject::connect(&page, &ReviewPage::previousRequested, &presenter, &ReviewPresenter::previous);
@@ -61,13 +64,17 @@ protected:
             presenter.refresh();
         });
         clock.setWall(desk.night.clock.now().wall);
-        page.resize(1366, 720);
-        page.show();
-        QApplication::setActiveWindow(&page);
+        column->addWidget(other);
+        column->addWidget(&page, 1);
+        window.resize(1366, 760);
+        window.show();
+        QApplication::setActiveWindow(&window);
         presenter.refresh();
+        later.doAll();
         page.takeFocus();
         settle();
     }
+    void TearDown() override { page.setParent(nullptr); }
     static void settle()
     {
         QApplication::sendPostedEvents();
@@ -78,6 +85,20 @@ protected:
         QWidget* focus = QApplication::focusWidget();
         QTest::keyClick(focus && page.isAncestorOf(focus) ? focus : &page, static_cast<Qt::Key>(key), with);
         settle();
+        later.doAll();
+        settle();
+    }
+    /// The same, and where the focus is while the next visit is read.
+    [[nodiscard]] QString focusWhileReading(int key, Qt::KeyboardModifiers with = Qt::NoModifier)
+    {
+        QTest::keyClick(QApplication::focusWidget(), static_cast<Qt::Key>(key), with);
+        settle();
+        EXPECT_GT(later.waiting(), 0) << "something is being read";
+        const QWidget* focus = QApplication::focusWidget();
+        const QString name = focus && page.isAncestorOf(focus) ? focus->objectName() : u"not on the desk"_s;
+        later.doAll();
+        settle();
+        return name;
     }
     template<class Kind>
     [[nodiscard]] Kind* find(const QString& name) const
@@ -87,7 +108,8 @@ protected:
 
     test::FakeClock clock;
     DeskAtWork desk;
-    ReviewPresenter presenter{desk.deeds(), clock, inPlace(), QTimeZone::utc()};
+    test::Later later;
+    ReviewPresenter presenter{desk.deeds(), clock, later.behind(), QTimeZone::utc()};
     QList<record::Review> signed_;
     VerdictPresenter verdict{{[this] { return supervisor(); }, [] { return true; },
                               [this](const record::Review& review) {
@@ -95,6 +117,9 @@ protected:
                                   return Result<void>();
                               }},
                              clock};
+    QWidget window;
+    QVBoxLayout* column = new QVBoxLayout(&window);
+    QPushButton* other = new QPushButton(u"a place"_s, &window); ///< as those above the desk
     ReviewPage page{presenter.queue(), clock};
 
 private:
@@ -164,6 +189,7 @@ TEST_F(ReviewPageTest, NoLetterActsWhileSomethingIsChosenInTheFilter)
 TEST_F(ReviewPageTest, TheQueueTakesNobodyToAnotherVisitByHavingTheFocus)
 {
     presenter.showAt(VisitId(u"visit-of-another-list"_s), 0);
+    later.doAll();
     settle();
     ASSERT_FALSE(find<QueueList>(u"queue"_s)->currentIndex().isValid());
     find<QWidget>(u"timeLine"_s)->setFocus();
@@ -238,6 +264,77 @@ TEST_F(ReviewPageTest, AAcceptsAndTheNextVisitComesUp)
     EXPECT_EQ(signed_.size(), 2);
 }
 
+TEST_F(ReviewPageTest, TheFocusStaysOnTheDeskWhileTheNextVisitIsRead)
+{
+    EXPECT_EQ(focusWhileReading(Qt::Key_N), u"queue"_s);
+    key(Qt::Key_T);
+    ASSERT_EQ(QApplication::focusWidget()->objectName(), u"timeLine"_s);
+    EXPECT_EQ(focusWhileReading(Qt::Key_B), u"queue"_s);
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"timeLine"_s) << "the next one has a time line too";
+    key(Qt::Key_Home);
+    EXPECT_EQ(presenter.moment().entry, 0) << "the arrows go on along it";
+
+    clock.advance(std::chrono::seconds(1));
+    EXPECT_EQ(focusWhileReading(Qt::Key_A), u"queue"_s);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"timeLine"_s);
+}
+
+TEST_F(ReviewPageTest, WhoeverSendsBackByKeyboardStaysOnTheDesk)
+{
+    key(Qt::Key_S);
+    QTest::keyClicks(find<QPlainTextEdit>(u"box"_s), u"Read it again"_s);
+    settle();
+    clock.advance(std::chrono::seconds(1));
+
+    EXPECT_EQ(focusWhileReading(Qt::Key_Return, Qt::ControlModifier), u"queue"_s);
+
+    ASSERT_EQ(signed_.size(), 1);
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"queue"_s);
+    key(Qt::Key_Down);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+}
+
+TEST_F(ReviewPageTest, WhoeverPressedTheButtonIsInTheQueueAfterwards)
+{
+    clock.advance(std::chrono::seconds(1));
+    auto* action = page.findChild<ActionButton*>();
+    action->setFocus();
+    QTest::mouseClick(action, Qt::LeftButton);
+    settle();
+    later.doAll();
+    settle();
+
+    ASSERT_EQ(signed_.size(), 1);
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"queue"_s)
+        << "no second press by Space signs the next";
+}
+
+TEST_F(ReviewPageTest, TheLastVisitOfTheQueueLeavesItsConfirmationAndTheFocusOnTheDesk)
+{
+    for (int visit = 0; visit < 2; ++visit) {
+        clock.advance(std::chrono::seconds(1));
+        key(Qt::Key_A);
+    }
+    ASSERT_EQ(signed_.size(), 2);
+    ASSERT_TRUE(presenter.visit().isEmpty());
+
+    const auto* said = find<TextLabel>(u"saidAlone"_s);
+    EXPECT_TRUE(said->isVisible());
+    EXPECT_TRUE(said->text().startsWith(u"Accepted and signed: Pier Street"_s)) << said->text().toStdString();
+    EXPECT_TRUE(said->fits());
+    const auto* empty = find<TextLabel>(u"empty"_s);
+    EXPECT_TRUE(empty->isVisible());
+    EXPECT_GE(empty->mapTo(&page, QPoint()).x(), find<QWidget>(u"queue"_s)->geometry().right() + 20)
+        << "not on the line beside the queue";
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"filter"_s);
+
+    key(Qt::Key_F);
+    EXPECT_TRUE(find<Field>(u"filterText"_s)->box()->hasFocus());
+    key(Qt::Key_Escape);
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"filter"_s) << "there is no row to go to";
+}
+
 TEST_F(ReviewPageTest, RRemarksOnTheEntryInHandAndTheLettersGoIntoTheBox)
 {
     presenter.goTo(5);
@@ -290,7 +387,7 @@ TEST_F(ReviewPageTest, EveryTargetIsLargeEnoughAndNothingIsCutOff)
 {
     EXPECT_GE(page.findChild<ActionButton*>()->height(), kGloveTargetFloor);
     for (const QSize size : {QSize(1366, 720), QSize(1920, 1032)}) {
-        page.resize(size);
+        window.resize(size);
         settle();
         for (const QWidget* target : test::targetsOf(page)) {
             if (qobject_cast<const QAbstractButton*>(target)) {

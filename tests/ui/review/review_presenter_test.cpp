@@ -3,6 +3,9 @@
 #include "tests/ui/review/desk_at_work.h"
 #include "ui/review/view_of_review.h"
 
+#include <QBuffer>
+#include <QImage>
+
 namespace coldarc::ui {
 namespace {
 
@@ -104,6 +107,93 @@ TEST_F(ReviewPresenterTest, NextAndPreviousStopAtTheEnds)
     presenter.previous();
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
     EXPECT_EQ(desk.read, 3) << "each visit is read when it is come to";
+}
+
+TEST_F(ReviewPresenterTest, AVisitThatWasLookedUpIsStillInHandWhenSomebodyComesBack)
+{
+    const VisitId elsewhere(u"visit-of-another-list"_s);
+    presenter.showAt(elsewhere, 3);
+    ASSERT_EQ(presenter.moment().entry, 3);
+    const int before = desk.read;
+
+    presenter.refresh();
+
+    EXPECT_EQ(presenter.visit(), elsewhere);
+    EXPECT_EQ(presenter.moment().entry, 3) << "at the entry that was looked up";
+    EXPECT_EQ(presenter.queueView().current, -1);
+    EXPECT_EQ(desk.read, before);
+    presenter.next();
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s)) << "N leads into the queue";
+    presenter.refresh();
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
+}
+
+TEST_F(ReviewPresenterTest, WhoeverLooksForSomethingElseHasDoneWithWhatWasLookedUp)
+{
+    presenter.showAt(VisitId(u"visit-of-another-list"_s), 3);
+
+    presenter.setText(u"weir"_s);
+
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+}
+
+TEST_F(ReviewPresenterTest, ReadsOneVisitAtATimeAndNoneThatNobodyWantsAnyMore)
+{
+    desk.lines.append({u"visit-4"_s, u"Mill Lane"_s});
+    desk.lines.append({u"visit-5"_s, u"Tannery Yard"_s});
+    test::Later later;
+    ReviewPresenter held{desk.deeds(), clock, later.behind(), QTimeZone::utc()};
+    const int before = desk.read;
+    held.refresh();
+    ASSERT_EQ(later.waiting(), 1);
+    for (int key = 0; key < 3; ++key)
+        held.next();
+    EXPECT_EQ(later.waiting(), 1) << "a key that is held down begins nothing more";
+    ASSERT_EQ(held.visit(), VisitId(u"visit-5"_s));
+
+    later.doNext();
+    EXPECT_FALSE(held.reading()) << "nobody wants the first one";
+    EXPECT_TRUE(held.view().empty.startsWith(u"The visit is being read"_s));
+    ASSERT_EQ(later.waiting(), 1);
+    later.doNext();
+
+    EXPECT_EQ(later.waiting(), 0);
+    EXPECT_EQ(desk.read - before, 2) << "those between were never read";
+    ASSERT_TRUE(held.reading());
+    EXPECT_EQ(held.reading()->visit, VisitId(u"visit-5"_s));
+}
+
+TEST_F(ReviewPresenterTest, PicturesAreReadBehindTheWindowAfterTheirVisit)
+{
+    const visit::Entry last = desk.night.entries.last();
+    for (const char* picture : {"a picture", "another"})
+        desk.night.entries.append(
+            {last.at, last.by, visit::PictureKept{desk.night.swap().id, {}, u"box"_s, sha256(picture)}});
+    QImage large(4480, 1000, QImage::Format_RGB32);
+    large.fill(Qt::gray);
+    QBuffer out(&desk.picture);
+    ASSERT_TRUE(large.save(&out, "PNG"));
+    test::Later later;
+    ReviewPresenter held{desk.deeds(), clock, later.behind(), QTimeZone::utc()};
+    QStringList told;
+    QSize size;
+    QObject::connect(&held, &ReviewPresenter::pictureRead, [&](const QString& hash, const QImage& picture) {
+        told.append(hash);
+        size = picture.size();
+    });
+
+    held.refresh();
+    later.doNext();
+    ASSERT_EQ(held.view().pictures.size(), 2);
+    EXPECT_EQ(desk.picturesRead, 0) << "the visit is shown before its pictures are there";
+    EXPECT_EQ(later.waiting(), 1);
+    later.doNext();
+    EXPECT_EQ(told, QStringList{sha256("a picture").hex()});
+    EXPECT_EQ(size, QSize(2240, 500)) << "no larger than it is shown";
+
+    held.next();
+    later.doAll();
+    EXPECT_EQ(told.count(sha256("another").hex()), 1) << "that of the visit before was not wanted any more";
 }
 
 TEST_F(ReviewPresenterTest, WhatLeavesTheQueueMakesRoomForTheOneBehindIt)
@@ -217,34 +307,6 @@ TEST_F(ReviewPresenterTest, AVisitThatCannotBeReadIsSaidToBeSo)
     desk.failure.reset();
     presenter.refresh();
     EXPECT_TRUE(presenter.view().empty.isEmpty()) << "the place pressed again reads it anew";
-}
-
-TEST(ReviewReadingTest, WhatComesLateIsForNobody)
-{
-    DeskAtWork desk;
-    test::FakeClock clock;
-    QList<std::function<void()>> later;
-    ReviewPresenter presenter(
-        desk.deeds(), clock,
-        [&later](const std::function<void()>& work, const std::function<void()>& then) {
-            later.append([work, then] {
-                work();
-                then();
-            });
-        },
-        QTimeZone::utc());
-    presenter.refresh();
-    EXPECT_TRUE(presenter.view().empty.startsWith(u"The visit is being read"_s));
-    presenter.next();
-    ASSERT_EQ(later.size(), 2);
-
-    later[1]();
-    const ReviewView second = presenter.view();
-    EXPECT_TRUE(second.empty.isEmpty());
-    EXPECT_EQ(presenter.reading()->visit, VisitId(u"visit-2"_s));
-    later[0](); // the first visit, after somebody had gone on
-    EXPECT_EQ(presenter.view(), second);
-    EXPECT_EQ(presenter.reading()->visit, VisitId(u"visit-2"_s));
 }
 
 TEST(ViewOfReviewTest, SaysWhoWhereWhenAndHowItEnded)
