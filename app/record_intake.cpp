@@ -9,7 +9,6 @@
 #include <QFile>
 
 #include <algorithm>
-#include <ranges>
 
 using namespace Qt::StringLiterals;
 
@@ -24,7 +23,7 @@ namespace {
 QList<visit::Entry> signedEntriesOf(const record::Record& record, const record::Verification& found)
 {
     QList<visit::Entry> entries;
-    for (const QByteArray& bytes : record.entries | std::views::take(found.signedUpTo + 1)) {
+    for (const QByteArray& bytes : signedPartOf(record, found)) {
         const auto entry = visit::entryFrom(bytes);
         if (!entry)
             break;
@@ -111,15 +110,19 @@ Result<record::EntriesTold> RecordIntake::told(const record::Record& record, con
                                                const record::Standing& standing, const Stamp& now) const
 {
     record::EntriesTold told;
-    if (!checked.found.isGood())
-        return told; // refused, and its reviews may be of entries that are not in it
+    const auto isKept = [&](const record::Reviewed& one) {
+        return standing.reviews.contains(one.id.bytes());
+    };
+    // One with a fault is refused, and its reviews may be of entries that are not in it.
+    if (!checked.found.isGood() || std::ranges::all_of(checked.found.reviews, isKept))
+        return told;
     const auto here = hereOf(record.visit, *m_database);
     if (!here)
         return tl::unexpected(here.error());
     const QList<visit::Entry> entries = entriesIn(record);
     const QList<review::HeadSigned> signatures = signaturesOf(checked.found);
     for (const record::Reviewed& one : checked.found.reviews) {
-        if (standing.reviews.contains(one.id.bytes()))
+        if (isKept(one))
             continue;
         const auto reviewer = knownReviewer(one, record);
         if (!reviewer)

@@ -73,7 +73,7 @@ void addReviewerParts(const record::Record& record, CheckedRecord& checked)
 /// What the signed entries say of people and pictures; an entry that cannot be read says nothing.
 void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
 {
-    for (const QByteArray& bytes : record.entries | std::views::take(checked.found.signedUpTo + 1)) {
+    for (const QByteArray& bytes : signedPartOf(record, checked.found)) {
         const auto entry = visit::entryFrom(bytes);
         if (!entry)
             continue;
@@ -361,6 +361,12 @@ QByteArray jsonReport(const QList<CheckedRecord>& records)
 bool CheckedRecord::isReviewedByOwn() const
 {
     return std::ranges::any_of(reviewerParts, [](const auto& part) { return part.has_value(); });
+}
+
+std::span<const QByteArray> signedPartOf(const record::Record& record, const record::Verification& found)
+{
+    const auto covered = static_cast<std::size_t>(found.signedUpTo + 1);
+    return std::span(record.entries).first(std::min(covered, record.entries.size()));
 }
 
 QList<review::HeadSigned> signaturesOf(const record::Verification& found)

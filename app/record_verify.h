@@ -12,6 +12,8 @@
 #include <QString>
 #include <QStringList>
 
+#include <span>
+
 namespace coldarc::app {
 
 /// One record file and what was found of it.
@@ -38,6 +40,9 @@ struct CheckedRecord {
     [[nodiscard]] bool isReviewedByOwn() const;
 };
 
+/// The entries that its good signatures cover.
+[[nodiscard]] std::span<const QByteArray> signedPartOf(const record::Record& record,
+                                                       const record::Verification& found);
 /// The signatures of a record that verify, in the order of their entries.
 [[nodiscard]] QList<review::HeadSigned> signaturesOf(const record::Verification& found);
 

@@ -1,6 +1,5 @@
 #include "app/workbench.h"
 
-#include "app/record_intake.h"
 #include "app/review_room.h"
 #include "app/visit_room.h"
 #include "core/base/hash.h"
@@ -764,8 +763,8 @@ void Workbench::makeRecords()
 {
     const auto by = [this] { return m_keeper.who() ? m_keeper.who()->id : PersonId(); };
     m_records = std::make_unique<ui::RecordsPresenter>(ui::RecordDeeds{
-        [this, by](const QString& file) {
-            return RecordIntake(m_workspace.database).takeFile(file, by(), m_outside.clock.now());
+        [this, by](const QStringList& files, const ui::RecordDeeds::Taken& then) {
+            m_intake.take(files, by(), then);
         },
         [this, by](const Hash& file) {
             return RecordIntake(m_workspace.database).tryAgain(file, by(), m_outside.clock.now());
@@ -786,6 +785,13 @@ void Workbench::makeRecords()
         if (m_room)
             m_room->readReviews();
         checkReviews();
+        if (m_review && m_shell.view().here == kReview)
+            m_review->presenter().refresh();
+    });
+    // What is taken in is taken in by somebody.
+    connect(&m_keeper, &ui::SessionKeeper::whoChanged, presenter, [this, presenter] {
+        if (!m_keeper.who())
+            presenter->stop();
     });
     connect(page, &ui::RecordsPage::filesRequested, presenter, [this, presenter] {
         presenter->takeIn(QFileDialog::getOpenFileNames(m_window.get(), tr("Which records?"), QString(),

@@ -2,6 +2,7 @@
 
 #include "app/awake.h"
 #include "app/library.h"
+#include "app/record_behind.h"
 #include "app/workspace.h"
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
@@ -154,6 +155,7 @@ private:
     std::unique_ptr<ui::SitesPresenter> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
     std::unique_ptr<ui::RecordsPresenter> m_records;
+    RecordBehind m_intake{m_workspace.database, m_outside.clock};
     std::unique_ptr<ReviewRoom> m_review;
     std::optional<catalogue::Catalogue> m_catalogue; ///< nothing until it is asked for
     std::unique_ptr<ui::TeachPresenter> m_teach;

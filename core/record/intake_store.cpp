@@ -45,10 +45,10 @@ Result<Standing> IntakeStore::standing(const VisitId& visit) const
         standing.reviews.insert(one.id.bytes());
     for (const Hash& altered : reviews->altered) // its row stays, so nothing can be kept in its place
         standing.reviews.insert(altered.bytes());
-    const auto visits = received();
-    if (!visits)
-        return tl::unexpected(visits.error());
-    standing.isOwn = !standing.chain.empty() && !visits->contains(visit);
+    const auto isOthers = isReceived(visit);
+    if (!isOthers)
+        return tl::unexpected(isOthers.error());
+    standing.isOwn = !standing.chain.empty() && !*isOthers;
     return standing;
 }
 
@@ -189,6 +189,15 @@ Result<void> IntakeStore::release(const Hash& file)
 {
     return people::doneOf(
         m_database->run(u"DELETE FROM waiting_record WHERE sha256 = :hash"_s, {{u":hash"_s, file.bytes()}}));
+}
+
+Result<bool> IntakeStore::isReceived(const VisitId& visit) const
+{
+    const auto found = m_database->run(u"SELECT 1 FROM received_visit WHERE visit_id = :visit"_s,
+                                       {{u":visit"_s, visit.text()}});
+    if (!found)
+        return tl::unexpected(found.error());
+    return !found->rows.empty();
 }
 
 Result<QSet<VisitId>> IntakeStore::received() const

@@ -51,6 +51,8 @@ public:
 
     /// The visits that came from other workspaces.
     [[nodiscard]] Result<QSet<VisitId>> received() const;
+    /// Whether this one did.
+    [[nodiscard]] Result<bool> isReceived(const VisitId& visit) const;
 
 private:
     Result<void> keepSignatures(const Record& record, const Intake& intake);

@@ -5,6 +5,7 @@
 #include <QWidget>
 
 #include <chrono>
+#include <utility>
 
 namespace coldarc::bench {
 
@@ -30,10 +31,10 @@ public:
     {
         for (int turn = 0; turn < 200 && !m_isPainted; ++turn)
             QApplication::processEvents();
-        const bool isPainted = m_isPainted;
-        m_isPainted = false;
-        return isPainted;
+        return hasPainted();
     }
+    /// Whether something was painted since the last call of either.
+    [[nodiscard]] bool hasPainted() { return std::exchange(m_isPainted, false); }
 
 protected:
     bool eventFilter(QObject* object, QEvent* event) override

@@ -26,6 +26,7 @@ RecordsPage::RecordsPage(QWidget* parent)
     , m_notTaken(new CardLines(this))
     , m_more(new TextLabel(TextRole::Small, Ink::Quiet, this))
     , m_waiting(new CardLines(this))
+    , m_moreWaiting(new TextLabel(TextRole::Small, Ink::Quiet, this))
 {
     setObjectName(u"recordsPage"_s);
     setAcceptDrops(true);
@@ -38,6 +39,7 @@ RecordsPage::RecordsPage(QWidget* parent)
     m_question->setObjectName(u"question"_s);
     m_notTaken->setObjectName(u"notTaken"_s);
     m_waiting->setObjectName(u"waiting"_s);
+    m_moreWaiting->setObjectName(u"moreWaiting"_s);
     auto* note = new TextLabel(TextRole::Small, Ink::Quiet, this);
     note->setText(
         tr("A record is what another laptop saved of a visit. It is taken in as it was signed, or not at "
@@ -62,6 +64,7 @@ RecordsPage::RecordsPage(QWidget* parent)
     body()->addSpacing(12);
     body()->addWidget(new SectionLabel(tr("Waiting"), this));
     body()->addWidget(m_waiting);
+    body()->addWidget(m_moreWaiting);
     body()->addStretch(1);
     connect(m_take, &QAbstractButton::clicked, this, &RecordsPage::filesRequested);
     connect(m_stop, &QAbstractButton::clicked, this, &RecordsPage::stopRequested);
@@ -92,6 +95,7 @@ void RecordsPage::setView(const RecordsView& view)
     m_notTaken->setLines(view.notTaken);
     showText(m_more, view.more);
     m_waiting->setLines(view.waiting, view.noWaiting);
+    showText(m_moreWaiting, view.moreWaiting);
 }
 
 void RecordsPage::dragEnterEvent(QDragEnterEvent* event)

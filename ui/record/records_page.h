@@ -44,6 +44,7 @@ private:
     CardLines* m_notTaken;
     TextLabel* m_more;
     CardLines* m_waiting;
+    TextLabel* m_moreWaiting;
 };
 
 } // namespace coldarc::ui

@@ -5,9 +5,11 @@
 #include <QDateTime>
 #include <QFileInfo>
 #include <QLocale>
+#include <QPointer>
 #include <QTimer>
 
 #include <algorithm>
+#include <ranges>
 #include <utility>
 
 namespace coldarc::ui {
@@ -17,6 +19,7 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr qsizetype kMostListed = 200; // more would be read by nobody
+constexpr qsizetype kMostInATurn = 64;
 
 /// Why it was not taken, in words.
 QString reasonOf(const record::TakenRecord& taken)
@@ -40,7 +43,7 @@ RecordsPresenter::RecordsPresenter(RecordDeeds deeds, QObject* parent)
     , m_turn(new QTimer(this))
 {
     m_turn->setSingleShot(true);
-    connect(m_turn, &QTimer::timeout, this, &RecordsPresenter::takeNext);
+    connect(m_turn, &QTimer::timeout, this, &RecordsPresenter::takeTurn);
 }
 
 void RecordsPresenter::refresh()
@@ -54,48 +57,81 @@ void RecordsPresenter::takeIn(const QStringList& files)
 {
     if (files.isEmpty())
         return;
-    const bool isUnderWay = m_next < m_files.size();
-    if (!isUnderWay) {
+    RecordsView view = m_view;
+    const bool isNew = !isUnderWay();
+    if (isNew) {
         m_files.clear();
         m_next = 0;
         m_tally = {};
-        m_view.notTaken.clear();
-        m_view.more.clear();
+        m_isStopping = false;
+        view.notTaken.clear();
+        view.more.clear();
+        view.outcome.clear();
     }
     m_files += files;
-    offerDiscard(m_view, std::nullopt); // what is said from here on is of other files
-    m_turn->start(0);
+    offerDiscard(view, std::nullopt); // what is said from here on is of other files
+    if (!m_isStopping)
+        view.progress = progress();
+    show(view);
+    if (isNew)
+        m_turn->start(0);
 }
 
 void RecordsPresenter::stop()
 {
-    m_turn->stop();
-    m_files = m_files.mid(0, m_next);
+    if (!isUnderWay())
+        return;
+    m_isStopping = true;
     RecordsView view = m_view;
+    view.progress = tr("Stopping after the file in hand.");
+    show(view);
+}
+
+void RecordsPresenter::takeTurn()
+{
+    if (m_isStopping)
+        return taken({});
+    m_deeds.take(m_files.mid(m_next, kMostInATurn), [self = QPointer(this)](const auto& some) {
+        if (self)
+            self->taken(some);
+    });
+}
+
+void RecordsPresenter::taken(const std::vector<record::TakenRecord>& some)
+{
+    RecordsView view = m_view;
+    for (const record::TakenRecord& one : some)
+        count(one, view);
+    m_next += static_cast<qsizetype>(some.size());
+    if (!isUnderWay())
+        return end(view, outcome());
+    if (m_isStopping)
+        return end(view,
+                   tr("Stopped. %1 Files left: %2. What was taken in stays. Take the same files in again to "
+                      "go on: those that are there are only counted.")
+                       .arg(outcome(), QLocale().toString(m_files.size() - m_next)));
+    view.outcome = outcome();
+    view.progress = progress();
+    m_turn->start(0);
+    show(view);
+}
+
+void RecordsPresenter::end(RecordsView view, const QString& outcome)
+{
+    m_files.clear();
+    m_next = 0;
+    m_isStopping = false;
+    view.outcome = outcome;
     view.progress.clear();
-    view.outcome = tr("Stopped. %1").arg(outcome());
     fillWaiting(view);
     show(view);
     Q_EMIT visitsChanged();
 }
 
-void RecordsPresenter::takeNext()
+QString RecordsPresenter::progress() const
 {
-    RecordsView view = m_view;
-    count(m_deeds.take(m_files[m_next++]), view);
-    view.outcome = outcome();
-    const bool isOver = m_next == m_files.size();
     const QLocale locale;
-    view.progress = isOver
-                        ? QString()
-                        : tr("%1 of %2 files").arg(locale.toString(m_next), locale.toString(m_files.size()));
-    if (isOver)
-        fillWaiting(view);
-    else
-        m_turn->start(0);
-    show(view);
-    if (isOver)
-        Q_EMIT visitsChanged();
+    return tr("%1 of %2 files").arg(locale.toString(m_next), locale.toString(m_files.size()));
 }
 
 void RecordsPresenter::count(const record::TakenRecord& taken, RecordsView& view)
@@ -132,17 +168,25 @@ QString RecordsPresenter::outcome() const
 void RecordsPresenter::fillWaiting(RecordsView& view) const
 {
     view.waiting.clear();
+    view.moreWaiting.clear();
     const auto waiting = m_deeds.waiting();
-    for (const record::WaitingRecord& one : waiting ? *waiting : std::vector<record::WaitingRecord>())
+    view.noWaiting = waiting ? tr("None waits.") : tr("What waits could not be read. Nothing was changed.");
+    if (!waiting)
+        return;
+    for (const record::WaitingRecord& one : *waiting | std::views::take(kMostListed))
         view.waiting.append(
             {one.file.hex(), tr("Visit %1").arg(one.visit.text()), sentenceOf(one.why), tr("Try again")});
-    view.noWaiting = waiting ? tr("None waits.") : tr("What waits could not be read. Nothing was changed.");
+    if (const auto more = static_cast<qsizetype>(waiting->size()) - kMostListed; more > 0)
+        view.moreWaiting =
+            tr("and %n more that are not listed. Take the same files in again, and all of them "
+               "are tried again.",
+               nullptr, static_cast<int>(more));
 }
 
 void RecordsPresenter::tryAgain(const QString& id)
 {
     const auto file = Hash::fromHex(id);
-    if (!file || m_next < m_files.size())
+    if (!file || isUnderWay())
         return;
     const record::TakenRecord taken = m_deeds.tryAgain(*file);
     RecordsView view = m_view;

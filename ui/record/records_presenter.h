@@ -15,7 +15,10 @@ namespace coldarc::ui {
 
 /// What can be done with records of other workspaces. The program's root gives it.
 struct RecordDeeds {
-    std::function<record::TakenRecord(const QString& file)> take;
+    using Taken = std::function<void(const std::vector<record::TakenRecord>& taken)>;
+    /// The first of these files, as many as a turn has time for and at least one; then says what became of
+    /// them. Away from the window, which lives on meanwhile.
+    std::function<void(const QStringList& files, Taken then)> take;
     /// Of one that waits.
     std::function<record::TakenRecord(const Hash& file)> tryAgain;
     std::function<Result<std::vector<record::WaitingRecord>>()> waiting;
@@ -30,14 +33,15 @@ struct RecordsView {
     QString more;             ///< how many of them are not listed
     QList<CardLine> waiting;
     QString noWaiting;
+    QString moreWaiting;     ///< how many of them are not listed, and how they are tried again
     QString discard;         ///< on the button that drops the one that was tried again last; empty: none was
     QString discardQuestion; ///< what would be dropped; not empty: the button asks for a second press
 
     friend bool operator==(const RecordsView&, const RecordsView&) = default;
 };
 
-/// Takes records in, a file in each turn of the event loop, so that the window stays alive and the whole can
-/// be stopped: what was taken by then stays taken.
+/// Takes records in, a few files in each turn, and tells after each how far it is; between two turns the
+/// whole can be stopped: what was taken by then stays taken.
 class RecordsPresenter final : public QObject {
     Q_OBJECT
 
@@ -69,8 +73,12 @@ private:
     };
 
     void show(RecordsView view);
-    void takeNext();
+    [[nodiscard]] bool isUnderWay() const { return m_next < m_files.size(); }
+    void takeTurn();
+    void taken(const std::vector<record::TakenRecord>& some);
+    void end(RecordsView view, const QString& outcome);
     void count(const record::TakenRecord& taken, RecordsView& view);
+    [[nodiscard]] QString progress() const;
     void fillWaiting(RecordsView& view) const;
     void offerDiscard(RecordsView& view, const std::optional<Hash>& file);
     [[nodiscard]] QString discardQuestion() const;
@@ -80,6 +88,7 @@ private:
     QTimer* m_turn;
     QStringList m_files;
     qsizetype m_next = 0;
+    bool m_isStopping = false;
     Tally m_tally;
     std::optional<Hash> m_tried; ///< waits still
     RecordsView m_view;

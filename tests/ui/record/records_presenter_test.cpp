@@ -2,6 +2,7 @@
 
 #include "tests/support/testing.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/text_label.h"
 #include "ui/record/record_words.h"
 #include "ui/record/records_page.h"
 
@@ -59,9 +60,17 @@ protected:
     int asked = 0;
     int changes = 0;
     bool isDiskFull = false;
+    bool isHeld = false; ///< a turn ends only when `held` is called
+    std::function<void()> held;
     std::vector<record::WaitingRecord> waiting;
     Verdict again = Verdict::Wait;
-    RecordsPresenter presenter{{[this](const QString& file) { return take(file); },
+    RecordsPresenter presenter{{[this](const QStringList& files, const RecordDeeds::Taken& then) {
+                                    const std::vector<TakenRecord> some{take(files.front())};
+                                    if (isHeld)
+                                        held = [then, some] { then(some); };
+                                    else
+                                        then(some);
+                                },
                                 [this](const Hash&) {
                                     if (again == Verdict::Take)
                                         waiting.clear();
@@ -97,19 +106,49 @@ TEST_F(RecordsPresenterTest, GoesOnInTurnsAndStopsWhenItIsTold)
     for (int file = 0; file < 50; ++file)
         files << u"new-%1.zip"_s.arg(file);
     presenter.takeIn(files);
+    EXPECT_EQ(presenter.view().progress, u"0 of 50 files"_s) << "it can be stopped from the start";
     while (asked < 10)
         QCoreApplication::processEvents();
     EXPECT_EQ(presenter.view().progress, u"10 of 50 files"_s);
 
     presenter.stop();
+    EXPECT_EQ(presenter.view().progress, u"Stopping after the file in hand."_s);
     QCoreApplication::processEvents();
     EXPECT_EQ(asked, 10) << "none is taken after the stop";
     EXPECT_EQ(presenter.view().progress, QString());
     EXPECT_TRUE(presenter.view().outcome.startsWith(u"Stopped. 10 taken in"_s));
+    EXPECT_TRUE(presenter.view().outcome.contains(u"Files left: 40. What was taken in stays."_s));
+    EXPECT_EQ(changes, 1) << "lists show what was taken";
 
     asked = 0;
     takeIn({u"new.zip"_s});
     EXPECT_TRUE(presenter.view().outcome.startsWith(u"1 taken in"_s)) << "a new count";
+}
+
+TEST_F(RecordsPresenterTest, WhatWasInHandAtAStopIsCountedBeforeItStops)
+{
+    isHeld = true;
+    presenter.takeIn({u"new-1.zip"_s, u"new-2.zip"_s, u"new-3.zip"_s});
+    while (!held)
+        QCoreApplication::processEvents();
+    presenter.stop();
+    EXPECT_EQ(changes, 0);
+
+    held();
+    EXPECT_TRUE(presenter.view().outcome.startsWith(u"Stopped. 1 taken in"_s));
+    EXPECT_TRUE(presenter.view().outcome.contains(u"Files left: 2."_s));
+    EXPECT_EQ(changes, 1);
+    QCoreApplication::processEvents();
+    EXPECT_EQ(asked, 1);
+}
+
+TEST_F(RecordsPresenterTest, AStopWhereNothingIsUnderWaySaysNothing)
+{
+    takeIn({u"new.zip"_s});
+    presenter.stop();
+
+    EXPECT_TRUE(presenter.view().outcome.startsWith(u"1 taken in"_s));
+    EXPECT_EQ(changes, 1);
 }
 
 TEST_F(RecordsPresenterTest, FilesThatComeWhileOthersAreTakenInAreAddedToThem)
@@ -149,6 +188,24 @@ TEST_F(RecordsPresenterTest, WhatWaitsSaysWhatForAndIsTriedAgain)
     EXPECT_EQ(presenter.view().outcome, u"Taken in."_s);
     EXPECT_TRUE(presenter.view().waiting.isEmpty());
     EXPECT_EQ(changes, 1);
+}
+
+TEST_F(RecordsPresenterTest, OfThousandsThatWaitTheFirstAreListedAndTheRestCounted)
+{
+    for (int file = 0; file < 1205; ++file)
+        waiting.push_back(
+            {sha256(QByteArray::number(file)), VisitId(u"visit-1"_s), Why::UnknownOffice, {}, {}});
+    RecordsPage page;
+    QObject::connect(&presenter, &RecordsPresenter::viewChanged, &page, &RecordsPage::setView);
+    page.resize(1366, 700);
+    page.show();
+    presenter.refresh();
+
+    EXPECT_EQ(presenter.view().waiting.size(), 200);
+    auto* more = page.findChild<TextLabel*>(u"moreWaiting"_s);
+    ASSERT_TRUE(more->isVisible());
+    EXPECT_TRUE(more->text().startsWith(u"and 1005 more"_s)) << more->text().toStdString();
+    EXPECT_TRUE(more->text().contains(u"Take the same files in again"_s));
 }
 
 // ---- Discarding -----------------------------------------------------------------------------------------
@@ -264,6 +321,7 @@ TEST_F(RecordsPresenterTest, ThePageShowsAStopOnlyWhileSomethingIsUnderWay)
         QCoreApplication::processEvents();
     ASSERT_TRUE(stop->isVisible());
     QTest::mouseClick(stop, Qt::LeftButton);
+    QCoreApplication::processEvents();
     EXPECT_FALSE(stop->isVisible());
     EXPECT_LT(asked, 50);
 }
