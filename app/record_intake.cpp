@@ -233,40 +233,42 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     const CheckedRecord checked = checkRecord(name, *read);
     const QList<visit::Entry> entries = signedEntriesOf(*read, checked.found);
     const visit::VisitState state = visit::fold(entries);
-    const auto trust = believed(*read, checked, state);
-    const auto standing = m_store.standing(read->visit);
-    if (!trust || !standing)
-        return {name, trust ? standing.error().detail : trust.error().detail};
-    auto said = told(*read, checked, *standing, now);
-    if (!said)
-        return {name, said.error().detail};
-    said->lackAPicture = !checked.missing.isEmpty();
-    said->lackASignature = lacksASignature(entries, state, checked.found);
+    const bool isUnsigned = lacksASignature(entries, state, checked.found);
     taken.faults = checked.found.faults;
-    taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
-    if (const auto written = write(*read, taken, bytes, by, now); !written)
-        return {name, written.error().detail};
-    return taken;
+    // Somebody may change at the same time what is believed here: what is judged by is what stands at the
+    // write.
+    const auto written = m_database->transaction([&]() -> Result<void> {
+        const auto trust = believed(*read, checked, state);
+        const auto standing = m_store.standing(read->visit);
+        if (!trust || !standing)
+            return tl::unexpected(trust ? standing.error() : trust.error());
+        auto said = told(*read, checked, *standing, now);
+        if (!said)
+            return tl::unexpected(said.error());
+        said->lackAPicture = !checked.missing.isEmpty();
+        said->lackASignature = isUnsigned;
+        taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
+        return write(*read, taken, bytes, by, now);
+    });
+    return written ? taken : TakenRecord{name, written.error().detail};
 }
 
 Result<void> RecordIntake::write(const record::Record& record, TakenRecord& taken, const QByteArray& bytes,
                                  const PersonId& by, const Stamp& now)
 {
-    return m_database->transaction([&]() -> Result<void> {
-        if (taken.intake.verdict == Intake::Verdict::Take) {
-            bool isUnderstood = true;
-            const auto added = add(record, taken.intake, by, now, isUnderstood);
-            if (!added && isUnderstood)
-                return added;
-            if (added)
-                taken.newEntries = static_cast<int>(taken.intake.entries - taken.intake.first);
-            else
-                taken.intake = {Intake::Verdict::Wait, Intake::Why::NotUnderstood};
-        }
-        if (taken.intake.verdict == Intake::Verdict::Wait)
-            return m_store.wait(bytes, record.visit, taken.intake.why, by, now);
-        return m_store.release(sha256(bytes));
-    });
+    if (taken.intake.verdict == Intake::Verdict::Take) {
+        bool isUnderstood = true;
+        const auto added = add(record, taken.intake, by, now, isUnderstood);
+        if (!added && isUnderstood)
+            return added;
+        if (added)
+            taken.newEntries = static_cast<int>(taken.intake.entries - taken.intake.first);
+        else
+            taken.intake = {Intake::Verdict::Wait, Intake::Why::NotUnderstood};
+    }
+    if (taken.intake.verdict == Intake::Verdict::Wait)
+        return m_store.wait(bytes, record.visit, taken.intake.why, by, now);
+    return m_store.release(sha256(bytes));
 }
 
 /// Undone as a whole where the visit's entries make no summary: they are of a later program.
