@@ -21,11 +21,13 @@ Some takeSome(store::Database& database, const QStringList& files, const PersonI
     return taken;
 }
 
-/// The first of these is answered for where the workspace cannot be opened once more.
-Some takeSomeOf(const QString& workspace, const QStringList& files, const PersonId& by, const Clock& clock)
+Result<Some> takeSomeOf(const QString& workspace, const QStringList& files, const PersonId& by,
+                        const Clock& clock)
 {
     auto database = store::Database::connect(workspace, store::Access::Write);
-    return database ? takeSome(*database, files, by, clock) : Some{{files.front(), database.error().detail}};
+    if (!database)
+        return tl::unexpected(database.error());
+    return takeSome(*database, files, by, clock);
 }
 
 } // namespace
@@ -34,7 +36,7 @@ void RecordBehind::take(const QStringList& files, const PersonId& by, const ui::
 {
     if (m_database.file().isEmpty() || m_database.isReadOnly())
         return then(takeSome(m_database, files, by, m_clock));
-    const auto taken = std::make_shared<Some>();
+    const auto taken = std::make_shared<Result<Some>>();
     m_threads.run([workspace = m_database.file(), files, by, &clock = m_clock,
                    taken] { *taken = takeSomeOf(workspace, files, by, clock); },
                   [taken, then] { then(*taken); });

@@ -57,21 +57,23 @@ void RecordsPresenter::takeIn(const QStringList& files)
 {
     if (files.isEmpty())
         return;
+    if (m_isStopping) {
+        m_later += files;
+        return;
+    }
     RecordsView view = m_view;
     const bool isNew = !isUnderWay();
     if (isNew) {
         m_files.clear();
         m_next = 0;
         m_tally = {};
-        m_isStopping = false;
         view.notTaken.clear();
         view.more.clear();
         view.outcome.clear();
     }
     m_files += files;
     offerDiscard(view, std::nullopt); // what is said from here on is of other files
-    if (!m_isStopping)
-        view.progress = progress();
+    view.progress = progress();
     show(view);
     if (isNew)
         m_turn->start(0);
@@ -82,34 +84,36 @@ void RecordsPresenter::stop()
     if (!isUnderWay())
         return;
     m_isStopping = true;
+    m_files += std::exchange(m_later, {});
     RecordsView view = m_view;
-    view.progress = tr("Stopping after the file in hand.");
+    view.progress = tr("Stopping after the files in hand.");
     show(view);
 }
 
 void RecordsPresenter::takeTurn()
 {
     if (m_isStopping)
-        return taken({});
+        return taken(std::vector<record::TakenRecord>());
     m_deeds.take(m_files.mid(m_next, kMostInATurn), [self = QPointer(this)](const auto& some) {
         if (self)
             self->taken(some);
     });
 }
 
-void RecordsPresenter::taken(const std::vector<record::TakenRecord>& some)
+void RecordsPresenter::taken(const Result<std::vector<record::TakenRecord>>& some)
 {
     RecordsView view = m_view;
-    for (const record::TakenRecord& one : some)
+    if (!some) {
+        qWarning("no record taken: %s", qUtf8Printable(some.error().detail));
+        return end(view, stoppedBecause(tr("Stopped: the workspace could not be opened.")));
+    }
+    for (const record::TakenRecord& one : *some)
         count(one, view);
-    m_next += static_cast<qsizetype>(some.size());
+    m_next += static_cast<qsizetype>(some->size());
     if (!isUnderWay())
         return end(view, outcome());
     if (m_isStopping)
-        return end(view,
-                   tr("Stopped. %1 Files left: %2. What was taken in stays. Take the same files in again to "
-                      "go on: those that are there are only counted.")
-                       .arg(outcome(), QLocale().toString(m_files.size() - m_next)));
+        return end(view, stoppedBecause(tr("Stopped.")));
     view.outcome = outcome();
     view.progress = progress();
     m_turn->start(0);
@@ -126,6 +130,15 @@ void RecordsPresenter::end(RecordsView view, const QString& outcome)
     fillWaiting(view);
     show(view);
     Q_EMIT visitsChanged();
+    takeIn(std::exchange(m_later, {}));
+}
+
+/// @param cause  a sentence.
+QString RecordsPresenter::stoppedBecause(const QString& cause) const
+{
+    return tr("%1 %2 Files left: %3. What was taken in stays. Take the same files in again to go on: those "
+              "that are there are only counted.")
+        .arg(cause, outcome(), QLocale().toString(m_files.size() - m_next));
 }
 
 QString RecordsPresenter::progress() const

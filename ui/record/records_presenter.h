@@ -15,9 +15,9 @@ namespace coldarc::ui {
 
 /// What can be done with records of other workspaces. The program's root gives it.
 struct RecordDeeds {
-    using Taken = std::function<void(const std::vector<record::TakenRecord>& taken)>;
+    using Taken = std::function<void(const Result<std::vector<record::TakenRecord>>& taken)>;
     /// The first of these files, as many as a turn has time for and at least one; then says what became of
-    /// them. Away from the window, which lives on meanwhile.
+    /// them, or why none could be begun. Away from the window, which lives on meanwhile.
     std::function<void(const QStringList& files, Taken then)> take;
     /// Of one that waits.
     std::function<record::TakenRecord(const Hash& file)> tryAgain;
@@ -50,6 +50,7 @@ public:
 
     [[nodiscard]] const RecordsView& view() const { return m_view; }
     void refresh();
+    /// Together with those under way; after a stop that is not done yet, on their own.
     void takeIn(const QStringList& files);
     void stop();
     /// A waiting record, by its line: with what is known by now.
@@ -75,7 +76,7 @@ private:
     void show(RecordsView view);
     [[nodiscard]] bool isUnderWay() const { return m_next < m_files.size(); }
     void takeTurn();
-    void taken(const std::vector<record::TakenRecord>& some);
+    void taken(const Result<std::vector<record::TakenRecord>>& some);
     void end(RecordsView view, const QString& outcome);
     void count(const record::TakenRecord& taken, RecordsView& view);
     [[nodiscard]] QString progress() const;
@@ -83,10 +84,12 @@ private:
     void offerDiscard(RecordsView& view, const std::optional<Hash>& file);
     [[nodiscard]] QString discardQuestion() const;
     [[nodiscard]] QString outcome() const;
+    [[nodiscard]] QString stoppedBecause(const QString& cause) const;
 
     RecordDeeds m_deeds;
     QTimer* m_turn;
     QStringList m_files;
+    QStringList m_later; ///< begun once the stop is done
     qsizetype m_next = 0;
     bool m_isStopping = false;
     Tally m_tally;

@@ -60,11 +60,14 @@ protected:
     int asked = 0;
     int changes = 0;
     bool isDiskFull = false;
+    bool isWorkspaceGone = false;
     bool isHeld = false; ///< a turn ends only when `held` is called
     std::function<void()> held;
     std::vector<record::WaitingRecord> waiting;
     Verdict again = Verdict::Wait;
     RecordsPresenter presenter{{[this](const QStringList& files, const RecordDeeds::Taken& then) {
+                                    if (isWorkspaceGone)
+                                        return then(fail(Error::Kind::Storage, u"gone"_s));
                                     const std::vector<TakenRecord> some{take(files.front())};
                                     if (isHeld)
                                         held = [then, some] { then(some); };
@@ -112,7 +115,7 @@ TEST_F(RecordsPresenterTest, GoesOnInTurnsAndStopsWhenItIsTold)
     EXPECT_EQ(presenter.view().progress, u"10 of 50 files"_s);
 
     presenter.stop();
-    EXPECT_EQ(presenter.view().progress, u"Stopping after the file in hand."_s);
+    EXPECT_EQ(presenter.view().progress, u"Stopping after the files in hand."_s);
     QCoreApplication::processEvents();
     EXPECT_EQ(asked, 10) << "none is taken after the stop";
     EXPECT_EQ(presenter.view().progress, QString());
@@ -140,6 +143,59 @@ TEST_F(RecordsPresenterTest, WhatWasInHandAtAStopIsCountedBeforeItStops)
     EXPECT_EQ(changes, 1);
     QCoreApplication::processEvents();
     EXPECT_EQ(asked, 1);
+}
+
+TEST_F(RecordsPresenterTest, FilesGivenWhileItStopsAreBegunOnceItHasStopped)
+{
+    isHeld = true;
+    presenter.takeIn({u"new-1.zip"_s, u"new-2.zip"_s});
+    while (!held)
+        QCoreApplication::processEvents();
+    presenter.stop();
+    presenter.takeIn({u"old-1.zip"_s, u"old-2.zip"_s});
+    EXPECT_EQ(presenter.view().progress, u"Stopping after the files in hand."_s);
+    isHeld = false;
+    held();
+
+    EXPECT_EQ(presenter.view().progress, u"0 of 2 files"_s);
+    while (!presenter.view().progress.isEmpty())
+        QCoreApplication::processEvents();
+    EXPECT_TRUE(presenter.view().outcome.startsWith(u"0 taken in, 2 were there already"_s))
+        << presenter.view().outcome.toStdString();
+}
+
+TEST_F(RecordsPresenterTest, ASecondStopLeavesTheFilesThatWereGivenAfterTheFirst)
+{
+    isHeld = true;
+    presenter.takeIn({u"new-1.zip"_s, u"new-2.zip"_s});
+    while (!held)
+        QCoreApplication::processEvents();
+    presenter.stop();
+    presenter.takeIn({u"old-1.zip"_s, u"old-2.zip"_s});
+    presenter.stop();
+    held();
+
+    EXPECT_EQ(presenter.view().progress, QString());
+    EXPECT_TRUE(presenter.view().outcome.contains(u"Files left: 3."_s));
+    QCoreApplication::processEvents();
+    EXPECT_EQ(asked, 1);
+}
+
+TEST_F(RecordsPresenterTest, AWorkspaceThatDoesNotOpenStopsItOnceAndIsBlamedOnNoFile)
+{
+    presenter.takeIn({u"new-1.zip"_s, u"new-2.zip"_s, u"new-3.zip"_s});
+    while (asked < 1)
+        QCoreApplication::processEvents();
+    isWorkspaceGone = true;
+    while (!presenter.view().progress.isEmpty())
+        QCoreApplication::processEvents();
+
+    EXPECT_TRUE(
+        presenter.view().outcome.startsWith(u"Stopped: the workspace could not be opened. 1 taken in"_s))
+        << presenter.view().outcome.toStdString();
+    EXPECT_TRUE(presenter.view().outcome.contains(u"Files left: 2."_s));
+    EXPECT_TRUE(presenter.view().notTaken.isEmpty());
+    EXPECT_EQ(changes, 1);
 }
 
 TEST_F(RecordsPresenterTest, AStopWhereNothingIsUnderWaySaysNothing)
