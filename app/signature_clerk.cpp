@@ -36,13 +36,13 @@ void SignatureClerk::readKept()
 {
     const auto kept = m_workspace.journal.signatures(m_desk.logbook().visit());
     if (!kept)
-        return Q_EMIT failed(kept.error().detail);
+        return Q_EMIT failed(kept.error());
     QList<ui::WantedSignature> list;
     for (const store::Signature& one : *kept)
         list.append({one.seq.value(), one.person, one.meaning});
     const auto broken = brokenSignatures(m_workspace, m_desk.logbook().visit());
     if (!broken)
-        return Q_EMIT failed(broken.error().detail);
+        return Q_EMIT failed(broken.error());
     m_desk.setKept(list, *broken);
 }
 
@@ -57,7 +57,7 @@ void SignatureClerk::signMissing()
     const VisitId visit = m_desk.logbook().visit();
     const auto entries = m_workspace.journal.entries(visit);
     if (!entries)
-        return Q_EMIT failed(entries.error().detail);
+        return Q_EMIT failed(entries.error());
     for (const ui::WantedSignature& wanted : due) {
         const auto meaning = people::meaningFromWord(wanted.meaning.toStdString());
         if (!meaning || wanted.entry >= static_cast<qint64>(entries->size()))
@@ -72,7 +72,7 @@ void SignatureClerk::signMissing()
                                                     m_ring.publicKey(wanted.person)->bytes(),
                                                     signature->bytes(), wanted.meaning, at});
         if (!kept)
-            Q_EMIT failed(kept.error().detail);
+            Q_EMIT failed(kept.error());
     }
     readKept();
 }

@@ -24,7 +24,7 @@ public:
 
 Q_SIGNALS:
     /// A signature was made and could not be kept; the entry itself is safe.
-    void failed(const QString& detail);
+    void failed(const coldarc::Error& error);
 
 private:
     void readKept();

@@ -55,7 +55,7 @@ public:
 Q_SIGNALS:
     /// Something was kept: everything shown may have changed.
     void changed();
-    void failed(const QString& detail);
+    void failed(const coldarc::Error& error);
     /// A file that was asked for could not be written; the visit itself is as it was.
     void notSaved(const QString& file, const QString& detail);
     void visitClosed();

@@ -453,10 +453,13 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
     connect(m_room, &VisitRoom::leaveRequested, this, &Workbench::leaveVisit);
     connect(m_room, &VisitRoom::visitClosed, this, &Workbench::refreshLamps);
-    connect(m_room, &VisitRoom::failed, this, [this](const QString& detail) {
-        qWarning("not written: %s", qUtf8Printable(detail));
-        m_shell.say({tr("The last press could not be written."), tr("Everything before it is kept."),
-                     tr("Make room on the disk, then press again.")});
+    connect(m_room, &VisitRoom::failed, this, [this](const Error& error) {
+        qWarning("not written: %s", qUtf8Printable(error.detail));
+        const bool isBusy = error.kind == Error::Kind::Refused;
+        m_shell.say({isBusy ? tr("The last press could not be written: the workspace was busy.")
+                            : tr("The last press could not be written."),
+                     tr("Everything before it is kept."),
+                     isBusy ? tr("Press again.") : tr("Make room on the disk, then press again.")});
     });
     connect(m_room, &VisitRoom::notSaved, this, [this](const QString& file, const QString& detail) {
         qWarning("not saved: %s", qUtf8Printable(detail));

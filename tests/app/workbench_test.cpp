@@ -17,6 +17,7 @@
 #include "ui/parts/combo_field.h"
 #include "ui/parts/field.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/strip.h"
 #include "ui/parts/text_label.h"
 #include "ui/people/people_words.h"
 #include "ui/people/sign_in_page.h"
@@ -599,6 +600,40 @@ TEST_F(WorkbenchTest, SignsLaterWhatWasDoneWhileTheKeyWasLocked)
 
     EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Open);
     EXPECT_TRUE(room.desk().missing().isEmpty());
+}
+
+TEST_F(WorkbenchTest, APressThatFindsTheWorkspaceBusyIsNotBlamedOnAFullDisk)
+{
+    open();
+    start();
+    signIn();
+    addSite();
+    addLamp();
+    openVisit();
+    VisitRoom& room = *bench->visitRoom();
+    store::Database& database = bench->workspace().database;
+    ASSERT_TRUE(database.run(u"PRAGMA busy_timeout = 0"_s));
+    visit::Happened incident;
+    incident.incident = visit::Incident::NoTimeLeft;
+    incident.text = u"the hall fills"_s;
+    const auto tell = [&] { return room.desk().tell(room.desk().presses(), incident).isKept(); };
+
+    auto another = store::Database::connect(file(), store::Access::Write);
+    ASSERT_TRUE(another);
+    ASSERT_TRUE(another->transaction([&]() -> Result<void> {
+        EXPECT_FALSE(tell());
+        return {};
+    }));
+    EXPECT_EQ(bench->shell().view().strip.text,
+              u"The last press could not be written: the workspace was busy. Everything before it is kept. "
+              "Press again."_s);
+    EXPECT_TRUE(visible<ui::Strip>());
+
+    ASSERT_TRUE(database.run(u"PRAGMA query_only = 1"_s));
+    EXPECT_FALSE(tell());
+    EXPECT_TRUE(bench->shell().view().strip.text.endsWith(u"Make room on the disk, then press again."_s));
+    ASSERT_TRUE(database.run(u"PRAGMA query_only = 0"_s));
+    EXPECT_TRUE(tell()) << "pressed again, it is written";
 }
 
 TEST_F(WorkbenchTest, SettlesAVisitAsSoonAsItsEndIsWritten)

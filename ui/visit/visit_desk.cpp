@@ -30,7 +30,7 @@ VisitDesk::Told VisitDesk::tell(const PersonId& by, const visit::Body& asked)
     Told told;
     if (!answer) {
         told.no = {tr("This could not be kept on the disk; nothing was changed. Try again.")};
-        Q_EMIT failed(answer.error().detail);
+        Q_EMIT failed(answer.error());
         return told;
     }
     if (const auto* refusal = std::get_if<visit::Refusal>(&*answer)) {

@@ -54,7 +54,7 @@ Q_SIGNALS:
     void changed();
     void signatureWanted(const coldarc::ui::WantedSignature& wanted);
     /// The disk or the database refused; nothing was changed.
-    void failed(const QString& detail);
+    void failed(const coldarc::Error& error);
 
 private:
     visit::Logbook& m_logbook;
