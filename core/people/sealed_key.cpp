@@ -39,12 +39,11 @@ Result<SealedKey> sealKey(const SigningKey& key, const PersonId& person, const P
     return SealedKey{key.publicKey(), box->salt, box->nonce, box->box, box->cost};
 }
 
-Result<SigningKey> openKey(const SealedKey& sealed, const PersonId& person, const QString& passphrase)
+Result<SigningKey> openKey(const SealedKey& sealed, const PersonId& person, const TypedSecret& passphrase)
 {
     if (sealed.box.size() != SealedKey::kBoxBytes)
         return fail(Error::Kind::Malformed, u"a sealed key of %1 bytes"_s.arg(sealed.box.size()));
-    const auto content =
-        takeOut({sealed.salt, sealed.nonce, sealed.box, sealed.cost}, SecretBytes::fromText(passphrase));
+    const auto content = takeOut({sealed.salt, sealed.nonce, sealed.box, sealed.cost}, passphrase.bytes());
     if (!content)
         return tl::unexpected(content.error());
     SecretBytes seed(SigningKey::kSeedBytes);
@@ -55,7 +54,7 @@ Result<SigningKey> openKey(const SealedKey& sealed, const PersonId& person, cons
     return key;
 }
 
-Result<SealedKey> changePassphrase(const SealedKey& sealed, const PersonId& person, const QString& old,
+Result<SealedKey> changePassphrase(const SealedKey& sealed, const PersonId& person, const TypedSecret& old,
                                    const Passphrase& fresh, GuessCost cost)
 {
     const auto key = openKey(sealed, person, old);

@@ -52,11 +52,11 @@ struct SealedKey {
 /// apart. Error::Malformed for a row that no seal can look like. Error::Storage if there is not enough
 /// memory.
 [[nodiscard]] Result<SigningKey> openKey(const SealedKey& sealed, const PersonId& person,
-                                         const QString& passphrase);
+                                         const TypedSecret& passphrase);
 
 /// The same key under another passphrase; errors as for openKey. The cost is raised to the floor.
 [[nodiscard]] Result<SealedKey> changePassphrase(const SealedKey& sealed, const PersonId& person,
-                                                 const QString& old, const Passphrase& fresh,
+                                                 const TypedSecret& old, const Passphrase& fresh,
                                                  GuessCost cost = kShippedCost);
 
 } // namespace coldarc::people

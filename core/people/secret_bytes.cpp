@@ -1,5 +1,6 @@
 #include "core/people/secret_bytes.h"
 
+#include "core/base/wipe.h"
 #include "core/people/sodium.h"
 
 #include <cstring>
@@ -43,7 +44,27 @@ SecretBytes SecretBytes::fromText(const QString& text)
     SecretBytes secret(static_cast<std::size_t>(utf8.size()));
     std::memcpy(secret.data(), utf8.constData(), secret.size());
     sodium_memzero(utf8.data(), secret.size());
+    if (!normal.isSharedWith(text)) // a text in this form already is the caller's still
+        wipe(normal);
     return secret;
+}
+
+TypedSecret::TypedSecret(const QString& text)
+    : m_bytes(text.isEmpty() ? nullptr : std::make_shared<const SecretBytes>(SecretBytes::fromText(text)))
+{
+}
+
+const SecretBytes& TypedSecret::bytes() const
+{
+    static const SecretBytes kNothing(0);
+    return m_bytes ? *m_bytes : kNothing;
+}
+
+bool operator==(const TypedSecret& one, const TypedSecret& other)
+{
+    const SecretBytes& a = one.bytes();
+    const SecretBytes& b = other.bytes();
+    return a.size() == b.size() && std::memcmp(a.data(), b.data(), a.size()) == 0;
 }
 
 } // namespace coldarc::people

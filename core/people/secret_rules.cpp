@@ -1,6 +1,6 @@
 #include "core/people/secret_rules.h"
 
-#include <QList>
+#include "core/base/wipe.h"
 
 #include <algorithm>
 #include <array>
@@ -89,10 +89,29 @@ bool isRun(const QString& text, int step)
            text.end();
 }
 
+/// A copy to look at, wiped when it goes.
+struct Looked {
+    Looked() = default;
+    explicit Looked(const TypedSecret& typed)
+        : text(QString::fromUtf8(QByteArrayView(typed.bytes().data(), qsizetype(typed.bytes().size()))))
+    {
+    }
+    ~Looked() { wipe(text); }
+    Looked(const Looked&) = delete;
+    Looked& operator=(const Looked&) = delete;
+
+    QString text;
+};
+
 bool isCommonPhrase(const QString& text)
 {
-    QString plain = text.toCaseFolded();
-    plain.removeIf([](QChar character) { return character.isSpace(); });
+    Looked looked;
+    QString& plain = looked.text;
+    plain.reserve(text.size());
+    for (const QChar character : text) {
+        if (!character.isSpace())
+            plain.append(character.toCaseFolded());
+    }
     return isListed(plain, kCommonPhrases) || isRepetition(plain, 8) || isRun(plain, 1) || isRun(plain, -1);
 }
 
@@ -104,21 +123,24 @@ bool isCommonPin(const QString& text)
 
 } // namespace
 
-tl::expected<Passphrase, PassphraseFault> Passphrase::accept(const QString& text)
+tl::expected<Passphrase, PassphraseFault> Passphrase::accept(const TypedSecret& typed)
 {
-    const QString normal = text.normalized(QString::NormalizationForm_C);
-    const qsizetype characters = normal.toUcs4().size();
+    const Looked looked(typed);
+    const auto characters =
+        std::ranges::count_if(looked.text, [](QChar one) { return !one.isLowSurrogate(); });
     if (characters < kLeast)
         return tl::unexpected(PassphraseFault::TooShort);
     if (characters > kMost)
         return tl::unexpected(PassphraseFault::TooLong);
-    if (isCommonPhrase(normal))
+    if (isCommonPhrase(looked.text))
         return tl::unexpected(PassphraseFault::Common);
-    return Passphrase(SecretBytes::fromText(normal));
+    return Passphrase(typed);
 }
 
-tl::expected<Pin, PinFault> Pin::accept(const QString& text)
+tl::expected<Pin, PinFault> Pin::accept(const TypedSecret& typed)
 {
+    const Looked looked(typed);
+    const QString& text = looked.text;
     const bool digitsOnly =
         std::all_of(text.begin(), text.end(), [](QChar one) { return one >= u'0' && one <= u'9'; });
     if (!digitsOnly)
@@ -129,7 +151,7 @@ tl::expected<Pin, PinFault> Pin::accept(const QString& text)
         return tl::unexpected(PinFault::TooLong);
     if (isCommonPin(text))
         return tl::unexpected(PinFault::Common);
-    return Pin(SecretBytes::fromText(text));
+    return Pin(typed);
 }
 
 } // namespace coldarc::people

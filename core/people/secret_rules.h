@@ -26,16 +26,16 @@ public:
 
     /// The blocklist, without regard to case and spaces: some dozens of common ones, and any text that is one
     /// unit of up to 8 characters over and over, or runs straight up or down the alphabet or the digits.
-    [[nodiscard]] static tl::expected<Passphrase, PassphraseFault> accept(const QString& text);
+    [[nodiscard]] static tl::expected<Passphrase, PassphraseFault> accept(const TypedSecret& typed);
 
-    [[nodiscard]] const SecretBytes& bytes() const { return m_bytes; }
+    [[nodiscard]] const SecretBytes& bytes() const { return m_typed.bytes(); }
 
 private:
-    explicit Passphrase(SecretBytes bytes)
-        : m_bytes(std::move(bytes))
+    explicit Passphrase(TypedSecret typed)
+        : m_typed(std::move(typed))
     {
     }
-    SecretBytes m_bytes;
+    TypedSecret m_typed;
 };
 
 /// Why a new PIN is not taken.
@@ -55,16 +55,16 @@ public:
 
     /// The blocklist: one to four digits over and over, straight runs up or down (9 and 0 touch), and some
     /// dozens of common ones.
-    [[nodiscard]] static tl::expected<Pin, PinFault> accept(const QString& text);
+    [[nodiscard]] static tl::expected<Pin, PinFault> accept(const TypedSecret& typed);
 
-    [[nodiscard]] const SecretBytes& bytes() const { return m_bytes; }
+    [[nodiscard]] const SecretBytes& bytes() const { return m_typed.bytes(); }
 
 private:
-    explicit Pin(SecretBytes bytes)
-        : m_bytes(std::move(bytes))
+    explicit Pin(TypedSecret typed)
+        : m_typed(std::move(typed))
     {
     }
-    SecretBytes m_bytes;
+    TypedSecret m_typed;
 };
 
 } // namespace coldarc::people

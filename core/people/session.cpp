@@ -108,7 +108,7 @@ Session::PinOutcome Session::countWrongPin()
     return PinOutcome::Ended;
 }
 
-Result<Session::PinOutcome> Session::unlock(const QString& pin, const Stamp& now)
+Result<Session::PinOutcome> Session::unlock(const TypedSecret& pin, const Stamp& now)
 {
     switch (state(now)) {
     case State::Open:
@@ -118,7 +118,7 @@ Result<Session::PinOutcome> Session::unlock(const QString& pin, const Stamp& now
     case State::Locked:
         break;
     }
-    auto seed = takeOut(m_putAway->box, SecretBytes::fromText(pin));
+    auto seed = takeOut(m_putAway->box, pin.bytes());
     if (!seed && seed.error().kind == Error::Kind::Refused)
         return countWrongPin();
     if (!seed)

@@ -61,7 +61,7 @@ public:
     void lock();
     /// Tries a PIN. A wrong one counts, the right one sets the count back. Error::Storage if there is not
     /// enough memory to try; nothing was counted.
-    [[nodiscard]] Result<PinOutcome> unlock(const QString& pin, const Stamp& now);
+    [[nodiscard]] Result<PinOutcome> unlock(const TypedSecret& pin, const Stamp& now);
 
     /// Signs the head of a visit. Error::Refused unless open, Error::Malformed as for signedMessage. Signing
     /// is no press.

@@ -37,7 +37,7 @@ Result<std::variant<SignedIn, TurnedAway>> endTry(SealedKeys& keys, const OpenTr
 }
 
 Result<std::variant<SignedIn, TurnedAway>> signIn(SealedKeys& keys, const PersonId& person,
-                                                  const QString& passphrase, const Stamp& now)
+                                                  const TypedSecret& passphrase, const Stamp& now)
 {
     const auto begun = beginTry(keys, person, now);
     if (!begun)

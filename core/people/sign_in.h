@@ -31,8 +31,8 @@ struct TurnedAway {
 ///
 /// NotFound if the person has no key in use; Malformed if the stored seal is no seal; Storage if the disk or
 /// the memory refused.
-[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> signIn(SealedKeys& keys, const PersonId& person,
-                                                                const QString& passphrase, const Stamp& now);
+[[nodiscard]] Result<std::variant<SignedIn, TurnedAway>>
+signIn(SealedKeys& keys, const PersonId& person, const TypedSecret& passphrase, const Stamp& now);
 
 /// A try at a passphrase that was written down and is under way: the two halves of `signIn`, for whoever
 /// opens the key on another thread in between.

@@ -1,10 +1,12 @@
 #include "ui/parts/field.h"
 
+#include "core/base/wipe.h"
 #include "ui/parts/reach.h"
 #include "ui/parts/text_label.h"
 
 #include <QHBoxLayout>
 #include <QLineEdit>
+#include <QSignalBlocker>
 #include <QVBoxLayout>
 
 namespace coldarc::ui {
@@ -14,11 +16,13 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kUnitWidth = 48;
+constexpr qsizetype kMostSecret = 1024; // characters, as long as a passphrase can be
 
 } // namespace
 
 Field::Field(Kind kind, QWidget* parent)
     : QWidget(parent)
+    , m_kind(kind)
     , m_label(new TextLabel(TextRole::Small, Ink::Quiet, this))
     , m_box(new QLineEdit(this))
     , m_unit(new TextLabel(TextRole::Small, Ink::Quiet, this))
@@ -28,8 +32,10 @@ Field::Field(Kind kind, QWidget* parent)
     m_box->setMinimumHeight(kHandTarget);
     if (kind == Kind::Number)
         m_box->setInputMethodHints(Qt::ImhFormattedNumbersOnly);
-    if (kind == Kind::Secret)
+    if (kind == Kind::Secret) {
         m_box->setEchoMode(QLineEdit::Password);
+        makeRoom();
+    }
     m_error->setObjectName(u"error"_s);
     for (TextLabel* empty : {m_label, m_unit, m_error})
         empty->hide(); // until there is something to say
@@ -57,6 +63,31 @@ Field::Field(Kind kind, QWidget* parent)
 Field::~Field()
 {
     m_box->disconnect(this);
+    if (m_kind == Kind::Secret)
+        wipe();
+}
+
+void Field::wipe()
+{
+    const QSignalBlocker quiet(m_box);
+    QString text = m_box->text(); // the box's own characters, which are shared
+    coldarc::wipe(text);
+    // What can be undone is kept letter by letter: others are written over those.
+    m_box->setText(QString());
+    m_box->insert(QString(kMostSecret, u' '));
+    m_box->setText(QString());
+    makeRoom();
+}
+
+/// Room for a whole secret, so that no beginning of one is left behind where it lay while it grew.
+void Field::makeRoom()
+{
+    QString room;
+    room.reserve(kMostSecret);
+    room.append(u' ');
+    m_box->setText(room);
+    room.clear();
+    m_box->backspace();
 }
 
 void Field::setView(const FieldView& view)

@@ -38,6 +38,8 @@ public:
 
     void setView(const FieldView& view);
     [[nodiscard]] QString value() const;
+    /// Empties the box, and overwrites what stood in it as far as Qt lets one.
+    void wipe();
     [[nodiscard]] QLineEdit* box() const { return m_box; }
 
 Q_SIGNALS:
@@ -46,6 +48,9 @@ Q_SIGNALS:
     void editingFinished();
 
 private:
+    void makeRoom();
+
+    Kind m_kind;
     TextLabel* m_label;
     QLineEdit* m_box;
     TextLabel* m_unit;

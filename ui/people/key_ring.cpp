@@ -148,7 +148,7 @@ bool KeyRing::isStill(const PersonId& person, int turn) const
 
 // ---- Passphrase -------------------------------------------------------------------------------------------
 
-void KeyRing::open(const PersonId& person, const QString& passphrase)
+void KeyRing::open(const PersonId& person, const people::TypedSecret& passphrase)
 {
     const Stand stand = standOf(person);
     if (isKeepers(person) || (stand != Stand::Shut && stand != Stand::Ended))
@@ -218,7 +218,7 @@ void KeyRing::setPin(const PersonId& person, people::Pin pin)
              });
 }
 
-void KeyRing::unlock(const PersonId& person, const QString& pin)
+void KeyRing::unlock(const PersonId& person, const people::TypedSecret& pin)
 {
     Slot* slot = freeSlot(person, Stand::Locked);
     if (!slot)

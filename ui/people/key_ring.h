@@ -58,11 +58,11 @@ public:
     [[nodiscard]] bool isKeepers(const PersonId& person) const;
 
     /// Tries a passphrase at a key that is shut or has ended; nothing happens at any other.
-    void open(const PersonId& person, const QString& passphrase);
+    void open(const PersonId& person, const people::TypedSecret& passphrase);
     /// Nothing happens unless it is open.
     void setPin(const PersonId& person, people::Pin pin);
     /// Nothing happens unless it is locked.
-    void unlock(const PersonId& person, const QString& pin);
+    void unlock(const PersonId& person, const people::TypedSecret& pin);
 
     /// Looks at the clock; whoever owns the ring calls it every second.
     void look();

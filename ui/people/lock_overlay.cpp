@@ -4,6 +4,7 @@
 #include "ui/parts/field.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/secret_words.h"
 
 #include <QEvent>
 #include <QKeyEvent>
@@ -28,7 +29,7 @@ LockPresenter::LockPresenter(SessionKeeper& keeper, QObject* parent)
     });
 }
 
-void LockPresenter::tryPin(const QString& pin)
+void LockPresenter::tryPin(const people::TypedSecret& pin)
 {
     m_message.clear();
     m_keeper.unlock(pin);
@@ -110,7 +111,7 @@ LockOverlay::LockOverlay(const Clock& clock, QWidget* over)
     over->installEventFilter(this);
     connect(m_unlock, &ActionButton::done, this, [this] {
         if (m_view.asksPin)
-            Q_EMIT pinGiven(m_pin->value());
+            Q_EMIT pinGiven(typedIn(*m_pin));
         else
             Q_EMIT signInRequested();
     });
@@ -134,8 +135,8 @@ void LockOverlay::setView(const LockView& view)
     ActionView action{u"unlock"_s, view.asksPin ? tr("Unlock") : tr("Sign in"), tr("One moment"),
                       view.busy.isEmpty() ? ActionView::Stand::Ready : ActionView::Stand::Waits};
     m_unlock->setView(action);
-    if (isEmptied)
-        m_pin->box()->clear();
+    if (isEmptied || !view.busy.isEmpty())
+        m_pin->wipe();
     if (view.isUp && !isVisible()) {
         setGeometry(m_over->rect());
         show();

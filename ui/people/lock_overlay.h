@@ -34,7 +34,7 @@ public:
     explicit LockPresenter(SessionKeeper& keeper, QObject* parent = nullptr);
 
     [[nodiscard]] const LockView& view() const { return m_view; }
-    void tryPin(const QString& pin);
+    void tryPin(const people::TypedSecret& pin);
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::LockView& view);
@@ -61,7 +61,7 @@ public:
     void setView(const LockView& view);
 
 Q_SIGNALS:
-    void pinGiven(const QString& pin);
+    void pinGiven(const coldarc::people::TypedSecret& pin);
     void signInRequested();
 
 protected:

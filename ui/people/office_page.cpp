@@ -3,6 +3,7 @@
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/secret_words.h"
 
 #include <QClipboard>
 #include <QGuiApplication>
@@ -130,8 +131,8 @@ QWidget* OfficePage::makeForm()
     row->addStretch(1);
     column->addLayout(row);
     connect(m_keep, &QAbstractButton::clicked, this, [this] {
-        Q_EMIT formKept({m_officeName->value(), m_passphrase->value(), m_again->value(), m_from->value(),
-                         m_until->value(), m_old->value()});
+        Q_EMIT formKept({m_officeName->value(), typedIn(*m_passphrase), typedIn(*m_again), m_from->value(),
+                         m_until->value(), typedIn(*m_old)});
     });
     connect(m_leave, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::None); });
     return form;
@@ -155,9 +156,12 @@ void OfficePage::setView(const OfficeView& view)
     m_card->setVisible(view.form == OfficeForm::None);
     m_form->setVisible(view.form != OfficeForm::None);
     showForm(view);
+    if (isEmptied || !view.busy.isEmpty()) {
+        for (Field* field : {m_old, m_passphrase, m_again})
+            field->wipe();
+    }
     if (isEmptied) {
-        for (Field* field : {m_officeName, m_old, m_passphrase, m_again})
-            field->box()->clear();
+        m_officeName->box()->clear();
         m_from->box()->setText(view.from.value);
         m_until->box()->setText(view.until.value);
     }

@@ -448,7 +448,7 @@ void OfficePresenter::retire(const OfficeAnswers& answers)
 }
 
 /// Opens the office's key behind, and signs with it what `vouching` says.
-void OfficePresenter::openOffice(const QString& passphrase, const Vouching& vouching)
+void OfficePresenter::openOffice(const people::TypedSecret& passphrase, const Vouching& vouching)
 {
     const Stamp now = m_clock.now();
     const auto begun = tryBegun(now);

@@ -61,11 +61,11 @@ struct OfficeView {
 /// The answers of whichever form is up.
 struct OfficeAnswers {
     QString officeName;
-    QString passphrase;
-    QString again;
+    people::TypedSecret passphrase;
+    people::TypedSecret again;
     QString from;
     QString until;
-    QString old{};
+    people::TypedSecret old{};
 };
 
 /// Whose the keys are: the office of this workspace, which vouches for them under a passphrase of its own,
@@ -133,7 +133,7 @@ private:
     void found(const OfficeAnswers& answers);
     void vouch(const OfficeAnswers& answers);
     void retire(const OfficeAnswers& answers);
-    void openOffice(const QString& passphrase, const Vouching& vouching);
+    void openOffice(const people::TypedSecret& passphrase, const Vouching& vouching);
     void addCertifiedKeys(OfficeView& view) const;
     [[nodiscard]] std::optional<Subject> certifiedSubject(const QString& key) const;
     [[nodiscard]] std::optional<people::Day> outOfUseSince(const people::PublicKey& key) const;

@@ -4,6 +4,7 @@
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/secret_words.h"
 
 #include <QHBoxLayout>
 #include <QLineEdit>
@@ -183,10 +184,10 @@ QWidget* PeoplePage::makeForm()
 
 PeopleAnswers PeoplePage::answers() const
 {
-    return {m_name->value(),  m_role->chosen(),  m_phone->value(),   m_passphrase->value(),
-            m_again->value(), m_duty->chosen(),  m_model->chosen(),  m_from->value(),
-            m_until->value(), m_kind->chosen(),  m_marking->value(), m_identifier->value(),
-            m_made->value(),  m_expires->value()};
+    return {m_name->value(),   m_role->chosen(),  m_phone->value(),   typedIn(*m_passphrase),
+            typedIn(*m_again), m_duty->chosen(),  m_model->chosen(),  m_from->value(),
+            m_until->value(),  m_kind->chosen(),  m_marking->value(), m_identifier->value(),
+            m_made->value(),   m_expires->value()};
 }
 
 void PeoplePage::setView(const PeopleView& view)
@@ -209,9 +210,12 @@ void PeoplePage::setView(const PeopleView& view)
     m_card->setVisible(view.form == PeopleForm::None);
     m_form->setVisible(view.form != PeopleForm::None);
     showForm(view);
+    if (isEmptied || !view.busy.isEmpty()) {
+        m_passphrase->wipe();
+        m_again->wipe();
+    }
     if (isEmptied) {
-        for (Field* field :
-             {m_name, m_phone, m_passphrase, m_again, m_until, m_marking, m_identifier, m_made, m_expires})
+        for (Field* field : {m_name, m_phone, m_until, m_marking, m_identifier, m_made, m_expires})
             field->box()->clear();
         m_from->box()->setText(view.from.value);
     }

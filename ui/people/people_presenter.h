@@ -72,8 +72,8 @@ struct PeopleAnswers {
     QString name;
     QString role;
     QString phone;
-    QString passphrase;
-    QString again;
+    people::TypedSecret passphrase;
+    people::TypedSecret again;
     QString duty;
     QString model;
     QString from;

@@ -69,4 +69,9 @@ QString waitWords(const people::AttemptVerdict& verdict)
         .arg(clockText(std::chrono::ceil<std::chrono::seconds>(verdict.left)));
 }
 
+people::TypedSecret typedIn(const Field& field)
+{
+    return {field.value()}; // shares the characters of the box
+}
+
 } // namespace coldarc::ui

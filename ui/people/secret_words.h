@@ -15,4 +15,7 @@ namespace coldarc::ui {
 /// "The next try is free in 0:30."; empty when it is free.
 [[nodiscard]] QString waitWords(const people::AttemptVerdict& verdict);
 
+/// What stands in a field for secrets. The field has it still, until it is wiped.
+[[nodiscard]] people::TypedSecret typedIn(const Field& field);
+
 } // namespace coldarc::ui

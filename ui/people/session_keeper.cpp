@@ -112,7 +112,7 @@ void SessionKeeper::setPin(people::Pin pin)
              });
 }
 
-void SessionKeeper::unlock(const QString& pin)
+void SessionKeeper::unlock(const people::TypedSecret& pin)
 {
     if (!isFree())
         return;

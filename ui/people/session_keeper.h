@@ -52,7 +52,7 @@ public:
     void lock();
 
     void setPin(people::Pin pin);
-    void unlock(const QString& pin);
+    void unlock(const people::TypedSecret& pin);
 
     /// Error::Refused unless open.
     [[nodiscard]] Result<people::Signature> sign(const people::HeadStatement& statement);

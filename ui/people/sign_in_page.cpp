@@ -4,6 +4,7 @@
 #include "ui/parts/show_text.h"
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/secret_words.h"
 
 #include <QHBoxLayout>
 #include <QLineEdit>
@@ -97,7 +98,7 @@ SignInPage::SignInPage(const Clock& clock, QWidget* parent)
 
 void SignInPage::press()
 {
-    Q_EMIT goRequested(m_secret->value(), m_again->value());
+    Q_EMIT goRequested(typedIn(*m_secret), typedIn(*m_again));
 }
 
 void SignInPage::setView(const SignInView& view)
@@ -118,9 +119,9 @@ void SignInPage::setView(const SignInView& view)
     m_again->setVisible(view.ask == SignInView::Ask::Pin);
     m_secret->setView(view.secret);
     m_again->setView(view.again);
-    if (isEmptied) {
-        m_secret->box()->clear();
-        m_again->box()->clear();
+    if (isEmptied || !view.busy.isEmpty()) { // what is being tried stands nowhere else by now
+        m_secret->wipe();
+        m_again->wipe();
     }
     m_secret->setEnabled(view.busy.isEmpty());
     m_again->setEnabled(view.busy.isEmpty());

@@ -24,7 +24,7 @@ public:
 
 Q_SIGNALS:
     void personChosen(const QString& id);
-    void goRequested(const QString& secret, const QString& again);
+    void goRequested(const coldarc::people::TypedSecret& secret, const coldarc::people::TypedSecret& again);
     /// Past this page, to the visit in which somebody may be inside.
     void insideRequested();
 

@@ -128,7 +128,7 @@ void SignInPresenter::refresh()
     show(view);
 }
 
-void SignInPresenter::go(const QString& secret, const QString& again)
+void SignInPresenter::go(const people::TypedSecret& secret, const people::TypedSecret& again)
 {
     if (!m_view.busy.isEmpty())
         return;
@@ -138,7 +138,7 @@ void SignInPresenter::go(const QString& secret, const QString& again)
         setPin(secret, again);
 }
 
-void SignInPresenter::tryPassphrase(const QString& secret)
+void SignInPresenter::tryPassphrase(const people::TypedSecret& secret)
 {
     const Stamp now = m_clock.now();
     const auto begun = people::beginTry(m_keys, PersonId(m_view.chosen), now);
@@ -227,7 +227,7 @@ void SignInPresenter::askPin()
     show(view);
 }
 
-void SignInPresenter::setPin(const QString& pin, const QString& again)
+void SignInPresenter::setPin(const people::TypedSecret& pin, const people::TypedSecret& again)
 {
     SignInView view = m_view;
     view.secret.error.clear();

@@ -56,7 +56,7 @@ public:
     void begin();
     void choose(const QString& person);
     /// The main action: tries the passphrase, or sets the PIN.
-    void go(const QString& secret, const QString& again);
+    void go(const people::TypedSecret& secret, const people::TypedSecret& again);
     /// Looks whether a wait is over; whoever shows the page calls it every second.
     void refresh();
 
@@ -69,10 +69,10 @@ private:
     void show(SignInView view);
     void askPassphrase();
     void askPin();
-    void tryPassphrase(const QString& secret);
+    void tryPassphrase(const people::TypedSecret& secret);
     void ended(const people::OpenTry& started, Result<people::SigningKey> opened, const Stamp& now);
     void turnedAway(const people::TurnedAway& away);
-    void setPin(const QString& pin, const QString& again);
+    void setPin(const people::TypedSecret& pin, const people::TypedSecret& again);
     [[nodiscard]] static QString shutForGood();
     void worldFailed(const Error& error);
     [[nodiscard]] QList<RowView> rows() const;

@@ -2,6 +2,7 @@
 
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/secret_words.h"
 
 #include <QHBoxLayout>
 #include <QPainter>
@@ -120,8 +121,8 @@ QWidget* StartPage::makeDuties()
 
 StartForm StartPage::form() const
 {
-    return {m_workspace->value(), m_name->value(),    m_role->chosen(), m_passphrase->value(),
-            m_again->value(),     m_duties->ticked(), m_from->value(),  m_until->value()};
+    return {m_workspace->value(), m_name->value(),    m_role->chosen(), typedIn(*m_passphrase),
+            typedIn(*m_again),    m_duties->ticked(), m_from->value(),  m_until->value()};
 }
 
 void StartPage::setView(const StartView& view)
@@ -131,6 +132,10 @@ void StartPage::setView(const StartView& view)
     m_role->setView(view.role);
     m_passphrase->setView(view.passphrase);
     m_again->setView(view.again);
+    if (!view.busy.isEmpty()) {
+        m_passphrase->wipe();
+        m_again->wipe();
+    }
     m_passphraseNote->setText(view.passphraseNote);
     m_duties->setView(view.duties);
     m_dutiesNote->setText(view.dutiesNote);

@@ -119,7 +119,7 @@ void StartPresenter::keep(const StartForm& form, const PersonId& id, Result<peop
     view.action.stand = ActionView::Stand::Ready;
     if (!sealed) {
         view.message = tr("The key could not be sealed: this computer has too little memory free. Nothing "
-                          "was kept. Close other programs and press Begin again.");
+                          "was kept. Close other programs, type the passphrase again and press Begin.");
         return show(view);
     }
     Enrolment enrolment;
@@ -140,7 +140,7 @@ void StartPresenter::keep(const StartForm& form, const PersonId& id, Result<peop
     if (const auto kept = m_enrol(enrolment); !kept) {
         view.message =
             tr("It could not be written: %1 Nothing was kept. Make room on the disk, or see "
-               "whether the folder can be written, and press Begin again.")
+               "whether the folder can be written, then type the passphrase again and press Begin.")
                 .arg(kept.error().kind == Error::Kind::Refused ? tr("another program holds the file.")
                                                                : tr("the disk refused."));
         return show(view);

@@ -17,8 +17,8 @@ struct StartForm {
     QString workspace;
     QString name;
     QString role; ///< a word of people::Role
-    QString passphrase;
-    QString again;
+    people::TypedSecret passphrase;
+    people::TypedSecret again;
     QStringList duties; ///< words of people::Duty
     QString from;       ///< ISO days
     QString until;

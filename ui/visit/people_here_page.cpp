@@ -5,6 +5,7 @@
 #include "ui/parts/retire.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/secret_words.h"
 #include "ui/visit/bench_captures.h"
 
 #include <QApplication>
@@ -138,7 +139,7 @@ void PeopleHerePage::press()
 
 void PeopleHerePage::tellDone()
 {
-    Q_EMIT doneRequested(m_asks->answers(), m_secret->value(), m_again->value());
+    Q_EMIT doneRequested(m_asks->answers(), typedIn(*m_secret), typedIn(*m_again));
 }
 
 void PeopleHerePage::keyPressEvent(QKeyEvent* event)
@@ -204,9 +205,9 @@ void PeopleHerePage::setView(const PeopleHereView& view)
     m_again->setVisible(view.asksTwice);
     m_secret->setView(view.secret);
     m_again->setView(view.again);
-    if (view.emptied != before.emptied) {
-        m_secret->box()->clear();
-        m_again->box()->clear();
+    if (view.emptied != before.emptied || !view.busy.isEmpty()) {
+        m_secret->wipe();
+        m_again->wipe();
     }
     m_secret->setEnabled(view.busy.isEmpty());
     m_again->setEnabled(view.busy.isEmpty());

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/people/secret_bytes.h"
 #include "ui/parts/side_page.h"
 #include "ui/visit/people_here_view.h"
 
@@ -32,8 +33,8 @@ Q_SIGNALS:
     void deedRequested(const QString& id);
     void joinRequested();
     void newcomerChosen(const QString& id);
-    void doneRequested(const QList<coldarc::ui::CaptureAnswer>& answers, const QString& secret,
-                       const QString& again);
+    void doneRequested(const QList<coldarc::ui::CaptureAnswer>& answers,
+                       const coldarc::people::TypedSecret& secret, const coldarc::people::TypedSecret& again);
     void leaveRequested();
 
 protected:

@@ -576,8 +576,8 @@ PersonId PeopleHerePresenter::leaveIsSaidBy(const Moment& moment) const
     return moment.presser == moment.state.lead ? m_desk.presses() : m_chosen;
 }
 
-void PeopleHerePresenter::done(const QList<CaptureAnswer>& answers, const QString& secret,
-                               const QString& again)
+void PeopleHerePresenter::done(const QList<CaptureAnswer>& answers, const people::TypedSecret& secret,
+                               const people::TypedSecret& again)
 {
     Moment moment{m_desk.seen()};
     moment.person = moment.state.person(m_chosen);
@@ -633,7 +633,7 @@ void PeopleHerePresenter::settle(const VisitDesk::Told& told)
     refresh();
 }
 
-void PeopleHerePresenter::tellKey(const QString& secret, const QString& again)
+void PeopleHerePresenter::tellKey(const people::TypedSecret& secret, const people::TypedSecret& again)
 {
     m_said.clear();
     m_secretError.clear();

@@ -37,7 +37,8 @@ public:
     /// Somebody came who is not of this visit yet.
     void beginJoining();
     void chooseNewcomer(const QString& person);
-    void done(const QList<CaptureAnswer>& answers, const QString& secret, const QString& again);
+    void done(const QList<CaptureAnswer>& answers, const people::TypedSecret& secret,
+              const people::TypedSecret& again);
     /// Back to the deeds, or, where nothing was begun, off the page.
     void leave();
 
@@ -74,7 +75,7 @@ private:
     [[nodiscard]] QString keyText(const PersonId& person) const;
     [[nodiscard]] QStringList missingOf(const PersonId& person) const;
     [[nodiscard]] PersonId leaveIsSaidBy(const Moment& moment) const;
-    void tellKey(const QString& secret, const QString& again);
+    void tellKey(const people::TypedSecret& secret, const people::TypedSecret& again);
     void answered(const PersonId& person, const KeyRing::Answer& answer);
     void settle(const VisitDesk::Told& told);
 
