@@ -377,7 +377,7 @@ QList<review::HeadSigned> signaturesOf(const record::Verification& found)
         const auto meaning = people::wordOf(said.meaning);
         all.append({said.sequence, said.person,
                     QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())), said.at,
-                    true, one.thumbprint, vouchingOf(one), one.isFormer});
+                    true, one.thumbprint, vouchingOf(one), one.isFormer, !one.outOfUse.empty()});
     }
     std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
     return all;

@@ -50,7 +50,6 @@ public:
         return names;
     }
     [[nodiscard]] const QHash<QString, QString>& owners() const { return m_owners; }
-    [[nodiscard]] const QHash<QString, people::Retirement>& outOfUse() const { return m_outOfUse; }
 
     [[nodiscard]] Result<HeadSigned> read(const store::Signature& kept)
     {
@@ -73,6 +72,7 @@ public:
             return tl::unexpected(held.error());
         read.isGood = read.isGood && held->mayBeTheirs;
         read.vouchedBy = held->vouchedBy;
+        read.isOutOfUse = read.isFormer ? m_outOfUse.contains(read.key) : held->isOutOfUse;
         if (read.isFormer) { // what was signed names neither
             read.person = PersonId();
             read.at = {};
@@ -258,7 +258,6 @@ Result<Read> readVisit(store::Database& database, const VisitId& visit)
         read.reviews.append(std::move(*held));
     }
     read.owners = reader.owners();
-    read.outOfUse = reader.outOfUse();
     read.offices = reader.offices();
     return read;
 }

@@ -23,6 +23,9 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
           {[this](const review::QueueFilter& filter, review::QueueOrder order, qint64 first, int most) {
                return m_queue.page(filter, order, first, most);
            },
+           [this](const review::QueueFilter& filter, review::QueueOrder order, const VisitId& visit) {
+               return m_queue.placeOf(filter, order, visit);
+           },
            [file = workspace.database.file()](const VisitId& visit) { return readForReview(file, visit); },
            [file = workspace.database.file()](const Hash& picture) { return readPicture(file, picture); }},
           clock, std::move(behind))

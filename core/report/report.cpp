@@ -187,7 +187,9 @@ std::vector<SignatureLine> signaturesOf(const VisitState& state, const QList<Ent
     std::vector<SignatureLine> lines;
     for (const review::HeadSigned& one : signatures) {
         SignatureLine line = one.isFormer ? SignatureLine() : lineFor(state, one.person);
-        line.key = one.isGood ? SignatureLine::Key::Good : SignatureLine::Key::Bad;
+        line.key = !one.isGood      ? SignatureLine::Key::Bad
+                   : one.isOutOfUse ? SignatureLine::Key::OutOfUse
+                                    : SignatureLine::Key::Good;
         line.meaning = one.meaning;
         line.at = one.isFormer ? WallTime() : one.at;
         line.entry = one.entry;
@@ -218,7 +220,7 @@ qint64 lastSigned(const QList<review::HeadSigned>& signatures)
 {
     qint64 last = -1;
     for (const review::HeadSigned& one : signatures) {
-        if (one.isGood)
+        if (one.counts())
             last = std::max(last, one.entry);
     }
     return last;

@@ -64,11 +64,12 @@ enum class Caution : std::uint8_t {
 /// wants by the head that it was given over.
 struct SignatureLine {
     enum class Key : std::uint8_t {
-        Good,    ///< a key signed the head of this entry, and the signature verifies
-        Bad,     ///< it does not
-        Missing, ///< the entry asks for one that was not made
-        Witness, ///< the site's contact, who has no key: the entry says so, and those who sign after vouch
-                 ///< for it
+        Good,     ///< a key signed the head of this entry, and the signature verifies
+        Bad,      ///< it does not
+        OutOfUse, ///< it verifies, but an office says that the key was out of use
+        Missing,  ///< the entry asks for one that was not made
+        Witness,  ///< the site's contact, who has no key: the entry says so, and those who sign after vouch
+                  ///< for it
     };
     Key key = Key::Good;
     QString name;    ///< as the entries have it; of one in the former form empty

@@ -364,7 +364,7 @@ private:
                     {Kind::SignatureBad, one.entry, -1, swapOf(one.entry), one.person, {one.meaning}});
         }
         QList<HeadSigned> good;
-        std::ranges::copy_if(signatures, std::back_inserter(good), &HeadSigned::isGood);
+        std::ranges::copy_if(signatures, std::back_inserter(good), &HeadSigned::counts);
         for (const visit::WantedSignature& wanted :
              unanswered(visit::wantedSignatures(m_entries, m_state), good)) {
             m_found.append({Kind::WorkUnsigned,
@@ -380,7 +380,7 @@ private:
     {
         qint64 first = -1;
         for (const HeadSigned& one : signatures) {
-            if (one.isGood && one.entry >= entry && (first < 0 || one.entry < first))
+            if (one.counts() && one.entry >= entry && (first < 0 || one.entry < first))
                 first = one.entry;
         }
         return first;

@@ -31,6 +31,10 @@ struct HeadSigned {
     QString key{};       ///< its thumbprint
     QList<VouchedBy> vouchedBy{}; ///< none: nobody does
     bool isFormer = false;        ///< of the form that names neither person nor moment
+    /// An office says that the key was out of use on that day; of one in the former form, on whichever.
+    bool isOutOfUse = false;
+
+    [[nodiscard]] bool counts() const { return isGood && !isOutOfUse; }
 
     friend bool operator==(const HeadSigned&, const HeadSigned&) = default;
 };

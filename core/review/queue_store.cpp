@@ -40,11 +40,8 @@ QList<Part> partsOf(const QueueFilter& filter)
              filter.stand ? QVariant(wordOf(*filter.stand)) : QVariant()},
             {filter.waitsAlone, " AND review IN ('waiting', 'answered')"},
             {filter.isUnusualAlone, " AND weight > 0"},
-            {!filter.site.isEmpty(), " AND site_id = :site", u":site"_s, filter.site.text()},
             {filter.from.has_value(), " AND opened_at_ms >= :from", u":from"_s,
              filter.from ? msOf(*filter.from) : 0},
-            {filter.until.has_value(), " AND opened_at_ms < :until", u":until"_s,
-             filter.until ? msOf(*filter.until) : 0},
             {filter.kind.has_value(), " AND instr(kinds, :kind) > 0", u":kind"_s,
              filter.kind ? QVariant(u" %1 "_s.arg(wordOf(*filter.kind))) : QVariant()},
             {!text.isEmpty(), " AND instr(lower(site_text || ' ' || engineer_text), :text) > 0", u":text"_s,
@@ -59,19 +56,49 @@ QString orderOf(QueueOrder order)
     return u" ORDER BY "_s + QLatin1StringView(kOrders.at(static_cast<std::size_t>(order)));
 }
 
-} // namespace
-
-Result<QueuePage> QueueStore::page(const QueueFilter& filter, QueueOrder order, qint64 first, int most) const
-{
-    QString letPass;
+/// What a filter lets pass.
+struct LetPass {
+    QString sql; ///< from FROM on
     store::Bindings bindings;
+};
+
+LetPass letPassBy(const QueueFilter& filter)
+{
+    LetPass letPass;
     for (const Part& part : partsOf(filter)) {
         if (!part.isAsked)
             continue;
-        letPass += QLatin1StringView(part.sql);
+        letPass.sql += QLatin1StringView(part.sql);
         if (!part.name.isEmpty())
-            bindings.append({part.name, part.value});
+            letPass.bindings.append({part.name, part.value});
     }
+    return letPass;
+}
+
+} // namespace
+
+Result<qint64> QueueStore::placeOf(const QueueFilter& filter, QueueOrder order, const VisitId& visit) const
+{
+    auto [letPass, bindings] = letPassBy(filter);
+    bindings.append({u":visit"_s, visit.text()});
+    // Looked at first, since to count means to sort them all.
+    const auto isThere = m_database->run(u"SELECT 1"_s + letPass + u" AND visit_id = :visit"_s, bindings);
+    if (!isThere)
+        return tl::unexpected(isThere.error());
+    if (isThere->rows.empty())
+        return -1;
+    const auto found =
+        m_database->run(u"SELECT place FROM (SELECT visit_id, row_number() OVER ("_s + orderOf(order) +
+                            u") - 1 AS place"_s + letPass + u") WHERE visit_id = :visit"_s,
+                        bindings);
+    if (!found)
+        return tl::unexpected(found.error());
+    return found->rows.empty() ? -1 : found->rows.front().whole(u"place");
+}
+
+Result<QueuePage> QueueStore::page(const QueueFilter& filter, QueueOrder order, qint64 first, int most) const
+{
+    auto [letPass, bindings] = letPassBy(filter);
     const auto counted =
         m_database->run(u"SELECT count(*) AS whole, total(weight > 0) AS unusual"_s + letPass, bindings);
     if (!counted)

@@ -15,10 +15,8 @@ struct QueueFilter {
     bool waitsAlone = false;     ///< only visits that a supervisor has to look at: waiting or answered
     bool isUnusualAlone = false; ///< only visits with something out of the ordinary
     std::optional<Exception::Kind> kind{};
-    SiteId site{};
     QString text{}; ///< part of the site's or the engineer's name, in any letter case of ASCII; may be empty
-    std::optional<WallTime> from{};  ///< opened at or after
-    std::optional<WallTime> until{}; ///< opened before
+    std::optional<WallTime> from{}; ///< opened at or after
 
     friend bool operator==(const QueueFilter&, const QueueFilter&) = default;
 };
@@ -54,6 +52,9 @@ public:
     /// Pre: first >= 0, most > 0.
     [[nodiscard]] Result<QueuePage> page(const QueueFilter& filter, QueueOrder order, qint64 first,
                                          int most) const;
+    /// How many visits of the queue stand before this one; -1: the filter does not let it pass.
+    [[nodiscard]] Result<qint64> placeOf(const QueueFilter& filter, QueueOrder order,
+                                         const VisitId& visit) const;
 
 private:
     store::Database* m_database;

@@ -1147,6 +1147,30 @@ TEST_F(WorkbenchTest, AnAcceptanceByAKeyThatWasOutOfUseByThenComesBackIntoTheQue
     look(u"review-out-of-use"_s);
 }
 
+TEST_F(WorkbenchTest, ASignatureByAKeyThatWasOutOfUseByThenDoesNotCountOnTheDesk)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    const VisitId visit = bench->reviewRoom()->presenter().visit();
+    Workspace& workspace = bench->workspace();
+    const auto signatures = [&] { return readForReview(workspace.database, visit).value()->signatures; };
+    const QList<review::HeadSigned> before = signatures();
+    ASSERT_TRUE(std::ranges::all_of(before, &review::HeadSigned::counts));
+    const auto kept = workspace.journal.signatures(visit);
+    const auto key = people::PublicKey::fromBytes(kept->front().publicKey);
+    const auto office = people::SigningKey::generate();
+    ASSERT_TRUE(workspace.offices.takeUp(office.publicKey(), u"Invented Office"_s, PersonId(u"duarte"_s),
+                                         clock.now()));
+    const auto retire = [&](people::Day since) {
+        return workspace.offices.keep(*people::retire({*key, since, clock.now().wall}, office), clock.now());
+    };
+
+    ASSERT_TRUE(retire(people::utcDayOf(before.last().at + 48h)));
+    EXPECT_TRUE(std::ranges::all_of(signatures(), &review::HeadSigned::counts)) << "it signed before that";
+    ASSERT_TRUE(retire(people::utcDayOf(before.first().at)));
+    EXPECT_TRUE(std::ranges::any_of(signatures(), &review::HeadSigned::isOutOfUse));
+}
+
 TEST_F(WorkbenchTest, AnAlteredReviewIsToldOnTheDeskAndOnTheListOfVisits)
 {
     openDemoAs(u"duarte"_s);

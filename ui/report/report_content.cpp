@@ -349,6 +349,8 @@ private:
             return {};
         case SignatureLine::Key::Bad:
             return words("The signature does not verify.");
+        case SignatureLine::Key::OutOfUse:
+            return words("The key was out of use: the signature does not count.");
         case SignatureLine::Key::Missing:
             return words("No key signed here.");
         }

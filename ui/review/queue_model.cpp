@@ -47,9 +47,10 @@ QString nameOf(review::Stand stand)
     return QueueModel::tr(kNames.at(static_cast<std::size_t>(stand)));
 }
 
-QueueModel::QueueModel(QueueSource source, QTimeZone zone, QObject* parent)
+QueueModel::QueueModel(QueueSource source, QTimeZone zone, QueuePlace place, QObject* parent)
     : QAbstractListModel(parent)
     , m_source(std::move(source))
+    , m_place(std::move(place))
     , m_zone(std::move(zone))
 {
 }
@@ -118,7 +119,8 @@ int QueueModel::rowOf(const VisitId& visit) const
         if (found != rows.end())
             return number * kPage + static_cast<int>(found - rows.begin());
     }
-    return -1;
+    const Result<qint64> place = m_place ? m_place(m_filter, m_order, visit) : -1;
+    return place && *place < m_all ? static_cast<int>(*place) : -1;
 }
 
 int QueueModel::rowCount(const QModelIndex& parent) const

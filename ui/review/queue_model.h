@@ -13,6 +13,9 @@ namespace coldarc::ui {
 /// A part of the queue, as the store gives it.
 using QueueSource = std::function<Result<review::QueuePage>(
     const review::QueueFilter& filter, review::QueueOrder order, qint64 first, int most)>;
+/// How many visits of it stand before this one; -1: it is not there.
+using QueuePlace = std::function<Result<qint64>(const review::QueueFilter& filter, review::QueueOrder order,
+                                                const VisitId& visit)>;
 
 /// One visit of the queue in words.
 struct QueueRow {
@@ -37,8 +40,9 @@ public:
     static constexpr int kPage = 60;       ///< rows read at once
     static constexpr int kPagesInHand = 8; ///< read again once others were looked at
 
+    /// @param place  asked for visits that are in no page in hand; may be empty.
     explicit QueueModel(QueueSource source, QTimeZone zone = QTimeZone::systemTimeZone(),
-                        QObject* parent = nullptr);
+                        QueuePlace place = {}, QObject* parent = nullptr);
 
     /// Reads it anew. False where it could not be read: it is empty then, and `trouble` says why.
     bool show(const review::QueueFilter& filter, review::QueueOrder order);
@@ -49,7 +53,7 @@ public:
 
     /// Nothing where there is no such row, or it could not be read.
     [[nodiscard]] std::optional<QueueRow> row(int number) const;
-    /// The row of a visit among the pages in hand; -1: it is in none of them.
+    /// The row of a visit; -1: there is none, or it could not be read.
     [[nodiscard]] int rowOf(const VisitId& visit) const;
     /// Pages that are held now.
     [[nodiscard]] qsizetype pagesInHand() const { return m_pages.size(); }
@@ -63,6 +67,7 @@ private:
     [[nodiscard]] Page wordsOf(const review::QueuePage& read) const;
 
     QueueSource m_source;
+    QueuePlace m_place;
     QTimeZone m_zone;
     review::QueueFilter m_filter;
     review::QueueOrder m_order = review::QueueOrder::Weight;

@@ -59,7 +59,7 @@ ReviewPresenter::ReviewPresenter(ReviewDeeds deeds, const Clock& clock, Behind b
     , m_clock(clock)
     , m_behind(std::move(behind))
     , m_zone(std::move(zone))
-    , m_queue(m_deeds.queue, m_zone)
+    , m_queue(m_deeds.queue, m_zone, m_deeds.place)
     , m_stand(kToDo)
     , m_what(kEvery)
     , m_days(kEvery)
@@ -136,7 +136,7 @@ void ReviewPresenter::chooseRow(int row)
 {
     const auto chosen = m_queue.row(row);
     if (!chosen && m_queue.rowCount() > 0)
-        return; // beyond an end, or not to be read: what is in hand stays
+        return showQueue(); // beyond an end, or not to be read: what is in hand stays, and is what is marked
     m_row = chosen ? row : -1;
     m_isLookedUp = false;
     if (!chosen) {

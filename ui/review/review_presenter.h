@@ -13,6 +13,7 @@ namespace coldarc::ui {
 /// What the desk asks of the workspace. The program's root gives it.
 struct ReviewDeeds {
     QueueSource queue;
+    QueuePlace place;
     VisitRead read;
     /// The bytes of a picture; empty where it is not there. Called on any thread, like `read`.
     std::function<QByteArray(const Hash& picture)> picture;

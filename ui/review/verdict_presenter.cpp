@@ -184,9 +184,14 @@ void VerdictPresenter::sign(Verdict verdict)
             tr("Your key is not open. Nothing was signed; what you have written is kept. Unlock it, then "
                "press again.");
         return refresh();
-    default:
+    case Error::Kind::Storage:
         m_said = tr("The review could not be kept. Nothing was signed; what you have written is kept. Make "
                     "room on the disk, then press again.");
+        return refresh();
+    default:
+        m_said =
+            tr("The review cannot be signed as it is. Nothing was signed; what you have written is kept. "
+               "Look at the visit anew, and see that no text has signs in it that cannot be printed.");
         return refresh();
     }
 }

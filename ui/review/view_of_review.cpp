@@ -100,9 +100,9 @@ private:
     {
         const QString lead = m_state.lead == machine::kNone ? QString() : m_state.people[m_state.lead].name;
         QStringList others;
-        for (const visit::PersonFacts& person : m_state.people) {
-            if (person.name != lead)
-                others.append(person.name);
+        for (machine::Index index = 0; index < m_state.people.size(); ++index) {
+            if (index != m_state.lead)
+                others.append(m_state.people[index].name);
         }
         const QString who = others.isEmpty() ? lead : words("%1 with %2").arg(lead, listed(others));
         return words("Visit of %1, %2").arg(dayText(m_report.from, m_zone), who);
@@ -197,8 +197,7 @@ private:
                         words("The chain of %1 entries is whole").arg(m_report.entries.size()), QString()});
         int others = 0;
         for (const SignatureLine& line : m_report.signatures) {
-            if (isOfWork(line) || line.key == SignatureLine::Key::Bad ||
-                line.key == SignatureLine::Key::Missing || isOutOfUse(line))
+            if (isOfWork(line) || line.key != SignatureLine::Key::Good)
                 all.append(lineOf(line));
             else
                 ++others;
@@ -236,22 +235,15 @@ private:
             return {DoneMark::Kind::Missing, said, words("no key signed here")};
         case SignatureLine::Key::Witness:
             return {DoneMark::Kind::Signed, said, words("witness, without a key")};
+        case SignatureLine::Key::OutOfUse:
+            return {DoneMark::Kind::Broken, said,
+                    words("verifies, but the key was out of use: it does not count")};
         case SignatureLine::Key::Good:
             break;
         }
-        if (isOutOfUse(line))
-            return {DoneMark::Kind::Broken, said,
-                    words("verifies, but the key was out of use: it does not count")};
         const QString by = vouching(line.vouchedBy, line.thumbprint);
         return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed, said,
                 by.isEmpty() ? words("verifies; nobody vouches for the key") : by};
-    }
-    /// An office says so that is believed here; of a signature that names no moment, whenever that was.
-    [[nodiscard]] bool isOutOfUse(const SignatureLine& line) const
-    {
-        const auto retired = m_reading.outOfUse.constFind(line.thumbprint);
-        return retired != m_reading.outOfUse.constEnd() &&
-               (line.isFormer || people::reaches(*retired, line.at));
     }
     /// Who says whose the key is: an office that is believed here, or the list of this workspace.
     [[nodiscard]] QString vouching(const QList<review::VouchedBy>& vouchedBy, const QString& key) const
@@ -325,7 +317,7 @@ private:
             return {DoneMark::Kind::Broken, words("signature of %1 does not verify").arg(name)};
         if (line.key == SignatureLine::Key::Missing)
             return {DoneMark::Kind::Missing, words("signature of %1 missing").arg(name)};
-        if (isOutOfUse(line))
+        if (line.key == SignatureLine::Key::OutOfUse)
             return {DoneMark::Kind::Broken, words("signed for %1 by a key out of use").arg(name)};
         return {DoneMark::Kind::Signed, words("signed by %1").arg(name)};
     }

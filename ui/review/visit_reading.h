@@ -1,6 +1,5 @@
 #pragma once
 
-#include "core/people/retirement.h"
 #include "core/record/review.h"
 #include "core/report/report.h"
 #include "core/review/replay.h"
@@ -37,10 +36,7 @@ struct VisitReading {
     /// The first entry that is not as it was written, with its number; nothing where the chain is whole. It
     /// and those behind it are not in the report.
     std::optional<qint64> breaksAt{};
-    QHash<QString, QString> owners{}; ///< thumbprints of keys to people, by the list of this workspace
-    /// Keys that an office that is believed says are out of use, by their thumbprints; the earliest day
-    /// counts.
-    QHash<QString, people::Retirement> outOfUse{};
+    QHash<QString, QString> owners{};  ///< thumbprints of keys to people, by the list of this workspace
     QHash<QString, QString> offices{}; ///< thumbprints of the offices that are believed here, to their names
     QList<review::HeadSigned> signatures{}; ///< every one that was kept
     QList<ReadReview> reviews{};            ///< in the order of core/record/review_store.h

@@ -154,6 +154,22 @@ TEST(ReportTest, EverySignatureHasNameRoleMomentMeaningAndHowItsKeyStands)
     EXPECT_EQ(std::ranges::count(report.signatures, Key::Good, &SignatureLine::key), 4);
 }
 
+TEST(ReportTest, WhatAKeyOutOfUseSignedIsNobodysWord)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    QList<review::HeadSigned> signatures = allSigned(night);
+    const qint64 whole = reportOf(night.entries, Hash(), signatures)->signedUpTo;
+    signatures.last().isOutOfUse = true;
+
+    const Report report = reportOf(night.entries, Hash(), signatures).value();
+
+    EXPECT_EQ(report.signatures.back().key, SignatureLine::Key::OutOfUse);
+    EXPECT_FALSE(report.signatures.back().isUnvouched()) << "one thing is told, not two";
+    EXPECT_LT(report.signedUpTo, whole);
+}
+
 TEST(ReportTest, AKeyStandsWithThoseWhoVouchForItAndOneThatNobodyVouchesForIsKnown)
 {
     Night night;

@@ -372,6 +372,12 @@ TEST(ExceptionsOfANight, WorkThatWentOnUnsignedNamesWhatCoversItAndABadSignature
     EXPECT_EQ(bad.first().kind, Kind::SignatureBad);
     EXPECT_EQ(bad.first().person, forged.last().person);
     EXPECT_TRUE(kindsOf(bad).contains(Kind::WorkUnsigned)) << "a forged signature signs nothing";
+
+    QList<HeadSigned> lost = whole;
+    lost.last().isOutOfUse = true;
+    const QList<Kind> kinds = kindsOf(exceptionsOf(night.state, night.entries, &lost));
+    EXPECT_TRUE(kinds.contains(Kind::WorkUnsigned)) << "nor does a key that was out of use";
+    EXPECT_FALSE(kinds.contains(Kind::SignatureBad));
 }
 
 TEST(UnansweredSignatures, OneThatNamesNobodyAnswersOneOfItsEntryAndMeaningAndNoMore)

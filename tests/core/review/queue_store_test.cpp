@@ -114,17 +114,32 @@ TEST_F(QueueStoreTest, EachFilterLetsPassWhatItNames)
     filter.kind = Exception::Kind::MadeSafe;
     EXPECT_EQ(ids(filter), QStringList{u"c"_s});
     filter = {};
-    filter.site = SiteId(u"site-a"_s);
-    EXPECT_EQ(ids(filter), QStringList{u"a"_s});
-    filter = {};
     filter.text = u" SITE B"_s;
     EXPECT_EQ(ids(filter), QStringList{u"b"_s});
     filter.text = u"e. c"_s;
     EXPECT_EQ(ids(filter), QStringList{u"c"_s});
     filter = {};
-    filter.from = WallTime(24h * 2);
-    filter.until = WallTime(24h * 3);
-    EXPECT_EQ(ids(filter), QStringList{u"b"_s});
+    filter.from = WallTime(24h * 3);
+    EXPECT_EQ(ids(filter), (QStringList{u"c"_s, u"d"_s}));
+}
+
+TEST_F(QueueStoreTest, ThePlaceOfAVisitIsThatOfItsLineInEveryOrder)
+{
+    for (int number = 0; number < 25; ++number)
+        add(QString::number(100 + number), number % 3 == 0 ? 40 : 0, number % 4);
+    QueueFilter unusual;
+    unusual.isUnusualAlone = true;
+    for (const QueueFilter& filter : {QueueFilter(), unusual}) {
+        for (const auto order : {QueueOrder::Weight, QueueOrder::Newest, QueueOrder::Oldest, QueueOrder::Site,
+                                 QueueOrder::Engineer}) {
+            const QStringList all = ids(filter, order);
+            for (int number = 0; number < 25; ++number) {
+                const QString id = QString::number(100 + number);
+                EXPECT_EQ(queue.placeOf(filter, order, VisitId(id)).value(), all.indexOf(id));
+            }
+        }
+    }
+    EXPECT_EQ(queue.placeOf({}, QueueOrder::Weight, VisitId(u"nowhere"_s)).value(), -1);
 }
 
 TEST_F(QueueStoreTest, PagesFollowOneAnotherWithoutAGapAndSayHowMuchThereIs)

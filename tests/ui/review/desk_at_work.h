@@ -104,6 +104,9 @@ public:
         return {[this](const review::QueueFilter& filter, review::QueueOrder order, qint64 first, int most) {
                     return page(filter, order, first, most);
                 },
+                [this](const review::QueueFilter& filter, review::QueueOrder order, const VisitId& visit) {
+                    return placeOf(filter, order, visit);
+                },
                 [this](const VisitId& visit) -> Result<std::shared_ptr<ui::VisitReading>> {
                     ++read;
                     if (failure)
@@ -147,6 +150,15 @@ public:
             summary.headHash = sha256("an invented head");
         }
         return answer;
+    }
+
+    Result<qint64> placeOf(const review::QueueFilter& filter, review::QueueOrder order, const VisitId& visit)
+    {
+        const auto all = page(filter, order, 0, static_cast<int>(lines.size()));
+        if (!all)
+            return tl::unexpected(all.error());
+        const auto found = std::ranges::find(all->lines, visit, &store::VisitSummary::visit);
+        return found == all->lines.end() ? -1 : found - all->lines.begin();
     }
 
     Night night;

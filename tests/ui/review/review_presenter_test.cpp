@@ -5,6 +5,7 @@
 
 #include <QBuffer>
 #include <QImage>
+#include <QSignalSpy>
 
 namespace coldarc::ui {
 namespace {
@@ -217,6 +218,33 @@ TEST_F(ReviewPresenterTest, TheVisitInHandStaysInHandWhenOthersComeBeforeIt)
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
 }
 
+TEST_F(ReviewPresenterTest, TheVisitInHandStaysInHandHoweverFarDownTheQueueItStands)
+{
+    presenter.next();
+    for (int number = 0; number < 3 * QueueModel::kPage; ++number)
+        desk.lines.prepend({u"visit-of-late-%1"_s.arg(number), u"Tannery Yard"_s});
+
+    presenter.refresh();
+
+    EXPECT_EQ(presenter.queueView().current, 3 * QueueModel::kPage + 1);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+}
+
+TEST_F(ReviewPresenterTest, ARowThatCannotBeReadLeavesTheMarkOnTheVisitInHand)
+{
+    for (int number = 0; number < 3 * QueueModel::kPage; ++number)
+        desk.lines.append({u"visit-of-old-%1"_s.arg(number), u"Tannery Yard"_s});
+    presenter.refresh();
+    desk.queueFails = true;
+    const QSignalSpy told(&presenter, &ReviewPresenter::queueChanged);
+
+    presenter.chooseRow(2 * QueueModel::kPage);
+
+    ASSERT_EQ(told.size(), 1) << "the list has moved its mark by itself";
+    EXPECT_EQ(presenter.queueView().current, 0);
+    EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
+}
+
 TEST_F(ReviewPresenterTest, TheVisitInHandIsReadAnewWhereItsLineSaysSomethingElse)
 {
     ASSERT_EQ(desk.read, 1);
@@ -396,21 +424,18 @@ TEST(ViewOfReviewTest, SaysOfEachSignatureWhetherItVerifiesAndWhoVouches)
     EXPECT_EQ(ofWork().sub, u"does not verify"_s);
 }
 
-TEST(ViewOfReviewTest, WhatAKeyOutOfUseSignedDoesNotCountFromThatDayOn)
+TEST(ViewOfReviewTest, WhatAKeyOutOfUseSignedIsToldAsThat)
 {
     const test::Night night = test::signedNight();
-    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night));
-    const WallTime end = night.entries.last().at.wall;
-    const auto broken = [&] {
-        const QList<SignedLine> lines = reviewViewOf(*reading, QTimeZone::utc()).signatures;
-        return std::ranges::count(lines, DoneMark::Kind::Broken, &SignedLine::kind);
-    };
-    const people::PublicKey key = *people::PublicKey::fromBytes(QByteArray(people::PublicKey::kBytes, '\1'));
-    reading->outOfUse.insert(u"invented-key"_s, {key, people::utcDayOf(end + 24h), end});
-    EXPECT_EQ(broken(), 0) << "what it signed before stays good";
+    QList<review::HeadSigned> signatures = test::signaturesOf(night);
+    signatures.last().isOutOfUse = true;
+    const auto reading = test::readingOf(night.opening().visit, night.entries, signatures);
 
-    reading->outOfUse.insert(u"invented-key"_s, {key, people::utcDayOf(night.entries.first().at.wall), end});
-    EXPECT_GT(broken(), 0);
+    const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
+
+    const auto told = std::ranges::find(view.signatures, DoneMark::Kind::Broken, &SignedLine::kind);
+    ASSERT_NE(told, view.signatures.end());
+    EXPECT_TRUE(told->sub.contains(u"out of use"_s));
 }
 
 TEST(ViewOfReviewTest, AReviewByAKeyOutOfUseDoesNotSayHowTheVisitStands)

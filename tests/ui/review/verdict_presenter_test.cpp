@@ -210,6 +210,11 @@ TEST_F(VerdictPresenterTest, ADiskThatRefusesLosesNothingThatWasWritten)
     EXPECT_EQ(grew, 0);
     EXPECT_EQ(presenter.view().remarks.size(), 1);
     EXPECT_TRUE(presenter.view().said.startsWith(u"The review could not be kept"_s));
+
+    failure = Error{Error::Kind::Malformed, u"a review that is not whole"_s};
+    presenter.done();
+    EXPECT_EQ(presenter.view().remarks.size(), 1);
+    EXPECT_FALSE(presenter.view().said.contains(u"disk"_s)) << "room on the disk would not help";
 }
 
 TEST_F(VerdictPresenterTest, NobodySignsWhatAnotherHasWritten)
