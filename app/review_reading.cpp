@@ -91,7 +91,7 @@ public:
         if (!held)
             return tl::unexpected(held.error());
         const auto number = static_cast<std::size_t>(kept.review.entry);
-        const bool isOfChain = number >= m_entries.size() || m_entries[number].hash == kept.review.head;
+        const bool isOfChain = number < m_entries.size() && m_entries[number].hash == kept.review.head;
         read.isGood = read.isGood && held->mayBeTheirs && isOfChain;
         read.isOutOfUse = held->isOutOfUse;
         read.vouchedBy = held->vouchedBy;
@@ -206,7 +206,6 @@ struct Read {
     record::KeptReviews kept;
     QList<ui::ReadReview> reviews; ///< those of `kept` that are whole
     QHash<QString, QString> owners;
-    QHash<QString, people::Retirement> outOfUse;
     QHash<QString, QString> offices;
 };
 
@@ -243,7 +242,7 @@ Result<Read> readVisit(store::Database& database, const VisitId& visit)
     auto reviews = record::ReviewStore(database).of(visit);
     if (!reviews)
         return tl::unexpected(reviews.error());
-    Read read{std::move(*chain), std::move(*entries), {}, std::move(*reviews), {}, {}, {}, {}};
+    Read read{std::move(*chain), std::move(*entries), {}, std::move(*reviews), {}, {}, {}};
     SignatureReader reader(database, read.chain.good);
     if (auto begun = reader.begin(); !begun)
         return tl::unexpected(begun.error());
@@ -280,7 +279,6 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& databas
     reading->reviews = std::move(read->reviews);
     reading->alteredReviews = static_cast<qsizetype>(read->kept.altered.size());
     reading->owners = std::move(read->owners);
-    reading->outOfUse = std::move(read->outOfUse);
     reading->offices = std::move(read->offices);
     return reading;
 }

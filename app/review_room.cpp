@@ -57,19 +57,20 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
 void ReviewRoom::correctStand()
 {
     const auto reading = m_presenter.reading();
-    if (!reading || reading->breaksAt)
+    if (!reading || m_workspace.database.isReadOnly())
         return;
     const auto listed = m_workspace.summaries.of(reading->visit);
     const QString stand =
         review::wordOf(review::standOf(reading->reviewsSaid(), reading->report.entries.size()));
-    if (!listed || listed->review.isEmpty() || listed->review == stand)
+    const auto altered = m_workspace.reviews.altered();
+    const bool isToldSo = altered && altered->value(reading->visit) == reading->alteredReviews;
+    if (!listed || listed->review.isEmpty() || (listed->review == stand && isToldSo))
         return;
     if (const auto checked = checkReviews(m_workspace.database, reading->visit); !checked)
         return qWarning("stand not corrected: %s", qUtf8Printable(checked.error().detail));
     const auto now = m_workspace.summaries.of(reading->visit);
-    if (!now || now->review == listed->review)
-        return;
-    m_presenter.refresh();
+    if (now && now->review != listed->review)
+        m_presenter.refresh();
     Q_EMIT reviewed();
 }
 

@@ -130,11 +130,20 @@ Result<visit::VisitState> Workspace::stateOf(const VisitId& visit)
 
 Result<bool> Workspace::checkReviews()
 {
-    const auto visits = reviews.toCheck(1);
-    if (!visits || visits->isEmpty())
-        return visits ? Result<bool>(false) : tl::unexpected(visits.error());
-    if (auto checked = app::checkReviews(database, visits->first()); !checked)
-        return tl::unexpected(checked.error());
+    const auto visits = reviews.toCheck(static_cast<int>(m_uncheckable.size()) + 1);
+    if (!visits)
+        return tl::unexpected(visits.error());
+    const auto next =
+        std::ranges::find_if(*visits, [&](const VisitId& visit) { return !m_uncheckable.contains(visit); });
+    if (next == visits->end())
+        return false;
+    if (auto checked = app::checkReviews(database, *next); !checked) {
+        if (checked.error().kind == Error::Kind::Refused)
+            return tl::unexpected(checked.error()); // somebody else writes: later
+        qWarning("reviews of %s not checked: %s", qUtf8Printable(next->text()),
+                 qUtf8Printable(checked.error().detail));
+        m_uncheckable.insert(*next); // and the others have their turn
+    }
     return true;
 }
 

@@ -84,6 +84,7 @@ private:
     Folds m_folded; ///< of visits that are still open
     std::future<Folds> m_folding;
     QHash<VisitId, QList<visit::Leftover>> m_leftovers;
+    QSet<VisitId> m_uncheckable; ///< whose reviews could not be checked since the program started
 };
 
 /// What a review says, for the pages of whoever did the work.

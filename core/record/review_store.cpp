@@ -90,6 +90,11 @@ Result<void> ReviewStore::setUncounted(const VisitId& visit, const std::vector<H
                 return tl::unexpected(cleared.error());
         }
         const auto add = [&](const Hash& id, bool isAltered) {
+            // It may stand there for another visit, if its row was put to this one by hand.
+            const auto cleared = m_database->run(u"DELETE FROM uncounted_review WHERE review_id = :id"_s,
+                                                 {{u":id"_s, id.bytes()}});
+            if (!cleared)
+                return people::doneOf(cleared);
             return people::doneOf(m_database->run(
                 u"INSERT INTO uncounted_review(review_id, visit_id, is_altered) "
                 "VALUES(:id, :visit, :altered)"_s,

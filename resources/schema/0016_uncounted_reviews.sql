@@ -61,20 +61,27 @@ BEGIN
     WHERE NEW.visit_id NOT IN (SELECT visit_id FROM review_to_check);
 END;
 
+CREATE INDEX ix_review_public_key ON review (public_key);
+
+-- Of whoever reviewed and of whoever signed: the name of a reviewer may be theirs.
 CREATE TRIGGER retirement_lets_reviews_be_checked AFTER INSERT ON key_retirement
 BEGIN
     INSERT INTO review_to_check(visit_id) SELECT DISTINCT visit_id FROM review
     WHERE public_key = NEW.public_key AND visit_id NOT IN (SELECT visit_id FROM review_to_check);
+    INSERT INTO review_to_check(visit_id) SELECT DISTINCT visit_id FROM review
+    WHERE visit_id NOT IN (SELECT visit_id FROM review_to_check)
+        AND EXISTS (SELECT 1 FROM signature
+                    WHERE signature.visit_id = review.visit_id AND signature.public_key = NEW.public_key);
 END;
 
--- Of whoever signed, too: the name of a reviewer may be theirs.
 CREATE TRIGGER certificate_lets_reviews_be_checked AFTER INSERT ON enrolment_certificate
 BEGIN
     INSERT INTO review_to_check(visit_id) SELECT DISTINCT visit_id FROM review
+    WHERE public_key = NEW.public_key AND visit_id NOT IN (SELECT visit_id FROM review_to_check);
+    INSERT INTO review_to_check(visit_id) SELECT DISTINCT visit_id FROM review
     WHERE visit_id NOT IN (SELECT visit_id FROM review_to_check)
-        AND (public_key = NEW.public_key
-             OR EXISTS (SELECT 1 FROM signature
-                        WHERE signature.visit_id = review.visit_id AND signature.public_key = NEW.public_key));
+        AND EXISTS (SELECT 1 FROM signature
+                    WHERE signature.visit_id = review.visit_id AND signature.public_key = NEW.public_key);
 END;
 
 CREATE TRIGGER owner_lets_reviews_be_checked AFTER INSERT ON signing_key

@@ -1171,6 +1171,30 @@ TEST_F(WorkbenchTest, ASignatureByAKeyThatWasOutOfUseByThenDoesNotCountOnTheDesk
     EXPECT_TRUE(std::ranges::any_of(signatures(), &review::HeadSigned::isOutOfUse));
 }
 
+TEST_F(WorkbenchTest, AReviewOfEntriesThatCannotBeReadAnyMoreCountsForNobody)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    const VisitId visit = bench->reviewRoom()->presenter().visit();
+    hand.key(Qt::Key_A);
+    hand.press(u"place-visits"_s);
+    store::Database& database = bench->workspace().database;
+    ASSERT_EQ(bench->workspace().summaries.of(visit)->review, u"accepted"_s);
+    ASSERT_TRUE(database.run(u"DROP TRIGGER entry_is_never_changed"_s));
+    ASSERT_TRUE(database.run(u"UPDATE entry SET bytes = x'7b7d' WHERE visit_id = :visit AND seq = 9"_s,
+                             {{u":visit"_s, visit.text()}}));
+
+    hand.press(u"place-review"_s);
+    bench->reviewRoom()->presenter().showAt(visit, 0);
+    hand.settle();
+
+    EXPECT_EQ(bench->workspace().summaries.of(visit)->review, u"waiting"_s);
+    const auto reading = bench->reviewRoom()->presenter().reading();
+    ASSERT_TRUE(reading && reading->breaksAt);
+    EXPECT_TRUE(reading->reviewsSaid().isEmpty());
+    look(u"review-behind-a-break"_s);
+}
+
 TEST_F(WorkbenchTest, AnAlteredReviewIsToldOnTheDeskAndOnTheListOfVisits)
 {
     openDemoAs(u"duarte"_s);

@@ -168,7 +168,10 @@ QWidget* ReviewPage::makeQueue()
         else
             openFilter();
     });
-    connect(m_queue, &QueueList::rowChosen, this, &ReviewPage::rowChosen);
+    connect(m_queue, &QueueList::rowChosen, this, [this](int row) {
+        m_wasOnTimeLine = false; // whoever moves in the queue stays in it
+        Q_EMIT rowChosen(row);
+    });
     return m_side;
 }
 

@@ -396,6 +396,9 @@ private:
     }
     [[nodiscard]] SignedLine signatureOf(const ReadReview& one) const
     {
+        if (m_reading.breaksAt && one.review.entry >= *m_reading.breaksAt)
+            return {DoneMark::Kind::Broken,
+                    words("It is of entries that cannot be read any more: it does not count"), QString()};
         if (!one.isGood)
             return {DoneMark::Kind::Broken, words("Its signature does not verify"), QString()};
         if (one.isOutOfUse)

@@ -222,6 +222,18 @@ TEST_F(ReviewStoreTest, AReviewThatCountsForNobodyGivesNoStandUntilItCountsAgain
     EXPECT_EQ(stand(), u"accepted"_s);
 }
 
+TEST_F(ReviewStoreTest, AReviewThatWasPutToAnotherVisitByHandHoldsUpNoCheck)
+{
+    const SignedReview one = paper(11, 0min);
+    ASSERT_TRUE(keep(one));
+    ASSERT_TRUE(reviews.setUncounted(visit.visit, {idOf(one)}, {}));
+
+    EXPECT_TRUE(reviews.setUncounted(VisitId(u"another"_s), {idOf(one)}, {}));
+
+    EXPECT_EQ(reviews.altered()->value(VisitId(u"another"_s)), 1);
+    EXPECT_EQ(reviews.altered()->size(), 1);
+}
+
 /// What may change which reviews count: of a part that the reviewer had, or of whose the key is.
 TEST_F(ReviewStoreTest, WhatTellsMoreOfAReviewerLetsTheReviewsBeChecked)
 {
@@ -262,6 +274,9 @@ TEST_F(ReviewStoreTest, WhatTellsMoreOfAReviewerLetsTheReviewsBeChecked)
     EXPECT_TRUE(isToCheck()) << "whose a key is that signed it";
     ASSERT_TRUE(offices.keep(*people::retire({key.publicKey(), today, visit.moment}, office), clock.now()));
     EXPECT_TRUE(isToCheck()) << "the reviewer's key is out of use";
+    ASSERT_TRUE(offices.keep(*people::retire({test::keyOf(7).publicKey(), today, visit.moment}, office),
+                             clock.now()));
+    EXPECT_TRUE(isToCheck()) << "a key that signed it is out of use";
     ASSERT_TRUE(offices.drop(office.publicKey(), clock.now()));
     EXPECT_TRUE(isToCheck()) << "an office is believed no longer";
     ASSERT_TRUE(journal.append(visit.visit, store::Sequence(12), "{}"));
