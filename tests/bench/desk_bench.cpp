@@ -107,7 +107,9 @@ int main(int count, char** arguments)
         return one;
     };
     ui::ReviewPresenter presenter(
-        {page, [&](const VisitId&) { return Result<std::shared_ptr<ui::VisitReading>>(readingOf(night)); },
+        {page,
+         {},
+         [&](const VisitId&) { return Result<std::shared_ptr<ui::VisitReading>>(readingOf(night)); },
          [](const Hash&) { return QByteArray(); }},
         clock, ui::inPlace(), QTimeZone::utc());
     ui::ReviewPage desk(presenter.queue(), clock);
@@ -141,6 +143,7 @@ int main(int count, char** arguments)
                 ui::ReviewPresenter fresh({[&](const auto& filter, auto order, qint64 first, int most) {
                                                return queue.page(filter, order, first, most);
                                            },
+                                           {},
                                            [&](const VisitId&) {
                                                return Result<std::shared_ptr<ui::VisitReading>>(
                                                    readingOf(night));
