@@ -25,7 +25,7 @@ constexpr int kLongestSide = 2'000;  // px; what is tried often is reduced to th
 constexpr int kMostCodes = 8;        // in one picture
 constexpr int kMostStrips = 24;      // laid over linear codes that were found, to look for others
 constexpr double kStripShare = 0.05; // of a linear code's length, to either side
-constexpr double kAskew = 5;         // degrees, for the second look at a code without a check of its own
+constexpr double kAskew = 5;         // degrees, for the second look at a code that may be none
 constexpr int kReach = 48;           // px; over how far uneven light is levelled
 constexpr int kSharp = 3;            // px; over how far blurred edges are made steep
 
@@ -144,10 +144,12 @@ double slantOf(const std::array<Place, 4>& corners)
     return std::atan2(corners[1].y - corners[0].y, corners[1].x - corners[0].x) * 180 / std::numbers::pi;
 }
 
-bool isChecked(const Hit& hit)
+/// Whether a code of that kind does not come out of stripes that are none. The one check digit of an EAN does
+/// not keep it from that: one picture in twenty thousand without a code showed one.
+bool isSure(const Hit& hit)
 {
     const auto id = label::scanText(hit.scanned).id;
-    return id && id->isChecked();
+    return id && id->isChecked() && id->symbology != label::Symbology::Ean;
 }
 
 // Stripes that are no code may be read as one by rows that lie close together. Once they are turned by a few
@@ -303,7 +305,7 @@ void add(QList<FoundCode>& codes, const Try& look)
 {
     for (const Hit& hit : lookForAll(look.picture)) {
         const bool isNew = std::ranges::find(codes, hit.scanned, &FoundCode::scanned) == codes.end();
-        if (isNew && (isChecked(hit) || isReadAgainAskew(hit, look.picture)))
+        if (isNew && (isSure(hit) || isReadAgainAskew(hit, look.picture)))
             codes.append(foundBy(hit, look.back));
     }
 }
