@@ -52,6 +52,7 @@ const QString kReview = u"review"_s;
 const QString kBackup = u"workspace"_s;
 const QString kHistories = u"histories"_s;
 constexpr auto kNextLook = 200ms;
+constexpr auto kChecksAfterStart = 2s;
 constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
 
 ui::PeoplePresenter::Choices choicesOf(const catalogue::Catalogue& catalogue)
@@ -192,7 +193,7 @@ void Workbench::catchUp()
     if (!m_isReadOnly)
         m_workspace.settleAll(m_outside.clock.now().wall);
     lookForSomebodyInside();
-    checkReviews();
+    QTimer::singleShot(kChecksAfterStart, this, &Workbench::checkReviews); // the first page comes first
 }
 
 /// What came since they were kept may change which reviews count. One visit at a time, so that no press
