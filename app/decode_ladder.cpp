@@ -145,7 +145,7 @@ double slantOf(const std::array<Place, 4>& corners)
 }
 
 /// Whether a code of that kind does not come out of stripes that are none. The one check digit of an EAN does
-/// not keep it from that: one picture in twenty thousand without a code showed one.
+/// not keep it from that: of some five thousand pictures without a code one showed one.
 bool isSure(const Hit& hit)
 {
     const auto id = label::scanText(hit.scanned).id;

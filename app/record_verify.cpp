@@ -12,7 +12,6 @@
 #include <algorithm>
 #include <cstdio>
 #include <iterator>
-#include <ranges>
 
 using namespace Qt::StringLiterals;
 
