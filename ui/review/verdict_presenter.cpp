@@ -242,16 +242,19 @@ void VerdictPresenter::fill(VerdictView& view) const
     }
     const Verdict verdict = m_form == Kind::SendBack ? Verdict::SentBack : Verdict::Accepted;
     const record::Review asked = reviewOf(verdict);
-    if (m_reading->breaksAt)
+    if (m_reading->breaksAt) { // how far the visit came, and who took part, is not known
         view.no.append(tr("Its chain breaks: what stands there is not all as it was written."));
-    const people::Day today = people::utcDayOf(m_clock.now().wall);
-    for (const review::ReviewRefusal& one : review::mayTakeUp(*m_reviewer, atReview(), today))
-        view.no.append(sentenceOf(one));
+    } else {
+        const people::Day today = people::utcDayOf(m_clock.now().wall);
+        for (const review::ReviewRefusal& one : review::mayTakeUp(*m_reviewer, atReview(), today))
+            view.no.append(sentenceOf(one));
+    }
     view.action.stepKey = u"%1/%2/%3"_s.arg(asked.visit.text())
                               .arg(asked.entry)
                               .arg(m_form ? 1 + static_cast<int>(*m_form) : 0);
     if (!view.no.isEmpty()) {
-        view.action.waits = tr("This review waits for somebody else");
+        view.action.waits = m_reading->breaksAt ? tr("This visit cannot be reviewed as it stands")
+                                                : tr("This review waits for somebody else");
         return;
     }
     view.remark = tr("Remark");

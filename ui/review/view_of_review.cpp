@@ -79,7 +79,8 @@ public:
                     .arg(*m_reading.breaksAt);
         view.cards = cards();
         if (view.cards.isEmpty())
-            view.noCards = words("Nothing out of the ordinary.");
+            view.noCards = m_reading.breaksAt ? words("Nothing out of the ordinary in what can be read.")
+                                              : words("Nothing out of the ordinary.");
         view.timeLine = timeLine();
         view.signatures = signatures();
         for (const report::SwapPart& part : m_report.swaps) {

@@ -296,6 +296,8 @@ TEST_F(VerdictPresenterTest, AVisitWhoseChainBreaksIsSignedByNobody)
     presenter.look();
     EXPECT_EQ(presenter.view().action.stand, Stand::Waits);
     EXPECT_TRUE(presenter.view().no.first().startsWith(u"Its chain breaks"_s));
+    EXPECT_EQ(presenter.view().no.size(), 1) << "nothing is said of what cannot be read";
+    EXPECT_EQ(presenter.view().action.waits, u"This visit cannot be reviewed as it stands"_s);
     presenter.done();
     EXPECT_TRUE(asked.isEmpty());
 }
