@@ -72,11 +72,14 @@ void Field::wipe()
     const QSignalBlocker quiet(m_box);
     QString text = m_box->text(); // the box's own characters, which are shared
     coldarc::wipe(text);
-    // What can be undone is kept letter by letter: others are written over those.
+    // What can be undone is kept letter by letter: others are written over those, and not laid out for
+    // nobody.
+    m_box->setEchoMode(QLineEdit::NoEcho);
     m_box->setText(QString());
     m_box->insert(QString(kMostSecret, u' '));
     m_box->setText(QString());
     makeRoom();
+    m_box->setEchoMode(QLineEdit::Password);
 }
 
 /// Room for a whole secret, so that no beginning of one is left behind where it lay while it grew.
