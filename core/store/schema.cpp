@@ -25,36 +25,44 @@ std::vector<SchemaStep> builtInSteps()
     return steps;
 }
 
+/// The words of a statement's first line.
+QStringList firstWords(const QString& statement)
+{
+    return statement.section(u'\n', 0, 0).simplified().split(u' ');
+}
+
+/// Whether the words begin with these, in capitals or not.
+bool beginWith(const QStringList& words, const QStringList& these)
+{
+    return words.mid(0, these.size()).join(u' ').compare(these.join(u' '), Qt::CaseInsensitive) == 0;
+}
+
 bool isTrigger(const QString& statement)
 {
-    static const QRegularExpression kTrigger(u"^CREATE\\s+(TEMP\\s+)?TRIGGER\\b"_s,
-                                             QRegularExpression::CaseInsensitiveOption);
-    return kTrigger.match(statement).hasMatch();
+    const QStringList words = firstWords(statement);
+    return beginWith(words, {u"CREATE"_s, u"TRIGGER"_s}) ||
+           beginWith(words, {u"CREATE"_s, u"TEMP"_s, u"TRIGGER"_s});
 }
 
 bool endsWith(const QString& line, const QString& statement)
 {
-    return isTrigger(statement) ? line.compare(u"END;"_s, Qt::CaseInsensitive) == 0 : line.endsWith(u';');
+    if (!line.endsWith(u';'))
+        return false;
+    return line.compare(u"END;"_s, Qt::CaseInsensitive) == 0 || !isTrigger(statement);
 }
 
 /// A trigger is made anew under its name, and falls with its table.
 void follow(QMap<QString, QString>& guards, const QString& statement)
 {
-    static const QRegularExpression kMade(u"^CREATE\\s+TRIGGER\\s+(\\w+)"_s,
-                                          QRegularExpression::CaseInsensitiveOption);
-    static const QRegularExpression kDropped(u"^DROP\\s+(TABLE|TRIGGER)\\s+(\\w+)"_s,
-                                             QRegularExpression::CaseInsensitiveOption);
-    if (const auto made = kMade.match(statement); made.hasMatch())
-        guards.insert(made.captured(1), statement.chopped(1)); // without the semicolon
-    const auto dropped = kDropped.match(statement);
-    if (!dropped.hasMatch())
+    const QStringList words = firstWords(statement);
+    if (beginWith(words, {u"CREATE"_s, u"TRIGGER"_s}))
+        guards.insert(words.value(2), statement.chopped(1)); // without the semicolon
+    const QString dropped = words.value(2).remove(u';');
+    if (beginWith(words, {u"DROP"_s, u"TRIGGER"_s}))
+        guards.remove(dropped);
+    if (!beginWith(words, {u"DROP"_s, u"TABLE"_s}))
         return;
-    const QString name = dropped.captured(2);
-    if (dropped.captured(1).compare(u"TRIGGER"_s, Qt::CaseInsensitive) == 0) {
-        guards.remove(name);
-        return;
-    }
-    const QRegularExpression onTable(u"\\sON\\s+%1\\b"_s.arg(name),
+    const QRegularExpression onTable(u"\\sON\\s+%1\\b"_s.arg(dropped),
                                      QRegularExpression::CaseInsensitiveOption);
     guards.removeIf([&](const auto& guard) {
         const QString& text = guard.value();
