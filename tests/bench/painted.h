@@ -2,6 +2,8 @@
 
 #include <QApplication>
 #include <QEvent>
+#include <QEventLoop>
+#include <QTimer>
 #include <QWidget>
 
 #include <chrono>
@@ -25,12 +27,16 @@ public:
     {
         qApp->installEventFilter(this);
     }
-    /// Lets the event loop run until something was painted since the last call.
-    /// @return false when nothing is painted however long it runs.
+    /// Lets the event loop run until something was painted since the last call; a display that is not of this
+    /// process takes its time.
+    /// @return false when nothing is painted within ten seconds.
     [[nodiscard]] bool wait()
     {
-        for (int turn = 0; turn < 200 && !m_isPainted; ++turn)
-            QApplication::processEvents();
+        QTimer wake;
+        wake.setSingleShot(true);
+        wake.start(10'000);
+        while (!m_isPainted && wake.isActive())
+            QApplication::processEvents(QEventLoop::WaitForMoreEvents);
         return hasPainted();
     }
     /// Whether something was painted since the last call of either.
