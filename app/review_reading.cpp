@@ -117,7 +117,7 @@ private:
     {
         return std::ranges::any_of(retirements, [&](const people::SignedRetirement& one) {
             const auto said = people::saidBy(one);
-            return said && people::reaches(said->retirement, at) && people::isRetiredBy(office, one);
+            return said && people::isOutOfUseAt(said->retirement, at) && people::isRetiredBy(office, one);
         });
     }
 
@@ -158,7 +158,7 @@ private:
             held.mayBeTheirs = false;
         lookForRetirement(key, *retirements);
         const auto retired = m_outOfUse.constFind(people::thumbprint(key));
-        held.isOutOfUse = retired != m_outOfUse.constEnd() && people::reaches(*retired, at);
+        held.isOutOfUse = retired != m_outOfUse.constEnd() && people::isOutOfUseAt(*retired, at);
         return held;
     }
 

@@ -55,7 +55,7 @@ bool isRetiredBy(const PublicKey& office, const SignedRetirement& paper)
            isSignedBy(office, signingInput(paper.jws), paper.signature);
 }
 
-bool reaches(const Retirement& retirement, WallTime moment)
+bool isOutOfUseAt(const Retirement& retirement, WallTime moment)
 {
     return retirement.since <= utcDayOf(moment);
 }

@@ -47,6 +47,6 @@ struct Retired {
 [[nodiscard]] bool isRetiredBy(const PublicKey& office, const SignedRetirement& paper);
 
 /// Whether a signature of that moment counts no more.
-[[nodiscard]] bool reaches(const Retirement& retirement, WallTime moment);
+[[nodiscard]] bool isOutOfUseAt(const Retirement& retirement, WallTime moment);
 
 } // namespace coldarc::people

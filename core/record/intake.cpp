@@ -35,7 +35,7 @@ bool isGone(const Paper& one, const QString& thumbprint, WallTime at, const Beli
 {
     const auto known = believed.outOfUse.constFind(thumbprint);
     return isOutOfUse(one, believed.offices) ||
-           (known != believed.outOfUse.cend() && people::reaches(*known, at));
+           (known != believed.outOfUse.cend() && people::isOutOfUseAt(*known, at));
 }
 
 bool isKept(const Reviewed& one, const Standing& standing)

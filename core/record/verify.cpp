@@ -127,7 +127,7 @@ private:
         }
         for (const people::Retired& retired : m_retired) {
             if (retired.retirement.key == key &&
-                (person.isEmpty() || people::reaches(retired.retirement, at)))
+                (person.isEmpty() || people::isOutOfUseAt(retired.retirement, at)))
                 one.outOfUse.push_back(retired);
         }
         return !isOthers || !one.vouchedBy.empty() || !one.vouchedOtherDays.empty();

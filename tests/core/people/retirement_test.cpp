@@ -84,8 +84,8 @@ TEST_F(RetirementTest, AnOfficeDoesNotRetireItselfAndADayHasToExist)
 
 TEST_F(RetirementTest, WhatWasSignedBeforeThatDayStaysGood)
 {
-    EXPECT_FALSE(reaches(retirement, *wallFromIso(u"2026-11-25T23:59:59.999Z"_s)));
-    EXPECT_TRUE(reaches(retirement, *wallFromIso(u"2026-11-26T00:00:00.000Z"_s)));
+    EXPECT_FALSE(isOutOfUseAt(retirement, *wallFromIso(u"2026-11-25T23:59:59.999Z"_s)));
+    EXPECT_TRUE(isOutOfUseAt(retirement, *wallFromIso(u"2026-11-26T00:00:00.000Z"_s)));
 }
 
 } // namespace
