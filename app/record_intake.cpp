@@ -2,6 +2,7 @@
 
 #include "app/review_reading.h"
 #include "core/people/jws.h"
+#include "core/people/read_trust.h"
 #include "core/record/record_file.h"
 #include "core/review/summary.h"
 #include "core/visit/evolve.h"
@@ -138,18 +139,12 @@ Result<record::EntriesTold> RecordIntake::told(const record::Record& record, con
 
 /// Whether somebody of this workspace reviewed, with the key that was theirs then, who could supervise the
 /// visit on that day.
-Result<bool> RecordIntake::isBySupervisorOfOurs(const record::Reviewed& one,
+Result<bool> RecordIntake::isBySupervisorOfOurs(const record::Reviewed& one, const people::Trust& trust,
                                                 const visit::VisitState& state) const
 {
     const record::Review& said = one.said.review;
-    const auto keys = m_keys.keysOf(said.by);
-    if (!keys)
-        return tl::unexpected(keys.error());
-    const bool isTheirs = std::ranges::any_of(*keys, [&](const people::EnrolledKey& key) {
-        return people::thumbprint(key.publicKey) == one.said.thumbprint &&
-               (!key.retiredAt || said.at < *key.retiredAt);
-    });
-    if (!isTheirs || !state.ground)
+    const people::KnownOfKey known = trust.of(one.said.thumbprint, said.by, said.at);
+    if (known.listed != people::KnownOfKey::Listed::Theirs || !state.ground)
         return false;
     const auto person = m_people.person(said.by);
     const auto authorisations = m_people.authorisationsOf(said.by);
@@ -159,50 +154,19 @@ Result<bool> RecordIntake::isBySupervisorOfOurs(const record::Reviewed& one,
            people::Authority::Verdict::Valid;
 }
 
-/// What believed offices said here of this key.
-Result<void> RecordIntake::addOutOfUse(const people::PublicKey& key, record::Believed& believed) const
-{
-    const auto papers = m_offices.retirementsOf(key);
-    if (!papers)
-        return tl::unexpected(papers.error());
-    for (const people::SignedRetirement& one : *papers) {
-        const auto said = people::saidBy(one);
-        if (!said || !believed.offices.contains(said->office))
-            continue;
-        const QString name = people::thumbprint(key);
-        const auto known = believed.outOfUse.constFind(name);
-        if (known == believed.outOfUse.cend() || said->retirement.since < known->since)
-            believed.outOfUse.insert(name, said->retirement);
-    }
-    return {};
-}
-
 Result<record::Believed> RecordIntake::believed(const record::Record& record, const CheckedRecord& checked,
                                                 const visit::VisitState& state) const
 {
-    const auto offices = m_offices.offices();
-    if (!offices)
-        return tl::unexpected(offices.error());
-    record::Believed believed;
-    for (const people::Office& office : *offices) {
-        if (!office.droppedAt)
-            believed.offices.insert(people::thumbprint(office.key));
-    }
-    for (const people::PublicKey& key : record.keys) {
-        if (auto known = addOutOfUse(key, believed); !known)
-            return tl::unexpected(known.error());
-    }
+    auto trust = people::readTrust(m_offices, m_keys, {record.keys.begin(), record.keys.end()});
+    if (!trust)
+        return tl::unexpected(trust.error());
+    record::Believed believed{std::move(*trust)};
     for (const record::Reviewed& one : checked.found.reviews) {
-        const auto isOurs = isBySupervisorOfOurs(one, state);
+        const auto isOurs = isBySupervisorOfOurs(one, believed.trust, state);
         if (!isOurs)
             return tl::unexpected(isOurs.error());
         if (*isOurs)
             believed.reviews.insert(one.id.bytes());
-        const auto key = std::ranges::find(record.keys, one.said.thumbprint, people::thumbprint);
-        if (const auto owner = m_keys.ownerOf(*key))
-            believed.ownKeys.insert(one.said.thumbprint);
-        else if (owner.error().kind != Error::Kind::NotFound)
-            return tl::unexpected(owner.error());
     }
     return believed;
 }

@@ -36,8 +36,7 @@ private:
     [[nodiscard]] Result<record::Believed> believed(const record::Record& record,
                                                     const CheckedRecord& checked,
                                                     const visit::VisitState& state) const;
-    Result<void> addOutOfUse(const people::PublicKey& key, record::Believed& believed) const;
-    [[nodiscard]] Result<bool> isBySupervisorOfOurs(const record::Reviewed& one,
+    [[nodiscard]] Result<bool> isBySupervisorOfOurs(const record::Reviewed& one, const people::Trust& trust,
                                                     const visit::VisitState& state) const;
     /// By whom this workspace and the certificates know the reviewer.
     [[nodiscard]] Result<review::Reviewer> knownReviewer(const record::Reviewed& one,

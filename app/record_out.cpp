@@ -1,7 +1,7 @@
 #include "app/record_out.h"
 
 #include "app/record_verify.h"
-#include "core/people/office_store.h"
+#include "core/people/read_trust.h"
 #include "core/record/record_file.h"
 #include "core/record/review_store.h"
 #include "core/store/journal.h"
@@ -9,8 +9,6 @@
 #include "core/visit/entry.h"
 
 #include <algorithm>
-#include <iterator>
-#include <set>
 
 namespace coldarc::app {
 namespace {
@@ -34,59 +32,13 @@ Result<std::vector<record::Picture>> picturesOf(const std::vector<store::Entry>&
     return named;
 }
 
-/// The keys that signed and reviewed, each once.
-std::set<people::PublicKey> keysOf(const std::vector<store::Signature>& signatures,
-                                   const std::vector<record::KeptReview>& reviews)
-{
-    std::set<people::PublicKey> keys;
-    for (const store::Signature& one : signatures) {
-        if (const auto key = people::PublicKey::fromBytes(one.publicKey))
-            keys.insert(*key);
-    }
-    for (const record::KeptReview& one : reviews)
-        keys.insert(one.key);
-    return keys;
-}
-
 /// What the offices that the workspace believes say of these keys.
-Result<record::Vouching> vouchingFor(const std::set<people::PublicKey>& keys,
-                                     const people::OfficeStore& offices)
+Result<record::Vouching> vouchingFor(const std::set<people::PublicKey>& keys, store::Database& workspace)
 {
-    auto known = offices.offices();
-    if (!known)
-        return tl::unexpected(known.error());
-    record::Vouching vouching;
-    for (const people::PublicKey& key : keys) {
-        const auto certificates = offices.certificatesOf(key);
-        if (!certificates)
-            return tl::unexpected(certificates.error());
-        std::ranges::copy(*certificates, std::back_inserter(vouching.certificates));
-        const auto retirements = offices.retirementsOf(key);
-        if (!retirements)
-            return tl::unexpected(retirements.error());
-        std::ranges::copy(*retirements, std::back_inserter(vouching.retirements));
-    }
-    std::erase_if(*known, [](const people::Office& office) { return office.droppedAt.has_value(); });
-    std::erase_if(vouching.certificates, [&](const people::Certificate& one) {
-        return std::ranges::none_of(
-            *known, [&](const people::Office& office) { return people::isCertifiedBy(office.key, one); });
-    });
-    std::erase_if(vouching.retirements, [&](const people::SignedRetirement& one) {
-        return std::ranges::none_of(
-            *known, [&](const people::Office& office) { return people::isRetiredBy(office.key, one); });
-    });
-    for (const people::Office& office : *known) {
-        const bool saysAnything =
-            std::ranges::any_of(
-                vouching.certificates,
-                [&](const people::Certificate& one) { return people::isCertifiedBy(office.key, one); }) ||
-            std::ranges::any_of(vouching.retirements, [&](const people::SignedRetirement& one) {
-                return people::isRetiredBy(office.key, one);
-            });
-        if (saysAnything)
-            vouching.offices.push_back(office.key);
-    }
-    return vouching;
+    const auto trust = people::readTrust(people::OfficeStore(workspace), people::KeyStore(workspace), keys);
+    if (!trust)
+        return tl::unexpected(trust.error());
+    return record::Vouching{trust->officesHeard(), trust->certificates(), trust->retirements()};
 }
 
 /// Without those whose reviewer turned out to have a part in the visit: one that came before the entry which
@@ -99,7 +51,7 @@ Result<std::vector<record::KeptReview>> standingReviews(const VisitId& visit,
 {
     if (kept.empty())
         return kept;
-    auto vouching = vouchingFor(keysOf(signatures, kept), people::OfficeStore(workspace));
+    auto vouching = vouchingFor(record::keysOf(signatures, kept), workspace);
     if (!vouching)
         return tl::unexpected(vouching.error());
     const auto record = record::recordOf(visit, entries, signatures, {}, std::move(*vouching), kept);
@@ -135,7 +87,7 @@ Result<QByteArray> recordFileOf(const VisitId& visit, store::Database& workspace
     auto named = picturesOf(*entries, store::Pictures(workspace));
     if (!named)
         return tl::unexpected(named.error());
-    auto vouching = vouchingFor(keysOf(*signatures, *reviews), people::OfficeStore(workspace));
+    auto vouching = vouchingFor(record::keysOf(*signatures, *reviews), workspace);
     if (!vouching)
         return tl::unexpected(vouching.error());
     const auto record =

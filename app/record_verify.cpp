@@ -46,9 +46,7 @@ QString meaningOf(const people::HeadStatement& said)
 QList<review::VouchedBy> vouchingOf(const record::Signed& one)
 {
     QList<review::VouchedBy> all;
-    for (const people::Certified& said : one.vouchedBy) {
-        if (record::isOutOfUse(one, {said.office}))
-            continue; // the office took its word back
+    for (const people::Certified& said : one.known.stillVouchedBy()) {
         const people::Enrolment& enrolment = said.enrolment;
         all.append({said.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
     }
@@ -111,11 +109,11 @@ QString vouchingText(const Paper& one)
                 people::isoText(enrolment.from), people::isoText(enrolment.until), end);
         }
     };
-    add(one.vouchedBy, QString());
-    add(one.vouchedOtherDays, u", not for the day of this signature"_s);
+    add(one.known.vouchedBy, QString());
+    add(one.known.vouchedOtherDays, u", not for the day of this signature"_s);
     if (text.isEmpty())
         text = u"    nobody vouches for this key: hold it against a list that you trust\n"_s;
-    for (const people::Retired& retired : one.outOfUse)
+    for (const people::Retired& retired : one.known.outOfUse)
         text += u"    key taken out of use from %1, says office %2: this does not count\n"_s.arg(
             people::isoText(retired.retirement.since), retired.office);
     return text;
@@ -255,9 +253,9 @@ QJsonObject toJson(const record::Signed& one, const record::Verification& found)
                        {u"meaning"_s, meaningOf(one.statement)},
                        {u"kid"_s, one.thumbprint},
                        {u"former"_s, one.isFormer},
-                       {u"vouched_by"_s, vouchingJson(one.vouchedBy)},
-                       {u"vouched_other_days"_s, vouchingJson(one.vouchedOtherDays)},
-                       {u"out_of_use"_s, outOfUseJson(one.outOfUse)},
+                       {u"vouched_by"_s, vouchingJson(one.known.vouchedBy)},
+                       {u"vouched_other_days"_s, vouchingJson(one.known.vouchedOtherDays)},
+                       {u"out_of_use"_s, outOfUseJson(one.known.outOfUse)},
                        {u"over_a_break"_s, found.coversABreak(one)}};
     if (!one.isFormer) {
         object.insert(u"at"_s, isoUtc(one.statement.at));
@@ -281,9 +279,9 @@ QJsonObject toJson(const record::Reviewed& one, const std::optional<review::Revi
                        {u"name"_s, said.name},
                        {u"at"_s, isoUtc(said.at)},
                        {u"kid"_s, one.said.thumbprint},
-                       {u"vouched_by"_s, vouchingJson(one.vouchedBy)},
-                       {u"vouched_other_days"_s, vouchingJson(one.vouchedOtherDays)},
-                       {u"out_of_use"_s, outOfUseJson(one.outOfUse)},
+                       {u"vouched_by"_s, vouchingJson(one.known.vouchedBy)},
+                       {u"vouched_other_days"_s, vouchingJson(one.known.vouchedOtherDays)},
+                       {u"out_of_use"_s, outOfUseJson(one.known.outOfUse)},
                        {u"over_a_break"_s, found.coversABreak(one)},
                        {u"reviewer_took_part"_s, part.has_value()},
                        {u"part_cannot_be_told"_s, !part && isUntold},
@@ -376,7 +374,7 @@ QList<review::HeadSigned> signaturesOf(const record::Verification& found)
         const auto meaning = people::wordOf(said.meaning);
         all.append({said.sequence, said.person,
                     QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())), said.at,
-                    true, one.thumbprint, vouchingOf(one), one.isFormer, !one.outOfUse.empty()});
+                    true, one.thumbprint, vouchingOf(one), one.isFormer, !one.known.outOfUse.empty()});
     }
     std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
     return all;
@@ -401,7 +399,7 @@ review::Reviewer reviewerOf(const record::Reviewed& one)
     reviewer.person.id = one.said.review.by;
     reviewer.person.name = one.said.review.name;
     reviewer.key = one.said.thumbprint;
-    for (const auto* all : {&one.vouchedBy, &one.vouchedOtherDays}) {
+    for (const auto* all : {&one.known.vouchedBy, &one.known.vouchedOtherDays}) {
         for (const people::Certified& certified : *all)
             reviewer.otherNames.append(certified.enrolment.name);
     }

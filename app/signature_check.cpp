@@ -1,6 +1,6 @@
 #include "app/signature_check.h"
 
-#include "core/people/signing_key.h"
+#include "core/people/read_trust.h"
 
 namespace coldarc::app {
 namespace {
@@ -15,10 +15,10 @@ Result<bool> verifies(const Workspace& workspace, const store::Signature& kept,
     const auto number = static_cast<std::size_t>(kept.seq.value());
     if (!key || !signature || !meaning || number >= entries.size() || entries[number].hash != kept.head)
         return false;
-    const auto owner = workspace.keys.ownerOf(*key);
-    if (!owner && owner.error().kind != Error::Kind::NotFound)
-        return tl::unexpected(owner.error());
-    return owner && owner->person == kept.person &&
+    const auto trust = people::readTrust(workspace.offices, workspace.keys, {*key});
+    if (!trust)
+        return tl::unexpected(trust.error());
+    return trust->of(people::thumbprint(*key), kept.person, kept.at).isListedAsTheirs() &&
            people::isSignedBy(*key, {kept.visit, kept.seq.value(), kept.head, *meaning, kept.at, kept.person},
                               *signature);
 }

@@ -141,14 +141,21 @@ Result<Office> OfficeStore::own() const
     return *own;
 }
 
-/// The key of that thumbprint, of an office that was not dropped.
-Result<PublicKey> OfficeStore::believed(const QString& office) const
+Result<std::vector<Office>> OfficeStore::believed() const
 {
-    const auto all = offices();
+    auto all = offices();
+    if (all)
+        std::erase_if(*all, [](const Office& one) { return one.droppedAt.has_value(); });
+    return all;
+}
+
+/// The key of that thumbprint, of an office that is believed.
+Result<PublicKey> OfficeStore::believedKey(const QString& office) const
+{
+    const auto all = believed();
     if (!all)
         return tl::unexpected(all.error());
-    const auto found = std::ranges::find_if(
-        *all, [&](const Office& one) { return !one.droppedAt && thumbprint(one.key) == office; });
+    const auto found = std::ranges::find(*all, office, [](const Office& one) { return thumbprint(one.key); });
     if (found == all->end())
         return fail(Error::Kind::NotFound, u"office "_s + office);
     return found->key;
@@ -159,7 +166,7 @@ Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
     const auto said = saidBy(certificate);
     if (!said)
         return fail(Error::Kind::Malformed, u"no certificate of enrolment"_s);
-    const auto office = believed(said->office);
+    const auto office = believedKey(said->office);
     if (!office)
         return tl::unexpected(office.error());
     if (!isCertifiedBy(*office, certificate))
@@ -210,7 +217,7 @@ Result<void> OfficeStore::keep(const SignedRetirement& paper, const Stamp& now)
     const auto said = saidBy(paper);
     if (!said)
         return fail(Error::Kind::Malformed, u"no retirement of a key"_s);
-    const auto office = believed(said->office);
+    const auto office = believedKey(said->office);
     if (!office)
         return tl::unexpected(office.error());
     if (!isRetiredBy(*office, paper))

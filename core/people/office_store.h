@@ -48,6 +48,8 @@ public:
 
     /// In the order in which they were made known, dropped ones too.
     [[nodiscard]] Result<std::vector<Office>> offices() const;
+    /// Those that are believed: the own one, and those that were taken up and not dropped, in the same order.
+    [[nodiscard]] Result<std::vector<Office>> believed() const;
     /// NotFound if there is none.
     [[nodiscard]] Result<Office> own() const;
 
@@ -72,7 +74,7 @@ public:
     Result<void> setAttempts(const PublicKey& key, const Attempts& attempts) override;
 
 private:
-    [[nodiscard]] Result<PublicKey> believed(const QString& office) const;
+    [[nodiscard]] Result<PublicKey> believedKey(const QString& office) const;
 
     store::Database* m_database;
 };

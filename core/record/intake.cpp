@@ -29,13 +29,21 @@ constexpr Words<Why, 16> kWords{{{Why::None, u"none"},
                                  {Why::ReviewMisdated, u"review-misdated"},
                                  {Why::ReviewOfUnsigned, u"review-of-unsigned"}}};
 
+people::KnownOfKey knownHere(const Signed& one, const Believed& believed)
+{
+    return believed.trust.of(one.thumbprint, one.statement.person, one.statement.at);
+}
+
+people::KnownOfKey knownHere(const Reviewed& one, const Believed& believed)
+{
+    return believed.trust.of(one.said.thumbprint, one.said.review.by, one.said.review.at);
+}
+
 /// Whether the record or this workspace knows that the key was out of use then.
 template<class Paper>
-bool isGone(const Paper& one, const QString& thumbprint, WallTime at, const Believed& believed)
+bool isGone(const Paper& one, const Believed& believed)
 {
-    const auto known = believed.outOfUse.constFind(thumbprint);
-    return isOutOfUse(one, believed.offices) ||
-           (known != believed.outOfUse.cend() && people::isOutOfUseAt(*known, at));
+    return one.known.isOutOfUseFor(believed.trust.offices()) || !knownHere(one, believed).outOfUse.empty();
 }
 
 bool isKept(const Reviewed& one, const Standing& standing)
@@ -47,17 +55,15 @@ bool isKept(const Reviewed& one, const Standing& standing)
 bool isBelieved(const Reviewed& one, const Believed& believed)
 {
     return believed.reviews.contains(one.id.bytes()) ||
-           (!believed.ownKeys.contains(one.said.thumbprint) && isVouchedFor(one, believed.offices));
+           (knownHere(one, believed).listed == people::KnownOfKey::Listed::No &&
+            isVouchedFor(one, believed.trust.offices()));
 }
 
 bool isAnyKeyGone(const Verification& found, const Believed& believed, const Standing& standing)
 {
-    return std::ranges::any_of(
-               found.signatures,
-               [&](const Signed& one) { return isGone(one, one.thumbprint, one.statement.at, believed); }) ||
+    return std::ranges::any_of(found.signatures, [&](const Signed& one) { return isGone(one, believed); }) ||
            std::ranges::any_of(found.reviews, [&](const Reviewed& one) {
-               return !isKept(one, standing) &&
-                      isGone(one, one.said.thumbprint, one.said.review.at, believed);
+               return !isKept(one, standing) && isGone(one, believed);
            });
 }
 
@@ -68,9 +74,9 @@ Why doubtOf(const Verification& found, const Believed& believed, const Standing&
         return Why::KeyOutOfUse;
     Why why = Why::None;
     for (const Signed& one : found.signatures) {
-        if (one.isFormer || one.vouchedBy.empty())
+        if (one.isFormer || one.known.vouchedBy.empty())
             return Why::NobodyVouches;
-        if (!isVouchedFor(one, believed.offices))
+        if (!isVouchedFor(one, believed.trust.offices()))
             why = Why::UnknownOffice;
     }
     const bool areReviewsBelieved = std::ranges::all_of(found.reviews, [&](const Reviewed& one) {

@@ -2,7 +2,6 @@
 
 #include "core/record/verify.h"
 
-#include <QHash>
 #include <QSet>
 
 #include <vector>
@@ -65,15 +64,10 @@ struct EntriesTold {
     Intake::Why doubtsAReview = Intake::Why::None;
 };
 
-/// Whom this workspace believes.
+/// Whom a workspace believes.
 struct Believed {
-    QSet<QString> offices;      ///< thumbprints of their keys
+    people::Trust trust{};      ///< in what it knows itself of the keys, whether the record says so or not
     QSet<QByteArray> reviews{}; ///< ids of those by its own people, who may supervise
-    /// Thumbprints of the keys of its own people: of these no office says more than it knows itself.
-    QSet<QString> ownKeys{};
-    /// What the offices said here of keys that are out of use, whether the record says so or not: by the
-    /// key's thumbprint, the earliest.
-    QHash<QString, people::Retirement> outOfUse{};
 };
 
 /// Of a visit of this workspace signatures are taken, and never entries: these would be folded without having

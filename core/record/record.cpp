@@ -68,4 +68,17 @@ Result<Record> recordOf(const VisitId& visit, const std::vector<store::Entry>& e
     return record;
 }
 
+std::set<people::PublicKey> keysOf(const std::vector<store::Signature>& signatures,
+                                   const std::vector<KeptReview>& reviews)
+{
+    std::set<people::PublicKey> keys;
+    for (const store::Signature& one : signatures) {
+        if (const auto key = people::PublicKey::fromBytes(one.publicKey))
+            keys.insert(*key);
+    }
+    for (const KeptReview& one : reviews)
+        keys.insert(one.key);
+    return keys;
+}
+
 } // namespace coldarc::record

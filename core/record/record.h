@@ -6,6 +6,7 @@
 #include "core/record/review.h"
 #include "core/store/journal.h"
 
+#include <set>
 #include <vector>
 
 namespace coldarc::record {
@@ -59,5 +60,9 @@ struct Record {
                                       const std::vector<store::Signature>& signatures,
                                       std::vector<Picture> pictures, Vouching vouching = {},
                                       const std::vector<KeptReview>& reviews = {});
+
+/// The keys that signed and reviewed.
+[[nodiscard]] std::set<people::PublicKey> keysOf(const std::vector<store::Signature>& signatures,
+                                                 const std::vector<KeptReview>& reviews);
 
 } // namespace coldarc::record

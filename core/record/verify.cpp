@@ -31,13 +31,12 @@ class Check {
 public:
     explicit Check(const Record& record)
         : m_record(record)
+        , m_trust(record.vouching.offices)
     {
         m_found.visit = record.visit;
         m_found.entries = static_cast<qint64>(record.entries.size());
         for (const people::PublicKey& key : record.keys)
             m_keys.emplace(people::thumbprint(key), key);
-        for (const people::PublicKey& office : record.vouching.offices)
-            m_offices.emplace(people::thumbprint(office), office);
     }
 
     Verification all()
@@ -86,51 +85,15 @@ private:
     void readCertificates()
     {
         qint64 place = 0;
-        for (const people::Certificate& one : m_record.vouching.certificates) {
-            const auto said = people::saidBy(one);
-            const auto office = said ? m_offices.find(said->office) : m_offices.end();
-            if (office != m_offices.end() && people::isCertifiedBy(office->second, one))
-                m_certified.push_back(*said);
-            else
-                m_found.faults.push_back({.kind = Fault::Kind::CertificateAltered, .certificate = place});
-            ++place;
-        }
-        for (const people::SignedRetirement& one : m_record.vouching.retirements) {
-            const auto said = people::saidBy(one);
-            const auto office = said ? m_offices.find(said->office) : m_offices.end();
-            if (office != m_offices.end() && people::isRetiredBy(office->second, one))
-                m_retired.push_back(*said);
-            else
-                m_found.faults.push_back({.kind = Fault::Kind::CertificateAltered, .certificate = place});
-            ++place;
-        }
-    }
-
-    /// Adds to a signature or a review that verifies who vouches for it. False if the key is vouched for as
-    /// another person's alone.
-    /// @param person  who signed; empty where that was not said, like the moment.
-    template<class Paper>
-    [[nodiscard]] bool vouch(Paper& one, const people::PublicKey& key, const PersonId& person,
-                             WallTime at) const
-    {
-        bool isOthers = false;
-        for (const people::Certified& certified : m_certified) {
-            const people::Enrolment& enrolment = certified.enrolment;
-            if (enrolment.key != key)
-                continue;
-            if (!person.isEmpty() && enrolment.person != person)
-                isOthers = true;
-            else if (!person.isEmpty() && !people::holdsAt(enrolment, at))
-                one.vouchedOtherDays.push_back(certified);
-            else
-                one.vouchedBy.push_back(certified);
-        }
-        for (const people::Retired& retired : m_retired) {
-            if (retired.retirement.key == key &&
-                (person.isEmpty() || people::isOutOfUseAt(retired.retirement, at)))
-                one.outOfUse.push_back(retired);
-        }
-        return !isOthers || !one.vouchedBy.empty() || !one.vouchedOtherDays.empty();
+        const auto read = [&](const auto& papers) {
+            for (const auto& one : papers) {
+                if (!m_trust.add(one))
+                    m_found.faults.push_back({.kind = Fault::Kind::CertificateAltered, .certificate = place});
+                ++place;
+            }
+        };
+        read(m_record.vouching.certificates);
+        read(m_record.vouching.retirements);
     }
 
     void check(const HeadSignature& one, qint64 place)
@@ -168,8 +131,8 @@ private:
             return fault(Fault::Kind::NoSuchEntry, said.sequence, place);
         if (m_record.chain[static_cast<std::size_t>(said.sequence)] != said.head)
             return fault(Fault::Kind::OtherHead, said.sequence, place);
-        Signed one{said, thumbprint, isFormer};
-        if (!vouch(one, key->second, said.person, said.at))
+        Signed one{said, thumbprint, isFormer, m_trust.of(thumbprint, said.person, said.at)};
+        if (one.known.isOthers())
             return fault(Fault::Kind::OtherPerson, said.sequence, place);
         m_found.signatures.push_back(std::move(one));
         m_found.signedUpTo = std::max(m_found.signedUpTo, said.sequence);
@@ -198,8 +161,8 @@ private:
             return wrong(Fault::Kind::NoSuchEntry);
         if (m_record.chain[static_cast<std::size_t>(review.entry)] != review.head)
             return wrong(Fault::Kind::OtherHead);
-        Reviewed one{*said, idOf(paper)};
-        if (!vouch(one, key->second, review.by, review.at))
+        Reviewed one{*said, idOf(paper), m_trust.of(said->thumbprint, review.by, review.at)};
+        if (one.known.isOthers())
             return wrong(Fault::Kind::OtherPerson);
         m_found.reviews.push_back(std::move(one));
     }
@@ -207,9 +170,7 @@ private:
     const Record& m_record;
     Verification m_found;
     std::map<QString, people::PublicKey> m_keys;
-    std::map<QString, people::PublicKey> m_offices;
-    std::vector<people::Certified> m_certified;
-    std::vector<people::Retired> m_retired;
+    people::Trust m_trust;
     std::set<QByteArray> m_seen;
 };
 
@@ -220,41 +181,14 @@ QString wordOf(Fault::Kind kind)
     return wordIn(kWords, kind);
 }
 
-namespace {
-
-bool isAnyOf(const std::vector<people::Retired>& retired, const QSet<QString>& offices)
-{
-    return std::ranges::any_of(retired,
-                               [&](const people::Retired& one) { return offices.contains(one.office); });
-}
-
-} // namespace
-
-bool isOutOfUse(const Signed& one, const QSet<QString>& offices)
-{
-    return isAnyOf(one.outOfUse, offices);
-}
-
-bool isOutOfUse(const Reviewed& one, const QSet<QString>& offices)
-{
-    return isAnyOf(one.outOfUse, offices);
-}
-
 bool isVouchedFor(const Signed& one, const QSet<QString>& offices)
 {
-    return !isOutOfUse(one, offices) &&
-           std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
-               return offices.contains(certified.office);
-           });
+    return one.known.isVouchedFor(offices);
 }
 
 bool isVouchedFor(const Reviewed& one, const QSet<QString>& offices)
 {
-    return !isOutOfUse(one, offices) &&
-           std::ranges::any_of(one.vouchedBy, [&](const people::Certified& certified) {
-               return certified.enrolment.role == people::Role::Supervisor &&
-                      offices.contains(certified.office);
-           });
+    return one.known.isVouchedFor(offices, people::Role::Supervisor);
 }
 
 bool Verification::breaksUpTo(qint64 entry) const

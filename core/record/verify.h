@@ -1,8 +1,7 @@
 #pragma once
 
+#include "core/people/trust.h"
 #include "core/record/record.h"
-
-#include <QSet>
 
 #include <compare>
 
@@ -47,30 +46,19 @@ struct Signed {
     people::HeadStatement statement; ///< of a former one person and moment are empty: they are not signed
     QString thumbprint;
     bool isFormer = false;
-    /// Who vouches that the key is this person's, for the day of the signature. None: nobody does, and whose
-    /// the key is has to be known from elsewhere. Of a former one, which names neither, whoever it is
-    /// certified for.
-    std::vector<people::Certified> vouchedBy{};
-    /// Who vouches that the key is this person's, for other days than that of the signature.
-    std::vector<people::Certified> vouchedOtherDays{};
-    /// Who says that the key was out of use on that day; of a former one, on whichever.
-    std::vector<people::Retired> outOfUse{};
+    /// By the offices of the record. Where nobody vouches for the key, whose it is has to be known from
+    /// elsewhere.
+    people::KnownOfKey known{};
 };
 
 /// A review that verifies. Whether the reviewer had a part in the visit is not told here: the entries would
 /// have to be understood for that, see core/review/reviewing.h.
 struct Reviewed {
     ReviewSaid said;
-    Hash id; ///< see idOf
-    /// As in Signed, for the day of the review; in whichever role.
-    std::vector<people::Certified> vouchedBy{};
-    std::vector<people::Certified> vouchedOtherDays{};
-    std::vector<people::Retired> outOfUse{}; ///< the same
+    Hash id;                    ///< see idOf
+    people::KnownOfKey known{}; ///< as in Signed; in whichever role
 };
 
-/// Whether one of these offices says that the key was out of use.
-[[nodiscard]] bool isOutOfUse(const Signed& one, const QSet<QString>& offices);
-[[nodiscard]] bool isOutOfUse(const Reviewed& one, const QSet<QString>& offices);
 /// Whether one of these offices, named by the thumbprints of their keys, vouches for whoever signed, and none
 /// says that the key was out of use.
 [[nodiscard]] bool isVouchedFor(const Signed& one, const QSet<QString>& offices);

@@ -383,7 +383,7 @@ TEST_F(RecordCommandTest, NobodyElsesWordsMakeALineOfTheirOwnOrSteerTheTerminal)
     one.statement.person = PersonId(forged);
     const people::Certified certified{
         {key().publicKey(), PersonId(forged), forged, people::Role::Engineer, {}, {}, at}, u"office"_s};
-    one.vouchedBy = {certified};
+    one.known.vouchedBy = {certified};
     record.found.signatures = {one};
     record.names.insert(PersonId(forged), forged);
     record::Reviewed reviewed;
@@ -391,7 +391,7 @@ TEST_F(RecordCommandTest, NobodyElsesWordsMakeALineOfTheirOwnOrSteerTheTerminal)
     reviewed.said.review.name = forged;
     reviewed.said.review.text = forged;
     reviewed.said.review.remarks = {{0, forged}};
-    reviewed.vouchedOtherDays = {certified};
+    reviewed.known.vouchedOtherDays = {certified};
     record.found.reviews = {reviewed};
     record.reviewerParts = {std::nullopt};
     record.untoldParts = {false};

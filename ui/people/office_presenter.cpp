@@ -1,6 +1,7 @@
 #include "ui/people/office_presenter.h"
 
 #include "core/people/jws.h"
+#include "core/people/read_trust.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
 
@@ -101,18 +102,17 @@ void OfficePresenter::fill(OfficeView& view) const
 
 QString OfficePresenter::standingOf(const people::PublicKey& key) const
 {
-    const auto certificates = m_offices.certificatesOf(key);
-    const auto offices = m_offices.offices();
-    if (!certificates || !offices)
+    const auto trust = people::readTrust(m_offices, m_keys, {key});
+    const auto offices = m_offices.believed();
+    if (!trust || !offices)
         return tr("who vouches for it could not be read");
     QStringList parts;
-    for (const people::Certificate& one : *certificates) {
-        const auto said = people::saidBy(one);
-        const auto office = std::ranges::find_if(
-            *offices, [&](const people::Office& known) { return people::isCertifiedBy(known.key, one); });
-        if (!said || office == offices->end() || office->droppedAt)
-            continue;
-        const people::Enrolment& enrolment = said->enrolment;
+    for (const people::Certified& one : trust->of(people::thumbprint(key), {}, {}).vouchedBy) {
+        const auto office = std::ranges::find(
+            *offices, one.office, [](const people::Office& known) { return people::thumbprint(known.key); });
+        if (office == offices->end())
+            continue; // dropped between the two readings
+        const people::Enrolment& enrolment = one.enrolment;
         const bool isOver = enrolment.until < today();
         parts << (isOver ? tr("%1 vouched for it until %2") : tr("%1 vouches for it until %2"))
                      .arg(office->name, people::isoText(enrolment.until));
@@ -127,20 +127,11 @@ QString OfficePresenter::standingOf(const people::PublicKey& key) const
 /// As a believed office says; the earliest. Nothing where none does.
 std::optional<people::Day> OfficePresenter::outOfUseSince(const people::PublicKey& key) const
 {
-    const auto papers = m_offices.retirementsOf(key);
-    const auto offices = m_offices.offices();
-    if (!papers || !offices)
-        return std::nullopt;
-    std::optional<people::Day> since;
-    for (const people::SignedRetirement& one : *papers) {
-        const bool isBelieved = std::ranges::any_of(*offices, [&](const people::Office& office) {
-            return !office.droppedAt && people::isRetiredBy(office.key, one);
-        });
-        const auto said = people::saidBy(one);
-        if (isBelieved && said)
-            since = std::min(since.value_or(said->retirement.since), said->retirement.since);
-    }
-    return since;
+    const auto trust = people::readTrust(m_offices, m_keys, {key});
+    const auto known = trust ? trust->of(people::thumbprint(key), {}, {}) : people::KnownOfKey();
+    const auto first = std::ranges::min_element(
+        known.outOfUse, {}, [](const people::Retired& one) { return one.retirement.since; });
+    return first == known.outOfUse.end() ? std::nullopt : std::optional(first->retirement.since);
 }
 
 /// Keys of other laptops, and keys that were in use here: nobody but the office says of them that they count

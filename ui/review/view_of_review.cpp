@@ -255,7 +255,7 @@ private:
                 by.append(
                     words("verifies; office %1 vouches for the key").arg(m_reading.offices[one.office]));
         }
-        if (by.isEmpty() && m_reading.owners.contains(key))
+        if (by.isEmpty() && m_reading.ownKeys.contains(key))
             by.append(words("verifies; the key stands on this workspace's own list"));
         return by.join(u"; "_s);
     }

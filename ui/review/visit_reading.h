@@ -7,6 +7,7 @@
 #include "core/review/shown_time.h"
 
 #include <QHash>
+#include <QSet>
 
 #include <functional>
 #include <memory>
@@ -36,7 +37,7 @@ struct VisitReading {
     /// The first entry that is not as it was written, with its number; nothing where the chain is whole. It
     /// and those behind it are not in the report.
     std::optional<qint64> breaksAt{};
-    QHash<QString, QString> owners{};  ///< thumbprints of keys to people, by the list of this workspace
+    QSet<QString> ownKeys{};           ///< thumbprints of those that stand on this workspace's own list
     QHash<QString, QString> offices{}; ///< thumbprints of the offices that are believed here, to their names
     QList<review::HeadSigned> signatures{}; ///< every one that was kept
     QList<ReadReview> reviews{};            ///< in the order of core/record/review_store.h

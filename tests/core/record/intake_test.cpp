@@ -31,7 +31,7 @@ SignedVisit vouchedVisit(int entries = 12)
 
 Believed officeOf(const SignedVisit& visit)
 {
-    return {{people::thumbprint(visit.office.publicKey())}};
+    return {people::Trust({visit.office.publicKey()})};
 }
 
 Intake intakeFor(const SignedVisit& visit, const Believed& believed, const Standing& standing = {})
@@ -62,7 +62,8 @@ TEST(IntakeTest, LetsARecordWaitWhoseKeysNobodyKnows)
     SignedVisit half = vouchedVisit();
     half.vouching.certificates.pop_back();
 
-    EXPECT_EQ(intakeFor(visit, {{u"another"_s}}), (Intake{Becomes::Wait, Why::UnknownOffice}));
+    EXPECT_EQ(intakeFor(visit, {people::Trust({visit.reviewer.publicKey()})}),
+              (Intake{Becomes::Wait, Why::UnknownOffice}));
     EXPECT_EQ(intakeFor(half, officeOf(half)), (Intake{Becomes::Wait, Why::NobodyVouches}))
         << "one of three is enough";
 }
@@ -146,12 +147,14 @@ TEST(IntakeTest, LetsAVisitWaitThatLacksASignatureItAsksFor)
 TEST(IntakeTest, WhatAKeySignedThatIsOutOfUseWaitsWhetherTheRecordSaysSoOrNot)
 {
     SignedVisit visit = vouchedVisit(); // signed on 2026-11-25
-    Believed believed = officeOf(visit);
-    believed.outOfUse.insert(people::thumbprint(visit.trainee.publicKey()),
-                             {visit.trainee.publicKey(), *people::dayFromIso(u"2026-11-25"_s), {}});
-    EXPECT_EQ(intakeFor(visit, believed), (Intake{Becomes::Wait, Why::KeyOutOfUse}));
-    believed.outOfUse.begin()->since = *people::dayFromIso(u"2026-11-26"_s);
-    EXPECT_EQ(intakeFor(visit, believed).verdict, Becomes::Take) << "it signed before";
+    const auto believedFrom = [&](const QString& day) {
+        Believed believed = officeOf(visit);
+        believed.trust.add(
+            *people::retire({visit.trainee.publicKey(), *people::dayFromIso(day), {}}, visit.office));
+        return believed;
+    };
+    EXPECT_EQ(intakeFor(visit, believedFrom(u"2026-11-25"_s)), (Intake{Becomes::Wait, Why::KeyOutOfUse}));
+    EXPECT_EQ(intakeFor(visit, believedFrom(u"2026-11-26"_s)).verdict, Becomes::Take) << "it signed before";
 
     visit.retire(visit.engineer, u"2026-11-25"_s);
     EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Wait, Why::KeyOutOfUse}));
@@ -193,7 +196,7 @@ TEST(IntakeTest, NoOfficeVouchesForAKeyThatThisWorkspaceKnowsAndDoesNotBelieve)
 {
     const SignedVisit visit = reviewedVisit();
     Believed believed = officeOf(visit);
-    believed.ownKeys.insert(people::thumbprint(visit.reviewer.publicKey()));
+    believed.trust.add({visit.reviewer.publicKey(), PersonId(u"person-9"_s), visit.moment, {}});
 
     EXPECT_EQ(intakeFor(visit, believed), (Intake{Becomes::Wait, Why::ReviewerNotVouched}));
     believed.reviews.insert(visit.reviews.front().id.bytes());

@@ -120,7 +120,7 @@ TEST(VerifyTest, WhoVouchesForAReviewerIsToldAndWhetherAsASupervisor)
     EXPECT_FALSE(isVouchedFor(verify(visit.record()).reviews.front(), office)) << "nobody does";
 
     visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s);
-    EXPECT_EQ(verify(visit.record()).reviews.front().vouchedBy.size(), 1U);
+    EXPECT_EQ(verify(visit.record()).reviews.front().known.vouchedBy.size(), 1U);
     EXPECT_FALSE(isVouchedFor(verify(visit.record()).reviews.front(), office)) << "as an engineer";
 
     visit.vouch(visit.reviewer, u"person-9"_s, u"2027-10-31"_s, people::Role::Supervisor);
@@ -135,8 +135,8 @@ TEST(VerifyTest, AReviewOnADayForWhichNobodyVouchesIsTold)
     const Verification found = verify(visit.record());
 
     ASSERT_TRUE(found.isGood());
-    EXPECT_TRUE(found.reviews.front().vouchedBy.empty());
-    EXPECT_EQ(found.reviews.front().vouchedOtherDays.size(), 1U);
+    EXPECT_TRUE(found.reviews.front().known.vouchedBy.empty());
+    EXPECT_EQ(found.reviews.front().known.vouchedOtherDays.size(), 1U);
 }
 
 TEST(VerifyTest, AReviewUnderSomebodyElsesNameIsSeen)
@@ -170,16 +170,16 @@ TEST(VerifyTest, WhatAKeySignedFromTheDayOnThatItIsOutOfUseIsTold)
 
     visit.retire(visit.engineer, u"2026-11-26"_s);
     EXPECT_TRUE(isVouchedFor(verify(visit.record()).signatures.front(), office)) << "signed before";
-    EXPECT_TRUE(verify(visit.record()).signatures.front().outOfUse.empty());
+    EXPECT_TRUE(verify(visit.record()).signatures.front().known.outOfUse.empty());
 
     visit.retire(visit.engineer, u"2026-11-25"_s);
     visit.retire(visit.reviewer, u"2026-11-01"_s);
     const Verification found = verify(visit.record());
     EXPECT_TRUE(found.isGood()) << "told beside, like a day for which nobody vouches";
-    EXPECT_EQ(found.signatures.front().outOfUse.size(), 1U);
+    EXPECT_EQ(found.signatures.front().known.outOfUse.size(), 1U);
     EXPECT_FALSE(isVouchedFor(found.signatures.front(), office));
-    EXPECT_TRUE(isOutOfUse(found.signatures.front(), office));
-    EXPECT_FALSE(isOutOfUse(found.signatures.front(), {u"another"_s})) << "which is not believed";
+    EXPECT_TRUE(found.signatures.front().known.isOutOfUseFor(office));
+    EXPECT_FALSE(found.signatures.front().known.isOutOfUseFor({u"another"_s})) << "which is not believed";
     EXPECT_FALSE(isVouchedFor(found.reviews.front(), office));
 }
 
@@ -353,11 +353,12 @@ TEST(VerifyTest, TellsWhoVouchesForAKey)
     const QString office = people::thumbprint(visit.office.publicKey());
 
     ASSERT_TRUE(found.isGood());
-    ASSERT_EQ(found.signatures.front().vouchedBy.size(), 1U);
-    EXPECT_EQ(found.signatures.front().vouchedBy.front().enrolment.name, u"Invented person-1"_s);
+    ASSERT_EQ(found.signatures.front().known.vouchedBy.size(), 1U);
+    EXPECT_EQ(found.signatures.front().known.vouchedBy.front().enrolment.name, u"Invented person-1"_s);
     EXPECT_TRUE(isVouchedFor(found.signatures.front(), {office}));
     EXPECT_FALSE(isVouchedFor(found.signatures.front(), {u"another"_s}));
-    EXPECT_TRUE(found.signatures.back().vouchedBy.empty()) << "nobody said anything of the supervisor's key";
+    EXPECT_TRUE(found.signatures.back().known.vouchedBy.empty())
+        << "nobody said anything of the supervisor's key";
     EXPECT_FALSE(isVouchedFor(found.signatures.back(), {office}));
 }
 
@@ -376,11 +377,11 @@ TEST(VerifyTest, ASignatureOnADayForWhichNobodyVouchesIsNotVouchedForUntilTheCer
     visit.vouch(visit.supervisor, u"person-3"_s, u"2026-11-24"_s);
     const Verification before = verify(visit.record());
     ASSERT_TRUE(before.isGood());
-    EXPECT_TRUE(before.signatures.back().vouchedBy.empty());
-    EXPECT_EQ(before.signatures.back().vouchedOtherDays.size(), 1U);
+    EXPECT_TRUE(before.signatures.back().known.vouchedBy.empty());
+    EXPECT_EQ(before.signatures.back().known.vouchedOtherDays.size(), 1U);
 
     visit.vouch(visit.supervisor, u"person-3"_s, u"2026-11-25"_s);
-    EXPECT_EQ(verify(visit.record()).signatures.back().vouchedBy.size(), 1U);
+    EXPECT_EQ(verify(visit.record()).signatures.back().known.vouchedBy.size(), 1U);
 }
 
 TEST(VerifyTest, ACertificateThatNoOfficeOfTheRecordGaveIsRefused)
