@@ -1,9 +1,9 @@
 #include "app/record_intake.h"
 
 #include "app/review_reading.h"
-#include "core/people/jws.h"
 #include "core/people/read_trust.h"
 #include "core/record/record_file.h"
+#include "core/review/record_doubts.h"
 #include "core/review/summary.h"
 #include "core/visit/evolve.h"
 
@@ -17,62 +17,11 @@ namespace coldarc::app {
 
 using record::Intake;
 using record::TakenRecord;
+using review::CheckedRecord;
 
 namespace {
 
-/// The entries that signatures cover, as far as this program understands them.
-QList<visit::Entry> signedEntriesOf(const record::Record& record, const record::Verification& found)
-{
-    QList<visit::Entry> entries;
-    for (const QByteArray& bytes : signedPartOf(record, found)) {
-        const auto entry = visit::entryFrom(bytes);
-        if (!entry)
-            break;
-        entries.append(*entry);
-    }
-    return entries;
-}
-
-/// Signing and closing say that somebody signed: their keys have to say so too, each for the very person that
-/// the entry asks for.
-bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState& state,
-                     const record::Verification& found)
-{
-    QList<visit::WantedSignature> wanted = visit::wantedSignatures(entries, state);
-    wanted.removeIf([&](const visit::WantedSignature& one) {
-        const visit::Body& body = entries[one.entry].body;
-        return !std::holds_alternative<visit::Signed>(body) && !std::holds_alternative<visit::Closed>(body) &&
-               !std::holds_alternative<visit::Addendum>(body);
-    });
-    return !review::unanswered(wanted, signaturesOf(found)).isEmpty();
-}
-
-/// What speaks against a review, by the entries that it looked at and this computer's clock.
-Intake::Why doubtOf(const record::Reviewed& one, const review::Reviewer& reviewer,
-                    const QList<visit::Entry>& entries, WallTime now)
-{
-    const record::Review& said = one.said.review;
-    const QList<visit::Entry> seen = entries.first(said.entry + 1);
-    const visit::VisitState state = visit::fold(seen);
-    if (std::ranges::any_of(seen, isUnreadable) || state.isReadOnly || !state.ground)
-        return Intake::Why::NotUnderstood;
-    if (state.end.isEmpty())
-        return Intake::Why::VisitNotOver;
-    if (review::isMisdated(said.at, seen.last().at.wall, now))
-        return Intake::Why::ReviewMisdated;
-    const bool isNamedSo = std::ranges::all_of(reviewer.otherNames, [&](const QString& name) {
-        return review::isSameName(name, reviewer.person.name);
-    });
-    return isNamedSo ? Intake::Why::None : Intake::Why::ReviewerNamedOtherwise;
-}
-
-/// What this workspace has of a visit.
-struct Here {
-    QList<visit::Entry> entries;
-    QList<review::HeadSigned> signatures;
-};
-
-Result<Here> hereOf(const VisitId& visit, store::Database& database)
+Result<review::VisitHere> hereOf(const VisitId& visit, store::Database& database)
 {
     const store::Journal journal(database);
     const auto entries = journal.entries(visit);
@@ -80,78 +29,56 @@ Result<Here> hereOf(const VisitId& visit, store::Database& database)
     if (!entries || !signatures)
         return tl::unexpected(entries ? signatures.error() : entries.error());
     if (entries->empty())
-        return Here{};
+        return review::VisitHere{};
     const auto record = record::recordOf(visit, *entries, *signatures, {});
     if (!record)
         return tl::unexpected(record.error());
-    return Here{entriesIn(*record), signaturesOf(record::verify(*record))};
+    return review::VisitHere{review::entriesIn(*record), review::signaturesOf(record::verify(*record))};
 }
 
 } // namespace
 
-Result<review::Reviewer> RecordIntake::knownReviewer(const record::Reviewed& one,
-                                                     const record::Record& record) const
+/// Whom the workspace's own list gives the keys of these reviews to.
+Result<QHash<QString, QString>> RecordIntake::ownNames(const CheckedRecord& checked,
+                                                       const people::Trust& trust) const
 {
-    review::Reviewer reviewer = reviewerOf(one);
-    const auto key = std::ranges::find(record.keys, one.said.thumbprint, people::thumbprint);
-    const auto owner = m_keys.ownerOf(*key);
-    if (!owner && owner.error().kind == Error::Kind::NotFound)
-        return reviewer;
-    if (!owner)
-        return tl::unexpected(owner.error());
-    const auto person = m_people.person(owner->person);
-    if (!person)
-        return tl::unexpected(person.error());
-    reviewer.otherNames.append(person->name);
-    return reviewer;
+    QHash<QString, QString> names;
+    for (const record::Reviewed& one : checked.found.reviews) {
+        const auto owner = trust.ownerOf(one.said.thumbprint);
+        if (!owner)
+            continue;
+        const auto person = m_people.person(*owner);
+        if (!person)
+            return tl::unexpected(person.error());
+        names.insert(one.said.thumbprint, person->name);
+    }
+    return names;
 }
 
 /// What the record and this workspace say of the reviewers of what is not kept here.
 Result<record::EntriesTold> RecordIntake::told(const record::Record& record, const CheckedRecord& checked,
-                                               const record::Standing& standing, const Stamp& now) const
+                                               const people::Trust& trust, const record::Standing& standing,
+                                               const Stamp& now) const
 {
-    record::EntriesTold told;
-    const auto isKept = [&](const record::Reviewed& one) {
-        return standing.reviews.contains(one.id.bytes());
-    };
-    // One with a fault is refused, and its reviews may be of entries that are not in it.
-    if (!checked.found.isGood() || std::ranges::all_of(checked.found.reviews, isKept))
-        return told;
+    if (!checked.found.isGood() || !review::bringsAReview(checked.found, standing))
+        return record::EntriesTold{};
     const auto here = hereOf(record.visit, *m_database);
     if (!here)
         return tl::unexpected(here.error());
-    const QList<visit::Entry> entries = entriesIn(record);
-    const QList<review::HeadSigned> signatures = signaturesOf(checked.found);
-    for (const record::Reviewed& one : checked.found.reviews) {
-        if (isKept(one))
-            continue;
-        const auto reviewer = knownReviewer(one, record);
-        if (!reviewer)
-            return tl::unexpected(reviewer.error());
-        if (review::partOf(*reviewer, entries, signatures) ||
-            review::partOf(*reviewer, here->entries, here->signatures))
-            told.nameAReviewer = true;
-        if (told.doubtsAReview == Intake::Why::None)
-            told.doubtsAReview = doubtOf(one, *reviewer, entries, now.wall);
-    }
-    return told;
+    const auto names = ownNames(checked, trust);
+    if (!names)
+        return tl::unexpected(names.error());
+    return review::toldOfReviews(record, checked, standing, *here, *names, now.wall);
 }
 
-/// Whether somebody of this workspace reviewed, with the key that was theirs then, who could supervise the
-/// visit on that day.
-Result<bool> RecordIntake::isBySupervisorOfOurs(const record::Reviewed& one, const people::Trust& trust,
-                                                const visit::VisitState& state) const
+/// As the workspace has them.
+Result<review::Reviewer> RecordIntake::ownReviewer(const PersonId& id) const
 {
-    const record::Review& said = one.said.review;
-    const people::KnownOfKey known = trust.of(one.said.thumbprint, said.by, said.at);
-    if (known.listed != people::KnownOfKey::Listed::Theirs || !state.ground)
-        return false;
-    const auto person = m_people.person(said.by);
-    const auto authorisations = m_people.authorisationsOf(said.by);
+    const auto person = m_people.person(id);
+    const auto authorisations = m_people.authorisationsOf(id);
     if (!person || !authorisations)
         return tl::unexpected(person ? authorisations.error() : person.error());
-    return review::supervises({*person, *authorisations}, state, people::utcDayOf(said.at)) ==
-           people::Authority::Verdict::Valid;
+    return review::Reviewer{*person, *authorisations};
 }
 
 Result<record::Believed> RecordIntake::believed(const record::Record& record, const CheckedRecord& checked,
@@ -162,10 +89,14 @@ Result<record::Believed> RecordIntake::believed(const record::Record& record, co
         return tl::unexpected(trust.error());
     record::Believed believed{std::move(*trust)};
     for (const record::Reviewed& one : checked.found.reviews) {
-        const auto isOurs = isBySupervisorOfOurs(one, believed.trust, state);
-        if (!isOurs)
-            return tl::unexpected(isOurs.error());
-        if (*isOurs)
+        const record::Review& said = one.said.review;
+        const auto known = believed.trust.of(one.said.thumbprint, said.by, said.at);
+        if (!known.isListedAsTheirs())
+            continue;
+        const auto reviewer = ownReviewer(said.by);
+        if (!reviewer)
+            return tl::unexpected(reviewer.error());
+        if (review::isByOwnSupervisor(said, known, *reviewer, state))
             believed.reviews.insert(one.id.bytes());
     }
     return believed;
@@ -194,10 +125,10 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     if (!read)
         return {name, read.error().detail};
     TakenRecord taken{name, {}, read->visit};
-    const CheckedRecord checked = checkRecord(name, *read);
-    const QList<visit::Entry> entries = signedEntriesOf(*read, checked.found);
+    const CheckedRecord checked = review::checkRecord(name, *read);
+    const QList<visit::Entry> entries = review::signedEntriesIn(*read, checked.found);
     const visit::VisitState state = visit::fold(entries);
-    const bool isUnsigned = lacksASignature(entries, state, checked.found);
+    const bool isUnsigned = review::lacksASignature(entries, state, checked.found);
     taken.faults = checked.found.faults;
     // Somebody may change at the same time what is believed here: what is judged by is what stands at the
     // write.
@@ -206,7 +137,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         const auto standing = m_store.standing(read->visit);
         if (!trust || !standing)
             return tl::unexpected(trust ? standing.error() : trust.error());
-        auto said = told(*read, checked, *standing, now);
+        auto said = told(*read, checked, trust->trust, *standing, now);
         if (!said)
             return tl::unexpected(said.error());
         said->lackAPicture = !checked.missing.isEmpty();

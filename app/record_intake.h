@@ -1,9 +1,9 @@
 #pragma once
 
-#include "app/record_verify.h"
 #include "core/people/key_store.h"
 #include "core/people/people_store.h"
 #include "core/record/intake_store.h"
+#include "core/review/checked_record.h"
 #include "core/store/summaries.h"
 
 #include <QString>
@@ -34,14 +34,14 @@ public:
 
 private:
     [[nodiscard]] Result<record::Believed> believed(const record::Record& record,
-                                                    const CheckedRecord& checked,
+                                                    const review::CheckedRecord& checked,
                                                     const visit::VisitState& state) const;
-    [[nodiscard]] Result<bool> isBySupervisorOfOurs(const record::Reviewed& one, const people::Trust& trust,
-                                                    const visit::VisitState& state) const;
-    /// By whom this workspace and the certificates know the reviewer.
-    [[nodiscard]] Result<review::Reviewer> knownReviewer(const record::Reviewed& one,
-                                                         const record::Record& record) const;
-    [[nodiscard]] Result<record::EntriesTold> told(const record::Record& record, const CheckedRecord& checked,
+    [[nodiscard]] Result<review::Reviewer> ownReviewer(const PersonId& id) const;
+    [[nodiscard]] Result<QHash<QString, QString>> ownNames(const review::CheckedRecord& checked,
+                                                           const people::Trust& trust) const;
+    [[nodiscard]] Result<record::EntriesTold> told(const record::Record& record,
+                                                   const review::CheckedRecord& checked,
+                                                   const people::Trust& trust,
                                                    const record::Standing& standing, const Stamp& now) const;
     Result<void> write(const record::Record& record, record::TakenRecord& taken, const QByteArray& bytes,
                        const PersonId& by, const Stamp& now);

@@ -1,9 +1,9 @@
 #include "app/record_out.h"
 
-#include "app/record_verify.h"
 #include "core/people/read_trust.h"
 #include "core/record/record_file.h"
 #include "core/record/review_store.h"
+#include "core/review/checked_record.h"
 #include "core/store/journal.h"
 #include "core/store/pictures.h"
 #include "core/visit/entry.h"
@@ -57,7 +57,7 @@ Result<std::vector<record::KeptReview>> standingReviews(const VisitId& visit,
     const auto record = record::recordOf(visit, entries, signatures, {}, std::move(*vouching), kept);
     if (!record)
         return tl::unexpected(record.error());
-    const CheckedRecord checked = checkRecord({}, *record);
+    const review::CheckedRecord checked = review::checkRecord({}, *record);
     for (std::size_t place = 0; place < checked.reviewerParts.size(); ++place) {
         if (checked.reviewerParts[place])
             std::erase_if(kept, [&](const record::KeptReview& one) {

@@ -2,8 +2,8 @@
 
 #include "app/file_arguments.h"
 #include "core/base/json.h"
+#include "core/base/words.h"
 #include "core/record/record_file.h"
-#include "core/visit/entry.h"
 #include "ui/record/record_words.h"
 
 #include <QFile>
@@ -11,7 +11,6 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <iterator>
 
 using namespace Qt::StringLiterals;
 
@@ -37,66 +36,6 @@ QString onOneLine(const QString& text)
     return line;
 }
 
-QString meaningOf(const people::HeadStatement& said)
-{
-    const std::string_view word = people::wordOf(said.meaning);
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
-}
-
-QList<review::VouchedBy> vouchingOf(const record::Signed& one)
-{
-    QList<review::VouchedBy> all;
-    for (const people::Certified& said : one.known.stillVouchedBy()) {
-        const people::Enrolment& enrolment = said.enrolment;
-        all.append({said.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
-    }
-    return all;
-}
-
-/// What part each reviewer had in the visit, by everything that stands in it.
-void addReviewerParts(const record::Record& record, CheckedRecord& checked)
-{
-    if (checked.found.reviews.empty())
-        return;
-    const QList<visit::Entry> entries = entriesIn(record);
-    const QList<review::HeadSigned> signatures = signaturesOf(checked.found);
-    for (const record::Reviewed& one : checked.found.reviews) {
-        checked.reviewerParts.push_back(review::partOf(reviewerOf(one), entries, signatures));
-        const auto seen = std::min<qsizetype>(one.said.review.entry + 1, entries.size());
-        checked.untoldParts.push_back(std::ranges::any_of(entries.first(seen), isUnreadable));
-    }
-}
-
-/// What the signed entries say of people and pictures; an entry that cannot be read says nothing.
-void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
-{
-    for (const QByteArray& bytes : signedPartOf(record, checked.found)) {
-        const auto entry = visit::entryFrom(bytes);
-        if (!entry)
-            continue;
-        const auto name = [&](const visit::PersonFacts& person) {
-            if (!checked.names.contains(person.id))
-                checked.names.insert(person.id, person.name);
-        };
-        if (const auto* opening = std::get_if<visit::Opening>(&entry->body))
-            std::ranges::for_each(opening->people, name);
-        else if (const auto* joined = std::get_if<visit::Joined>(&entry->body))
-            name(joined->person);
-        for (const Hash& picture : visit::picturesOf(*entry)) {
-            const bool isThere =
-                std::ranges::find(record.pictures, picture, &record::Picture::hash) != record.pictures.end();
-            if (!isThere && !checked.missing.contains(picture))
-                checked.missing.append(picture);
-        }
-    }
-}
-
-QString wordFor(people::Role role)
-{
-    const std::string_view word = people::wordOf(role);
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
-}
-
 template<class Paper>
 QString vouchingText(const Paper& one)
 {
@@ -105,7 +44,7 @@ QString vouchingText(const Paper& one)
         for (const people::Certified& certified : all) {
             const people::Enrolment& enrolment = certified.enrolment;
             text += u"    key of %1, %2, says office %3 (%4 to %5)%6\n"_s.arg(
-                onOneLine(enrolment.name), wordFor(enrolment.role), certified.office,
+                onOneLine(enrolment.name), wordText(people::wordOf(enrolment.role)), certified.office,
                 people::isoText(enrolment.from), people::isoText(enrolment.until), end);
         }
     };
@@ -131,19 +70,10 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
     }
     const QString covers =
         record.found.coversABreak(one) ? u"; given over what was altered since"_s : QString();
-    return u"  %1: %2, entry %3%4, key %5%6\n"_s.arg(who, meaningOf(said), QString::number(said.sequence),
-                                                     when, one.thumbprint, covers) +
+    return u"  %1: %2, entry %3%4, key %5%6\n"_s.arg(who, wordText(people::wordOf(said.meaning)),
+                                                     QString::number(said.sequence), when, one.thumbprint,
+                                                     covers) +
            vouchingText(one);
-}
-
-/// Names of the reviewer's key in certificates that are not the one that the reviewer gives.
-QStringList namedOtherwise(const record::Reviewed& one)
-{
-    const review::Reviewer reviewer = reviewerOf(one);
-    QStringList names = reviewer.otherNames;
-    names.removeIf([&](const QString& name) { return review::isSameName(name, reviewer.person.name); });
-    names.removeDuplicates();
-    return names;
 }
 
 /// "as-signed", "not-as-signed", or "reviewed-by-own" of one that is as it was signed, with a review by
@@ -182,7 +112,7 @@ QString textOf(const record::Reviewed& one, const std::optional<review::ReviewRe
     else if (isUntold)
         text +=
             u"    whether the reviewer had a part cannot be told: there are entries that cannot be read\n"_s;
-    for (const QString& name : namedOtherwise(one))
+    for (const QString& name : namedOtherwise(review::reviewerOf(one)))
         text += u"    the reviewer's key is certified for another name: %1\n"_s.arg(onOneLine(name));
     return text;
 }
@@ -232,7 +162,7 @@ QJsonArray vouchingJson(const std::vector<people::Certified>& all)
         array.append(QJsonObject{{u"office"_s, certified.office},
                                  {u"person"_s, certified.enrolment.person.text()},
                                  {u"name"_s, certified.enrolment.name},
-                                 {u"role"_s, wordFor(certified.enrolment.role)},
+                                 {u"role"_s, wordText(people::wordOf(certified.enrolment.role))},
                                  {u"from"_s, people::isoText(certified.enrolment.from)},
                                  {u"until"_s, people::isoText(certified.enrolment.until)}});
     return array;
@@ -250,7 +180,7 @@ QJsonArray outOfUseJson(const std::vector<people::Retired>& all)
 QJsonObject toJson(const record::Signed& one, const record::Verification& found)
 {
     QJsonObject object{{u"entry"_s, one.statement.sequence},
-                       {u"meaning"_s, meaningOf(one.statement)},
+                       {u"meaning"_s, wordText(people::wordOf(one.statement.meaning))},
                        {u"kid"_s, one.thumbprint},
                        {u"former"_s, one.isFormer},
                        {u"vouched_by"_s, vouchingJson(one.known.vouchedBy)},
@@ -271,21 +201,22 @@ QJsonObject toJson(const record::Reviewed& one, const std::optional<review::Revi
     QJsonArray remarks;
     for (const record::ReviewRemark& remark : said.remarks)
         remarks.append(QJsonObject{{u"entry"_s, remark.entry}, {u"text"_s, remark.text}});
-    QJsonObject object{{u"entry"_s, said.entry},
-                       {u"verdict"_s, record::wordOf(said.verdict)},
-                       {u"text"_s, said.text},
-                       {u"remarks"_s, remarks},
-                       {u"by"_s, said.by.text()},
-                       {u"name"_s, said.name},
-                       {u"at"_s, isoUtc(said.at)},
-                       {u"kid"_s, one.said.thumbprint},
-                       {u"vouched_by"_s, vouchingJson(one.known.vouchedBy)},
-                       {u"vouched_other_days"_s, vouchingJson(one.known.vouchedOtherDays)},
-                       {u"out_of_use"_s, outOfUseJson(one.known.outOfUse)},
-                       {u"over_a_break"_s, found.coversABreak(one)},
-                       {u"reviewer_took_part"_s, part.has_value()},
-                       {u"part_cannot_be_told"_s, !part && isUntold},
-                       {u"named_otherwise"_s, QJsonArray::fromStringList(namedOtherwise(one))}};
+    QJsonObject object{
+        {u"entry"_s, said.entry},
+        {u"verdict"_s, record::wordOf(said.verdict)},
+        {u"text"_s, said.text},
+        {u"remarks"_s, remarks},
+        {u"by"_s, said.by.text()},
+        {u"name"_s, said.name},
+        {u"at"_s, isoUtc(said.at)},
+        {u"kid"_s, one.said.thumbprint},
+        {u"vouched_by"_s, vouchingJson(one.known.vouchedBy)},
+        {u"vouched_other_days"_s, vouchingJson(one.known.vouchedOtherDays)},
+        {u"out_of_use"_s, outOfUseJson(one.known.outOfUse)},
+        {u"over_a_break"_s, found.coversABreak(one)},
+        {u"reviewer_took_part"_s, part.has_value()},
+        {u"part_cannot_be_told"_s, !part && isUntold},
+        {u"named_otherwise"_s, QJsonArray::fromStringList(namedOtherwise(review::reviewerOf(one)))}};
     if (part)
         object.insert(u"part_in_entry"_s, part->entry);
     return object;
@@ -355,85 +286,13 @@ QByteArray jsonReport(const QList<CheckedRecord>& records)
 
 } // namespace
 
-bool CheckedRecord::isReviewedByOwn() const
-{
-    return std::ranges::any_of(reviewerParts, [](const auto& part) { return part.has_value(); });
-}
-
-std::span<const QByteArray> signedPartOf(const record::Record& record, const record::Verification& found)
-{
-    const auto covered = static_cast<std::size_t>(found.signedUpTo + 1);
-    return std::span(record.entries).first(std::min(covered, record.entries.size()));
-}
-
-QList<review::HeadSigned> signaturesOf(const record::Verification& found)
-{
-    QList<review::HeadSigned> all;
-    for (const record::Signed& one : found.signatures) {
-        const people::HeadStatement& said = one.statement;
-        const auto meaning = people::wordOf(said.meaning);
-        all.append({said.sequence, said.person,
-                    QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size())), said.at,
-                    true, one.thumbprint, vouchingOf(one), one.isFormer, !one.known.outOfUse.empty()});
-    }
-    std::ranges::stable_sort(all, {}, &review::HeadSigned::entry);
-    return all;
-}
-
-bool isUnreadable(const visit::Entry& entry)
-{
-    return std::holds_alternative<visit::Unknown>(entry.body);
-}
-
-QList<visit::Entry> entriesIn(const record::Record& record)
-{
-    QList<visit::Entry> entries;
-    for (const QByteArray& bytes : record.entries)
-        entries.append(visit::entryFrom(bytes).value_or(visit::Entry{{}, {}, visit::Unknown{}}));
-    return entries;
-}
-
-review::Reviewer reviewerOf(const record::Reviewed& one)
-{
-    review::Reviewer reviewer;
-    reviewer.person.id = one.said.review.by;
-    reviewer.person.name = one.said.review.name;
-    reviewer.key = one.said.thumbprint;
-    for (const auto* all : {&one.known.vouchedBy, &one.known.vouchedOtherDays}) {
-        for (const people::Certified& certified : *all)
-            reviewer.otherNames.append(certified.enrolment.name);
-    }
-    return reviewer;
-}
-
-CheckedRecord checkRecord(const QString& file, const record::Record& record)
-{
-    CheckedRecord checked{file, {}, record::verify(record)};
-    addSaidBySigned(record, checked);
-    addReviewerParts(record, checked);
-    return checked;
-}
-
 QList<CheckedRecord> checkRecords(const QStringList& files, const QString& office)
 {
     QList<CheckedRecord> records;
     for (const QString& file : files) {
         const auto read = record::readRecord(file);
-        if (!read) {
-            records.append({file, read.error().detail});
-            continue;
-        }
-        CheckedRecord checked = checkRecord(file, *read);
-        if (!office.isEmpty()) {
-            checked.office = office;
-            std::ranges::copy_if(
-                checked.found.signatures, std::back_inserter(checked.unvouched),
-                [&](const record::Signed& one) { return !record::isVouchedFor(one, {office}); });
-            std::ranges::copy_if(
-                checked.found.reviews, std::back_inserter(checked.unvouchedReviews),
-                [&](const record::Reviewed& one) { return !record::isVouchedFor(one, {office}); });
-        }
-        records.append(std::move(checked));
+        records.append(read ? review::checkRecord(file, *read, office)
+                            : CheckedRecord{file, read.error().detail});
     }
     return records;
 }

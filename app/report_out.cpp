@@ -1,9 +1,9 @@
 #include "app/report_out.h"
 
 #include "app/head_code.h"
-#include "app/record_verify.h"
 #include "core/record/record_file.h"
 #include "core/record/verify.h"
+#include "core/review/checked_record.h"
 #include "ui/report/readings_table.h"
 #include "ui/report/report_file.h"
 
@@ -43,7 +43,7 @@ Result<ReportOut> ReportOut::of(const QByteArray& bytes, const QTimeZone& zone)
         entries.append(*entry);
     }
     ReportOut out;
-    auto report = report::reportOf(entries, record->chain.back(), signaturesOf(found));
+    auto report = report::reportOf(entries, record->chain.back(), review::signaturesOf(found));
     if (!report)
         return tl::unexpected(report.error());
     out.m_report = std::move(*report);

@@ -1,79 +1,18 @@
 #include "app/review_reading.h"
 
-#include "core/people/jws.h"
 #include "core/people/read_trust.h"
 #include "core/record/record.h"
 #include "core/record/review_store.h"
+#include "core/review/kept_papers.h"
 #include "core/store/journal.h"
 #include "core/store/pictures.h"
 #include "core/visit/entry.h"
-
-#include <algorithm>
 
 namespace coldarc::app {
 
 using namespace Qt::StringLiterals;
 
 namespace {
-
-using review::HeadSigned;
-
-QList<review::VouchedBy> vouchingOf(const people::KnownOfKey& known)
-{
-    QList<review::VouchedBy> all;
-    for (const people::Certified& one : known.stillVouchedBy()) {
-        const people::Enrolment& enrolment = one.enrolment;
-        all.append({one.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
-    }
-    return all;
-}
-
-/// Holds a signature against the entry that it is over, and its key against whoever says whose it is.
-HeadSigned readSignature(const store::Signature& kept, const std::vector<store::Entry>& entries,
-                         const people::Trust& trust)
-{
-    HeadSigned read{kept.seq.value(), kept.person, kept.meaning, kept.at};
-    const auto key = people::PublicKey::fromBytes(kept.publicKey);
-    const auto signature = people::Signature::fromBytes(kept.bytes);
-    const auto meaning = people::meaningFromWord(kept.meaning.toStdString());
-    if (!key || !signature || !meaning)
-        return read;
-    read.key = people::thumbprint(*key);
-    const people::HeadStatement said{kept.visit, kept.seq.value(), kept.head, *meaning, kept.at, kept.person};
-    const auto number = static_cast<std::size_t>(kept.seq.value());
-    const bool verifies = entries[number].hash == kept.head && people::isSignedBy(*key, said, *signature);
-    const auto jws = people::headJws(said, *key);
-    const people::KnownOfKey known = trust.of(read.key, kept.person, kept.at);
-    read.isFormer = verifies && !(jws && people::isSignedBy(*key, people::signingInput(*jws), *signature));
-    read.isGood = verifies && !known.isOthers();
-    read.vouchedBy = vouchingOf(known);
-    read.isOutOfUse = !known.outOfUse.empty();
-    if (read.isFormer) { // what was signed names neither
-        read.person = PersonId();
-        read.at = {};
-        read.isOutOfUse = !trust.of(read.key, {}, {}).outOfUse.empty();
-    }
-    return read;
-}
-
-/// @param visit, signatures  everything of the visit, by which it is told what part the reviewer had.
-ui::ReadReview readReview(const record::KeptReview& kept, const std::vector<store::Entry>& entries,
-                          const QList<visit::Entry>& visit, const QList<HeadSigned>& signatures,
-                          const people::Trust& trust)
-{
-    ui::ReadReview read{kept.review};
-    read.key = people::thumbprint(kept.key);
-    const people::KnownOfKey known = trust.of(read.key, kept.review.by, kept.review.at);
-    const auto number = static_cast<std::size_t>(kept.review.entry);
-    const bool isOfChain = number < entries.size() && entries[number].hash == kept.review.head;
-    read.isGood = record::isSignedBy(kept.key, kept.paper) && !known.isOthers() && isOfChain;
-    read.isOutOfUse = !known.outOfUse.empty();
-    read.vouchedBy = vouchingOf(known);
-    review::Reviewer reviewer{{kept.review.by, kept.review.name, {}, {}, {}, {}}, {}, read.key};
-    reviewer.otherNames = known.names();
-    read.part = review::partOf(reviewer, visit, signatures);
-    return read;
-}
 
 Result<QList<visit::Entry>> entriesOf(const std::vector<store::Entry>& kept)
 {
@@ -91,24 +30,12 @@ Result<QList<visit::Entry>> entriesOf(const std::vector<store::Entry>& kept)
 struct Read {
     store::Chain chain;
     QList<visit::Entry> entries;
-    QList<HeadSigned> signatures;
+    QList<review::HeadSigned> signatures;
     record::KeptReviews kept;
-    QList<ui::ReadReview> reviews; ///< those of `kept` that are whole
+    QList<review::ReadReview> reviews; ///< those of `kept` that are whole
     QSet<QString> ownKeys;
     QHash<QString, QString> offices;
 };
-
-QList<HeadSigned> signaturesOf(const std::vector<store::Signature>& kept,
-                               const std::vector<store::Entry>& entries, const people::Trust& trust)
-{
-    QList<HeadSigned> signatures;
-    for (const store::Signature& one : kept) {
-        if (static_cast<std::size_t>(one.seq.value()) < entries.size()) // not over what stands behind a break
-            signatures.append(readSignature(one, entries, trust));
-    }
-    std::ranges::stable_sort(signatures, {}, &HeadSigned::entry);
-    return signatures;
-}
 
 Result<Read> readVisit(store::Database& database, const VisitId& visit)
 {
@@ -136,9 +63,9 @@ Result<Read> readVisit(store::Database& database, const VisitId& visit)
     Read read{std::move(*chain), std::move(*entries), {}, std::move(*reviews), {}, trust->listed(), {}};
     for (const people::Office& office : *believed)
         read.offices.insert(people::thumbprint(office.key), office.name);
-    read.signatures = signaturesOf(*signatures, read.chain.good, *trust);
+    read.signatures = review::readSignatures(*signatures, read.chain.good, *trust);
     for (const record::KeptReview& one : read.kept.whole)
-        read.reviews.append(readReview(one, read.chain.good, read.entries, read.signatures, *trust));
+        read.reviews.append(review::readReview(one, read.chain.good, read.entries, read.signatures, *trust));
     return read;
 }
 

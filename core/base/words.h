@@ -15,6 +15,12 @@ namespace coldarc {
 template<class Value, std::size_t Count>
 using Words = std::array<std::pair<Value, std::u16string_view>, Count>;
 
+/// A word of Latin letters, as tables of words have it.
+[[nodiscard]] inline QString wordText(std::string_view word)
+{
+    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
+}
+
 /// The word of a value that is in the table.
 template<class Value, std::size_t Count>
 [[nodiscard]] QString wordIn(const Words<Value, Count>& words, Value value)

@@ -1,19 +1,13 @@
 #pragma once
 
 #include "core/base/result.h"
+#include "core/base/words.h"
 #include "core/people/calendar.h"
 #include "core/store/answer.h"
-
-#include <string_view>
 
 namespace coldarc::people {
 
 /// What the stores of this room write and read alike.
-
-[[nodiscard]] inline QString wordText(std::string_view word)
-{
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
-}
 
 /// ISO text, or NULL.
 template<class DayOrMonth>

@@ -110,6 +110,12 @@ KnownOfKey Trust::of(const QString& key, const PersonId& person, WallTime at) co
     return known;
 }
 
+std::optional<PersonId> Trust::ownerOf(const QString& key) const
+{
+    const auto own = m_enrolled.find(key);
+    return own == m_enrolled.end() ? std::nullopt : std::optional(own->second.person);
+}
+
 QSet<QString> Trust::offices() const
 {
     return namesIn(m_offices);

@@ -66,6 +66,9 @@ public:
     ///                then everything that is said of the key is of them and of that day.
     [[nodiscard]] KnownOfKey of(const QString& key, const PersonId& person, WallTime at) const;
 
+    /// Whom the workspace's own list gives this key to, in use or not.
+    /// @param key  its thumbprint.
+    [[nodiscard]] std::optional<PersonId> ownerOf(const QString& key) const;
     /// The thumbprints of the offices that are believed, and of the keys that the workspace lists.
     [[nodiscard]] QSet<QString> offices() const;
     [[nodiscard]] QSet<QString> listed() const;

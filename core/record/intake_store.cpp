@@ -122,7 +122,7 @@ Result<void> IntakeStore::keepSignatures(const Record& record, const Intake& int
         const people::HeadStatement& statement = said->statement;
         const auto kept = journal.keep({record.visit, store::Sequence(statement.sequence), statement.head,
                                         statement.person, key->bytes(), one.signature.bytes(),
-                                        people::wordText(people::wordOf(statement.meaning)), statement.at});
+                                        wordText(people::wordOf(statement.meaning)), statement.at});
         if (!kept &&
             kept.error().kind != Error::Kind::Conflict) // that person has signed it with this meaning
             return kept;

@@ -35,14 +35,9 @@ QByteArray payloadOf(const Review& review)
 }
 
 /// Half of a character is none that another reader would read alike.
-bool isShortText(const QString& text)
-{
-    return text.size() <= kMostReviewText && text.isValidUtf16();
-}
-
 bool isText(const QString& text)
 {
-    return !text.trimmed().isEmpty() && isShortText(text);
+    return !text.trimmed().isEmpty() && text.isValidUtf16();
 }
 
 /// What is printed on one line, and held against other names.
@@ -58,25 +53,21 @@ bool isWhole(const Review& review)
 {
     if (!isName(review.visit.text()) || !isName(review.by.text()) || !isName(review.name) || review.entry < 0)
         return false;
-    if (review.text.size() > kMostReviewText || (review.verdict == Verdict::SentBack && !isText(review.text)))
+    if (isTooLong(review) || (review.verdict == Verdict::SentBack && !isText(review.text)))
         return false;
-    const bool areRemarksWhole = std::ranges::all_of(review.remarks, [&](const ReviewRemark& remark) {
+    return std::ranges::all_of(review.remarks, [&](const ReviewRemark& remark) {
         return isText(remark.text) && remark.entry >= 0 && remark.entry <= review.entry;
     });
-    const qsizetype letters =
-        std::transform_reduce(review.remarks.begin(), review.remarks.end(), review.text.size(), std::plus<>(),
-                              [](const ReviewRemark& remark) { return remark.text.size(); });
-    return areRemarksWhole && review.remarks.size() <= kMostReviewRemarks && letters <= kMostReviewTextInAll;
 }
 
-std::optional<QList<ReviewRemark>> remarksIn(const QJsonValue& value)
+QList<ReviewRemark> remarksIn(const QJsonValue& value)
 {
     QList<ReviewRemark> remarks;
     for (const QJsonValueConstRef& one : value.toArray()) {
         const QJsonObject object = one.toObject();
         remarks.append({object.value(u"entry"_s).toInteger(-1), object.value(u"text"_s).toString()});
     }
-    return remarks.size() <= kMostReviewRemarks ? std::optional(remarks) : std::nullopt;
+    return remarks;
 }
 
 } // namespace
@@ -89,6 +80,18 @@ QString wordOf(Verdict verdict)
 std::optional<Verdict> verdictFromWord(const QString& word)
 {
     return valueIn(kVerdicts, word);
+}
+
+bool isTooLong(const Review& review)
+{
+    const auto& remarks = review.remarks;
+    const qsizetype letters =
+        std::transform_reduce(remarks.begin(), remarks.end(), review.text.size(), std::plus<>(),
+                              [](const ReviewRemark& remark) { return remark.text.size(); });
+    return review.text.size() > kMostReviewText || letters > kMostReviewTextInAll ||
+           remarks.size() > kMostReviewRemarks ||
+           std::ranges::any_of(
+               remarks, [](const ReviewRemark& remark) { return remark.text.size() > kMostReviewText; });
 }
 
 Result<people::PaperJws> jwsOf(const Review& review, const people::PublicKey& key)
@@ -119,12 +122,11 @@ std::optional<ReviewSaid> saidBy(const SignedReview& paper)
     const auto at = wallFromIso(payload->value(u"at"_s).toString());
     const auto head = Hash::fromHex(payload->value(u"sha256"_s).toString());
     const auto verdict = verdictFromWord(payload->value(u"verdict"_s).toString());
-    const auto remarks = remarksIn(payload->value(u"remarks"_s));
-    if (!at || !head || !verdict || !remarks)
+    if (!at || !head || !verdict)
         return std::nullopt;
     const ReviewSaid said{
         {VisitId(payload->value(u"visit"_s).toString()), payload->value(u"entry"_s).toInteger(-1), *head,
-         *verdict, payload->value(u"text"_s).toString(), *remarks,
+         *verdict, payload->value(u"text"_s).toString(), remarksIn(payload->value(u"remarks"_s)),
          PersonId(payload->value(u"by"_s).toString()), payload->value(u"name"_s).toString(), *at},
         header->value(u"kid"_s).toString()};
     const bool isExact = isWhole(said.review) &&
@@ -138,14 +140,6 @@ bool isSignedBy(const people::PublicKey& key, const SignedReview& paper)
     const auto said = saidBy(paper);
     return said && said->thumbprint == people::thumbprint(key) &&
            people::isSignedBy(key, people::signingInput(paper.jws), paper.signature);
-}
-
-QList<Review> reviewsIn(const std::vector<KeptReview>& kept)
-{
-    QList<Review> reviews;
-    for (const KeptReview& one : kept)
-        reviews.append(one.review);
-    return reviews;
 }
 
 QByteArray compactOf(const SignedReview& paper)

@@ -50,6 +50,8 @@ inline constexpr qsizetype kMostReviewText = 8000;
 inline constexpr qsizetype kMostReviewRemarks = 200;
 /// Of all texts of one review together.
 inline constexpr qsizetype kMostReviewTextInAll = 40'000;
+/// Whether its words and remarks are more than that.
+[[nodiscard]] bool isTooLong(const Review& review);
 
 /// A review as its reviewer signed it: a JWS (RFC 7515).
 struct SignedReview {
@@ -93,8 +95,6 @@ struct KeptReview {
 
     friend bool operator==(const KeptReview&, const KeptReview&) = default;
 };
-/// What they say, in the same order.
-[[nodiscard]] QList<Review> reviewsIn(const std::vector<KeptReview>& kept);
 
 /// The JWS in its compact form (RFC 7515, section 7.1); the SHA-256 of that is the review's id.
 [[nodiscard]] QByteArray compactOf(const SignedReview& paper);

@@ -3,7 +3,6 @@
 #include "core/base/words.h"
 
 #include <algorithm>
-#include <numeric>
 
 using namespace Qt::StringLiterals;
 
@@ -120,19 +119,14 @@ QList<ReviewRefusal> wordsRefused(const record::Review& review, qint64 entries)
     QList<ReviewRefusal> refusals;
     if (review.verdict == record::Verdict::SentBack && review.text.trimmed().isEmpty())
         refusals.append({Kind::TextMissing});
-    qsizetype letters = review.text.size();
-    bool isTooLong = review.text.size() > record::kMostReviewText;
     for (qsizetype place = 0; place < review.remarks.size(); ++place) {
         const record::ReviewRemark& remark = review.remarks[place];
         if (remark.text.trimmed().isEmpty())
             refusals.append({Kind::RemarkEmpty, -1, place});
         if (remark.entry < 0 || remark.entry >= entries)
             refusals.append({Kind::RemarkOnNoEntry, remark.entry, place});
-        letters += remark.text.size();
-        isTooLong = isTooLong || remark.text.size() > record::kMostReviewText;
     }
-    if (isTooLong || letters > record::kMostReviewTextInAll ||
-        review.remarks.size() > record::kMostReviewRemarks)
+    if (record::isTooLong(review))
         refusals.append({Kind::TooLong});
     return refusals;
 }
@@ -177,6 +171,14 @@ QList<PersonId> peopleIn(const visit::Entry& entry)
 bool isSameName(const QString& one, const QString& other)
 {
     return plainName(one) == plainName(other);
+}
+
+QStringList namedOtherwise(const Reviewer& reviewer)
+{
+    QStringList names = reviewer.otherNames;
+    names.removeIf([&](const QString& name) { return isSameName(name, reviewer.person.name); });
+    names.removeDuplicates();
+    return names;
 }
 
 std::optional<ReviewRefusal> partOf(const Reviewer& reviewer, const QList<visit::Entry>& entries,

@@ -64,6 +64,8 @@ struct Reviewer {
 
     friend bool operator==(const Reviewer&, const Reviewer&) = default;
 };
+/// Those of the other names that do not read like the reviewer's own, each once.
+[[nodiscard]] QStringList namedOtherwise(const Reviewer& reviewer);
 
 /// How far the clocks of two computers may be apart: a review may be dated that much before the last entry.
 /// House figure, common practice, no source.

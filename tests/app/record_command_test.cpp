@@ -240,7 +240,7 @@ TEST_F(RecordCommandTest, SaysThatAKeyWasOutOfUse)
 
     EXPECT_EQ(report.status, 0) << "as it was signed";
     const auto found = record::verify(*record::recordFromBytes(recordFile()));
-    EXPECT_TRUE(signaturesOf(found).first().vouchedBy.isEmpty()) << "nor does a report say so";
+    EXPECT_TRUE(review::signaturesOf(found).first().vouchedBy.isEmpty()) << "nor does a report say so";
     EXPECT_TRUE(
         report.text.contains("key taken out of use from 2025-11-24, says office " + office.toLatin1()))
         << report.text.toStdString();

@@ -1,9 +1,8 @@
 #pragma once
 
-#include "core/record/review.h"
 #include "core/report/report.h"
+#include "core/review/kept_papers.h"
 #include "core/review/replay.h"
-#include "core/review/reviewing.h"
 #include "core/review/shown_time.h"
 
 #include <QHash>
@@ -14,18 +13,7 @@
 
 namespace coldarc::ui {
 
-/// A review that was signed before, and what is known of its signature.
-struct ReadReview {
-    record::Review review;
-    bool isGood = false;     ///< it verifies, and the key is not known as somebody else's
-    bool isOutOfUse = false; ///< the key was, on that day: an office says so that is believed here
-    QString key{};           ///< its thumbprint
-    QList<review::VouchedBy> vouchedBy{};
-    /// What part the reviewer had in the visit, by everything that stands in it now.
-    std::optional<review::ReviewRefusal> part{};
-
-    [[nodiscard]] bool isCounted() const { return isGood && !isOutOfUse && !part; }
-};
+using review::ReadReview;
 
 /// One visit as the review desk reads it from its logbook: everything on it is worked out once, away from the
 /// window.

@@ -75,6 +75,8 @@ TEST_F(TrustTest, AnEnrolledKeyIsItsOwnersAndNobodyElses)
     EXPECT_EQ(known(secondLaptop, kAda).listed, Listed::No);
     EXPECT_FALSE(known(secondLaptop, kAda).isOthers()) << "nobody knows whose it is";
     EXPECT_EQ(trust.listed(), only(laptop));
+    EXPECT_EQ(trust.ownerOf(thumbprint(laptop.publicKey())), kAda);
+    EXPECT_FALSE(trust.ownerOf(thumbprint(secondLaptop.publicKey())));
 }
 
 TEST_F(TrustTest, AnEnrolledKeyThatWasTakenOutOfUseStaysItsOwnersForWhatItSignedBefore)

@@ -403,7 +403,10 @@ TEST(StandTest, IsTheSameInTheListsAndByTheRule)
                 review.head = chain[static_cast<std::size_t>(review.entry)];
                 ASSERT_TRUE(reviews.keep(*record::sign(review, key), key.publicKey(), {}));
             }
-            const Stand stand = standOf(record::reviewsIn(reviews.of(summary.visit)->whole), entry + 1);
+            QList<record::Review> said;
+            for (const record::KeptReview& one : reviews.of(summary.visit)->whole)
+                said.append(one.review);
+            const Stand stand = standOf(said, entry + 1);
             EXPECT_EQ(summaries.of(summary.visit)->review, wordOf(stand)) << round;
         }
     }

@@ -1,0 +1,123 @@
+#include "core/review/checked_record.h"
+
+#include "core/base/words.h"
+#include "core/review/kept_papers.h"
+
+#include <algorithm>
+#include <iterator>
+
+namespace coldarc::review {
+namespace {
+
+/// What part each reviewer had in the visit, by everything that stands in it.
+void addReviewerParts(const record::Record& record, CheckedRecord& checked)
+{
+    if (checked.found.reviews.empty())
+        return;
+    const QList<visit::Entry> entries = entriesIn(record);
+    const QList<HeadSigned> signatures = signaturesOf(checked.found);
+    for (const record::Reviewed& one : checked.found.reviews) {
+        checked.reviewerParts.push_back(partOf(reviewerOf(one), entries, signatures));
+        const auto seen = std::min<qsizetype>(one.said.review.entry + 1, entries.size());
+        checked.untoldParts.push_back(std::ranges::any_of(entries.first(seen), isUnreadable));
+    }
+}
+
+/// What the signed entries say of people and pictures; an entry that cannot be read says nothing.
+void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
+{
+    for (const QByteArray& bytes : record::signedPartOf(record, checked.found)) {
+        const auto entry = visit::entryFrom(bytes);
+        if (!entry)
+            continue;
+        const auto name = [&](const visit::PersonFacts& person) {
+            if (!checked.names.contains(person.id))
+                checked.names.insert(person.id, person.name);
+        };
+        if (const auto* opening = std::get_if<visit::Opening>(&entry->body))
+            std::ranges::for_each(opening->people, name);
+        else if (const auto* joined = std::get_if<visit::Joined>(&entry->body))
+            name(joined->person);
+        for (const Hash& picture : visit::picturesOf(*entry)) {
+            const bool isThere =
+                std::ranges::find(record.pictures, picture, &record::Picture::hash) != record.pictures.end();
+            if (!isThere && !checked.missing.contains(picture))
+                checked.missing.append(picture);
+        }
+    }
+}
+
+void addUnvouched(const QString& office, CheckedRecord& checked)
+{
+    checked.office = office;
+    if (office.isEmpty())
+        return;
+    const auto isUnvouched = [&](const auto& one) { return !record::isVouchedFor(one, {office}); };
+    std::ranges::copy_if(checked.found.signatures, std::back_inserter(checked.unvouched), isUnvouched);
+    std::ranges::copy_if(checked.found.reviews, std::back_inserter(checked.unvouchedReviews), isUnvouched);
+}
+
+} // namespace
+
+QList<visit::Entry> entriesIn(const record::Record& record)
+{
+    QList<visit::Entry> entries;
+    for (const QByteArray& bytes : record.entries)
+        entries.append(visit::entryFrom(bytes).value_or(visit::Entry{{}, {}, visit::Unknown{}}));
+    return entries;
+}
+
+bool isUnreadable(const visit::Entry& entry)
+{
+    return std::holds_alternative<visit::Unknown>(entry.body);
+}
+
+QList<visit::Entry> signedEntriesIn(const record::Record& record, const record::Verification& found)
+{
+    QList<visit::Entry> entries;
+    for (const QByteArray& bytes : record::signedPartOf(record, found)) {
+        const auto entry = visit::entryFrom(bytes);
+        if (!entry)
+            break;
+        entries.append(*entry);
+    }
+    return entries;
+}
+
+QList<HeadSigned> signaturesOf(const record::Verification& found)
+{
+    QList<HeadSigned> all;
+    for (const record::Signed& one : found.signatures) {
+        const people::HeadStatement& said = one.statement;
+        all.append({said.sequence, said.person, wordText(people::wordOf(said.meaning)), said.at, true,
+                    one.thumbprint, vouchedBy(one.known), one.isFormer, !one.known.outOfUse.empty()});
+    }
+    std::ranges::stable_sort(all, {}, &HeadSigned::entry);
+    return all;
+}
+
+Reviewer reviewerOf(const record::Reviewed& one)
+{
+    Reviewer reviewer;
+    reviewer.person.id = one.said.review.by;
+    reviewer.person.name = one.said.review.name;
+    reviewer.key = one.said.thumbprint;
+    reviewer.otherNames = one.known.names();
+    return reviewer;
+}
+
+bool CheckedRecord::isReviewedByOwn() const
+{
+    return std::ranges::any_of(reviewerParts, [](const auto& part) { return part.has_value(); });
+}
+
+CheckedRecord checkRecord(const QString& file, const record::Record& record, const QString& office)
+{
+    CheckedRecord checked{file, {}, record::verify(record)};
+    addSaidBySigned(record, checked);
+    addReviewerParts(record, checked);
+    addUnvouched(office, checked);
+    return checked;
+}
+
+} // namespace coldarc::review

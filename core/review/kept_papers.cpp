@@ -1,0 +1,85 @@
+#include "core/review/kept_papers.h"
+
+#include "core/people/jws.h"
+
+#include <algorithm>
+
+namespace coldarc::review {
+namespace {
+
+bool isOver(const std::vector<store::Entry>& entries, qint64 number, const Hash& head)
+{
+    const auto place = static_cast<std::size_t>(number);
+    return place < entries.size() && entries[place].hash == head;
+}
+
+HeadSigned readSignature(const store::Signature& kept, const std::vector<store::Entry>& entries,
+                         const people::Trust& trust)
+{
+    HeadSigned read{kept.seq.value(), kept.person, kept.meaning, kept.at};
+    const auto key = people::PublicKey::fromBytes(kept.publicKey);
+    const auto signature = people::Signature::fromBytes(kept.bytes);
+    const auto meaning = people::meaningFromWord(kept.meaning.toStdString());
+    if (!key || !signature || !meaning)
+        return read;
+    read.key = people::thumbprint(*key);
+    const people::HeadStatement said{kept.visit, kept.seq.value(), kept.head, *meaning, kept.at, kept.person};
+    const bool verifies =
+        isOver(entries, said.sequence, said.head) && people::isSignedBy(*key, said, *signature);
+    const auto jws = people::headJws(said, *key);
+    const people::KnownOfKey known = trust.of(read.key, kept.person, kept.at);
+    read.isFormer = verifies && !(jws && people::isSignedBy(*key, people::signingInput(*jws), *signature));
+    read.isGood = verifies && !known.isOthers();
+    read.vouchedBy = vouchedBy(known);
+    read.isOutOfUse = !known.outOfUse.empty();
+    if (read.isFormer) { // what was signed names neither
+        read.person = PersonId();
+        read.at = {};
+        read.isOutOfUse = !trust.of(read.key, {}, {}).outOfUse.empty();
+    }
+    return read;
+}
+
+} // namespace
+
+QList<VouchedBy> vouchedBy(const people::KnownOfKey& known)
+{
+    QList<VouchedBy> all;
+    for (const people::Certified& one : known.stillVouchedBy()) {
+        const people::Enrolment& enrolment = one.enrolment;
+        all.append({one.office, enrolment.name, enrolment.role, enrolment.from, enrolment.until});
+    }
+    return all;
+}
+
+QList<HeadSigned> readSignatures(const std::vector<store::Signature>& kept,
+                                 const std::vector<store::Entry>& entries, const people::Trust& trust)
+{
+    QList<HeadSigned> signatures;
+    for (const store::Signature& one : kept) {
+        if (static_cast<std::size_t>(one.seq.value()) < entries.size())
+            signatures.append(readSignature(one, entries, trust));
+    }
+    std::ranges::stable_sort(signatures, {}, &HeadSigned::entry);
+    return signatures;
+}
+
+ReadReview readReview(const record::KeptReview& kept, const std::vector<store::Entry>& entries,
+                      const QList<visit::Entry>& visit, const QList<HeadSigned>& signatures,
+                      const people::Trust& trust)
+{
+    const record::Review& said = kept.review;
+    ReadReview read{said};
+    read.key = people::thumbprint(kept.key);
+    const people::KnownOfKey known = trust.of(read.key, said.by, said.at);
+    read.isGood = record::isSignedBy(kept.key, kept.paper) && !known.isOthers() &&
+                  isOver(entries, said.entry, said.head);
+    read.isOutOfUse = !known.outOfUse.empty();
+    read.vouchedBy = vouchedBy(known);
+    Reviewer reviewer{{said.by, said.name, {}, {}, {}, {}}, {}, read.key};
+    reviewer.otherNames = known.names();
+    read.part = partOf(reviewer, visit, signatures);
+    return read;
+}
+
+} // namespace coldarc::review

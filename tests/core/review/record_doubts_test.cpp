@@ -1,0 +1,144 @@
+#include "core/review/record_doubts.h"
+
+#include "tests/core/review/kept_night.h"
+
+// Every person, key and office here is invented.
+
+namespace coldarc::review {
+namespace {
+
+using namespace Qt::StringLiterals;
+using namespace std::chrono;
+using Why = record::Intake::Why;
+
+class RecordDoubtsTest : public ::testing::Test {
+protected:
+    [[nodiscard]] record::EntriesTold told(const record::KeptReview& review, const VisitHere& here = {},
+                                           const QHash<QString, QString>& ownNames = {},
+                                           const record::Standing& standing = {}) const
+    {
+        const record::Record record = kept.record({review});
+        return toldOfReviews(record, checkRecord({}, record), standing, here, ownNames, kept.moment());
+    }
+    [[nodiscard]] QHash<QString, QString> ownName(const QString& name) const
+    {
+        return {{people::thumbprint(kept.sueKey.publicKey()), name}};
+    }
+    [[nodiscard]] bool lacks() const
+    {
+        return lacksASignature(kept.night.entries, kept.night.state, record::verify(kept.record()));
+    }
+
+    test::KeptNight kept;
+    PersonId sue{u"sue"_s};
+};
+
+TEST_F(RecordDoubtsTest, ASignatureIsMissingWhereAnEntrySaysThatSomebodySigned)
+{
+    EXPECT_FALSE(lacks());
+
+    std::erase_if(kept.signatures,
+                  [&](const store::Signature& one) { return one.meaning == u"signed-in"_s; });
+    EXPECT_FALSE(lacks()) << "who opened a visit may sign later";
+    kept.signatures.pop_back();
+    EXPECT_TRUE(lacks());
+}
+
+TEST_F(RecordDoubtsTest, NothingSpeaksAgainstAReviewOfAVisitThatIsOver)
+{
+    const auto nothing = told(kept.review(kept.last()));
+
+    EXPECT_EQ(nothing.doubtsAReview, Why::None);
+    EXPECT_FALSE(nothing.nameAReviewer);
+}
+
+TEST_F(RecordDoubtsTest, AReviewerHadAPartByTheRecordOrByWhatStandsHere)
+{
+    EXPECT_TRUE(told(kept.review(kept.last(), kept.night.ada())).nameAReviewer);
+
+    VisitHere here{kept.night.entries};
+    EXPECT_FALSE(told(kept.review(kept.last()), here).nameAReviewer);
+    here.entries.last().by = sue;
+    EXPECT_TRUE(told(kept.review(kept.last()), here).nameAReviewer) << "as this workspace has the visit";
+}
+
+TEST_F(RecordDoubtsTest, TheReviewerIsKnownByTheNameThatThisWorkspaceHasForTheKey)
+{
+    EXPECT_EQ(told(kept.review(kept.last()), {}, ownName(u"S. Marlow"_s)).doubtsAReview, Why::None);
+    EXPECT_EQ(told(kept.review(kept.last()), {}, ownName(u"T. Tern"_s)).doubtsAReview,
+              Why::ReviewerNamedOtherwise);
+    EXPECT_TRUE(
+        told(kept.review(kept.last()), {}, ownName(kept.night.opening().people.first().name)).nameAReviewer);
+}
+
+TEST_F(RecordDoubtsTest, AReviewThatLookedBeforeTheVisitWasOverIsDoubted)
+{
+    EXPECT_EQ(told(kept.review(3)).doubtsAReview, Why::VisitNotOver);
+}
+
+TEST_F(RecordDoubtsTest, AReviewThatIsDatedLongBeforeTheVisitOrLongFromNowIsDoubted)
+{
+    EXPECT_EQ(told(kept.review(kept.last(), sue, -hours(48))).doubtsAReview, Why::ReviewMisdated);
+    EXPECT_EQ(told(kept.review(kept.last(), sue, hours(48))).doubtsAReview, Why::ReviewMisdated);
+    EXPECT_EQ(told(kept.review(kept.last(), sue, hours(12))).doubtsAReview, Why::None);
+}
+
+TEST_F(RecordDoubtsTest, AReviewOfEntriesOfALaterProgramIsDoubted)
+{
+    const record::KeptReview review = kept.review(kept.last());
+    record::Record record = kept.record({review});
+    const CheckedRecord checked = checkRecord({}, record);
+    record.entries[1] = "{\"kind\":\"of a later program\"}";
+
+    EXPECT_EQ(toldOfReviews(record, checked, {}, {}, {}, kept.moment()).doubtsAReview, Why::NotUnderstood);
+}
+
+TEST_F(RecordDoubtsTest, AReviewThatIsKeptIsNotLookedAtAgain)
+{
+    const record::KeptReview review = kept.review(3, kept.night.ada());
+    record::Standing standing;
+    const record::Verification found = record::verify(kept.record({review}));
+    EXPECT_TRUE(bringsAReview(found, standing));
+
+    standing.reviews.insert(review.id.bytes());
+    EXPECT_FALSE(bringsAReview(found, standing));
+    EXPECT_EQ(told(review, {}, {}, standing).doubtsAReview, Why::None);
+    EXPECT_FALSE(told(review, {}, {}, standing).nameAReviewer);
+}
+
+TEST_F(RecordDoubtsTest, NothingIsSaidOfTheReviewsOfARecordWithAFault)
+{
+    record::Record record = kept.record({kept.review(kept.last(), kept.night.ada())});
+    record.entries.pop_back();
+
+    EXPECT_FALSE(toldOfReviews(record, checkRecord({}, record), {}, {}, {}, kept.moment()).nameAReviewer);
+}
+
+TEST_F(RecordDoubtsTest, AnOwnSupervisorReviewedWithTheKeyThatWasTheirsThen)
+{
+    using Listed = people::KnownOfKey::Listed;
+    Reviewer reviewer;
+    reviewer.person = {sue, u"S. Marlow"_s, people::Role::Supervisor, {}, {}, {}};
+    const auto day = people::utcDayOf(kept.moment());
+    reviewer.authorisations = {{people::AuthorisationId(u"a-1"_s),
+                                sue,
+                                people::Duty::Supervise,
+                                {},
+                                day,
+                                day,
+                                PersonId(u"boss"_s),
+                                {}}};
+    const auto isOwn = [&](Listed listed, const record::Review& review) {
+        return isByOwnSupervisor(review, {listed}, reviewer, kept.night.state);
+    };
+    const record::Review review = kept.review(kept.last()).review;
+
+    EXPECT_TRUE(isOwn(Listed::Theirs, review));
+    EXPECT_FALSE(isOwn(Listed::Retired, review)) << "the key was out of use by then";
+    EXPECT_FALSE(isOwn(Listed::No, review));
+    EXPECT_FALSE(isOwn(Listed::Theirs, kept.review(kept.last(), sue, hours(48)).review))
+        << "nobody authorised them for that day";
+}
+
+} // namespace
+} // namespace coldarc::review
