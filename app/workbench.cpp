@@ -18,10 +18,10 @@
 #include "ui/record/records_page.h"
 #include "ui/review/history_page.h"
 #include "ui/review/review_page.h"
+#include "ui/review/view_of_review.h"
 #include "ui/shell/backup_page.h"
 #include "ui/site/sites_page.h"
 #include "ui/visit/new_visit_page.h"
-#include "ui/visit/view_of_machine.h"
 #include "ui/visit/visits_page.h"
 
 #include <QDir>
@@ -876,33 +876,23 @@ void Workbench::makeHistories()
     m_window->addPage(kHistories, page);
 }
 
-/// For the command finder over a visit: of each lamphouse that is worked on, of its lamps, and of everybody.
+/// For the command finder over a visit.
 QList<ui::FinderCommand> Workbench::historiesOf(const visit::VisitState& state)
 {
-    QList<ui::FinderCommand> commands;
-    const auto offer = [&](const QString& title, const std::function<void(ui::HistoryPresenter&)>& show) {
-        commands.append({title, QString(), [this, show] {
-                             show(histories());
-                             goTo(kHistories);
-                         }});
-    };
-    for (const visit::SwapState& swap : state.swaps) {
-        const LamphouseId lamphouse = state.ground->lamphouses[swap.lamphouse];
-        offer(tr("History of the lamphouse: %1").arg(ui::placeOf(state, swap.lamphouse)),
-              [lamphouse](ui::HistoryPresenter& histories) { histories.showLamphouse(lamphouse); });
-        QList<machine::Index> lamps{swap.oldLamp};
-        if (swap.newLamp != swap.oldLamp)
-            lamps.append(swap.newLamp);
-        for (const machine::Index index : std::as_const(lamps)) {
-            const LampId lamp = state.ground->lamps[index].id;
-            offer(tr("History of the lamp: %1").arg(ui::lampName(state, index)),
-                  [lamp](ui::HistoryPresenter& histories) { histories.showLamp(lamp); });
+    const auto titleOf = [](const ui::HistoryOffer& offer) {
+        switch (offer.link.about) {
+        case ui::HistoryLink::About::Lamphouse:
+            return tr("History of the lamphouse: %1").arg(offer.name);
+        case ui::HistoryLink::About::Lamp:
+            return tr("History of the lamp: %1").arg(offer.name);
+        case ui::HistoryLink::About::Person:
+            return tr("History of %1").arg(offer.name);
         }
-    }
-    for (const visit::PersonFacts& person : state.people) {
-        offer(tr("History of %1").arg(person.name),
-              [id = person.id](ui::HistoryPresenter& histories) { histories.showPerson(id); });
-    }
+        Q_UNREACHABLE();
+    };
+    QList<ui::FinderCommand> commands;
+    for (const ui::HistoryOffer& offer : ui::historiesOf(state))
+        commands.append({titleOf(offer), QString(), [this, link = offer.link] { showHistory(link); }});
     return commands;
 }
 

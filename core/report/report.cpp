@@ -212,6 +212,11 @@ std::vector<SignatureLine> signaturesOf(const VisitState& state, const QList<Ent
             lines.push_back(
                 {SignatureLine::Key::Witness, one.name, one.role, one.meaning, one.at.wall, one.entry});
     }
+    for (SignatureLine& line : lines) {
+        const visit::Body& body = entries[line.entry].body;
+        line.isOfWork =
+            std::holds_alternative<visit::Signed>(body) || std::holds_alternative<visit::SiteSigned>(body);
+    }
     std::ranges::stable_sort(lines, {}, &SignatureLine::entry);
     return lines;
 }

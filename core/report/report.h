@@ -80,6 +80,7 @@ struct SignatureLine {
     QString thumbprint{}; ///< of the key; empty: there is none
     QList<review::VouchedBy> vouchedBy{};
     bool isFormer = false; ///< it names neither person nor moment
+    bool isOfWork = false; ///< over an entry by which somebody signed for the work, or the site did
 
     /// A key signed, and nobody vouches for whose it is.
     [[nodiscard]] bool isUnvouched() const { return key == Key::Good && vouchedBy.isEmpty(); }

@@ -58,10 +58,26 @@ using Running = std::array<std::array<qsizetype, kSpanRows>, machine::kMostLamph
 
 } // namespace
 
-bool isGate(Span::Row row)
+SpanKind kindOf(Span::Row row)
 {
-    return row == Row::Cold || row == Row::Dead || row == Row::Geared || row == Row::Matched ||
-           row == Row::Settled;
+    switch (row) {
+    case Row::Cold:
+    case Row::Dead:
+    case Row::Geared:
+    case Row::Matched:
+    case Row::Settled:
+        return SpanKind::Gate;
+    case Row::CoolingDown:
+    case Row::LettingDown:
+    case Row::Settling:
+        return SpanKind::Wait;
+    case Row::LampLit:
+    case Row::LocksOn:
+    case Row::HousingOpen:
+    case Row::GuardOpen:
+        return SpanKind::State;
+    }
+    Q_UNREACHABLE();
 }
 
 QList<Span> timeLineOf(const QList<visit::Entry>& entries)

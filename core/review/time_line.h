@@ -36,8 +36,13 @@ struct Span {
 };
 inline constexpr int kSpanRows = static_cast<int>(Span::Row::Settled) + 1;
 
-/// Whether a row shows a gate that was proved.
-[[nodiscard]] bool isGate(Span::Row row);
+/// What a row shows.
+enum class SpanKind : std::uint8_t {
+    State, ///< how the machine stood
+    Wait,
+    Gate, ///< one that was proved
+};
+[[nodiscard]] SpanKind kindOf(Span::Row row);
 
 /// How the machine stood over the whole visit: by lamphouse, row and moment. Folds every entry once.
 [[nodiscard]] QList<Span> timeLineOf(const QList<visit::Entry>& entries);

@@ -190,6 +190,20 @@ ScanChartView scanChartOf(const ScanRecord& scan, const QString& name)
     return chart;
 }
 
+QList<ScanChartView> lastScansOf(const visit::LightOfSwap& light, const catalogue::ProjectorModel& model)
+{
+    QList<ScanChartView> scans;
+    for (int axis = 0; axis < model.axes.size(); ++axis) {
+        const auto& done = light.state.done;
+        const auto last = std::find_if(done.rbegin(), done.rend(), [&](const ScanRecord& one) {
+            return one.axis == axis && !one.points.empty();
+        });
+        if (last != done.rend())
+            scans.append(scanChartOf(*last, nameOf(model.axes[axis].axis)));
+    }
+    return scans;
+}
+
 TraceChartView traceChartOf(const LightOfSwap& light)
 {
     TraceChartView trace;

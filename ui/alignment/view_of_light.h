@@ -37,6 +37,9 @@ struct LightMoment {
 
 /// One scan as it is drawn. @param name  of its axis.
 [[nodiscard]] ScanChartView scanChartOf(const alignment::ScanRecord& scan, const QString& name);
+/// The last scan of each axis of the model, in its order.
+[[nodiscard]] QList<ScanChartView> lastScansOf(const visit::LightOfSwap& light,
+                                               const catalogue::ProjectorModel& model);
 /// Every reading of a swap against time.
 [[nodiscard]] TraceChartView traceChartOf(const visit::LightOfSwap& light);
 

@@ -2,6 +2,7 @@
 
 #include "ui/alignment/light_view.h"
 #include "ui/photometry/sheet_view.h"
+#include "ui/review/review_view.h"
 
 #include <QByteArray>
 #include <QList>
@@ -76,22 +77,9 @@ struct PaperScreen {
 
 /// How the machine stood over time.
 struct PaperTimeLine {
-    struct Bar {
-        double from = 0; ///< min since the visit was opened
-        double until = 0;
-        friend bool operator==(const Bar&, const Bar&) = default;
-    };
-    enum class Kind {
-        State,
-        Wait, ///< hatched
-        Gate, ///< solid
-    };
-    struct Row {
-        QString name;
-        Kind kind = Kind::State;
-        QList<Bar> bars;
-        friend bool operator==(const Row&, const Row&) = default;
-    };
+    using Kind = TimeLineView::Kind;
+    using Bar = TimeLineView::Bar;
+    using Row = TimeLineView::Row; ///< its bars in min since the visit was opened
     struct Mark {
         double at = 0; ///< min
         QString text;  ///< the number of the entry

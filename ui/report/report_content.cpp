@@ -8,6 +8,7 @@
 #include "ui/people/people_words.h"
 #include "ui/photometry/view_of_sheet.h"
 #include "ui/photometry/words_sheet.h"
+#include "ui/review/view_of_review.h"
 #include "ui/review/words_review.h"
 #include "ui/visit/sign_off_presenter.h"
 #include "ui/visit/view_of_machine.h"
@@ -276,10 +277,7 @@ private:
         add({words("Who"), PaperRole::Heading}, kChapterGap, true);
         PaperTable table{{0.34, 0.36, 0.3}, {words("Name"), words("Signed for"), words("When")}, {}};
         for (const SignatureLine& line : m_report.signatures) {
-            const visit::Body& body = m_report.entries[line.entry].body;
-            const bool isOfWork = std::holds_alternative<visit::Signed>(body) ||
-                                  std::holds_alternative<visit::SiteSigned>(body);
-            if (isOfWork && line.key != SignatureLine::Key::Missing)
+            if (line.isOfWork && line.key != SignatureLine::Key::Missing)
                 table.rows.append({nameColumn(line), lines({meaningWords(line.meaning), badWords(line)}),
                                    lines({momentOf(line)})});
         }
@@ -401,14 +399,8 @@ private:
         line.minutes = report::minutesShown(m_report);
         for (const double at : report::ticksOver(line.minutes))
             line.ticks.append({at, wallText(report::after(m_report.from, at), m_zone)});
-        for (const Span& span : m_report.timeLine) {
-            if (span.lamphouse != lamphouse)
-                continue;
-            const QString name = nameOf(span.row);
-            if (line.rows.isEmpty() || line.rows.last().name != name)
-                line.rows.append({name, kindOf(span.row), {}});
-            line.rows.last().bars.append({minutesAt(span.beganAt), minutesAt(span.endedAt)});
-        }
+        line.rows =
+            timeLineRowsOf(m_report.timeLine, lamphouse, [this](WallTime at) { return minutesAt(at); });
         QList<qint64> marked;
         for (const review::Exception& one : m_report.exceptions) {
             if (!marked.contains(one.entry))
@@ -420,22 +412,13 @@ private:
         return line;
     }
 
-    [[nodiscard]] static PaperTimeLine::Kind kindOf(Span::Row row)
-    {
-        if (review::isGate(row))
-            return PaperTimeLine::Kind::Gate;
-        const bool isWait =
-            row == Span::Row::CoolingDown || row == Span::Row::LettingDown || row == Span::Row::Settling;
-        return isWait ? PaperTimeLine::Kind::Wait : PaperTimeLine::Kind::State;
-    }
-
     void writeGates()
     {
         PaperTable table{{0.12, 0.2, 0.34, 0.34},
                          {words("Gate"), words("Where"), words("Proved"), words("Waits again, or end")},
                          {}};
         for (const Span& span : m_report.timeLine) {
-            if (!review::isGate(span.row))
+            if (review::kindOf(span.row) != review::SpanKind::Gate)
                 continue;
             const QString until = span.until < 0
                                       ? words("held to the end")
@@ -545,33 +528,17 @@ private:
         for (const QStringList& row : rowsOf(light))
             facts.rows.append({lines({row.value(0)}), lines({row.value(1)})});
         table(facts);
-        QList<PaperScan> scans = scansOf(part);
+        const QList<ScanChartView> scans = lastScansOf(light, m_state.ground->model(swapOf(part).lamphouse));
         for (qsizetype index = 0; index < scans.size(); index += 2) {
-            PaperDrawings row{{scans[index]}, kChartHeight};
+            PaperDrawings row{{PaperScan{scans[index]}}, kChartHeight};
             if (index + 1 < scans.size())
-                row.drawings.append(scans[index + 1]);
+                row.drawings.append(PaperScan{scans[index + 1]});
             else
                 row.drawings.append(PaperPicture()); // as wide as the others
             m_blocks.append({row, kHeadGap});
         }
         add(small(words("Every reading against time; a dotted line where a search began")), kHeadGap, true);
         m_blocks.append({PaperDrawings{{PaperTrace{traceChartOf(light)}}, kTraceHeight}, kHeadGap});
-    }
-
-    /// The last scan of each axis.
-    [[nodiscard]] QList<PaperScan> scansOf(const SwapPart& part) const
-    {
-        const catalogue::ProjectorModel& model = m_state.ground->model(swapOf(part).lamphouse);
-        QList<PaperScan> scans;
-        for (int axis = 0; axis < model.axes.size(); ++axis) {
-            const auto& done = part.light.state.done;
-            const auto last = std::find_if(done.rbegin(), done.rend(), [&](const alignment::ScanRecord& one) {
-                return one.axis == axis && !one.points.empty();
-            });
-            if (last != done.rend())
-                scans.append({scanChartOf(*last, nameOf(model.axes[axis].axis))});
-        }
-        return scans;
     }
 
     void writeScreen(const SwapPart& part)

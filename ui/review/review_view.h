@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/review/time_line.h"
 #include "ui/alignment/light_view.h"
 #include "ui/machine/machine_view.h"
 #include "ui/parts/choice_row.h"
@@ -16,11 +17,7 @@ namespace coldarc::ui {
 
 /// How the machine stood over a visit, as it is drawn. Minutes are those of review::ShownTime.
 struct TimeLineView {
-    enum class Kind {
-        State, ///< pale, with an outline
-        Wait,  ///< hatched
-        Gate,  ///< solid
-    };
+    using Kind = review::SpanKind; ///< a state is pale, with an outline, a wait hatched, a gate solid
     struct Bar {
         double from = 0;
         double until = 0;
@@ -123,6 +120,11 @@ struct HistoryLink {
 /// Of the id of a row, and back. Pre: the id is of such a row.
 [[nodiscard]] HistoryLink historyLinkOf(const QString& row);
 [[nodiscard]] QString rowOf(const HistoryLink& link);
+/// A history that can be gone to, and the name of what it is about.
+struct HistoryOffer {
+    HistoryLink link;
+    QString name;
+};
 
 /// One visit on the desk; what changes while somebody goes along its time line stands in MomentView.
 struct ReviewView {

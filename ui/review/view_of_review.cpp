@@ -23,7 +23,6 @@ using namespace Qt::StringLiterals;
 namespace {
 
 using report::SignatureLine;
-using review::Span;
 
 constexpr qsizetype kTimeChars = 8;  // "13:02:19"
 constexpr qsizetype kDateChars = 10; // "2026-11-25"
@@ -44,15 +43,6 @@ QString listed(const QStringList& names)
 QString secondsText(WallTime at, const QTimeZone& zone)
 {
     return wallTextWithOffset(at, zone).mid(kDateChars + 1, kTimeChars);
-}
-
-TimeLineView::Kind kindOf(Span::Row row)
-{
-    if (review::isGate(row))
-        return TimeLineView::Kind::Gate;
-    const bool isWait =
-        row == Span::Row::CoolingDown || row == Span::Row::LettingDown || row == Span::Row::Settling;
-    return isWait ? TimeLineView::Kind::Wait : TimeLineView::Kind::State;
 }
 
 class Maker {
@@ -139,8 +129,9 @@ private:
         view.minutes = m_reading.time.minutes();
         addTicks(view);
         for (const LamphouseId& lamphouse : m_state.ground->lamphouses) {
-            TimeLineView::Group group{placeOf(m_state, m_state.ground->lamphouse(lamphouse)),
-                                      rowsOf(lamphouse)};
+            const TimeLineView::Group group{
+                placeOf(m_state, m_state.ground->lamphouse(lamphouse)),
+                timeLineRowsOf(m_report.timeLine, lamphouse, [this](WallTime at) { return minutesAt(at); })};
             if (!group.rows.isEmpty())
                 view.groups.append(group);
         }
@@ -174,20 +165,6 @@ private:
         }
     }
 
-    [[nodiscard]] QList<TimeLineView::Row> rowsOf(const LamphouseId& lamphouse) const
-    {
-        QList<TimeLineView::Row> rows;
-        for (const Span& span : m_report.timeLine) {
-            if (span.lamphouse != lamphouse)
-                continue;
-            const QString name = nameOf(span.row);
-            if (rows.isEmpty() || rows.last().name != name)
-                rows.append({name, kindOf(span.row), {}});
-            rows.last().bars.append({minutesAt(span.beganAt), minutesAt(span.endedAt)});
-        }
-        return rows;
-    }
-
     // ---- Signatures -----------------------------------------------------------------------------------
 
     [[nodiscard]] QList<SignedLine> signatures() const
@@ -198,7 +175,8 @@ private:
                         words("The chain of %1 entries is whole").arg(m_report.entries.size()), QString()});
         int others = 0;
         for (const SignatureLine& line : m_report.signatures) {
-            if (isOfWork(line) || line.key != SignatureLine::Key::Good)
+            const bool isRemark = std::holds_alternative<visit::Addendum>(m_report.entries[line.entry].body);
+            if (line.isOfWork || isRemark || line.key != SignatureLine::Key::Good)
                 all.append(lineOf(line));
             else
                 ++others;
@@ -215,13 +193,6 @@ private:
                                   .arg(m_report.signedUpTo),
                         QString()});
         return all;
-    }
-    [[nodiscard]] bool isOfWork(const SignatureLine& line) const
-    {
-        const visit::Body& body = m_report.entries[line.entry].body;
-        return std::holds_alternative<visit::Signed>(body) ||
-               std::holds_alternative<visit::SiteSigned>(body) ||
-               std::holds_alternative<visit::Addendum>(body);
     }
     [[nodiscard]] SignedLine lineOf(const SignatureLine& line) const
     {
@@ -270,15 +241,7 @@ private:
                                                : words("Light, %1").arg(placeOf(m_state, swap.lamphouse));
         if (!part.light.points.empty())
             view.trace = traceChartOf(part.light);
-        const catalogue::ProjectorModel& model = m_state.ground->model(swap.lamphouse);
-        for (int axis = 0; axis < model.axes.size(); ++axis) {
-            const auto& done = part.light.state.done;
-            const auto last = std::find_if(done.rbegin(), done.rend(), [&](const auto& one) {
-                return one.axis == axis && !one.points.empty();
-            });
-            if (last != done.rend())
-                view.scans.append(scanChartOf(*last, nameOf(model.axes[axis].axis)));
-        }
+        view.scans = lastScansOf(part.light, m_state.ground->model(swap.lamphouse));
         if (const QString before = sheetSummary(part.before); !before.isEmpty())
             view.screen.append(words("On arrival: %1").arg(before));
         if (const QString after = sheetSummary(part.after); !after.isEmpty())
@@ -328,22 +291,21 @@ private:
     [[nodiscard]] QList<RowView> histories() const
     {
         QList<RowView> rows;
-        const auto add = [&rows](HistoryLink::About about, const QString& id, const QString& title,
-                                 const QString& sub) {
-            const QString row = rowOf({about, id});
-            if (!id.isEmpty() && std::ranges::find(rows, row, &RowView::id) == rows.end())
-                rows.append({row, title, sub, {}});
-        };
-        for (const visit::SwapState& swap : m_state.swaps) {
-            add(HistoryLink::About::Lamphouse, m_state.ground->lamphouses[swap.lamphouse].text(),
-                placeOf(m_state, swap.lamphouse), words("lamphouse"));
-            for (const machine::Index lamp : {swap.oldLamp, swap.newLamp})
-                add(HistoryLink::About::Lamp, m_state.ground->lamps[lamp].id.text(), lampName(m_state, lamp),
-                    words("lamp"));
-        }
-        for (const visit::PersonFacts& person : m_state.people)
-            add(HistoryLink::About::Person, person.id.text(), person.name, words("took part"));
+        for (const HistoryOffer& one : historiesOf(m_state))
+            rows.append({rowOf(one.link), one.name, kindWords(one.link.about), {}});
         return rows;
+    }
+    [[nodiscard]] static QString kindWords(HistoryLink::About about)
+    {
+        switch (about) {
+        case HistoryLink::About::Lamphouse:
+            return words("lamphouse");
+        case HistoryLink::About::Lamp:
+            return words("lamp");
+        case HistoryLink::About::Person:
+            return words("took part");
+        }
+        Q_UNREACHABLE();
     }
 
     // ---- Reviews before this one ----------------------------------------------------------------------
@@ -423,6 +385,41 @@ private:
 };
 
 } // namespace
+
+QList<TimeLineView::Row> timeLineRowsOf(const QList<review::Span>& spans, const LamphouseId& lamphouse,
+                                        const std::function<double(WallTime)>& minutesAt)
+{
+    QList<TimeLineView::Row> rows;
+    for (const review::Span& span : spans) {
+        if (span.lamphouse != lamphouse)
+            continue;
+        const QString name = nameOf(span.row);
+        if (rows.isEmpty() || rows.last().name != name)
+            rows.append({name, review::kindOf(span.row), {}});
+        rows.last().bars.append({minutesAt(span.beganAt), minutesAt(span.endedAt)});
+    }
+    return rows;
+}
+
+QList<HistoryOffer> historiesOf(const visit::VisitState& state)
+{
+    using About = HistoryLink::About;
+    QList<HistoryOffer> offers;
+    const auto add = [&offers](About about, const QString& id, const QString& name) {
+        const HistoryLink link{about, id};
+        if (!id.isEmpty() && std::ranges::find(offers, link, &HistoryOffer::link) == offers.end())
+            offers.append({link, name});
+    };
+    for (const visit::SwapState& swap : state.swaps) {
+        add(About::Lamphouse, state.ground->lamphouses[swap.lamphouse].text(),
+            placeOf(state, swap.lamphouse));
+        for (const machine::Index lamp : {swap.oldLamp, swap.newLamp})
+            add(About::Lamp, state.ground->lamps[lamp].id.text(), lampName(state, lamp));
+    }
+    for (const visit::PersonFacts& person : state.people)
+        add(About::Person, person.id.text(), person.name);
+    return offers;
+}
 
 QString rowOf(const HistoryLink& link)
 {

@@ -79,8 +79,16 @@ TEST_F(TimeLineTest, ASpanNeverEndsBeforeItBeginsAndKnowsItsLamphouse)
         EXPECT_TRUE(one.until == -1 || one.until > one.from);
     }
     EXPECT_TRUE(timeLineOf({}).isEmpty());
-    EXPECT_TRUE(isGate(Row::Cold));
-    EXPECT_FALSE(isGate(Row::GuardOpen));
+}
+
+TEST(TimeLineTest, ARowShowsAGateAWaitOrHowTheMachineStood)
+{
+    for (const Row row : {Row::Cold, Row::Dead, Row::Geared, Row::Matched, Row::Settled})
+        EXPECT_EQ(kindOf(row), SpanKind::Gate);
+    for (const Row row : {Row::CoolingDown, Row::LettingDown, Row::Settling})
+        EXPECT_EQ(kindOf(row), SpanKind::Wait);
+    for (const Row row : {Row::LampLit, Row::LocksOn, Row::HousingOpen, Row::GuardOpen})
+        EXPECT_EQ(kindOf(row), SpanKind::State);
 }
 
 } // namespace
