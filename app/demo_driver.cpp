@@ -1,6 +1,7 @@
 #include "app/demo_driver.h"
 
 #include "app/demo_sheet.h"
+#include "core/base/words.h"
 #include "core/machine/make_safe.h"
 #include "core/review/summary.h"
 #include "core/site/site.h"
@@ -30,14 +31,12 @@ constexpr double kMeterNoise = 0.006; // relative, of one reading
 
 QString textOf(Effect effect)
 {
-    const auto word = machine::wordOf(effect);
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
+    return wordText(machine::wordOf(effect));
 }
 
 QString textOf(people::Meaning meaning)
 {
-    const auto word = people::wordOf(meaning);
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
+    return wordText(people::wordOf(meaning));
 }
 
 /// Reasons by their numbers, for the log.

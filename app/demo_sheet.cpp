@@ -27,20 +27,15 @@ constexpr std::array<DemoPoint, 7> kPoints{{{Place::Centre, 1.0, 0.3152, 0.3524}
                                             {Place::BottomLeft, 0.812, 0.3148, 0.3516},
                                             {Place::BottomRight, 0.776, 0.3161, 0.3531}}};
 
-photometry::Day dayOf(WallTime wall)
-{
-    return {std::chrono::floor<std::chrono::days>(wall)};
-}
-
 photometry::Conditions demoConditions(const visit::VisitState& state, machine::Index lamp,
                                       std::chrono::seconds litFor, WallTime now)
 {
     photometry::Conditions conditions;
     conditions.lit = litFor;
-    conditions.day = dayOf(now);
+    conditions.day = people::utcDayOf(now);
     conditions.meter.name = u"Spot meter 2"_s;
     conditions.meter.acceptanceDegrees = 1;
-    conditions.meter.calibratedOn = dayOf(now - std::chrono::days(140));
+    conditions.meter.calibratedOn = people::utcDayOf(now - std::chrono::days(140));
     conditions.position = photometry::MeterPosition::MiddleRow;
     conditions.distanceM = 13;
     conditions.screen = photometry::ScreenSize::fromWidthAndAspect(11.5, 2.39);

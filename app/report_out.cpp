@@ -1,28 +1,16 @@
 #include "app/report_out.h"
 
 #include "app/head_code.h"
+#include "app/save_file.h"
 #include "core/record/record_file.h"
 #include "core/record/verify.h"
 #include "core/review/checked_record.h"
 #include "ui/report/readings_table.h"
 #include "ui/report/report_file.h"
 
-#include <QSaveFile>
-
 using namespace Qt::StringLiterals;
 
 namespace coldarc::app {
-namespace {
-
-Result<void> write(const QString& file, const std::function<bool(QIODevice&)>& content)
-{
-    QSaveFile out(file);
-    if (!out.open(QIODevice::WriteOnly) || !content(out) || !out.commit())
-        return fail(Error::Kind::Storage, u"%1: %2"_s.arg(file, out.errorString()));
-    return {};
-}
-
-} // namespace
 
 Result<ReportOut> ReportOut::of(const QByteArray& bytes, const QTimeZone& zone)
 {
@@ -35,15 +23,11 @@ Result<ReportOut> ReportOut::of(const QByteArray& bytes, const QTimeZone& zone)
             return fail(Error::Kind::Malformed,
                         u"the record is not as it was signed: %1"_s.arg(record::wordOf(fault.kind)));
     }
-    QList<visit::Entry> entries;
-    for (const QByteArray& one : record->entries) {
-        const auto entry = visit::entryFrom(one);
-        if (!entry)
-            return tl::unexpected(entry.error());
-        entries.append(*entry);
-    }
+    const auto entries = visit::entriesFrom(record->entries);
+    if (!entries)
+        return tl::unexpected(entries.error());
     ReportOut out;
-    auto report = report::reportOf(entries, record->chain.back(), review::signaturesOf(found));
+    auto report = report::reportOf(*entries, record->chain.back(), review::signaturesOf(found));
     if (!report)
         return tl::unexpected(report.error());
     out.m_report = std::move(*report);
@@ -58,7 +42,7 @@ Result<void> ReportOut::save(const QString& file, QPageSize::PageSizeId paper) c
 {
     const auto pictures = [this](const Hash& hash) { return m_pictures.value(hash.hex()); };
     const ui::ReportOnPaper report{m_report, m_zone, pictures, codeOf(ui::codeText(m_report))};
-    return write(file, [&](QIODevice& out) { return ui::writeReport(report, paper, m_record, out); });
+    return saveFile(file, [&](QIODevice& out) { return ui::writeReport(report, paper, m_record, out); });
 }
 
 bool ReportOut::print(QPagedPaintDevice& device) const
@@ -69,8 +53,7 @@ bool ReportOut::print(QPagedPaintDevice& device) const
 
 Result<void> ReportOut::saveReadings(const QString& file) const
 {
-    const QByteArray table = ui::readingsTable(m_report.state, m_report.entries);
-    return write(file, [&](QIODevice& out) { return out.write(table) == table.size(); });
+    return saveFile(file, ui::readingsTable(m_report.state, m_report.entries));
 }
 
 } // namespace coldarc::app

@@ -14,18 +14,6 @@ using namespace Qt::StringLiterals;
 
 namespace {
 
-Result<QList<visit::Entry>> entriesOf(const std::vector<store::Entry>& kept)
-{
-    QList<visit::Entry> entries;
-    for (const store::Entry& one : kept) {
-        const auto entry = visit::entryFrom(one.bytes);
-        if (!entry)
-            return tl::unexpected(entry.error());
-        entries.append(*entry);
-    }
-    return entries;
-}
-
 /// What stands of a visit before its chain breaks, if it does.
 struct Read {
     store::Chain chain;
@@ -45,7 +33,7 @@ Result<Read> readVisit(store::Database& database, const VisitId& visit)
         return tl::unexpected(chain.error());
     if (chain->good.empty())
         return fail(chain->fault ? Error::Kind::Malformed : Error::Kind::NotFound, u"no entry can be read"_s);
-    auto entries = entriesOf(chain->good);
+    auto entries = visit::entriesFrom(chain->good, &store::Entry::bytes);
     if (!entries)
         return tl::unexpected(entries.error());
     const auto signatures = journal.signatures(visit);

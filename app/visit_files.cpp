@@ -1,13 +1,13 @@
 #include "app/visit_files.h"
 
 #include "app/record_out.h"
+#include "app/save_file.h"
 #include "core/base/json.h"
 
 #include <QFileDialog>
 #include <QLocale>
 #include <QPrintDialog>
 #include <QPrinter>
-#include <QSaveFile>
 
 #include <utility>
 
@@ -58,10 +58,7 @@ Result<void> VisitFiles::saveRecord(const QString& file) const
     const auto bytes = record();
     if (!bytes)
         return tl::unexpected(bytes.error());
-    QSaveFile out(file);
-    if (!out.open(QIODevice::WriteOnly) || out.write(*bytes) != bytes->size() || !out.commit())
-        return fail(Error::Kind::Storage, u"%1: %2"_s.arg(file, out.errorString()));
-    return {};
+    return saveFile(file, *bytes);
 }
 
 Result<ReportOut> VisitFiles::report() const

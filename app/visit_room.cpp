@@ -38,7 +38,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
     connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
     connect(&m_files, &VisitFiles::notSaved, this, &VisitRoom::notSaved);
-    m_page->setPictures(m_pictures);
+    m_page->setShelf(m_pictures);
     m_page->setLampRecords(m_records);
     m_page->setPictureReading(m_decoder, m_behind.behind());
     m_page->peopleHere().setTools(tools);

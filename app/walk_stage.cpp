@@ -20,11 +20,6 @@ namespace {
 
 constexpr WallTime kStart{std::chrono::milliseconds(1'795'630'000'000)}; // an invented evening
 
-people::Day dayOf(WallTime wall, int days)
-{
-    return people::Day(std::chrono::floor<std::chrono::days>(wall) + std::chrono::days(days));
-}
-
 visit::Attendant attendantFrom(const DemoPerson& person, WallTime now)
 {
     visit::Attendant attendant{person.person, {}};
@@ -35,8 +30,8 @@ visit::Attendant attendantFrom(const DemoPerson& person, WallTime now)
         authorisation.person = person.person.id;
         authorisation.duty = grant.duty;
         authorisation.models = grant.models;
-        authorisation.from = dayOf(now, grant.fromDays);
-        authorisation.until = dayOf(now, grant.untilDays);
+        authorisation.from = people::utcDayOf(now + std::chrono::days(grant.fromDays));
+        authorisation.until = people::utcDayOf(now + std::chrono::days(grant.untilDays));
         attendant.authorisations.push_back(authorisation);
     }
     return attendant;
@@ -55,7 +50,7 @@ std::optional<visit::WantedVisit> wantedFrom(const DemoData& data, WallTime now)
     if (!site)
         return std::nullopt;
     wanted.site = site->at(now);
-    wanted.today = dayOf(now, 0);
+    wanted.today = people::utcDayOf(now);
     for (const DemoPerson& person : data.people.people) {
         if (person.person.role == people::Role::Engineer && wanted.people.isEmpty())
             wanted.people.append(attendantFrom(person, now));

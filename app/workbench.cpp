@@ -1,6 +1,7 @@
 #include "app/workbench.h"
 
 #include "app/review_room.h"
+#include "app/save_file.h"
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
@@ -10,9 +11,9 @@
 #include "ui/label/scanner_page.h"
 #include "ui/lamps/lamps_page.h"
 #include "ui/lamps/teach_page.h"
+#include "ui/parts/quantities.h"
 #include "ui/people/office_page.h"
 #include "ui/people/people_page.h"
-#include "ui/people/people_words.h"
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
 #include "ui/record/records_page.h"
@@ -27,7 +28,6 @@
 #include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QSaveFile>
 #include <QSettings>
 #include <QShortcut>
 #include <QTimer>
@@ -757,8 +757,7 @@ void Workbench::saveAs(const QString& name, const QByteArray& bytes)
     const QString path = QFileDialog::getSaveFileName(m_window.get(), tr("Where to?"), name);
     if (path.isEmpty())
         return;
-    QSaveFile out(path);
-    if (!out.open(QIODevice::WriteOnly) || out.write(bytes) != bytes.size() || !out.commit())
+    if (!saveFile(path, bytes))
         m_shell.say({tr("%1 could not be saved.").arg(path), tr("Everything in the workspace is as it was."),
                      tr("Choose another folder, or make room on the disk.")});
 }

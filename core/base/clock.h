@@ -8,6 +8,16 @@ namespace coldarc {
 
 using WallTime = std::chrono::sys_time<std::chrono::milliseconds>;
 
+/// Milliseconds since 1970, in UTC: how moments are kept.
+[[nodiscard]] inline qint64 msOf(WallTime wall)
+{
+    return wall.time_since_epoch().count();
+}
+[[nodiscard]] inline WallTime wallOf(qint64 ms)
+{
+    return WallTime(std::chrono::milliseconds(ms));
+}
+
 /// The year that it is in UTC.
 [[nodiscard]] inline int yearOf(WallTime wall)
 {

@@ -211,8 +211,7 @@ Result<QJsonObject> parseObject(const QByteArray& bytes)
 
 QString isoUtc(WallTime wall)
 {
-    return QDateTime::fromMSecsSinceEpoch(wall.time_since_epoch().count(), Qt::UTC)
-        .toString(Qt::ISODateWithMs);
+    return QDateTime::fromMSecsSinceEpoch(msOf(wall), Qt::UTC).toString(Qt::ISODateWithMs);
 }
 
 std::optional<WallTime> wallFromIso(const QString& text)

@@ -14,16 +14,6 @@ namespace {
 using store::Bindings;
 using store::Row;
 
-qint64 msOf(WallTime wall)
-{
-    return wall.time_since_epoch().count();
-}
-
-WallTime wallOf(qint64 ms)
-{
-    return WallTime(std::chrono::milliseconds(ms));
-}
-
 template<class T>
 QVariant hoursOrNull(const std::optional<T>& hours)
 {

@@ -11,16 +11,6 @@ namespace coldarc::lamps {
 
 namespace {
 
-qint64 msOf(WallTime wall)
-{
-    return static_cast<qint64>(wall.time_since_epoch().count());
-}
-
-WallTime wallOf(qint64 ms)
-{
-    return WallTime(std::chrono::milliseconds(ms));
-}
-
 QString textOf(const catalogue::LabelRule& rule)
 {
     return QString::fromUtf8(QJsonDocument(catalogue::toJson(rule)).toJson(QJsonDocument::Compact));

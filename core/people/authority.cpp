@@ -124,13 +124,4 @@ Authority authorityOf(const Person& person, const std::vector<Authorisation>& au
     return authority;
 }
 
-bool mayAct(const Authority& own, const std::optional<Authority>& beside)
-{
-    if (own.verdict == Authority::Verdict::Valid)
-        return true;
-    return own.verdict == Authority::Verdict::UnderSupervision && beside &&
-           beside->verdict == Authority::Verdict::Valid && beside->duty == own.duty &&
-           beside->person != own.person;
-}
-
 } // namespace coldarc::people

@@ -85,8 +85,4 @@ struct Authority {
 [[nodiscard]] Authority authorityOf(const Person& person, const std::vector<Authorisation>& authorisations,
                                     Duty duty, const ModelId& model, Day day);
 
-/// Whether the work may be done: by authority of one's own, or by a trainee beside `beside`, who is somebody
-/// else with valid authority for the same duty.
-[[nodiscard]] bool mayAct(const Authority& own, const std::optional<Authority>& beside);
-
 } // namespace coldarc::people

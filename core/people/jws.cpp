@@ -1,6 +1,7 @@
 #include "core/people/jws.h"
 
 #include "core/base/json.h"
+#include "core/base/words.h"
 
 #include <QJsonDocument>
 
@@ -17,17 +18,12 @@ QByteArray compact(const QJsonObject& object)
     return QJsonDocument(object).toJson(QJsonDocument::Compact);
 }
 
-QString textOf(std::string_view word)
-{
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
-}
-
 QByteArray headerOf(const HeadStatement& statement, const QString& thumbprint)
 {
     return compact({{u"alg"_s, u"Ed25519"_s},
                     {u"at"_s, isoUtc(statement.at)},
                     {u"kid"_s, thumbprint},
-                    {u"meaning"_s, textOf(wordOf(statement.meaning))},
+                    {u"meaning"_s, wordText(wordOf(statement.meaning))},
                     {u"person"_s, statement.person.text()}});
 }
 

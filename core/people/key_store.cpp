@@ -8,25 +8,15 @@ using namespace Qt::StringLiterals;
 namespace coldarc::people {
 namespace {
 
-qint64 millisecondsOf(WallTime wall)
-{
-    return wall.time_since_epoch().count();
-}
-
-WallTime wallIn(const store::Row& row, QStringView column)
-{
-    return WallTime(std::chrono::milliseconds(row.whole(column)));
-}
-
 Result<EnrolledKey> enrolledFrom(const store::Row& row)
 {
     const auto key = PublicKey::fromBytes(row.bytes(u"public_key"));
     if (!key)
         return fail(Error::Kind::Malformed, u"signing_key.public_key"_s);
-    EnrolledKey enrolled{*key, PersonId(row.text(u"person_id")), wallIn(row, u"enrolled_at_ms"),
+    EnrolledKey enrolled{*key, PersonId(row.text(u"person_id")), wallOf(row.whole(u"enrolled_at_ms")),
                          std::nullopt};
     if (!row.isNull(u"retired_at_ms"))
-        enrolled.retiredAt = wallIn(row, u"retired_at_ms");
+        enrolled.retiredAt = wallOf(row.whole(u"retired_at_ms"));
     return enrolled;
 }
 
@@ -34,37 +24,20 @@ Result<EnrolledKey> enrolledFrom(const store::Row& row)
 
 Result<void> KeyStore::enrol(const PersonId& person, const SealedKey& sealed, const Stamp& now)
 {
-    return doneOf(m_database->run(u"INSERT INTO signing_key(public_key, person_id, enrolled_at_ms, salt, "
-                                  u"nonce, box, passes, memory_kib) "
-                                  "VALUES(:key, :person, :at, :salt, :nonce, :box, :passes, :memory)"_s,
-                                  {{u":key"_s, sealed.publicKey.bytes()},
-                                   {u":person"_s, person.text()},
-                                   {u":at"_s, millisecondsOf(now.wall)},
-                                   {u":salt"_s, sealed.salt},
-                                   {u":nonce"_s, sealed.nonce},
-                                   {u":box"_s, sealed.box},
-                                   {u":passes"_s, qint64(sealed.cost.passes)},
-                                   {u":memory"_s, qint64(sealed.cost.memoryKib)}}));
+    return doneOf(m_database->run(
+        u"INSERT INTO signing_key(public_key, person_id, enrolled_at_ms, salt, "
+        u"nonce, box, passes, memory_kib) "
+        "VALUES(:key, :person, :at, :salt, :nonce, :box, :passes, :memory)"_s,
+        bindingsOf(sealed) + store::Bindings{{u":person"_s, person.text()}, {u":at"_s, msOf(now.wall)}}));
 }
 
 Result<void> KeyStore::reseal(const SealedKey& sealed)
 {
-    return m_database->transaction([&]() -> Result<void> {
-        const auto resealed = changedOne(
-            m_database->run(
-                u"UPDATE signing_key SET salt = :salt, nonce = :nonce, box = :box, passes = :passes, "
-                "memory_kib = :memory WHERE public_key = :key AND retired_at_ms IS NULL"_s,
-                {{u":key"_s, sealed.publicKey.bytes()},
-                 {u":salt"_s, sealed.salt},
-                 {u":nonce"_s, sealed.nonce},
-                 {u":box"_s, sealed.box},
-                 {u":passes"_s, qint64(sealed.cost.passes)},
-                 {u":memory"_s, qint64(sealed.cost.memoryKib)}}),
-            u"signing_key in use"_s);
-        if (!resealed)
-            return resealed;
-        return setAttempts(sealed.publicKey, {});
-    });
+    return people::reseal(
+        *m_database,
+        u"UPDATE signing_key SET salt = :salt, nonce = :nonce, box = :box, passes = :passes, "
+        "memory_kib = :memory WHERE public_key = :key AND retired_at_ms IS NULL"_s,
+        sealed, u"signing_key in use"_s, *this);
 }
 
 Result<void> KeyStore::retireKey(const PersonId& person, const Stamp& now)
@@ -72,7 +45,7 @@ Result<void> KeyStore::retireKey(const PersonId& person, const Stamp& now)
     return changedOne(
         m_database->run(u"UPDATE signing_key SET retired_at_ms = :at, salt = NULL, nonce = NULL, box = NULL "
                         "WHERE person_id = :person AND retired_at_ms IS NULL"_s,
-                        {{u":person"_s, person.text()}, {u":at"_s, millisecondsOf(now.wall)}}),
+                        {{u":person"_s, person.text()}, {u":at"_s, msOf(now.wall)}}),
         u"signing_key in use of "_s + person.text());
 }
 

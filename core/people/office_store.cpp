@@ -11,20 +11,15 @@ using namespace Qt::StringLiterals;
 namespace coldarc::people {
 namespace {
 
-qint64 millisecondsOf(const Stamp& now)
-{
-    return now.wall.time_since_epoch().count();
-}
-
 Result<Office> officeFrom(const store::Row& row)
 {
     const auto key = PublicKey::fromBytes(row.bytes(u"public_key"));
     if (!key)
         return fail(Error::Kind::Malformed, u"office.public_key"_s);
-    Office office{*key, row.text(u"name"), WallTime(std::chrono::milliseconds(row.whole(u"known_at_ms"))),
-                  PersonId(row.text(u"known_by")), row.flag(u"is_own")};
+    Office office{*key, row.text(u"name"), wallOf(row.whole(u"known_at_ms")), PersonId(row.text(u"known_by")),
+                  row.flag(u"is_own")};
     if (!row.isNull(u"dropped_at_ms"))
-        office.droppedAt = WallTime(std::chrono::milliseconds(row.whole(u"dropped_at_ms")));
+        office.droppedAt = wallOf(row.whole(u"dropped_at_ms"));
     return office;
 }
 
@@ -56,34 +51,17 @@ Result<void> OfficeStore::found(const QString& name, const SealedKey& sealed, co
     return doneOf(m_database->run(u"INSERT INTO office(public_key, name, known_at_ms, known_by, salt, nonce, "
                                   u"box, passes, memory_kib) "
                                   "VALUES(:key, :name, :at, :by, :salt, :nonce, :box, :passes, :memory)"_s,
-                                  {{u":key"_s, sealed.publicKey.bytes()},
-                                   {u":name"_s, name.trimmed()},
-                                   {u":at"_s, millisecondsOf(now)},
-                                   {u":by"_s, by.text()},
-                                   {u":salt"_s, sealed.salt},
-                                   {u":nonce"_s, sealed.nonce},
-                                   {u":box"_s, sealed.box},
-                                   {u":passes"_s, qint64(sealed.cost.passes)},
-                                   {u":memory"_s, qint64(sealed.cost.memoryKib)}}));
+                                  bindingsOf(sealed) + store::Bindings{{u":name"_s, name.trimmed()},
+                                                                       {u":at"_s, msOf(now.wall)},
+                                                                       {u":by"_s, by.text()}}));
 }
 
 Result<void> OfficeStore::reseal(const SealedKey& sealed)
 {
-    return m_database->transaction([&]() -> Result<void> {
-        const auto resealed = changedOne(
-            m_database->run(u"UPDATE office SET salt = :salt, nonce = :nonce, box = :box, passes = :passes, "
-                            "memory_kib = :memory WHERE public_key = :key AND salt IS NOT NULL"_s,
-                            {{u":key"_s, sealed.publicKey.bytes()},
-                             {u":salt"_s, sealed.salt},
-                             {u":nonce"_s, sealed.nonce},
-                             {u":box"_s, sealed.box},
-                             {u":passes"_s, qint64(sealed.cost.passes)},
-                             {u":memory"_s, qint64(sealed.cost.memoryKib)}}),
-            u"key of an office of this workspace"_s);
-        if (!resealed)
-            return resealed;
-        return setAttempts(sealed.publicKey, {});
-    });
+    return people::reseal(*m_database,
+                          u"UPDATE office SET salt = :salt, nonce = :nonce, box = :box, passes = :passes, "
+                          "memory_kib = :memory WHERE public_key = :key AND salt IS NOT NULL"_s,
+                          sealed, u"key of an office of this workspace"_s, *this);
 }
 
 Result<void> OfficeStore::takeUp(const PublicKey& key, const QString& name, const PersonId& by,
@@ -91,7 +69,7 @@ Result<void> OfficeStore::takeUp(const PublicKey& key, const QString& name, cons
 {
     const store::Bindings values{{u":key"_s, key.bytes()},
                                  {u":name"_s, name.trimmed()},
-                                 {u":at"_s, millisecondsOf(now)},
+                                 {u":at"_s, msOf(now.wall)},
                                  {u":by"_s, by.text()}};
     const auto again = m_database->run(u"UPDATE office SET name = :name, known_at_ms = :at, known_by = :by, "
                                        u"dropped_at_ms = NULL "
@@ -110,7 +88,7 @@ Result<void> OfficeStore::drop(const PublicKey& key, const Stamp& now)
 {
     return changedOne(m_database->run(u"UPDATE office SET dropped_at_ms = :at "
                                       "WHERE public_key = :key AND dropped_at_ms IS NULL AND salt IS NULL"_s,
-                                      {{u":at"_s, millisecondsOf(now)}, {u":key"_s, key.bytes()}}),
+                                      {{u":at"_s, msOf(now.wall)}, {u":key"_s, key.bytes()}}),
                       u"office of another workspace "_s + thumbprint(key));
 }
 
@@ -180,7 +158,7 @@ Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
                          {u":office"_s, office->bytes()},
                          {u":header"_s, certificate.jws.protectedHeader},
                          {u":payload"_s, certificate.jws.payload},
-                         {u":at"_s, millisecondsOf(now)}}));
+                         {u":at"_s, msOf(now.wall)}}));
 }
 
 Result<std::vector<Certificate>> OfficeStore::certificatesOf(const PublicKey& key) const
@@ -231,7 +209,7 @@ Result<void> OfficeStore::keep(const SignedRetirement& paper, const Stamp& now)
                          {u":office"_s, office->bytes()},
                          {u":header"_s, paper.jws.protectedHeader},
                          {u":payload"_s, paper.jws.payload},
-                         {u":at"_s, millisecondsOf(now)}}));
+                         {u":at"_s, msOf(now.wall)}}));
 }
 
 Result<std::vector<SignedRetirement>> OfficeStore::retirementsOf(const PublicKey& key) const

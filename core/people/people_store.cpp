@@ -56,7 +56,7 @@ Result<void> PeopleStore::retire(const PersonId& person, Day day, const Stamp& n
         return doneOf(m_database->run(
             u"UPDATE signing_key SET retired_at_ms = :at, salt = NULL, nonce = NULL, box = NULL "
             "WHERE person_id = :person AND retired_at_ms IS NULL"_s,
-            {{u":person"_s, person.text()}, {u":at"_s, qint64(now.wall.time_since_epoch().count())}}));
+            {{u":person"_s, person.text()}, {u":at"_s, msOf(now.wall)}}));
     });
 }
 

@@ -85,12 +85,10 @@ Result<void> IntakeStore::take(const Record& record, const Intake& intake, const
             return kept;
         if (intake.first > 0)
             return {};
-        return people::doneOf(
-            m_database->run(u"INSERT INTO received_visit(visit_id, received_at_ms, received_by) "
-                            "VALUES(:visit, :at, :by)"_s,
-                            {{u":visit"_s, record.visit.text()},
-                             {u":at"_s, qint64(now.wall.time_since_epoch().count())},
-                             {u":by"_s, by.text()}}));
+        return people::doneOf(m_database->run(
+            u"INSERT INTO received_visit(visit_id, received_at_ms, received_by) "
+            "VALUES(:visit, :at, :by)"_s,
+            {{u":visit"_s, record.visit.text()}, {u":at"_s, msOf(now.wall)}, {u":by"_s, by.text()}}));
     });
 }
 
@@ -151,7 +149,7 @@ Result<void> IntakeStore::wait(const QByteArray& file, const VisitId& visit, Int
          {u":visit"_s, visit.text()},
          {u":why"_s, wordOf(why)},
          {u":bytes"_s, file},
-         {u":at"_s, qint64(now.wall.time_since_epoch().count())},
+         {u":at"_s, msOf(now.wall)},
          {u":by"_s, by.text()}}));
 }
 
@@ -167,8 +165,7 @@ Result<std::vector<WaitingRecord>> IntakeStore::waiting() const
         const auto why = intakeWhyFromWord(row.text(u"why"));
         if (!hash || !why)
             return fail(Error::Kind::Malformed, u"waiting_record"_s);
-        waiting.push_back({*hash, VisitId(row.text(u"visit_id")), *why,
-                           WallTime(std::chrono::milliseconds(row.whole(u"received_at_ms"))),
+        waiting.push_back({*hash, VisitId(row.text(u"visit_id")), *why, wallOf(row.whole(u"received_at_ms")),
                            PersonId(row.text(u"received_by")), row.whole(u"bytes")});
     }
     return waiting;

@@ -1,6 +1,7 @@
 #include "core/record/record_text.h"
 
 #include "core/base/json.h"
+#include "core/base/words.h"
 
 #include <QJsonDocument>
 
@@ -58,10 +59,9 @@ QJsonArray headsOf(const std::vector<HeadSignature>& signatures)
 
 QJsonObject toJson(const FormerSignature& one)
 {
-    const std::string_view meaning = people::wordOf(one.statement.meaning);
     return {{u"entry"_s, one.statement.sequence},
             {u"kid"_s, one.thumbprint},
-            {u"meaning"_s, QString::fromLatin1(meaning.data(), static_cast<qsizetype>(meaning.size()))},
+            {u"meaning"_s, wordText(people::wordOf(one.statement.meaning))},
             {u"sha256"_s, one.statement.head.hex()},
             {u"signature"_s, textOf(one.signature.bytes())}};
 }

@@ -23,7 +23,7 @@ std::optional<KeptReview> reviewFrom(const store::Row& row, const VisitId& visit
     const bool isListedAsSaid =
         visit == said->review.visit && row.bytes(u"head_hash") == said->review.head.bytes() &&
         row.whole(u"seq") == said->review.entry && row.text(u"verdict") == wordOf(said->review.verdict) &&
-        row.whole(u"reviewed_at_ms") == said->review.at.time_since_epoch().count();
+        row.whole(u"reviewed_at_ms") == msOf(said->review.at);
     if (!isListedAsSaid)
         return std::nullopt;
     return KeptReview{*id, said->review, paper, *key, row.flag(u"is_counted")};
@@ -52,12 +52,12 @@ Result<void> ReviewStore::keep(const SignedReview& paper, const people::PublicKe
              {u":seq"_s, review.entry},
              {u":head"_s, review.head.bytes()},
              {u":verdict"_s, wordOf(review.verdict)},
-             {u":at"_s, qint64(review.at.time_since_epoch().count())},
+             {u":at"_s, msOf(review.at)},
              {u":key"_s, key.bytes()},
              {u":header"_s, paper.jws.protectedHeader},
              {u":payload"_s, paper.jws.payload},
              {u":signature"_s, paper.signature.bytes()},
-             {u":kept"_s, qint64(now.wall.time_since_epoch().count())}}));
+             {u":kept"_s, msOf(now.wall)}}));
     });
 }
 

@@ -1,5 +1,6 @@
 #include "core/report/report.h"
 
+#include "core/base/words.h"
 #include "core/visit/evolve.h"
 
 #include <algorithm>
@@ -19,12 +20,6 @@ using visit::SwapState;
 using visit::VisitState;
 
 constexpr double kMillisecondsPerWeek = 7.0 * 24 * 3600 * 1000;
-
-QString roleWord(people::Role role)
-{
-    const auto word = people::wordOf(role);
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
-}
 
 /// The hour counter as it was taken down last by a step of this effect, or of any other where `isKeyedIn` is
 /// false.
@@ -177,7 +172,7 @@ SignatureLine lineFor(const VisitState& state, const PersonId& person)
     SignatureLine line;
     const Index index = state.person(person);
     line.name = index == kNone ? person.text() : state.people[index].name;
-    line.role = index == kNone ? QString() : roleWord(state.people[index].role);
+    line.role = index == kNone ? QString() : wordText(people::wordOf(state.people[index].role));
     return line;
 }
 

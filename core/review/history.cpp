@@ -42,11 +42,6 @@ constexpr Words<Kind, kHistoryKinds> kKinds{{{Kind::Visited, u"visited"},
                                              {Kind::KeyRetired, u"key-retired"},
                                              {Kind::KeyVouchedFor, u"key-vouched-for"}}};
 
-QString textOf(std::string_view word)
-{
-    return QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size()));
-}
-
 /// The number of the entry that a settlement made this id of: "visit/entry/what".
 qint64 entryOf(const QString& id, const VisitId& visit)
 {
@@ -133,7 +128,7 @@ private:
         }
         for (Index index = 0; index < m_state.people.size(); ++index) {
             const visit::PersonFacts& person = m_state.people[index];
-            visited(index == m_state.lead ? u"lead"_s : textOf(people::wordOf(person.role))).person =
+            visited(index == m_state.lead ? u"lead"_s : wordText(people::wordOf(person.role))).person =
                 person.id;
         }
     }
@@ -343,7 +338,7 @@ private:
             name(About::Lamp, lamp.id.text(), serialOf(lamp), type ? type->code : id, id);
         }
         for (const visit::PersonFacts& person : m_state.people)
-            name(About::Person, person.id.text(), person.name, textOf(people::wordOf(person.role)));
+            name(About::Person, person.id.text(), person.name, wordText(people::wordOf(person.role)));
     }
 
     /// Only what a line tells something of.
@@ -387,8 +382,8 @@ void tellAuthorisation(const PersonId& person, const people::Authorisation& one,
     HistoryLine given{Kind::Authorised, momentOf(one.from)};
     given.person = person;
     given.other = one.givenBy;
-    given.words =
-        QStringList{textOf(people::wordOf(one.duty)), people::isoText(one.from), people::isoText(one.until)};
+    given.words = QStringList{wordText(people::wordOf(one.duty)), people::isoText(one.from),
+                              people::isoText(one.until)};
     for (const ModelId& model : one.models.value_or(std::vector<ModelId>()))
         given.words.append(model.text());
     lines.append(given);
@@ -396,7 +391,7 @@ void tellAuthorisation(const PersonId& person, const people::Authorisation& one,
         return;
     HistoryLine withdrawn{Kind::AuthorisationWithdrawn, momentOf(*one.withdrawnOn)};
     withdrawn.person = person;
-    withdrawn.words = QStringList{textOf(people::wordOf(one.duty)), people::isoText(*one.withdrawnOn)};
+    withdrawn.words = QStringList{wordText(people::wordOf(one.duty)), people::isoText(*one.withdrawnOn)};
     lines.append(withdrawn);
 }
 

@@ -26,16 +26,6 @@ using store::Row;
 
 constexpr int kMostWords = 4; // more than that nobody types; the text of a statement holds this many
 
-qint64 msOf(WallTime wall)
-{
-    return static_cast<qint64>(wall.time_since_epoch().count());
-}
-
-WallTime wallOf(qint64 ms)
-{
-    return WallTime(std::chrono::milliseconds(ms));
-}
-
 template<class Tag>
 QVariant orNull(const Id<Tag>& id)
 {
@@ -229,18 +219,11 @@ Result<void> HistoryStore::make(const VisitId& visit)
     const auto stored = store::Journal(*m_database).entries(visit);
     if (!stored && stored.error().kind == Error::Kind::Storage)
         return tl::unexpected(stored.error());
-    bool isRead = stored.has_value();
-    visit::VisitState state;
-    QList<visit::Entry> entries;
-    for (const store::Entry& one : isRead ? *stored : std::vector<store::Entry>()) {
-        auto entry = visit::entryFrom(one.bytes);
-        isRead = isRead && entry.has_value();
-        if (!isRead)
-            break;
-        state = visit::evolve(std::move(state), *entry);
-        entries.append(std::move(*entry));
-    }
-    if (auto written = put(visit, isRead ? historyOf(state, entries) : VisitHistory()); !written)
+    const auto entries = stored ? visit::entriesFrom(*stored, &store::Entry::bytes)
+                                : Result<QList<visit::Entry>>(tl::unexpected(stored.error()));
+    const bool isRead = entries.has_value();
+    const VisitHistory history = isRead ? historyOf(visit::fold(*entries), *entries) : VisitHistory();
+    if (auto written = put(visit, history); !written)
         return written;
     const QString sql = isRead ? u"DELETE FROM history_due WHERE visit_id = :visit"_s
                                : u"UPDATE history_due SET is_unread = 1 WHERE visit_id = :visit"_s;

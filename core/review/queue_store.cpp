@@ -17,11 +17,6 @@ struct Part {
     QVariant value{};
 };
 
-qint64 msOf(WallTime wall)
-{
-    return static_cast<qint64>(wall.time_since_epoch().count());
-}
-
 /// As SQLite's lower() has it, which knows the letters of ASCII alone.
 QString loweredAscii(QString text)
 {

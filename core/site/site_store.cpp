@@ -170,9 +170,7 @@ Result<void> SiteStore::writeShows(const ScreenId& screen, const std::vector<Wal
         const WallTime start = starts[static_cast<std::size_t>(position)];
         written = doneOf(m_database->run(
             u"INSERT INTO show_start(screen_id, position, start_at_ms) VALUES(:screen, :position, :start)"_s,
-            {{u":screen"_s, screen.text()},
-             {u":position"_s, position},
-             {u":start"_s, qint64(start.time_since_epoch().count())}}));
+            {{u":screen"_s, screen.text()}, {u":position"_s, position}, {u":start"_s, msOf(start)}}));
     }
     return written;
 }
@@ -321,7 +319,7 @@ Result<void> SiteStore::readShows(SiteDocument& document) const
         return tl::unexpected(found.error());
     for (const store::Row& row : found->rows) {
         if (Screen* screen = partOf(document.screens, ScreenId(row.text(u"screen_id"))))
-            screen->showStarts.push_back(WallTime(std::chrono::milliseconds(row.whole(u"start_at_ms"))));
+            screen->showStarts.push_back(wallOf(row.whole(u"start_at_ms")));
     }
     return {};
 }

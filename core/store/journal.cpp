@@ -159,7 +159,7 @@ Result<void> Journal::keep(const Signature& signature)
                          {u":key"_s, signature.publicKey},
                          {u":bytes"_s, signature.bytes},
                          {u":meaning"_s, signature.meaning},
-                         {u":at"_s, static_cast<qint64>(signature.at.time_since_epoch().count())}});
+                         {u":at"_s, msOf(signature.at)}});
     if (!added)
         return tl::unexpected(added.error());
     return {};
@@ -180,7 +180,7 @@ Result<std::vector<Signature>> Journal::signatures(const VisitId& visit) const
             return tl::unexpected(head.error());
         signatures.push_back({visit, Sequence(row.whole(u"seq")), *head, PersonId(row.text(u"person_id")),
                               row.bytes(u"public_key"), row.bytes(u"signature_bytes"), row.text(u"meaning"),
-                              WallTime(std::chrono::milliseconds(row.whole(u"signed_at_ms")))});
+                              wallOf(row.whole(u"signed_at_ms"))});
     }
     return signatures;
 }

@@ -102,8 +102,7 @@ Result<void> fill(const QString& part, const NewWorkspace& workspace, const Sche
         return made;
     const auto named = database->run(
         u"INSERT INTO workspace(only_row, workspace_id, created_at_ms) VALUES(1, :workspace, :created_at_ms)"_s,
-        {{u":workspace"_s, workspace.id},
-         {u":created_at_ms"_s, static_cast<qint64>(workspace.at.time_since_epoch().count())}});
+        {{u":workspace"_s, workspace.id}, {u":created_at_ms"_s, msOf(workspace.at)}});
     if (!named)
         return tl::unexpected(named.error());
     return {};

@@ -1,6 +1,7 @@
 #include "core/visit/entry.h"
 
 #include "core/base/json.h"
+#include "core/base/words.h"
 #include "core/visit/entry_words.h"
 
 #include <QJsonDocument>
@@ -88,8 +89,7 @@ QJsonObject toJson(const machine::Seen& seen, const QList<PointId>& pointsOff)
 QJsonObject toJson(const ActRecord& act)
 {
     QJsonObject object;
-    const auto word = machine::wordOf(act.effect);
-    object.insert(u"effect"_s, QString::fromLatin1(word.data(), static_cast<qsizetype>(word.size())));
+    object.insert(u"effect"_s, wordText(machine::wordOf(act.effect)));
     if (act.outcome != machine::Outcome::Plain)
         object.insert(u"outcome"_s, wordOf(act.outcome));
     put(object, u"person"_s, act.person);

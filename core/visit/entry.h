@@ -11,12 +11,15 @@
 
 #include <QByteArray>
 #include <QJsonObject>
+#include <QList>
 #include <QMap>
 #include <QString>
 #include <QStringList>
 
+#include <functional>
 #include <optional>
 #include <variant>
+#include <vector>
 
 namespace coldarc::visit {
 
@@ -273,6 +276,21 @@ struct Entry {
 [[nodiscard]] QByteArray bytesOf(const Entry& entry);
 /// Malformed names the place. A kind that is none of ours is an Unknown, not an error.
 [[nodiscard]] Result<Entry> entryFrom(const QByteArray& bytes);
+/// Of all of them, in order. Malformed names the first that cannot be read, and the place in it.
+/// @param bytes  where each has its bytes, if it is not just these.
+template<class Kept, class Bytes = std::identity>
+[[nodiscard]] Result<QList<Entry>> entriesFrom(const std::vector<Kept>& kept, Bytes bytes = {})
+{
+    QList<Entry> entries;
+    for (const Kept& one : kept) {
+        auto entry = entryFrom(std::invoke(bytes, one));
+        if (!entry)
+            return fail(entry.error().kind,
+                        QStringLiteral("entry %1: %2").arg(entries.size()).arg(entry.error().detail));
+        entries.append(std::move(*entry));
+    }
+    return entries;
+}
 /// "did", "acted" ...: the word of an entry's kind.
 [[nodiscard]] QString kindOf(const Body& body);
 

@@ -43,16 +43,12 @@ Result<Logbook> Logbook::read(store::Journal& journal, store::Summaries& summari
     if (kept->empty())
         return fail(Error::Kind::NotFound, u"visit %1"_s.arg(visit.text()));
     Logbook logbook(journal, summaries, visit, made);
-    for (const store::Entry& stored : *kept) {
-        const auto entry = entryFrom(stored.bytes);
-        if (!entry) {
-            return fail(Error::Kind::Malformed,
-                        u"entry %1: %2"_s.arg(stored.seq.value()).arg(entry.error().detail));
-        }
-        logbook.m_state = evolve(std::move(logbook.m_state), *entry);
-        logbook.m_entries.append(*entry);
-        logbook.m_head = stored.hash;
-    }
+    auto entries = entriesFrom(*kept, &store::Entry::bytes);
+    if (!entries)
+        return tl::unexpected(entries.error());
+    logbook.m_state = fold(*entries);
+    logbook.m_entries = std::move(*entries);
+    logbook.m_head = kept->back().hash;
     return logbook;
 }
 
@@ -121,18 +117,13 @@ store::VisitSummary summaryOf(const VisitState& state, const QList<Entry>& entri
 Result<store::VisitSummary> summariseBy(Summary made, const VisitId& visit,
                                         const std::vector<store::Entry>& entries)
 {
-    VisitState state;
-    QList<Entry> folded;
-    for (const store::Entry& stored : entries) {
-        const auto entry = entryFrom(stored.bytes);
-        if (!entry)
-            return tl::unexpected(entry.error());
-        state = evolve(std::move(state), *entry);
-        folded.append(*entry);
-    }
+    const auto read = entriesFrom(entries, &store::Entry::bytes);
+    if (!read)
+        return tl::unexpected(read.error());
+    const VisitState state = fold(*read);
     if (!state.ground)
         return fail(Error::Kind::Malformed, u"visit %1 was never opened"_s.arg(visit.text()));
-    return made(state, folded);
+    return made(state, *read);
 }
 
 Result<store::VisitSummary> summarise(const VisitId& visit, const std::vector<store::Entry>& entries)

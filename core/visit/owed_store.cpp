@@ -5,22 +5,13 @@ using namespace Qt::StringLiterals;
 namespace coldarc::visit {
 namespace {
 
-qint64 msOf(WallTime wall)
-{
-    return static_cast<qint64>(wall.time_since_epoch().count());
-}
-
 OwedStep stepFrom(const store::Row& row)
 {
-    return {VisitId(row.text(u"visit_id")),
-            SwapId(row.text(u"swap_id")),
-            StepId(row.text(u"step_id")),
-            row.text(u"title"),
-            SiteId(row.text(u"site_id")),
-            LamphouseId(row.text(u"lamphouse_id")),
-            LampId(row.text(u"lamp_id")),
-            PersonId(row.text(u"person_id")),
-            WallTime(std::chrono::milliseconds(row.whole(u"owed_at_ms")))};
+    return {VisitId(row.text(u"visit_id")),  SwapId(row.text(u"swap_id")),
+            StepId(row.text(u"step_id")),    row.text(u"title"),
+            SiteId(row.text(u"site_id")),    LamphouseId(row.text(u"lamphouse_id")),
+            LampId(row.text(u"lamp_id")),    PersonId(row.text(u"person_id")),
+            wallOf(row.whole(u"owed_at_ms"))};
 }
 
 } // namespace

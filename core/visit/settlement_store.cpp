@@ -300,8 +300,7 @@ Result<std::vector<Leftover>> SettlementStore::settle(const Settlement& settleme
             return left;
         const auto marked =
             m_database->run(u"INSERT INTO visit_settlement (visit_id, settled_at_ms) VALUES (:visit, :at)"_s,
-                            {{u":visit"_s, settlement.visit.text()},
-                             {u":at"_s, static_cast<qint64>(now.time_since_epoch().count())}});
+                            {{u":visit"_s, settlement.visit.text()}, {u":at"_s, msOf(now)}});
         if (!marked)
             return tl::unexpected(marked.error());
         return left;

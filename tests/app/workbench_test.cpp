@@ -12,6 +12,7 @@
 #include "ui/parts/choice_row.h"
 #include "ui/parts/field.h"
 #include "ui/parts/plain_button.h"
+#include "ui/parts/quantities.h"
 #include "ui/parts/strip.h"
 #include "ui/parts/text_label.h"
 #include "ui/people/people_words.h"

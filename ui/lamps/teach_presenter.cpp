@@ -15,7 +15,7 @@ constexpr int kMostCodes = 200;
 
 QString dayText(WallTime at)
 {
-    const auto ms = static_cast<qint64>(at.time_since_epoch().count());
+    const auto ms = msOf(at);
     return QLocale().toString(QDateTime::fromMSecsSinceEpoch(ms).date(), QLocale::ShortFormat);
 }
 

@@ -24,7 +24,7 @@ QString two(qint64 number)
 
 QDateTime local(WallTime moment, const QTimeZone& zone)
 {
-    return QDateTime::fromMSecsSinceEpoch(moment.time_since_epoch().count(), zone);
+    return QDateTime::fromMSecsSinceEpoch(msOf(moment), zone);
 }
 
 } // namespace
@@ -61,6 +61,13 @@ QString wallTextWithOffset(WallTime moment, const QTimeZone& zone)
     const int minutes = there.offsetFromUtc() / 60;
     return u"%1 %2%3:%4"_s.arg(there.toString(u"yyyy-MM-dd HH:mm:ss"_s), minutes < 0 ? u"-"_s : u"+"_s,
                                two(std::abs(minutes) / 60), two(std::abs(minutes) % 60));
+}
+
+std::chrono::year_month_day dayOf(WallTime moment, const QTimeZone& zone)
+{
+    const QDate day = local(moment, zone).date();
+    return {std::chrono::year(day.year()), std::chrono::month(static_cast<unsigned>(day.month())),
+            std::chrono::day(static_cast<unsigned>(day.day()))};
 }
 
 QString hoursText(double hours, const QLocale& locale)

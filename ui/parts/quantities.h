@@ -23,6 +23,10 @@ namespace coldarc::ui {
 /// given.
 [[nodiscard]] QString wallTextWithOffset(WallTime moment, const QTimeZone& zone);
 
+/// The day of a moment in that zone.
+[[nodiscard]] std::chrono::year_month_day dayOf(WallTime moment,
+                                                const QTimeZone& zone = QTimeZone::systemTimeZone());
+
 /// Hours burnt, whole, grouped as the locale does: "1,234 h".
 [[nodiscard]] QString hoursText(double hours, const QLocale& locale);
 

@@ -1,6 +1,7 @@
 #include "ui/people/people_presenter.h"
 
 #include "core/people/gear_marking.h"
+#include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
 

@@ -95,11 +95,4 @@ QString wordFor(people::Authority::Verdict verdict)
     Q_UNREACHABLE();
 }
 
-people::Day dayOf(std::chrono::sys_time<std::chrono::milliseconds> wall)
-{
-    const QDate day = QDateTime::fromMSecsSinceEpoch(wall.time_since_epoch().count()).date();
-    return std::chrono::year(day.year()) / std::chrono::month(static_cast<unsigned>(day.month())) /
-           std::chrono::day(static_cast<unsigned>(day.day()));
-}
-
 } // namespace coldarc::ui

@@ -17,7 +17,4 @@ namespace coldarc::ui {
 /// What a verdict says: "not authorised for this model", ...
 [[nodiscard]] QString wordFor(people::Authority::Verdict verdict);
 
-/// The day of a moment in the zone of this computer.
-[[nodiscard]] people::Day dayOf(std::chrono::sys_time<std::chrono::milliseconds> wall);
-
 } // namespace coldarc::ui

@@ -1,5 +1,6 @@
 #include "ui/people/start_presenter.h"
 
+#include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
 

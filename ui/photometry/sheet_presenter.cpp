@@ -1,6 +1,7 @@
 #include "ui/photometry/sheet_presenter.h"
 
 #include "core/visit/next_step.h"
+#include "ui/parts/quantities.h"
 #include "ui/photometry/view_of_sheet.h"
 #include "ui/photometry/words_sheet.h"
 
@@ -60,13 +61,6 @@ const visit::SheetPoint* pointAt(const visit::SheetOfSwap& sheet, Place place)
     const auto found = std::ranges::find_if(
         sheet.points, [&](const visit::SheetPoint& point) { return point.read.place == place; });
     return found == sheet.points.end() ? nullptr : &*found;
-}
-
-Day dayOf(WallTime wall, const QTimeZone& zone)
-{
-    const QDate date = QDateTime::fromMSecsSinceEpoch(wall.time_since_epoch().count(), zone).date();
-    return {std::chrono::year(date.year()), std::chrono::month(static_cast<unsigned>(date.month())),
-            std::chrono::day(static_cast<unsigned>(date.day()))};
 }
 
 } // namespace

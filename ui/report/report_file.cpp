@@ -43,12 +43,6 @@ void drawFoot(QPainter& painter, const QSizeF& sheet, const QString& text, int p
 
 } // namespace
 
-int sheetsOf(const ReportOnPaper& report, const QSizeF& inside)
-{
-    return PaperFlow(reportContent(report.report, report.zone, report.pictures, report.record), inside)
-        .pages();
-}
-
 bool printReport(const ReportOnPaper& report, QPagedPaintDevice& device)
 {
     device.setPageMargins(QMarginsF(kMarginMm, kMarginMm, kMarginMm, kMarginMm), QPageLayout::Millimeter);

@@ -21,9 +21,6 @@ struct ReportOnPaper {
     RecordPlace record = RecordPlace::Elsewhere;
 };
 
-/// Sheets that it takes on this paper.
-[[nodiscard]] int sheetsOf(const ReportOnPaper& report, const QSizeF& inside);
-
 /// Draws every sheet on paper of any size, with its number at the foot; sets the margins. False where the
 /// device takes no drawing.
 [[nodiscard]] bool printReport(const ReportOnPaper& report, QPagedPaintDevice& device);

@@ -55,7 +55,7 @@ QueueModel::QueueModel(QueueSource source, QTimeZone zone, QueuePlace place, QOb
 {
 }
 
-bool QueueModel::show(const review::QueueFilter& filter, review::QueueOrder order)
+void QueueModel::show(const review::QueueFilter& filter, review::QueueOrder order)
 {
     const auto read = m_source(filter, order, 0, kPage);
     beginResetModel();
@@ -68,7 +68,6 @@ bool QueueModel::show(const review::QueueFilter& filter, review::QueueOrder orde
     if (read)
         m_pages.insert(0, new Page(wordsOf(*read)));
     endResetModel();
-    return read.has_value();
 }
 
 QueueModel::Page QueueModel::wordsOf(const review::QueuePage& read) const

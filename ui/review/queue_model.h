@@ -44,8 +44,8 @@ public:
     explicit QueueModel(QueueSource source, QTimeZone zone = QTimeZone::systemTimeZone(),
                         QueuePlace place = {}, QObject* parent = nullptr);
 
-    /// Reads it anew. False where it could not be read: it is empty then, and `trouble` says why.
-    bool show(const review::QueueFilter& filter, review::QueueOrder order);
+    /// Reads it anew. Empty where it could not be read: `trouble` says why then.
+    void show(const review::QueueFilter& filter, review::QueueOrder order);
     [[nodiscard]] qint64 all() const { return m_all; }
     [[nodiscard]] qint64 unusual() const { return m_unusual; }
     /// Why nothing could be read, for the log; or empty.

@@ -317,7 +317,6 @@ PictureTile::PictureTile(QWidget* parent)
 void PictureTile::setView(const ReviewPicture& view)
 {
     m_isLarge = false;
-    m_entry = view.entry;
     if (std::exchange(m_hash, view.hash) != view.hash)
         m_picture.reset();
     setText(view.caption);

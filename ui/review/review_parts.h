@@ -114,7 +114,6 @@ public:
     void setView(const ReviewPicture& view);
     /// If it is this one. Null: it is not there.
     void setPicture(const QString& hash, const QImage& picture);
-    [[nodiscard]] qint64 entry() const { return m_entry; }
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] int heightForWidth(int width) const override;
 
@@ -124,7 +123,6 @@ protected:
 private:
     QString m_hash;
     std::optional<QPixmap> m_picture; ///< nothing while it is read
-    qint64 m_entry = 0;
     bool m_isLarge = false;
 };
 

@@ -29,8 +29,8 @@ BackupPresenter::BackupPresenter(QString workspace, QString folder, const Clock&
 
 QString BackupPresenter::proposed() const
 {
-    const QString when = QDateTime::fromMSecsSinceEpoch(m_clock.now().wall.time_since_epoch().count(), m_zone)
-                             .toString(u"yyyy-MM-dd-HHmmss"_s);
+    const QString when =
+        QDateTime::fromMSecsSinceEpoch(msOf(m_clock.now().wall), m_zone).toString(u"yyyy-MM-dd-HHmmss"_s);
     return QDir(m_folder).filePath(u"%1-%2.backup"_s.arg(QFileInfo(m_view.file).completeBaseName(), when));
 }
 

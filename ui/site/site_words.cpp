@@ -165,8 +165,7 @@ std::optional<WallTime> momentFromText(const QString& text, const QTimeZone& zon
 
 QString momentText(WallTime moment, const QTimeZone& zone)
 {
-    return QDateTime::fromMSecsSinceEpoch(moment.time_since_epoch().count(), zone)
-        .toString(QString::fromUtf16(kMomentForm));
+    return QDateTime::fromMSecsSinceEpoch(msOf(moment), zone).toString(QString::fromUtf16(kMomentForm));
 }
 
 } // namespace coldarc::ui

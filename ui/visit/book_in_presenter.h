@@ -28,7 +28,7 @@ public:
     /// Borrowed. Without one memory says nothing, and only the visit's own lamps are at hand.
     void setRecords(const LampRecords& records) { m_records = &records; }
     /// Borrowed. Without one no picture is kept.
-    void setPictures(PictureShelf& shelf) { m_shelf = &shelf; }
+    void setShelf(PictureShelf& shelf) { m_shelf = &shelf; }
     /// Takes up the swap whose turn is a match or a book-in.
     void open(int swap);
     /// @param column  an id of the view's columns.

@@ -18,7 +18,7 @@ public:
 
     [[nodiscard]] const DoneView& view() const { return m_view; }
     /// Borrows the shelf. Without one no picture can be kept.
-    void setPictures(PictureShelf* shelf) { m_shelf = shelf; }
+    void setShelf(PictureShelf* shelf) { m_shelf = shelf; }
     /// Every review of the visit that counts, the latest last.
     /// @param altered  how many are not as they were written, and do not count.
     void setReviews(const QList<SupervisorSaid>& reviews, int altered = 0);

@@ -31,8 +31,7 @@ struct Calendar {
     {
         const auto moment = now + std::chrono::duration_cast<std::chrono::milliseconds>(
                                       std::chrono::duration<double, std::ratio<604800>>(weeks));
-        return QLocale().toString(
-            QDateTime::fromMSecsSinceEpoch(moment.time_since_epoch().count(), zone).date(), u"d MMM yyyy"_s);
+        return QLocale().toString(QDateTime::fromMSecsSinceEpoch(msOf(moment), zone).date(), u"d MMM yyyy"_s);
     }
 };
 

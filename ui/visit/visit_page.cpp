@@ -203,7 +203,7 @@ void VisitPage::setPictureReading(DecodingProcess& process, const Behind& behind
         return;
     m_labelPicture = std::make_unique<PicturePresenter>(process, behind, state.ground->catalogue.lampTypes(),
                                                         yearOf(m_desk.clock().now().wall));
-    m_bookIn.setPictures(*m_shelf);
+    m_bookIn.setShelf(*m_shelf);
     connectPicture();
 }
 
@@ -299,10 +299,10 @@ void VisitPage::connectSignOff()
     connect(&m_signOff, &SignOffPresenter::closed, this, &VisitPage::visitClosed);
 }
 
-void VisitPage::setPictures(PictureShelf& shelf)
+void VisitPage::setShelf(PictureShelf& shelf)
 {
     m_shelf = &shelf;
-    m_done.setPictures(&shelf);
+    m_done.setShelf(&shelf);
 }
 
 void VisitPage::showWhatWasDone()

@@ -51,7 +51,7 @@ public:
     /// How a wait that ends elsewhere calls.
     void setSound(std::function<void()> sound);
     /// Where pictures are kept. Borrowed; until then none can be.
-    void setPictures(PictureShelf& shelf);
+    void setShelf(PictureShelf& shelf);
     /// What is known of lamps besides this visit. Borrowed; until then nothing is.
     void setLampRecords(const LampRecords& records);
     /// Who looks for codes in pictures of labels. Borrowed; until then none are taken on the book-in card.

@@ -175,38 +175,6 @@ TEST(AuthorityTest, LetsAnElectricianProveAbsenceOnlyByAnAuthorisationOfTheirOwn
               Authority::Verdict::None);
 }
 
-Authority authorityWith(Authority::Verdict verdict, const QString& person, Duty duty = Duty::LampSwap)
-{
-    Authority authority;
-    authority.person = PersonId(person);
-    authority.duty = duty;
-    authority.verdict = verdict;
-    return authority;
-}
-
-TEST(MayActTest, NeedsNobodyBesideAValidAuthority)
-{
-    EXPECT_TRUE(mayAct(authorityWith(Authority::Verdict::Valid, u"p-1"_s), std::nullopt));
-}
-
-TEST(MayActTest, NeedsAnAuthorisedPersonBesideATrainee)
-{
-    const auto trainee = authorityWith(Authority::Verdict::UnderSupervision, u"p-1"_s);
-
-    EXPECT_FALSE(mayAct(trainee, std::nullopt));
-    EXPECT_TRUE(mayAct(trainee, authorityWith(Authority::Verdict::Valid, u"p-2"_s)));
-    EXPECT_FALSE(mayAct(trainee, authorityWith(Authority::Verdict::Valid, u"p-1"_s)));
-    EXPECT_FALSE(mayAct(trainee, authorityWith(Authority::Verdict::Expired, u"p-2"_s)));
-    EXPECT_FALSE(mayAct(trainee, authorityWith(Authority::Verdict::UnderSupervision, u"p-2"_s)));
-    EXPECT_FALSE(mayAct(trainee, authorityWith(Authority::Verdict::Valid, u"p-2"_s, Duty::ProveAbsence)));
-}
-
-TEST(MayActTest, DoesNotMendAnExpiredAuthorityBySupervision)
-{
-    EXPECT_FALSE(mayAct(authorityWith(Authority::Verdict::Expired, u"p-1"_s),
-                        authorityWith(Authority::Verdict::Valid, u"p-2"_s)));
-}
-
 TEST(WordsTest, LeadBackToTheSameRoleAndDuty)
 {
     for (int index = 0; index < kRoles; ++index)

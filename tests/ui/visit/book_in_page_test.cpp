@@ -43,7 +43,7 @@ protected:
         night.doUntil(step);
         work = std::make_unique<VisitAtWork>(night);
         page = std::make_unique<VisitPage>(work->desk(), *qApp);
-        page->setPictures(drawer);
+        page->setShelf(drawer);
         page->setLampRecords(records);
         const label::PictureReading reading{
             200, 100, {{kBoth, {label::Place{20, 20}, {90, 20}, {90, 80}, {20, 80}}}}};

@@ -32,7 +32,7 @@ protected:
         work = std::make_unique<VisitAtWork>(night);
         card = std::make_unique<BookInPresenter>(work->desk());
         card->setRecords(records);
-        card->setPictures(drawer);
+        card->setShelf(drawer);
         finished = std::make_unique<QSignalSpy>(card.get(), &BookInPresenter::finished);
         card->open(0);
     }

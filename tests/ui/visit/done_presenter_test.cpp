@@ -53,7 +53,7 @@ protected:
     {
         work = std::make_unique<VisitAtWork>(night);
         presenter = std::make_unique<DonePresenter>(work->desk());
-        presenter->setPictures(&album);
+        presenter->setShelf(&album);
         presenter->open(0);
     }
     [[nodiscard]] const DoneView& view() const { return presenter->view(); }
