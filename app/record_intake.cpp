@@ -21,6 +21,15 @@ using review::CheckedRecord;
 
 namespace {
 
+using Trouble = TakenRecord::Trouble;
+
+TakenRecord notTaken(const QString& file, Trouble trouble, const QString& detail)
+{
+    TakenRecord record{file, detail};
+    record.trouble = trouble;
+    return record;
+}
+
 Result<review::VisitHere> hereOf(const VisitId& visit, store::Database& database)
 {
     const store::Journal journal(database);
@@ -106,16 +115,16 @@ TakenRecord RecordIntake::takeFile(const QString& file, const PersonId& by, cons
 {
     QFile in(file);
     if (!in.open(QIODevice::ReadOnly))
-        return {file, in.errorString()};
+        return notTaken(file, Trouble::NotOpened, in.errorString());
     if (in.size() > record::kMostFileBytes)
-        return {file, u"it is larger than a record can be"_s};
+        return notTaken(file, Trouble::NoRecord, u"it is larger than a record can be"_s);
     return takeBytes(file, in.readAll(), by, now);
 }
 
 TakenRecord RecordIntake::tryAgain(const Hash& file, const PersonId& by, const Stamp& now)
 {
     const auto bytes = m_store.fileOf(file);
-    return bytes ? takeBytes({}, *bytes, by, now) : TakenRecord{{}, bytes.error().detail};
+    return bytes ? takeBytes({}, *bytes, by, now) : notTaken({}, Trouble::NotOpened, bytes.error().detail);
 }
 
 TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes, const PersonId& by,
@@ -123,7 +132,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
 {
     const auto read = record::recordFromBytes(bytes);
     if (!read)
-        return {name, read.error().detail};
+        return notTaken(name, Trouble::NoRecord, read.error().detail);
     TakenRecord taken{name, {}, read->visit};
     const CheckedRecord checked = review::checkRecord(name, *read);
     const QList<visit::Entry> entries = review::signedEntriesIn(*read, checked.found);
@@ -145,7 +154,15 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
         return write(*read, taken, bytes, by, now);
     });
-    return written ? taken : TakenRecord{name, written.error().detail};
+    if (written)
+        return taken;
+    const Error::Kind kind = written.error().kind;
+    const bool isTooMuch = taken.intake.verdict == Intake::Verdict::Wait && kind == Error::Kind::Malformed;
+    return notTaken(name,
+                    isTooMuch                      ? Trouble::CannotWait
+                    : kind == Error::Kind::Refused ? Trouble::Busy
+                                                   : Trouble::NotWritten,
+                    written.error().detail);
 }
 
 Result<void> RecordIntake::write(const record::Record& record, TakenRecord& taken, const QByteArray& bytes,

@@ -81,11 +81,20 @@ struct Believed {
 /// What became of one file that was to be taken in.
 struct TakenRecord {
     QString file;
-    QString unread; ///< why it could not be read as a record, or could not be written; empty: see `intake`
+    /// Why it could not be taken at all.
+    enum class Trouble : std::uint8_t {
+        NotOpened,  ///< the file
+        NoRecord,   ///< what is in it is no record, or not a whole one
+        CannotWait, ///< it would have to wait, and is too large for that or too many wait already
+        Busy,       ///< somebody else was writing into the workspace
+        NotWritten, ///< into the workspace
+    };
+    QString unread; ///< what went wrong, for the log; empty: nothing, see `intake`
     VisitId visit{};
     Intake intake{};
     std::vector<Fault> faults{}; ///< of one that is not as it was signed
     int newEntries = 0;
+    Trouble trouble = Trouble::NoRecord; ///< of one that has `unread`
 };
 
 } // namespace coldarc::record

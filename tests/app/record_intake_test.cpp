@@ -210,7 +210,10 @@ TEST_F(RecordIntakeTest, WhatWasAlteredIsRefusedAndNothingOfItIsKept)
 TEST_F(RecordIntakeTest, WhatIsNoRecordSaysWhy)
 {
     EXPECT_TRUE(take("hello").unread.contains(u"ZIP"_s));
-    EXPECT_FALSE(intake.takeFile(u"/nowhere/visit.zip"_s, {}, night.clock.now()).unread.isEmpty());
+    EXPECT_EQ(take("hello").trouble, TakenRecord::Trouble::NoRecord);
+    const TakenRecord gone = intake.takeFile(u"/nowhere/visit.zip"_s, {}, night.clock.now());
+    EXPECT_FALSE(gone.unread.isEmpty());
+    EXPECT_EQ(gone.trouble, TakenRecord::Trouble::NotOpened);
 }
 
 // Entries that say nothing to this program make no visit: they wait for one that knows them.

@@ -71,6 +71,29 @@ QString sentenceOf(Fault::Kind kind)
     Q_UNREACHABLE();
 }
 
+QString sentenceOf(record::TakenRecord::Trouble trouble)
+{
+    using Trouble = record::TakenRecord::Trouble;
+    switch (trouble) {
+    case Trouble::NotOpened:
+        return say("The file could not be opened. Nothing was changed: see that it is still there and can be "
+                   "read.");
+    case Trouble::NoRecord:
+        return say("This is no record of a visit, or not the whole of one. Nothing of it was kept: ask "
+                   "whoever sent it to send it again.");
+    case Trouble::CannotWait:
+        return say("It would have to wait, and there is no room for it among those that wait. Nothing of it "
+                   "was kept: see to those that wait, and take it in again.");
+    case Trouble::Busy:
+        return say("The workspace was busy. Nothing of it was kept: take it in again.");
+    case Trouble::NotWritten:
+        return say(
+            "It could not be written into the workspace. Nothing of it was kept: make room on the disk, "
+            "and take it in again.");
+    }
+    Q_UNREACHABLE();
+}
+
 QString sentenceOf(Intake::Why why)
 {
     switch (why) {

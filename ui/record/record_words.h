@@ -12,6 +12,8 @@ namespace coldarc::ui {
 [[nodiscard]] QString placeOf(const record::Fault& fault);
 /// What is wrong there, to stand behind its place.
 [[nodiscard]] QString sentenceOf(record::Fault::Kind kind);
+/// Why a file could not be taken at all, what was kept, and what to do.
+[[nodiscard]] QString sentenceOf(record::TakenRecord::Trouble trouble);
 /// Why a record is not taken in, and what to do; empty where it is.
 [[nodiscard]] QString sentenceOf(record::Intake::Why why);
 

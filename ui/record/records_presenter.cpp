@@ -24,8 +24,10 @@ constexpr qsizetype kMostInATurn = 64;
 /// Why it was not taken, in words.
 QString reasonOf(const record::TakenRecord& taken)
 {
-    if (!taken.unread.isEmpty())
-        return RecordsPresenter::tr("It could not be taken: %1. Nothing of it was kept.").arg(taken.unread);
+    if (!taken.unread.isEmpty()) {
+        qWarning("record %s not taken: %s", qUtf8Printable(taken.file), qUtf8Printable(taken.unread));
+        return sentenceOf(taken.trouble);
+    }
     QString reason = sentenceOf(taken.intake.why);
     if (!taken.faults.empty()) {
         const record::Fault& first = taken.faults.front();
@@ -231,7 +233,7 @@ QString RecordsPresenter::discardQuestion() const
     if (one == waiting->end())
         return {};
     const QLocale locale;
-    const auto came = QDateTime::fromMSecsSinceEpoch(one->receivedAt.time_since_epoch().count());
+    const auto came = QDateTime::fromMSecsSinceEpoch(msOf(one->receivedAt));
     return tr("The record of visit %1 that came on %2, %3, goes from this workspace with all that is in it. "
               "Only whoever sent it can bring it back.")
         .arg(one->visit.text(), locale.toString(came, QLocale::ShortFormat),
