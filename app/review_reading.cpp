@@ -87,11 +87,15 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(const QString& file, con
     return readForReview(*database, visit);
 }
 
-QByteArray readPicture(const QString& file, const Hash& picture)
+Result<QByteArray> readPicture(const QString& file, const Hash& picture)
 {
     auto database = store::Database::connect(file, store::Access::Read);
-    const auto kept = database ? store::Pictures(*database).read(picture) : tl::unexpected(database.error());
-    return kept ? kept->bytes : QByteArray();
+    if (!database)
+        return tl::unexpected(database.error());
+    auto kept = store::Pictures(*database).read(picture);
+    if (!kept)
+        return tl::unexpected(kept.error());
+    return std::move(kept->bytes);
 }
 
 Result<void> checkReviews(store::Database& database, const VisitId& visit)

@@ -17,8 +17,9 @@ namespace coldarc::app {
 [[nodiscard]] Result<std::shared_ptr<ui::VisitReading>> readForReview(const QString& file,
                                                                       const VisitId& visit);
 
-/// The bytes of a kept picture, over a connection of its own; empty where it is not there or cannot be read.
-[[nodiscard]] QByteArray readPicture(const QString& file, const Hash& picture);
+/// The bytes of a kept picture, over a connection of its own. Error::NotFound where it is not there, Malformed
+/// where it is not as it was kept, Storage.
+[[nodiscard]] Result<QByteArray> readPicture(const QString& file, const Hash& picture);
 
 /// Holds the reviews of a visit against everything that stands here now, and tells the lists which of them
 /// count for nobody: the row was altered, the signature is not the reviewer's, the key was out of use, the

@@ -443,10 +443,10 @@ void ReviewPage::showForm(const std::optional<VerdictForm>& form)
     }
 }
 
-void ReviewPage::setPicture(const QString& hash, const QImage& picture)
+void ReviewPage::setPicture(const QString& hash, const QImage& picture, const QString& trouble)
 {
     for (PictureTile* tile : std::as_const(m_pictures))
-        tile->setPicture(hash, picture);
+        tile->setPicture(hash, picture, trouble);
     m_entries->setPicture(hash, picture);
 }
 

@@ -52,7 +52,8 @@ public:
     void setMoment(const MomentView& view);
     void setVerdict(const VerdictView& view);
     /// One of the visit in hand, once it was read; null: it is not there.
-    void setPicture(const QString& hash, const QImage& picture);
+    /// @param trouble  why there is none, where it is null.
+    void setPicture(const QString& hash, const QImage& picture, const QString& trouble);
     /// The queue takes the focus, or where it is empty what is looked for.
     void takeFocus();
     void openFilter();

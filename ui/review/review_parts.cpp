@@ -317,8 +317,10 @@ PictureTile::PictureTile(QWidget* parent)
 void PictureTile::setView(const ReviewPicture& view)
 {
     m_isLarge = false;
-    if (std::exchange(m_hash, view.hash) != view.hash)
+    if (std::exchange(m_hash, view.hash) != view.hash) {
         m_picture.reset();
+        setAccessibleDescription(QString());
+    }
     setText(view.caption);
     setToolTip(view.caption);
     setAccessibleName(view.caption);
@@ -327,11 +329,13 @@ void PictureTile::setView(const ReviewPicture& view)
     update();
 }
 
-void PictureTile::setPicture(const QString& hash, const QImage& picture)
+void PictureTile::setPicture(const QString& hash, const QImage& picture, const QString& trouble)
 {
     if (hash != m_hash)
         return;
     m_picture = QPixmap::fromImage(picture);
+    m_trouble = trouble;
+    setAccessibleDescription(trouble);
     updateGeometry();
     update();
 }
@@ -366,8 +370,7 @@ void PictureTile::paintEvent(QPaintEvent* /*event*/)
         painter.setFont(caption);
         painter.setPen(t.quiet);
         painter.drawText(room, Qt::AlignCenter | Qt::TextWordWrap,
-                         m_picture ? tr("The picture is not in this workspace.")
-                                   : tr("The picture is being read \u2026"));
+                         m_picture ? m_trouble : tr("The picture is being read \u2026"));
     }
     painter.setFont(caption);
     painter.setPen(t.text);

@@ -112,8 +112,8 @@ public:
     explicit PictureTile(QWidget* parent = nullptr);
 
     void setView(const ReviewPicture& view);
-    /// If it is this one. Null: it is not there.
-    void setPicture(const QString& hash, const QImage& picture);
+    /// If it is this one. Null: there is none, since `trouble`.
+    void setPicture(const QString& hash, const QImage& picture, const QString& trouble);
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] int heightForWidth(int width) const override;
 
@@ -123,6 +123,7 @@ protected:
 private:
     QString m_hash;
     std::optional<QPixmap> m_picture; ///< nothing while it is read
+    QString m_trouble;
     bool m_isLarge = false;
 };
 

@@ -300,21 +300,38 @@ void ReviewPresenter::readPicture()
     m_isBusy = true;
     const QString hash = m_unreadPictures.takeFirst();
     const auto picture = std::make_shared<QImage>();
+    const auto trouble = std::make_shared<QString>();
     m_behind(
-        [picture, hash, deed = m_deeds.picture] {
+        [picture, trouble, hash, deed = m_deeds.picture] {
             const auto wanted = Hash::fromHex(hash);
-            *picture = QImage::fromData(wanted ? deed(*wanted) : QByteArray());
+            const auto bytes = wanted ? deed(*wanted) : fail(Error::Kind::NotFound, hash);
+            *picture = QImage::fromData(bytes.value_or(QByteArray()));
+            if (picture->isNull())
+                *trouble = pictureTrouble(bytes);
             if (picture->width() > kMostPicture.width() || picture->height() > kMostPicture.height())
                 *picture = picture->scaled(kMostPicture, Qt::KeepAspectRatio, Qt::SmoothTransformation);
         },
-        [self = QPointer(this), turn = m_turn, hash, picture] {
+        [self = QPointer(this), turn = m_turn, hash, picture, trouble] {
             if (!self)
                 return;
             self->m_isBusy = false;
             if (self->m_turn == turn)
-                Q_EMIT self->pictureRead(hash, *picture);
+                Q_EMIT self->pictureRead(hash, *picture, *trouble);
             self->readOn();
         });
+}
+
+/// Why there is nothing to show.
+QString ReviewPresenter::pictureTrouble(const Result<QByteArray>& bytes)
+{
+    if (bytes)
+        return tr("What was kept is no picture that can be shown.");
+    qWarning("picture not read: %s", qUtf8Printable(bytes.error().detail));
+    if (bytes.error().kind == Error::Kind::NotFound)
+        return tr("The picture is not in this workspace.");
+    if (bytes.error().kind == Error::Kind::Malformed)
+        return tr("The picture is not as it was kept. A backup may hold it whole.");
+    return tr("The picture could not be read. Go to another visit and back to try again.");
 }
 
 void ReviewPresenter::showAt(const VisitId& visit, qint64 entry)

@@ -15,8 +15,9 @@ struct ReviewDeeds {
     QueueSource queue;
     QueuePlace place;
     VisitRead read;
-    /// The bytes of a picture; empty where it is not there. Called on any thread, like `read`.
-    std::function<QByteArray(const Hash& picture)> picture;
+    /// The bytes of a picture. Called on any thread, like `read`. Error::NotFound where it is not there,
+    /// Malformed where it is not as it was kept, Storage.
+    std::function<Result<QByteArray>(const Hash& picture)> picture;
 };
 
 /// The review desk: a queue, and the visit in hand with the moment in hand. Visits and their pictures are
@@ -64,8 +65,8 @@ Q_SIGNALS:
     void queueChanged(const coldarc::ui::QueueView& view);
     void viewChanged(const coldarc::ui::ReviewView& view);
     void momentChanged(const coldarc::ui::MomentView& view);
-    /// One of the visit in hand, large enough to be shown large; null: it is not there.
-    void pictureRead(const QString& hash, const QImage& picture);
+    /// One of the visit in hand, large enough to be shown large; null: `trouble` says why there is none.
+    void pictureRead(const QString& hash, const QImage& picture, const QString& trouble);
 
 private:
     /// What is read of a visit behind the window.
@@ -80,6 +81,7 @@ private:
     void readOn();
     void readVisit();
     void readPicture();
+    [[nodiscard]] static QString pictureTrouble(const Result<QByteArray>& bytes);
     void opened(const VisitId& visit, Behindhand read);
     void shut(const QString& said);
     [[nodiscard]] QString countWords() const;

@@ -113,8 +113,10 @@ public:
                         return tl::unexpected(*failure);
                     return readingOf(visit, night.entries, signaturesOf(night));
                 },
-                [this](const Hash&) {
+                [this](const Hash&) -> Result<QByteArray> {
                     ++picturesRead;
+                    if (pictureFailure)
+                        return tl::unexpected(*pictureFailure);
                     return picture;
                 }};
     }
@@ -174,6 +176,7 @@ public:
     int pages = 0;
     int read = 0;
     QByteArray picture;
+    std::optional<Error> pictureFailure;
     int picturesRead = 0;
     review::QueueFilter lastFilter;
     review::QueueOrder lastOrder = review::QueueOrder::Weight;

@@ -197,6 +197,36 @@ TEST_F(ReviewPresenterTest, PicturesAreReadBehindTheWindowAfterTheirVisit)
     EXPECT_EQ(told.count(sha256("another").hex()), 1) << "that of the visit before was not wanted any more";
 }
 
+TEST_F(ReviewPresenterTest, APictureThatIsNotThereIsToldFromOneThatCannotBeRead)
+{
+    const visit::Entry last = desk.night.entries.last();
+    desk.night.entries.append(
+        {last.at, last.by, visit::PictureKept{desk.night.swap().id, {}, u"box"_s, sha256("a picture")}});
+    const auto said = [&](const std::optional<Error>& failure, const QByteArray& bytes = {}) {
+        desk.pictureFailure = failure;
+        desk.picture = bytes;
+        test::Later later;
+        ReviewPresenter held{desk.deeds(), clock, later.behind(), QTimeZone::utc()};
+        QString told;
+        QObject::connect(&held, &ReviewPresenter::pictureRead,
+                         [&](const QString&, const QImage& picture, const QString& trouble) {
+                             EXPECT_TRUE(picture.isNull());
+                             told = trouble;
+                         });
+        held.refresh();
+        later.doAll();
+        return told;
+    };
+
+    EXPECT_EQ(said(Error{Error::Kind::NotFound, u"an invented hash"_s}),
+              u"The picture is not in this workspace."_s);
+    EXPECT_TRUE(said(Error{Error::Kind::Malformed, u"an invented hash"_s})
+                    .startsWith(u"The picture is not as it was kept."_s));
+    EXPECT_TRUE(said(Error{Error::Kind::Storage, u"an invented fault"_s})
+                    .startsWith(u"The picture could not be read."_s));
+    EXPECT_EQ(said({}, "no picture"), u"What was kept is no picture that can be shown."_s);
+}
+
 TEST_F(ReviewPresenterTest, WhatLeavesTheQueueMakesRoomForTheOneBehindIt)
 {
     desk.lines[0].review = u"accepted"_s;
@@ -462,6 +492,8 @@ TEST(ViewOfReviewTest, TellsWhereAChainBreaksAndCallsItNotWhole)
     const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
 
     EXPECT_TRUE(view.fault.startsWith(u"The chain breaks at entry 20"_s));
+    EXPECT_TRUE(view.sub.endsWith(u"20 entries that can be read"_s)) << view.sub.toStdString();
+    EXPECT_FALSE(view.sub.contains(u"not closed"_s)) << "how it ended stands behind the break, if anywhere";
     EXPECT_TRUE(std::ranges::none_of(view.signatures,
                                      [](const SignedLine& one) { return one.text.contains(u"is whole"_s); }));
 }
