@@ -17,8 +17,8 @@ namespace coldarc::app {
 [[nodiscard]] Result<std::shared_ptr<ui::VisitReading>> readForReview(const QString& file,
                                                                       const VisitId& visit);
 
-/// The bytes of a kept picture, over a connection of its own. Error::NotFound where it is not there, Malformed
-/// where it is not as it was kept, Storage.
+/// The bytes of a kept picture, over a connection of its own. Error::NotFound where it is not there,
+/// Malformed where it is not as it was kept, Storage.
 [[nodiscard]] Result<QByteArray> readPicture(const QString& file, const Hash& picture);
 
 /// Holds the reviews of a visit against everything that stands here now, and tells the lists which of them

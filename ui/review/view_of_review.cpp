@@ -101,6 +101,10 @@ private:
 
     [[nodiscard]] QString sub() const
     {
+        if (m_reading.breaksAt) // until when it went on, and how it ended, stands behind the break
+            return words("from %1 \u00b7 %2 entries that can be read")
+                .arg(wallText(m_report.from, m_zone))
+                .arg(m_report.entries.size());
         return words("%1 to %2 \u00b7 %3 \u00b7 %4 entries")
             .arg(wallText(m_report.from, m_zone), wallText(m_report.until, m_zone), endWords(m_state.end))
             .arg(m_report.entries.size());
