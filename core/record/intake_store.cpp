@@ -43,8 +43,6 @@ Result<Standing> IntakeStore::standing(const VisitId& visit) const
         return tl::unexpected(reviews.error());
     for (const KeptReview& one : reviews->whole)
         standing.reviews.insert(one.id.bytes());
-    for (const Hash& altered : reviews->altered) // its row stays, so nothing can be kept in its place
-        standing.reviews.insert(altered.bytes());
     const auto isOthers = isReceived(visit);
     if (!isOthers)
         return tl::unexpected(isOthers.error());

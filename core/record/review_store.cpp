@@ -39,10 +39,19 @@ Result<void> ReviewStore::keep(const SignedReview& paper, const people::PublicKe
     const Hash id = idOf(paper);
     const Review& review = said->review;
     return m_database->transaction([&]() -> Result<void> {
-        const auto known = m_database->run(u"SELECT 1 AS is_kept FROM review WHERE review_id = :id"_s,
-                                           {{u":id"_s, id.bytes()}});
-        if (!known || !known->rows.empty())
+        const auto known = m_database->run(
+            u"SELECT visit_id, review_id, seq, head_hash, verdict, reviewed_at_ms, public_key, "
+            "protected_header, payload, signature, 1 AS is_counted FROM review WHERE review_id = :id"_s,
+            {{u":id"_s, id.bytes()}});
+        if (!known)
             return people::doneOf(known);
+        if (!known->rows.empty()) {
+            const VisitId listed(known->rows.front().text(u"visit_id"));
+            if (reviewFrom(known->rows.front(), listed))
+                return {};
+            if (auto removed = removeAltered(id, listed); !removed)
+                return removed;
+        }
         return people::doneOf(m_database->run(
             u"INSERT INTO review(review_id, visit_id, seq, head_hash, verdict, reviewed_at_ms, public_key, "
             "protected_header, payload, signature, kept_at_ms) "
@@ -59,6 +68,23 @@ Result<void> ReviewStore::keep(const SignedReview& paper, const people::PublicKe
              {u":signature"_s, paper.signature.bytes()},
              {u":kept"_s, msOf(now.wall)}}));
     });
+}
+
+/// The guard of the table lets go of what is listed as altered.
+Result<void> ReviewStore::removeAltered(const Hash& id, const VisitId& visit)
+{
+    const auto listed = m_database->run(
+        u"INSERT INTO uncounted_review(review_id, visit_id, is_altered) VALUES(:id, :visit, 1) "
+        "ON CONFLICT(review_id) DO UPDATE SET is_altered = 1"_s,
+        {{u":id"_s, id.bytes()}, {u":visit"_s, visit.text()}});
+    if (!listed)
+        return people::doneOf(listed);
+    for (const QString& sql : {u"DELETE FROM review WHERE review_id = :id"_s,
+                               u"DELETE FROM uncounted_review WHERE review_id = :id"_s}) {
+        if (const auto removed = m_database->run(sql, {{u":id"_s, id.bytes()}}); !removed)
+            return people::doneOf(removed);
+    }
+    return {};
 }
 
 Result<KeptReviews> ReviewStore::of(const VisitId& visit) const

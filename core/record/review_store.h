@@ -17,18 +17,20 @@ struct KeptReviews {
     friend bool operator==(const KeptReviews&, const KeptReviews&) = default;
 };
 
-/// The reviews of one workspace: added, never changed or removed. Who may review is not looked at here, nor
-/// whose the key is: whoever does tells which of them count for nobody, and the stand in the lists follows.
+/// The reviews of one workspace: added, never changed, and removed only where the row is not as it was kept
+/// and the paper itself takes its place. Who may review is not looked at here, nor whose the key is: whoever
+/// does tells which of them count for nobody, and the stand in the lists follows.
 class ReviewStore {
 public:
-    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012, 0013 and 0016.
+    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012, 0013, 0016 and 0017.
     explicit ReviewStore(store::Database& database)
         : m_database(&database)
     {
     }
 
-    /// Keeps a paper; one that is kept already is no error. Malformed unless it is a review that this key
-    /// signed; Conflict unless the visit has the entry that it names, with that link of the chain.
+    /// Keeps a paper; one that is kept already is no error, and takes the place of a row that was altered
+    /// since. Malformed unless it is a review that this key signed; Conflict unless the visit has the entry
+    /// that it names, with that link of the chain.
     Result<void> keep(const SignedReview& paper, const people::PublicKey& key, const Stamp& now);
     /// Of one visit: by the entry that was looked at last, then by the moment, then by the id, whichever of
     /// them came first.
@@ -46,6 +48,8 @@ public:
     [[nodiscard]] Result<QList<VisitId>> toCheck(int most) const;
 
 private:
+    Result<void> removeAltered(const Hash& id, const VisitId& visit);
+
     store::Database* m_database;
 };
 

@@ -121,6 +121,9 @@ TEST_F(ReviewStoreTest, IsNeverChangedRemovedOrReplaced)
     EXPECT_FALSE(database.run(u"UPDATE review SET verdict = 'sent-back'"_s));
     EXPECT_FALSE(database.run(u"DELETE FROM review"_s));
     EXPECT_FALSE(database.run(u"INSERT OR REPLACE INTO review SELECT * FROM review"_s));
+
+    ASSERT_TRUE(reviews.setUncounted(visit.visit, {}, {idOf(paper(11, 0min))}));
+    EXPECT_FALSE(database.run(u"DELETE FROM review"_s)) << "it counts for nobody, and is as it was kept";
 }
 
 TEST_F(ReviewStoreTest, OneThatWasAlteredByHandIsToldAndTheOthersAreAsTheyWere)
@@ -144,6 +147,42 @@ TEST_F(ReviewStoreTest, OneThatWasAlteredByHandIsToldAndTheOthersAreAsTheyWere)
                                       {idOf(bad)}}))
             << altered.toStdString();
     }
+}
+
+TEST_F(ReviewStoreTest, ThePaperItselfTakesThePlaceOfARowThatWasAltered)
+{
+    const SignedReview one = paper(11, 0min, Verdict::SentBack);
+    const KeptReviews whole{{KeptReview{idOf(one), saidBy(one)->review, one, key.publicKey()}}, {}};
+    for (const QString& altered : {u"verdict = 'accepted'"_s, u"signature = zeroblob(64)"_s,
+                                   u"visit_id = 'visit-8'"_s, u"reviewed_at_ms = 0"_s}) {
+        database = store::Database::inMemory();
+        SetUp();
+        for (const store::Entry& entry : visit.entries)
+            ASSERT_TRUE(journal.append(VisitId(u"visit-8"_s), entry.seq, entry.bytes));
+        ASSERT_TRUE(keep(one));
+        alter(one, altered);
+        ASSERT_NE(*reviews.of(visit.visit), whole) << altered.toStdString();
+        ASSERT_TRUE(reviews.setUncounted(visit.visit, {idOf(one)}, {}));
+
+        ASSERT_TRUE(keep(one));
+
+        EXPECT_EQ(*reviews.of(visit.visit), whole) << altered.toStdString();
+        EXPECT_EQ(*reviews.of(VisitId(u"visit-8"_s)), KeptReviews()) << altered.toStdString();
+        EXPECT_TRUE(reviews.altered()->isEmpty());
+        EXPECT_TRUE(reviews.toCheck(5)->contains(visit.visit)) << "whether it counts is looked at anew";
+    }
+}
+
+TEST_F(ReviewStoreTest, ARowThatWasAlteredStaysWhereThePaperItselfCannotBeKept)
+{
+    const SignedReview one = paper(11, 0min);
+    ASSERT_TRUE(keep(one));
+    alter(one, u"verdict = 'sent-back'"_s);
+    ASSERT_TRUE(database.run(u"DROP TRIGGER entry_is_never_changed"_s));
+    ASSERT_TRUE(database.run(u"UPDATE entry SET hash = zeroblob(32) WHERE seq = 11"_s));
+
+    EXPECT_EQ(keep(one).error().kind, Error::Kind::Conflict);
+    EXPECT_EQ(reviews.of(visit.visit)->altered, std::vector{idOf(one)});
 }
 
 TEST_F(ReviewStoreTest, AReviewThatWasPutToAnotherVisitByHandSaysNothingOfThat)
