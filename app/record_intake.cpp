@@ -9,8 +9,6 @@
 
 #include <QFile>
 
-#include <algorithm>
-
 using namespace Qt::StringLiterals;
 
 namespace coldarc::app {

@@ -52,7 +52,7 @@ const QString kReview = u"review"_s;
 const QString kBackup = u"workspace"_s;
 const QString kHistories = u"histories"_s;
 constexpr auto kNextLook = 200ms;
-constexpr auto kChecksAfterStart = 2s;
+constexpr auto kCatchesUpAfterStart = 2s;
 constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
 
 ui::PeoplePresenter::Choices choicesOf(const catalogue::Catalogue& catalogue)
@@ -193,23 +193,23 @@ void Workbench::catchUp()
     if (!m_isReadOnly)
         m_workspace.settleAll(m_outside.clock.now().wall);
     lookForSomebodyInside();
-    QTimer::singleShot(kChecksAfterStart, this, &Workbench::checkReviews); // the first page comes first
+    QTimer::singleShot(kCatchesUpAfterStart, this, &Workbench::catchUpOnVisits); // the first page comes first
 }
 
-/// What came since they were kept may change which reviews count. One visit at a time, so that no press
-/// waits.
-void Workbench::checkReviews()
+/// What came since they were kept may change which reviews count, and an earlier program wrote lists with
+/// less in them. One visit at a time, so that no press waits.
+void Workbench::catchUpOnVisits()
 {
     if (m_isReadOnly)
         return;
-    const auto checked = m_workspace.checkReviews();
-    if (!checked)
-        qWarning("reviews not checked: %s", qUtf8Printable(checked.error().detail));
-    if (checked.value_or(false)) {
-        m_didCheckReviews = true;
-        return QTimer::singleShot(0, this, &Workbench::checkReviews);
+    const auto caughtUp = m_workspace.catchUp();
+    if (!caughtUp)
+        qWarning("not caught up: %s", qUtf8Printable(caughtUp.error().detail));
+    if (caughtUp.value_or(false)) {
+        m_didCatchUp = true;
+        return QTimer::singleShot(0, this, &Workbench::catchUpOnVisits);
     }
-    if (!std::exchange(m_didCheckReviews, false))
+    if (!std::exchange(m_didCatchUp, false))
         return;
     if (m_visits)
         m_visits->refresh();
@@ -587,7 +587,7 @@ void Workbench::goTo(const QString& place)
         m_window->setOverPage(kLabels, nullptr);
         m_teach->refresh();
     }
-    checkReviews();
+    catchUpOnVisits();
 }
 
 void Workbench::makeSites()
@@ -787,7 +787,7 @@ void Workbench::makeRecords()
             m_visits->refresh(); // a visit can have been sent back
         if (m_room)
             m_room->readReviews();
-        checkReviews();
+        catchUpOnVisits();
         if (m_review && m_shell.view().here == kReview)
             m_review->presenter().refresh();
     });

@@ -121,7 +121,7 @@ private:
     void makeSureOf(const QString& place);
     void lookAtLibrary();
     void catchUp();
-    void checkReviews();
+    void catchUpOnVisits();
     void lookForSomebodyInside();
     void goInside();
     void refreshLamps();
@@ -142,7 +142,7 @@ private:
     ui::ShellPresenter m_shell;
     bool m_isReadOnly = false;
     bool m_isCaughtUp = false;
-    bool m_didCheckReviews = false; ///< and the pages were not told yet
+    bool m_didCatchUp = false; ///< and the pages were not told yet
     QString m_note;
     VisitId m_inside; ///< in which somebody was inside when the program ended
     QStringList m_notes;

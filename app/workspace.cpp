@@ -128,6 +128,12 @@ Result<visit::VisitState> Workspace::stateOf(const VisitId& visit)
     return logbook->state();
 }
 
+Result<bool> Workspace::catchUp()
+{
+    const auto checked = checkReviews();
+    return !checked || *checked ? checked : summaries.makeNext(review::summarise);
+}
+
 Result<bool> Workspace::checkReviews()
 {
     const auto visits = reviews.toCheck(static_cast<int>(m_uncheckable.size()) + 1);

@@ -47,8 +47,9 @@ public:
     /// Begins to fold every visit of this workspace that is not settled, in a thread and over a connection of
     /// its own; whoever asks for the state of a visit waits until that is done.
     void foldBehind();
-    /// Holds the reviews of one visit against what came since, if there is any such; false: there is none.
-    Result<bool> checkReviews();
+    /// One piece of what waits to be caught up with, if there is any: the reviews of a visit are held against
+    /// what came since, or a summary of an earlier program is made anew. False: there is none.
+    Result<bool> catchUp();
     /// A visit as its logbook tells it. Folded again only when an entry was added since: every page asks.
     [[nodiscard]] Result<visit::VisitState> stateOf(const VisitId& visit);
     [[nodiscard]] QList<visit::Leftover> leftovers(const VisitId& visit) const
@@ -74,6 +75,7 @@ public:
     record::ReviewStore reviews{database};
 
 private:
+    Result<bool> checkReviews();
     struct Folded {
         Hash head; ///< of the entries that were folded
         visit::VisitState state;

@@ -102,7 +102,7 @@ Result<QueuePage> QueueStore::page(const QueueFilter& filter, QueueOrder order, 
     bindings.append({u":first"_s, first});
     // Which rows a page has is found first, so that what is sorted is small.
     const auto found = m_database->run(
-        u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, engineer_text, "
+        u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, engineer_text, "
         u"head_seq, "
         "head_hash, is_signed, weight, kinds, review FROM visit_summary WHERE rowid IN (SELECT rowid"_s +
             letPass + orderOf(order) + u" LIMIT :most OFFSET :first)"_s + orderOf(order),

@@ -10,9 +10,7 @@ namespace coldarc::review {
 store::VisitSummary summaryOf(const visit::VisitState& state, const QList<visit::Entry>& entries)
 {
     store::VisitSummary summary = visit::summaryOf(state, entries);
-    const QList<Exception> exceptions = exceptionsOf(state, entries);
-    summary.exceptions = static_cast<int>(exceptions.size());
-    for (const Exception& one : exceptions) {
+    for (const Exception& one : exceptionsOf(state, entries)) {
         summary.weight = std::max(summary.weight, weightOf(one.kind));
         if (!summary.kinds.contains(wordOf(one.kind)))
             summary.kinds.append(wordOf(one.kind));

@@ -14,7 +14,6 @@ Result<VisitSummary> summaryFrom(const Row& row)
                         wallOf(row.whole(u"opened_at_ms")),
                         row.text(u"state"),
                         static_cast<int>(row.whole(u"swaps")),
-                        static_cast<int>(row.whole(u"exceptions")),
                         row.text(u"engineer_text"),
                         Sequence(row.whole(u"head_seq")),
                         *head,
@@ -27,14 +26,14 @@ Result<VisitSummary> summaryFrom(const Row& row)
 Result<void> Summaries::put(const VisitSummary& summary)
 {
     const auto written = m_database->run(
-        u"INSERT INTO visit_summary(visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, "
+        u"INSERT INTO visit_summary(visit_id, site_id, site_text, opened_at_ms, state, swaps, "
         u"engineer_text, "
         "head_seq, head_hash, is_signed, weight, kinds, review) "
-        "VALUES(:visit, :site, :site_text, :opened_at_ms, :state, :swaps, :exceptions, :engineer_text, "
+        "VALUES(:visit, :site, :site_text, :opened_at_ms, :state, :swaps, :engineer_text, "
         ":head_seq, :head_hash, :is_signed, :weight, :kinds, :review) "
         "ON CONFLICT(visit_id) DO UPDATE SET site_id = excluded.site_id, site_text = excluded.site_text, "
         "opened_at_ms = excluded.opened_at_ms, state = excluded.state, swaps = excluded.swaps, "
-        "exceptions = excluded.exceptions, engineer_text = excluded.engineer_text, head_seq = "
+        "engineer_text = excluded.engineer_text, head_seq = "
         "excluded.head_seq, "
         "head_hash = excluded.head_hash, is_signed = excluded.is_signed, "
         "weight = excluded.weight, kinds = excluded.kinds, review = excluded.review"_s,
@@ -44,7 +43,6 @@ Result<void> Summaries::put(const VisitSummary& summary)
          {u":opened_at_ms"_s, msOf(summary.openedAt)},
          {u":state"_s, summary.state},
          {u":swaps"_s, summary.swaps},
-         {u":exceptions"_s, summary.exceptions},
          {u":engineer_text"_s, summary.engineerText},
          {u":head_seq"_s, summary.headSeq.value()},
          {u":head_hash"_s, summary.headHash.bytes()},
@@ -61,7 +59,7 @@ Result<void> Summaries::put(const VisitSummary& summary)
 Result<std::vector<VisitSummary>> Summaries::all() const
 {
     const auto found = m_database->run(
-        u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, exceptions, "
+        u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, "
         u"engineer_text, head_seq, "
         "head_hash, is_signed, weight, kinds, review FROM visit_summary ORDER BY opened_at_ms DESC, visit_id"_s);
     if (!found)
@@ -81,7 +79,7 @@ Result<VisitSummary> Summaries::of(const VisitId& visit) const
 {
     const auto found = m_database->run(
         u"SELECT visit_id, site_id, site_text, opened_at_ms, state, swaps, "
-        u"exceptions, engineer_text, head_seq, "
+        u"engineer_text, head_seq, "
         "head_hash, is_signed, weight, kinds, review FROM visit_summary WHERE visit_id = :visit"_s,
         {{u":visit"_s, visit.text()}});
     if (!found)
@@ -105,6 +103,26 @@ Result<Summaries::Rebuilt> Summaries::rebuild(const Summarise& summarise)
                 return tl::unexpected(made.error());
         }
         return rebuilt;
+    });
+}
+
+Result<bool> Summaries::makeNext(const Summarise& summarise)
+{
+    return m_database->transaction([&]() -> Result<bool> {
+        const auto due = m_database->run(u"SELECT visit_id FROM summary_to_make LIMIT 1"_s);
+        if (!due)
+            return tl::unexpected(due.error());
+        if (due->rows.empty())
+            return false;
+        const VisitId visit(due->rows.front().text(u"visit_id"));
+        Rebuilt rebuilt;
+        if (auto made = make(visit, summarise, rebuilt); !made)
+            return tl::unexpected(made.error());
+        const auto done = m_database->run(u"DELETE FROM summary_to_make WHERE visit_id = :visit"_s,
+                                          {{u":visit"_s, visit.text()}});
+        if (!done)
+            return tl::unexpected(done.error());
+        return true;
     });
 }
 

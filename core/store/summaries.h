@@ -12,9 +12,8 @@ struct VisitSummary {
     SiteId site;
     QString siteText; ///< and the screens, "Pier Street, Screen 2"
     WallTime openedAt;
-    QString state;      ///< the visit room's word
-    int swaps = 0;      ///< >= 0
-    int exceptions = 0; ///< what a review has to look at first, >= 0
+    QString state; ///< the visit room's word
+    int swaps = 0; ///< >= 0
     QString engineerText;
     Sequence headSeq{0}; ///< the last entry that it was made from
     Hash headHash;
@@ -48,7 +47,7 @@ public:
             faults; ///< visits without a summary now: a broken chain, or entries that say nothing
     };
 
-    /// Borrows the database, which must outlive this. Schema: steps 0001 and 0012.
+    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012 and 0018.
     explicit Summaries(Database& database)
         : m_database(&database)
     {
@@ -63,6 +62,9 @@ public:
     /// Throws all away and makes them anew, in one transaction. A visit that cannot be summarised is left out
     /// and named.
     Result<Rebuilt> rebuild(const Summarise& summarise);
+    /// Makes one summary anew of those that an earlier program wrote; false: none is left. One that cannot be
+    /// made stays as it is.
+    Result<bool> makeNext(const Summarise& summarise);
 
 private:
     Result<void> make(const VisitId& visit, const Summarise& summarise, Rebuilt& rebuilt);

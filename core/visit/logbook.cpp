@@ -106,7 +106,6 @@ store::VisitSummary summaryOf(const VisitState& state, const QList<Entry>& entri
     summary.openedAt = entries.isEmpty() ? WallTime() : entries.first().at.wall;
     summary.state = !state.end.isEmpty() ? state.end : state.isMakingSafe ? u"making-safe"_s : u"open"_s;
     summary.swaps = static_cast<int>(state.swaps.size());
-    summary.exceptions = static_cast<int>(state.exceptions.size());
     summary.engineerText = state.lead == machine::kNone ? QString() : state.people[state.lead].name;
     summary.isSigned = std::any_of(state.signatures.begin(), state.signatures.end(),
                                    [](const SignedBy& one) { return one.meaning == u"performed"_s; });

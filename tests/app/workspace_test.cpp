@@ -35,6 +35,42 @@ TEST(ReceivedVisitTest, IsNotWorkedOnAndMovesNoLampHere)
     EXPECT_TRUE(workspace.leftovers(visit).isEmpty());
 }
 
+TEST(OlderWorkspaceTest, ItsListsNameTheScreensOnceItIsCaughtUpWith)
+{
+    test::Night night;
+    night.doAll();
+    const VisitId visit = night.opening().visit;
+    const QTemporaryDir folder;
+    const QString file = folder.filePath(u"work.coldarc"_s);
+    const store::NewWorkspace fresh{u"workspace-1"_s, night.clock.now().wall};
+    std::vector<store::SchemaStep> steps = store::Schema::shipped().steps();
+    std::erase_if(steps, [](const store::SchemaStep& step) { return step.number > 17; });
+    {
+        store::OpenAnswer made = store::openWorkspace(file, fresh, store::Schema(steps));
+        ASSERT_TRUE(made.database) << made.detail.toStdString();
+        store::Journal journal(*made.database);
+        for (qsizetype index = 0; index < night.entries.size(); ++index)
+            ASSERT_TRUE(journal.append(visit, store::Sequence(index), visit::bytesOf(night.entries[index])));
+        ASSERT_TRUE(made.database->run(
+            u"INSERT INTO visit_summary(visit_id, site_id, site_text, opened_at_ms, state, swaps, "
+            u"exceptions, "
+            "engineer_text, head_seq, head_hash, is_signed) "
+            "VALUES(:visit, 'site-1', 'Invented Hall', 0, 'open', 1, 0, 'A. Okoro', 0, zeroblob(32), 0)"_s,
+            {{u":visit"_s, visit.text()}}));
+    }
+    store::OpenAnswer opened = store::openWorkspace(file, fresh);
+    ASSERT_EQ(opened.outcome, store::Opening::Upgraded) << opened.detail.toStdString();
+    Workspace workspace(std::move(*opened.database));
+    ASSERT_EQ(workspace.summaries.of(visit)->siteText, u"Invented Hall"_s) << "opening waits for none of it";
+
+    EXPECT_EQ(workspace.catchUp(), true);
+
+    const site::SiteDocument& site = night.opening().site;
+    EXPECT_EQ(workspace.summaries.of(visit)->siteText,
+              u"%1, %2"_s.arg(site.site.name, site.screens.front().name));
+    EXPECT_EQ(workspace.catchUp(), false);
+}
+
 // What a thread folded while the window came up is used as long as it is true.
 TEST(FoldedBehindTest, IsTheStateOfTheLogbookUntilAnEntryIsAdded)
 {

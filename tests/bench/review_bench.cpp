@@ -82,7 +82,6 @@ void fill(const QString& file)
             one.isSigned = true;
             if (number % 4 == 0) {
                 const auto kind = static_cast<review::Exception::Kind>(number / 4 % review::kExceptionKinds);
-                one.exceptions = 1;
                 one.weight = review::weightOf(kind);
                 one.kinds = {review::wordOf(kind)};
             }

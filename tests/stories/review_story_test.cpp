@@ -281,7 +281,7 @@ TEST_F(ReviewStoryTest, AnAcceptanceByAKeyThatWasOutOfUseByThenLetsTheVisitWait)
 
     ASSERT_TRUE(workspace.offices.keep(
         *people::retire({keyOf(5).publicKey(), today, night.clock.now().wall}, office), night.clock.now()));
-    while (*workspace.checkReviews()) {
+    while (*workspace.catchUp()) {
     }
     EXPECT_EQ(supervisors.standing(visit), u"waiting"_s);
     desk.presenter().refresh();
@@ -290,7 +290,7 @@ TEST_F(ReviewStoryTest, AnAcceptanceByAKeyThatWasOutOfUseByThenLetsTheVisitWait)
 
     // Once that office is believed no longer, nobody says that the key was out of use.
     ASSERT_TRUE(workspace.offices.drop(office.publicKey(), night.clock.now()));
-    while (*workspace.checkReviews()) {
+    while (*workspace.catchUp()) {
     }
     EXPECT_EQ(supervisors.standing(visit), u"accepted"_s);
 }

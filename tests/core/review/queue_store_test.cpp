@@ -25,7 +25,6 @@ protected:
         one.state = u"done"_s;
         one.isSigned = true;
         one.weight = weight;
-        one.exceptions = weight > 0 ? 1 : 0;
         if (weight > 0)
             one.kinds = {wordOf(Exception::Kind::StepOwed)};
         one.review = review;

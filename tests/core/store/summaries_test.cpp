@@ -22,7 +22,6 @@ Result<VisitSummary> summarise(const VisitId&, const std::vector<Entry>& entries
     summary.engineerText = u"A. Invented"_s;
     for (const Entry& entry : entries) {
         summary.swaps += entry.bytes == "swap" ? 1 : 0;
-        summary.exceptions += entry.bytes == "exception" ? 1 : 0;
         summary.isSigned = summary.isSigned || entry.bytes == "signed";
     }
     return summary;
@@ -45,7 +44,7 @@ protected:
 
 TEST_F(SummariesTest, RebuildsFromTheLogbooksWhatWasThrownAway)
 {
-    write(north, {"site Hall North", "swap", "exception", "swap", "signed"});
+    write(north, {"site Hall North", "swap", "note", "swap", "signed"});
     write(south, {"site Hall South"});
     ASSERT_TRUE(summaries.rebuild(summarise));
     const auto before = summaries.all();
@@ -61,11 +60,32 @@ TEST_F(SummariesTest, RebuildsFromTheLogbooksWhatWasThrownAway)
     const VisitSummary one = summaries.of(north).value();
     EXPECT_EQ(one.siteText, u"Hall North"_s);
     EXPECT_EQ(one.swaps, 2);
-    EXPECT_EQ(one.exceptions, 1);
     EXPECT_TRUE(one.isSigned);
     EXPECT_EQ(one.headSeq, Sequence(4));
     EXPECT_EQ(one.headHash, journal.head(north)->hash);
     EXPECT_FALSE(summaries.of(south)->isSigned);
+}
+
+TEST_F(SummariesTest, MakesThoseOfAnEarlierProgramAnewOneByOneAndLeavesWhatItCannotMake)
+{
+    write(north, {"site Hall North, Screen 2"});
+    write(south, {"nothing that names a site"});
+    for (const VisitId& visit : {north, south}) {
+        VisitSummary old;
+        old.visit = visit;
+        old.siteText = u"as an earlier program had it"_s;
+        ASSERT_TRUE(summaries.put(old));
+        ASSERT_TRUE(database.run(u"INSERT INTO summary_to_make(visit_id) VALUES(:visit)"_s,
+                                 {{u":visit"_s, visit.text()}}));
+    }
+
+    EXPECT_EQ(summaries.makeNext(summarise), true);
+    EXPECT_EQ(summaries.makeNext(summarise), true);
+    EXPECT_EQ(summaries.makeNext(summarise), false) << "each once";
+
+    EXPECT_EQ(summaries.of(north)->siteText, u"Hall North, Screen 2"_s);
+    EXPECT_EQ(summaries.of(north)->headHash, journal.head(north)->hash);
+    EXPECT_EQ(summaries.of(south)->siteText, u"as an earlier program had it"_s);
 }
 
 TEST_F(SummariesTest, ReplacesASummaryThatIsOutOfDate)
