@@ -60,8 +60,8 @@ struct Act {
 
 /// What happens to the machine, or is noticed, without being a step of anybody's.
 enum class Happening : std::uint8_t {
-    FanStopped,  ///< at one lamphouse
-    PowerFailed, ///< at one point
+    FanStopped,  ///< at one lamphouse; a lamp that burns is not out by that
+    PowerFailed, ///< at one point; the same: another point may carry the arc
     LampBurst,   ///< the given lamp
     GearDamaged, ///< an item of the given person
     LampUnfit,   ///< the given lamp: dropped, marked

@@ -48,11 +48,17 @@ struct Change {
         start(wait, index);
     }
 
+    /// The air over a lamp stopped. One that burns burns on until somebody says that it is out.
+    void lostAir(Index index)
+    {
+        if (lamphouse(index).heat == Heat::Cooling)
+            coolFrom(index, Wait::CoolUnforced);
+    }
+
     void lostSupply(Index point)
     {
         each(plant.point[point].feeds, [&](Index index) {
-            if (lamphouse(index).heat == Heat::Lit || lamphouse(index).heat == Heat::Cooling)
-                coolFrom(index, Wait::CoolUnforced);
+            lostAir(index);
             projectorOf(index).drive = Drive::Off;
         });
     }
@@ -516,7 +522,7 @@ State after(const Plant& plant, const State& before, const Event& event, WaitSta
     State& state = change.state;
     switch (event.what) {
     case Happening::FanStopped:
-        change.coolFrom(event.lamphouse, Wait::CoolUnforced);
+        change.lostAir(event.lamphouse);
         break;
     case Happening::WentOut:
         change.coolFrom(event.lamphouse, Wait::Cool);

@@ -67,8 +67,12 @@ void Judge::operator()(const Happened& happened)
         no(Why::Kind::UnknownName);
     if (!happened.swap.isEmpty() && !m_state.swap(happened.swap))
         no(Why::Kind::UnknownName);
-    if (happened.incident == Incident::WillNotLight)
-        judgeLampWork(); // it starts the wait with the fan
+    for (const LamphouseId& lamphouse : happened.wentOut) {
+        if (m_state.ground->lamphouse(lamphouse) == kNone || happened.incident != Incident::FanOrPower)
+            no(Why::Kind::UnknownName);
+    }
+    if (happened.incident == Incident::WillNotLight || !happened.wentOut.isEmpty())
+        judgeLampWork(); // it starts a wait for Cold
     const bool needsLamp = happened.incident == Incident::Burst || happened.incident == Incident::WrongLamp;
     const bool needsLamphouse = happened.incident == Incident::ItStarted ||
                                 happened.incident == Incident::VoltageFound ||
@@ -217,7 +221,7 @@ bool Judge::isOpenToWhoLeft(const Body& asked) const
     if (const auto* joined = std::get_if<Joined>(&asked))
         return joined->person.id == m_by; // perhaps nobody else is here to say so
     if (const auto* happened = std::get_if<Happened>(&asked))
-        return happened->incident != Incident::WillNotLight;
+        return happened->incident != Incident::WillNotLight && happened->wentOut.isEmpty();
     return std::holds_alternative<Addendum>(asked);
 }
 

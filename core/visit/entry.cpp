@@ -53,10 +53,11 @@ void put(QJsonObject& object, const QString& key, const std::optional<Hash>& has
         object.insert(key, hash->hex());
 }
 
-QStringList textsOf(const QList<PointId>& ids)
+template<class IdType>
+QStringList textsOf(const QList<IdType>& ids)
 {
     QStringList texts;
-    for (const PointId& id : ids)
+    for (const IdType& id : ids)
         texts.append(id.text());
     return texts;
 }
@@ -143,6 +144,7 @@ struct Write {
         put(object, u"lamp"_s, b.lamp);
         put(object, u"person"_s, b.person);
         put(object, u"text"_s, b.text);
+        put(object, u"went_out"_s, textsOf(b.wentOut));
     }
     void operator()(const IncidentAnswered& b)
     {
@@ -387,6 +389,8 @@ Body readHappened(JsonReader& r, QStringList&)
     b.lamp = idOr<LampId>(r, u"lamp"_s);
     b.person = idOr<PersonId>(r, u"person"_s);
     b.text = r.textOr(u"text"_s, {});
+    for (const QString& lamphouse : r.textsOr(u"went_out"_s, {}))
+        b.wentOut.append(LamphouseId(lamphouse));
     return b;
 }
 

@@ -87,6 +87,8 @@ struct Happened {
     LampId lamp;
     PersonId person;
     QString text;
+    /// Fan or power: lamphouses whose lamp burnt until then and is out, said by whoever saw it.
+    QList<LamphouseId> wentOut{};
     friend bool operator==(const Happened&, const Happened&) = default;
 };
 

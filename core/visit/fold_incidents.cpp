@@ -20,7 +20,10 @@ void Folding::operator()(const Happened& happened)
     };
     switch (happened.incident) {
     case Incident::FanOrPower:
-        return tell(event.point != kNone ? Happening::PowerFailed : Happening::FanStopped);
+        tell(event.point != kNone ? Happening::PowerFailed : Happening::FanStopped);
+        for (const LamphouseId& lamphouse : happened.wentOut)
+            goOut(ground.lamphouse(lamphouse));
+        return;
     case Incident::Burst:
         return tell(Happening::LampBurst);
     case Incident::WrongLamp:
@@ -47,6 +50,22 @@ void Folding::operator()(const Happened& happened)
     default:
         open(happened.incident, happened.swap);
     }
+}
+
+void Folding::goOut(Index lamphouse)
+{
+    machine::Event event;
+    event.what = Happening::WentOut;
+    event.lamphouse = lamphouse;
+    if (!machine::isWhole(m_state.plant, event))
+        return giveUp();
+    if (!machine::canHappen(m_state.plant, m_state.machine, event))
+        return;
+    machine::WaitStarts starts;
+    m_state.machine = machine::after(m_state.plant, m_state.machine, event);
+    event.what = Happening::FanStopped;
+    m_state.machine = machine::after(m_state.plant, m_state.machine, event, &starts);
+    begin(starts);
 }
 
 void Folding::operator()(const IncidentAnswered& answered)

@@ -79,6 +79,8 @@ private:
     void closeAgain(SwapState& swap, const procedure::Step& done);
     /// Told outside the step that would meet it.
     void happen(Incident incident, const SwapId& swap, Index lamphouse);
+    /// The lamp that burns here is out, and no air moves over it.
+    void goOut(Index lamphouse);
     /// Of a lamphouse that nobody looked at nothing was proved.
     void notIsolated(Incident incident, Index lamphouse);
     /// What the readings of a lamp prove that its steps could not: a reading that contradicted was put right,

@@ -135,6 +135,24 @@ TEST(SwapStory, ThePowerFailsWhileTheLampIsHotAndTheLongerWaitBeginsAnew)
     expectClosed(booth, u"done"_s);
 }
 
+TEST(SwapStory, TheFanStopsWhileTheLampBurnsAndNothingWaitsBeforeTheLampIsOut)
+{
+    Booth booth;
+    booth.goTo(Effect::LampOff);
+
+    booth.report(Incident::FanOrPower, {{u"place"_s, u"fan:"_s}});
+
+    EXPECT_TRUE(booth.isAt(Effect::LampOff)); // it still burns
+    booth.clock().advance(46min);
+    EXPECT_EQ(booth.gate(u"Cold"_s).stand, Gate::Waits);
+    booth.report(
+        Incident::FanOrPower,
+        {{u"place"_s, u"fan:"_s}, {u"lit-"_s + booth.state().ground->lamphouses.first().text(), u"out:"_s}});
+    EXPECT_EQ(booth.title(), u"Hold for Cold, without the fan"_s);
+    ASSERT_TRUE(booth.bench().card.wait);
+    EXPECT_EQ(booth.bench().card.wait->number, u"45:00"_s);
+}
+
 TEST(SwapStory, TheLaptopSleepsDuringTheCoolDownAndOnlyWhatWasWitnessedCounts)
 {
     Booth booth;

@@ -116,6 +116,14 @@ QList<CaptureView> IncidentPresenter::asksFor(const visit::VisitState& state) co
         }
         all.append(point);
     }
+    for (Index index = 0; asks.place && index < state.plant.lamphouses; ++index) {
+        if (!isAskedForLight(state, index))
+            continue;
+        CaptureView lamp = choiceOf(u"lit-"_s + state.ground->lamphouses[index].text(),
+                                    tr("The lamp at %1").arg(placeOf(state, index)));
+        lamp.options = {{u"burns:"_s, tr("Still burns"), {}}, {u"out:"_s, tr("Is out"), {}}};
+        all.append(lamp);
+    }
     if (asks.person) {
         CaptureView person = choiceOf(u"person"_s, tr("Who"));
         for (const visit::PersonFacts& one : state.people)
@@ -126,6 +134,16 @@ QList<CaptureView> IncidentPresenter::asksFor(const visit::VisitState& state) co
     }
     all.append(text);
     return all;
+}
+
+/// Whether a lamp is out is asked of whoever may say so, where one burnt last.
+bool IncidentPresenter::isAskedForLight(const visit::VisitState& state, Index lamphouse) const
+{
+    const Index person = state.person(m_desk.presses());
+    return person != machine::kNone && state.isHere(person) && state.people[person].worksOnLamps() &&
+           state.machine.lamphouse[lamphouse].heat == machine::Heat::Lit &&
+           state.plant.lamphouse[lamphouse].group ==
+               state.plant.lamphouse[state.swaps[m_swap].lamphouse].group;
 }
 
 void IncidentPresenter::refresh()
@@ -184,6 +202,10 @@ visit::Happened IncidentPresenter::happened(const visit::VisitState& state, cons
         said.value(u"place"_s).toString() == u"fan:" || said.value(u"lamp"_s).toString() == u"adaptor:";
     if (isHere)
         happened.lamphouse = state.ground->lamphouses[swap.lamphouse];
+    for (const LamphouseId& lamphouse : state.ground->lamphouses) {
+        if (said.value(u"lit-"_s + lamphouse.text()).toString() == u"out:")
+            happened.wentOut.append(lamphouse);
+    }
     return happened;
 }
 

@@ -31,6 +31,7 @@ Q_SIGNALS:
 private:
     void refresh();
     [[nodiscard]] QList<CaptureView> asksFor(const visit::VisitState& state) const;
+    [[nodiscard]] bool isAskedForLight(const visit::VisitState& state, machine::Index lamphouse) const;
     [[nodiscard]] visit::Happened happened(const visit::VisitState& state, const QJsonObject& said) const;
 
     VisitDesk& m_desk;

@@ -110,11 +110,12 @@ public:
     }
     EntryWords operator()(const visit::Happened& happened) const
     {
-        return {nameOf(happened.incident),
-                withText({joined({place(happened.lamphouse), point(happened.point), lamp(happened.lamp),
-                                  happened.person.isEmpty() ? QString() : name(happened.person)}),
-                          happened.text}),
-                {}};
+        QStringList more{joined({place(happened.lamphouse), point(happened.point), lamp(happened.lamp),
+                                 happened.person.isEmpty() ? QString() : name(happened.person)})};
+        for (const LamphouseId& lamphouse : happened.wentOut)
+            more.append(words("The lamp is out: %1").arg(place(lamphouse)));
+        more.append(happened.text);
+        return {nameOf(happened.incident), withText(more), {}};
     }
     EntryWords operator()(const visit::IncidentAnswered& answered) const
     {

@@ -205,6 +205,18 @@ TEST(Cold, IsKeptWhenThePowerFailsAfterwards)
     EXPECT_TRUE(provedAt(night).cold);
 }
 
+TEST(Cold, WaitsForNothingWhileTheLampBurnsOn)
+{
+    for (const Happening what : {Happening::PowerFailed, Happening::FanStopped}) {
+        Night night;
+        night.through(E::Find).happens(what);
+
+        EXPECT_EQ(night.here().heat, Heat::Lit); // nobody has put it out
+        EXPECT_FALSE(night.started(W::CoolUnforced));
+        EXPECT_TRUE(night.may(E::LampOff));
+    }
+}
+
 TEST(Cold, StartsToWaitWhenALampGoesOutByItself)
 {
     Night night;

@@ -385,7 +385,9 @@ TEST(AnotherBreaker, ThatFeedsALampWasAPowerFailureThere) // table of effects, i
     Act findOther = night.act(E::Find);
     findOther.lamphouse = 1;
     findOther.seen.lamp = 1;
-    night.does(findOther).untilBefore(E::Isolate);
+    Act lampOffThere = night.act(E::LampOff);
+    lampOffThere.lamphouse = 1;
+    night.does(findOther).does(lampOffThere).untilBefore(E::Isolate);
     Act isolate = night.act(E::Isolate);
     isolate.moved = 1;
 

@@ -74,6 +74,17 @@ TEST(EntryTest, ReadsASheetThatWasTakenWhenTheBoundsWereWider)
     EXPECT_EQ(again(wide), Body(wide));
 }
 
+TEST(EntryTest, AStoppedFanKeepsWhichLampsAreOutAndAnOlderOneNamesNone)
+{
+    Happened stopped{Incident::FanOrPower, {}, LamphouseId(u"lamphouse-1"_s), {}, {}, {}, {}};
+    EXPECT_FALSE(bytesOf(entryOf(stopped)).contains("went_out")) << "as before";
+    EXPECT_EQ(again(stopped), Body(stopped));
+
+    stopped.wentOut = {LamphouseId(u"lamphouse-1"_s)};
+
+    EXPECT_EQ(again(stopped), Body(stopped));
+}
+
 TEST(EntryTest, AStepKeepsWhatMemorySaidAgainstItsLamp)
 {
     Did did;

@@ -191,6 +191,7 @@ TEST(FanOrPower, OfAPointCoolsEveryLampThatItFeeds)
     Happened mains;
     mains.incident = Incident::FanOrPower;
     mains.point = PointId(u"point-1-shared-feed"_s);
+    mains.wentOut = {night.state.ground->lamphouses[0]};
 
     ASSERT_TRUE(night.tell(mains));
 
@@ -199,6 +200,68 @@ TEST(FanOrPower, OfAPointCoolsEveryLampThatItFeeds)
     EXPECT_EQ(night.seen().waits[1].cool.left(), 3600s);
     night.doAll();
     EXPECT_EQ(night.lamphouse(0).heat, Heat::Lit);
+}
+
+TEST(FanOrPower, OfALampThatBurnsWaitsForNothingBeforeItIsPutOut)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+
+    ASSERT_TRUE(night.tell(at(Incident::FanOrPower)));
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Lit);
+    EXPECT_EQ(night.nextId(), u"lamp-off"_s);
+    night.clock.advance(2700s); // cool_unforced_s
+    EXPECT_TRUE(isRefused(night.doStep(u"standby"_s, [](QJsonObject&) {}), Kind::NotYourTurn));
+    ASSERT_TRUE(answering(night, u"lamp-off"_s, u"fan"_s, procedure::Means::Still));
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 2700s);
+}
+
+TEST(FanOrPower, OfAPointThatMayNotCarryTheArcLeavesTheLampToBePutOut)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    Happened electronics;
+    electronics.incident = Incident::FanOrPower;
+    electronics.point = PointId(u"point-1-electronics"_s);
+
+    ASSERT_TRUE(night.tell(electronics));
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Lit);
+    EXPECT_EQ(night.nextId(), u"lamp-off"_s);
+}
+
+TEST(FanOrPower, SaidToHavePutTheLampOutBeginsTheLongerWait)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.tell(night.ben(), Left{night.ben()}));
+    Happened dark = at(Incident::FanOrPower);
+    dark.wentOut = {LamphouseId(u"lamphouse-1-main"_s)};
+
+    EXPECT_FALSE(night.tell(night.ben(), dark)); // hearsay shortens nothing
+    EXPECT_TRUE(night.tell(night.ben(), at(Incident::FanOrPower)));
+    EXPECT_EQ(night.lamphouse().heat, Heat::Lit);
+    ASSERT_TRUE(night.tell(dark));
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Cooling);
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 2700s);                  // cool_unforced_s
+    EXPECT_FALSE(night.hasException(Exception::Kind::WaitCutByIncident)); // none ran
+    EXPECT_EQ(night.nextId(), u"standby"_s);                              // there is nothing left to put out
+    expectSame(night.state, night.readBack());
+}
+
+TEST(FanOrPower, PutsOutNoLampOfAPlaceThatIsNone)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    Happened nowhere = at(Incident::FanOrPower);
+    nowhere.wentOut = {LamphouseId(u"nowhere"_s)};
+    Happened seized = at(Incident::FastenerSeized);
+    seized.wentOut = {LamphouseId(u"lamphouse-1-main"_s)};
+
+    EXPECT_TRUE(isRefused(night.tell(nowhere), Kind::UnknownName));
+    EXPECT_TRUE(isRefused(night.tell(seized), Kind::UnknownName));
 }
 
 TEST(FanOrPower, ByAnotherBreakerThanThePlansIsAnIncidentThere)

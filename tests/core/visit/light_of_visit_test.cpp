@@ -524,6 +524,7 @@ TEST_F(LightOfTealTest, ALampThatIsStruckAgainBeginsAnew)
     Happened failed;
     failed.incident = Incident::FanOrPower;
     failed.lamphouse = night.state.ground->lamphouses[night.swap().lamphouse];
+    failed.wentOut = {failed.lamphouse};
     ASSERT_TRUE(night.tell(failed));
     ASSERT_EQ(light().points.size(), 2u);
 
