@@ -504,7 +504,8 @@ bool canHappen(const Plant& plant, const State& state, const Event& event)
     const auto heat = [&]() { return state.lamphouse[event.lamphouse].heat; };
     switch (event.what) {
     case Happening::FanStopped:
-        return heat() == Heat::Lit || heat() == Heat::Cooling;
+        return heat() == Heat::Lit || heat() == Heat::Cooling ||
+               (heat() == Heat::Cold && !isIsolated(plant, state, event.lamphouse));
     case Happening::WentOut:
         return heat() == Heat::Lit;
     case Happening::PowerFailed:

@@ -48,17 +48,29 @@ struct Change {
         start(wait, index);
     }
 
-    /// The air over a lamp stopped. One that burns burns on until somebody says that it is out.
+    /// The air over a lamp stopped just now. One that burns burns on until somebody says that it is out.
     void lostAir(Index index)
     {
         if (lamphouse(index).heat == Heat::Cooling)
             coolFrom(index, Wait::CoolUnforced);
     }
 
-    void lostSupply(Index point)
+    /// It was found to have stopped, and nobody saw when: perhaps before the wait was over. Over a lamphouse
+    /// that is isolated it is meant to stand still.
+    void missedAir(Index index)
+    {
+        if (lamphouse(index).heat == Heat::Cold && !isIsolated(plant, state, index))
+            coolFrom(index, Wait::CoolUnforced);
+        else
+            lostAir(index);
+    }
+
+    /// @param air  what becomes of each lamphouse that the point feeds
+    template<class Air>
+    void lostSupply(Index point, Air air)
     {
         each(plant.point[point].feeds, [&](Index index) {
-            lostAir(index);
+            air(index);
             projectorOf(index).drive = Drive::Off;
         });
     }
@@ -233,7 +245,7 @@ void isolate(Change& change, const Act& act)
     if (moved.power == Power::On)
         moved.power = Power::Off;
     if (act.moved != act.point)
-        change.lostSupply(act.moved);
+        change.lostSupply(act.moved, [&](Index index) { change.lostAir(index); });
     change.each(change.plant.point[act.moved].feeds,
                 [&](Index index) { change.projectorOf(index).drive = Drive::Off; });
 }
@@ -522,13 +534,13 @@ State after(const Plant& plant, const State& before, const Event& event, WaitSta
     State& state = change.state;
     switch (event.what) {
     case Happening::FanStopped:
-        change.lostAir(event.lamphouse);
+        change.missedAir(event.lamphouse);
         break;
     case Happening::WentOut:
         change.coolFrom(event.lamphouse, Wait::Cool);
         break;
     case Happening::PowerFailed:
-        change.lostSupply(event.point);
+        change.lostSupply(event.point, [&](Index index) { change.missedAir(index); });
         break;
     case Happening::LampBurst:
         change.burst(event.lamp);

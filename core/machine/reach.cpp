@@ -60,6 +60,12 @@ bool isLocked(const Plant& plant, const State& state, Index point)
     return plant.pointsInGroup(group) == 1 ? held : held && state.point[point].jobLock != kNone;
 }
 
+bool isIsolated(const Plant& plant, const State& state, Index lamphouse)
+{
+    return everyPoint(plant, plant.lamphouse[lamphouse].points,
+                      [&](Index point) { return state.point[point].power == Power::Off; });
+}
+
 bool isShut(const State& state, Index lamphouse)
 {
     return !state.lamphouse[lamphouse].housingOpen && !state.lamphouse[lamphouse].guardOpen;

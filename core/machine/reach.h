@@ -26,6 +26,8 @@ template<class Predicate>
 /// A personal lock hangs on it, or, where the group has several points, its job lock is on and its key is
 /// held in the lock box by at least one personal lock. A point that takes no lock is never locked.
 [[nodiscard]] bool isLocked(const Plant& plant, const State& state, Index point);
+/// Every point that feeds it stands off, undoubted.
+[[nodiscard]] bool isIsolated(const Plant& plant, const State& state, Index lamphouse);
 /// Housing and guard.
 [[nodiscard]] bool isShut(const State& state, Index lamphouse);
 [[nodiscard]] bool isZoneEmpty(const Plant& plant, const State& state, Index lamphouse);

@@ -575,7 +575,8 @@ bool letsWait(const ProofCase& walked, const GateRow& row, const State& state, c
     switch (event.what) {
     case Happening::PowerFailed:
         return machine::has(walked.plant.lamphouse[own].points, event.point) &&
-               here.heat == machine::Heat::Cooling;
+               (here.heat == machine::Heat::Cooling ||
+                (here.heat == machine::Heat::Cold && !isIsolated(walked.plant, state, own)));
     case Happening::LampBurst:
         return here.heat != machine::Heat::Unknown && event.lamp == here.lamp;
     case Happening::Resumed:

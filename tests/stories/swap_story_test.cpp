@@ -143,6 +143,7 @@ TEST(SwapStory, TheFanStopsWhileTheLampBurnsAndNothingWaitsBeforeTheLampIsOut)
     booth.report(Incident::FanOrPower, {{u"place"_s, u"fan:"_s}});
 
     EXPECT_TRUE(booth.isAt(Effect::LampOff)); // it still burns
+    EXPECT_EQ(booth.bench().machine.fan, ui::MachineView::Run::Unknown);
     booth.clock().advance(46min);
     EXPECT_EQ(booth.gate(u"Cold"_s).stand, Gate::Waits);
     booth.report(

@@ -8,6 +8,7 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
 #include <bit>
 
 namespace coldarc::ui {
@@ -136,14 +137,14 @@ MachineView::Run fanOf(const visit::VisitState& state, Index lamphouse)
 {
     const machine::LamphouseState& here = state.machine.lamphouse[lamphouse];
     const visit::WaitClock& cool = state.waits[lamphouse].cool;
+    const bool isMissed = std::ranges::any_of(state.incidents, [](const visit::IncidentState& one) {
+        return one.kind == visit::Incident::FanOrPower && !one.isAnswered;
+    });
     if (here.heat == machine::Heat::Lit)
-        return MachineView::Run::Runs;
+        return isMissed ? MachineView::Run::Unknown : MachineView::Run::Runs;
     if (here.heat == machine::Heat::Cooling && cool.wait == machine::Wait::Cool && !cool.asksForFan)
         return MachineView::Run::Runs;
-    const bool isCut =
-        machine::everyPoint(state.plant, state.plant.lamphouse[lamphouse].points, [&](Index point) {
-            return state.machine.point[point].power == machine::Power::Off;
-        });
+    const bool isCut = machine::isIsolated(state.plant, state.machine, lamphouse);
     return isCut && isFound(state, lamphouse) ? MachineView::Run::Stopped : MachineView::Run::Unknown;
 }
 

@@ -37,7 +37,9 @@ const std::array<Row, visit::kIncidents>& rows()
         {I::FanOrPower,
          "Fan stopped or power failed",
          {"A lamp that burns is put out now. Otherwise touch nothing, open nothing.",
-          "Do not blow on the lamp. A lamp that is out waits the longer time without the fan, from now.",
+          "Do not blow on the lamp.",
+          "A lamp that is out waits the longer time without the fan from now, unless all its breakers are "
+          "off.",
           "When power comes back by itself, say so here again."},
          {.place = true}},
         {I::Burst,

@@ -197,11 +197,26 @@ TEST(Cold, WaitsTheUnforcedTimeAfterAPowerFailureOrAFanStopWhileItCools)
     }
 }
 
-TEST(Cold, IsKeptWhenThePowerFailsAfterwards)
+TEST(Cold, WaitsTheUnforcedTimeWhenFanOrPowerIsMissedBeforeTheBreakersAreOff) // nobody saw it stop
+{
+    for (const Happening what : {Happening::PowerFailed, Happening::FanStopped}) {
+        Night night;
+        night.through(W::Cool).happens(what);
+
+        EXPECT_TRUE(night.started(W::CoolUnforced));
+        EXPECT_FALSE(provedAt(night).cold);
+    }
+}
+
+TEST(Cold, IsKeptWhenTheFanIsMissedOnceTheBreakersAreOff)
 {
     Night night;
-    night.through(W::Cool).happens(Happening::PowerFailed);
+    night.through(E::Isolate);
+    Event stopped;
+    stopped.what = Happening::FanStopped;
+    stopped.lamphouse = 0;
 
+    EXPECT_FALSE(canHappen(night.plant, night.state, stopped)); // it is meant to stand still
     EXPECT_TRUE(provedAt(night).cold);
 }
 

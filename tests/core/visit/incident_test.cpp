@@ -264,6 +264,38 @@ TEST(FanOrPower, PutsOutNoLampOfAPlaceThatIsNone)
     EXPECT_TRUE(isRefused(night.tell(seized), Kind::UnknownName));
 }
 
+TEST(FanOrPower, NoticedAfterTheWaitWasOverBeginsTheLongerOne)
+{
+    for (const PointId& point : {PointId(), PointId(u"point-1-electronics"_s)}) {
+        Night night;
+        night.doUntil(u"lamp-off"_s);
+        ASSERT_TRUE(night.doNext());
+        night.clock.advance(12min);
+        ASSERT_EQ(night.seen().machine.lamphouse[0].heat, Heat::Cold);
+        Happened stopped = at(Incident::FanOrPower);
+        stopped.point = point;
+
+        ASSERT_TRUE(night.tell(stopped)); // nobody saw when
+
+        EXPECT_EQ(night.seen().waits[0].cool.left(), 2700s);
+        EXPECT_EQ(demandsOf(night.doStep(u"standby"_s, [](QJsonObject&) {})),
+                  QList{machine::Demand::ProjectorCold});
+        night.doAll();
+        night.close();
+        EXPECT_EQ(night.state.end, u"done"_s);
+    }
+}
+
+TEST(FanOrPower, OfALamphouseWhoseBreakersAreOffKeepsItCold)
+{
+    Night night;
+    night.doUntil(u"relieve"_s);
+
+    ASSERT_TRUE(night.tell(at(Incident::FanOrPower)));
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Cold);
+}
+
 TEST(FanOrPower, ByAnotherBreakerThanThePlansIsAnIncidentThere)
 {
     Night night;
