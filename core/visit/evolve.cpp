@@ -327,6 +327,14 @@ void Folding::begin(const machine::WaitStarts& starts)
     }
 }
 
+void Folding::askForFans()
+{
+    for (LamphouseWaits& waits : m_state.waits) {
+        if (waits.cool.isRunning && waits.cool.wait == machine::Wait::Cool)
+            waits.cool.asksForFan = true;
+    }
+}
+
 void Folding::act(const ActRecord& record, const QStringList& gatesWaiting)
 {
     const machine::Act made = toAct(m_state, record);
@@ -335,6 +343,8 @@ void Folding::act(const ActRecord& record, const QStringList& gatesWaiting)
     machine::WaitStarts starts;
     m_state.machine = machine::after(m_state.plant, m_state.machine, made, &starts);
     begin(starts);
+    if (made.effect == machine::Effect::Isolate && made.moved == kNone)
+        askForFans();
     m_state.acts.insert(m_number, made);
     if (!gatesWaiting.isEmpty())
         except(Exception::Kind::SafeWardWithGateWaiting);

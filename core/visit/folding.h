@@ -89,6 +89,8 @@ private:
     /// An entry that had proved something does not count any more.
     void takeBack(const machine::Act& act);
     void begin(const machine::WaitStarts& starts);
+    /// A breaker was moved that nobody can name: perhaps it feeds the fan over any lamp that cools.
+    void askForFans();
     void act(const ActRecord& record, const QStringList& gatesWaiting);
     /// Every name in the record is one that this visit knows.
     static bool isKnown(const machine::Act& made, const ActRecord& record);

@@ -309,6 +309,51 @@ TEST(FanOrPower, ByAnotherBreakerThanThePlansIsAnIncidentThere)
     EXPECT_EQ(night.lamphouse().heat, Heat::Lit);
 }
 
+TEST(FanOrPower, OfTheOtherSwapIsAskedForWhereNobodyCanNameTheBreakerThatWasMoved)
+{
+    for (const bool isKnownHere : {false, true}) {
+        Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+        night.doUntil(u"isolate-lamp-supply"_s, 0);
+        night.doUntil(u"lamp-off"_s, 1);
+        ASSERT_TRUE(night.doNext(1));
+        night.clock.advance(1min);
+
+        ASSERT_TRUE(answering(night, u"isolate-lamp-supply"_s, u"which"_s,
+                              isKnownHere ? procedure::Means::Named : procedure::Means::NoneOfOurs));
+
+        night.clock.advance(12min); // perhaps the fan there has stood still since
+        EXPECT_EQ(night.seen().machine.lamphouse[1].heat, isKnownHere ? Heat::Cold : Heat::Cooling);
+        EXPECT_EQ(night.seen().waits[1].cool.asksForFan, !isKnownHere);
+        EXPECT_EQ(night.seen().machine.lamphouse[0].heat, Heat::Cold);
+        if (isKnownHere)
+            continue;
+        EXPECT_TRUE(isRefused(night.doStep(
+                                  u"standby"_s, [](QJsonObject&) {}, 1),
+                              Kind::FanQuestion));
+        ASSERT_TRUE(night.tell(FanAnswered{night.state.ground->lamphouses[1], false}));
+        EXPECT_EQ(night.seen().waits[1].cool.left(), 2700s);
+        night.doUntil(u"sign"_s, 0);
+        night.doAll(1);
+        night.doAll(0);
+        night.close();
+        expectSame(night.state, night.readBack());
+    }
+}
+
+TEST(FanOrPower, OfTheOtherSwapIsAskedForWhereMakingSafeMovesABreakerThatLeavesSomethingLit)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    night.doUntil(u"isolate-lamp-supply"_s, 0);
+    night.doUntil(u"lamp-off"_s, 1);
+    ASSERT_TRUE(night.doNext(1));
+    ASSERT_TRUE(night.tell(ofLamp(Incident::LampUnfit, u"old-1-main"_s))); // it ends out of use
+    ASSERT_TRUE(night.tell(SafeBegun{u"a mark on the bulb"_s}));
+
+    ASSERT_TRUE(night.doAct(night.ada(), Effect::Isolate, 0, [](machine::Act& act) { act.point = 0; }));
+
+    EXPECT_TRUE(night.seen().waits[1].cool.asksForFan);
+}
+
 TEST(WentOutByItself, StartsTheWaitForCold)
 {
     Night night;
