@@ -650,6 +650,8 @@ Result<bool> DemoDriver::safeStep(Index group)
     case machine::SafeStep::Kind::Do: {
         visit::Acted acted;
         acted.act = visit::toRecord(seen, safe.act);
+        if (safe.act.effect == machine::Effect::LampOff)
+            acted.act.outcome = machine::Outcome::FanRuns;
         went = tell(safe.act.person == kNone ? lead() : seen.people[safe.act.person].id, acted);
         break;
     }

@@ -20,6 +20,8 @@ enum class Outcome : std::uint8_t {
     Agrees, ///< match-box, unbox (own marking), clamp-lamp (polarity and seating), key-controller (read-back)
     Disagrees,
     WillNotLock, ///< lock-on: incident "point will not lock"
+    FanRuns,     ///< lamp-off that is no step of a swap: air moves over it
+    FanStill,    ///< the same, and it does not, or nobody saw it: incident "fan or power"
 };
 
 /// What is seen of one lamphouse by `find`.

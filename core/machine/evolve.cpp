@@ -442,7 +442,7 @@ State after(const Plant& plant, const State& before, const Act& act, WaitStarts*
         state.group[plant.lamphouse[act.lamphouse].group].told = Told::Again;
         break;
     case Effect::LampOff:
-        change.coolFrom(act.lamphouse, Wait::Cool);
+        change.coolFrom(act.lamphouse, act.outcome == Outcome::FanStill ? Wait::CoolUnforced : Wait::Cool);
         break;
     case Effect::Standby:
         if (change.projectorOf(act.lamphouse).drive == Drive::On)

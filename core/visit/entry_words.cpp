@@ -21,10 +21,10 @@ std::optional<Value> valueIn(const std::array<const char*, N>& words, const QStr
     return std::nullopt;
 }
 
-constexpr std::array kOutcomes{"plain",  "no-response", "started",      "absent", "voltage",
-                               "lit",    "no-light",    "burst",        "same",   "differs",
-                               "agrees", "disagrees",   "will-not-lock"};
-static_assert(kOutcomes.size() == static_cast<std::size_t>(machine::Outcome::WillNotLock) + 1);
+constexpr std::array kOutcomes{"plain",  "no-response", "started",       "absent",   "voltage",
+                               "lit",    "no-light",    "burst",         "same",     "differs",
+                               "agrees", "disagrees",   "will-not-lock", "fan-runs", "fan-still"};
+static_assert(kOutcomes.size() == static_cast<std::size_t>(machine::Outcome::FanStill) + 1);
 constexpr std::array kDrives{"on", "standby", "off"};
 constexpr std::array kSeats{"empty", "entered", "clamped"};
 constexpr std::array kLives{"new", "below", "past-end"};

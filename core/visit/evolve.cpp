@@ -156,7 +156,10 @@ void Folding::operator()(const Did& did)
 
 void Folding::operator()(const Acted& acted)
 {
-    act(acted.act, acted.gatesWaiting);
+    ActRecord record = acted.act;
+    if (record.effect == machine::Effect::LampOff && record.outcome == machine::Outcome::Plain)
+        record.outcome = machine::Outcome::FanStill; // written before the fan was asked for
+    act(record, acted.gatesWaiting);
     if (m_state.isReadOnly)
         return;
     met(acted.act, {});

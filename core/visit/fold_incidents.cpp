@@ -165,6 +165,8 @@ void Folding::met(const ActRecord& record, const SwapId& swap)
         return open(Incident::CountDiffers, swap);
     case Outcome::WillNotLock:
         return open(Incident::PointWillNotLock, swap);
+    case Outcome::FanStill:
+        return open(Incident::FanOrPower, swap);
     default:
         break;
     }

@@ -155,6 +155,8 @@ void Judge::operator()(const Acted& asked)
             return no(Why::Kind::NotYourTurn);
     }
     takeTheWorse(act);
+    if (act.effect == Effect::LampOff && act.outcome != Outcome::FanRuns)
+        act.outcome = Outcome::FanStill; // nobody said that air moves
     acted.act = toRecord(m_state, act);
     judgeDemands(act, act);
     acted.gatesWaiting = waitingGates(m_state, act);

@@ -32,10 +32,14 @@ struct Question {
     std::array<WayOut, 2> ways;
 };
 
-const std::array<Question, 5>& questions()
+const std::array<Question, 6>& questions()
 {
     using O = machine::Outcome;
-    static const std::array<Question, 5> kQuestions{{
+    static const std::array<Question, 6> kQuestions{{
+        {Effect::LampOff,
+         "The fan",
+         {{{"runs", "Runs, air moves", O::FanRuns},
+           {"still", "Stands still, or nobody can say", O::FanStill}}}},
         {Effect::Count,
          "Tools and fasteners",
          {{{"same", "As many as at the opening", O::Same}, {"differs", "Not as many", O::Differs}}}},

@@ -103,7 +103,12 @@ public:
         const bool isOthers = !acted.act.person.isEmpty() && acted.act.person != m_by;
         told.more = withText({joined({place(acted.act.lamphouse), point(acted.act.point),
                                       lamp(acted.act.lamp), isOthers ? name(acted.act.person) : QString()})});
-        told.more += answerLines(stepWith(acted.act.effect), acted.answers);
+        if (acted.act.outcome == machine::Outcome::FanRuns)
+            told.more.append(words("The fan: runs, air moves"));
+        else if (acted.act.outcome == machine::Outcome::FanStill)
+            told.more.append(words("The fan: stands still, or nobody can say"));
+        else
+            told.more += answerLines(stepWith(acted.act.effect), acted.answers);
         told.more += gateLines(acted.gatesWaiting);
         told.more += countersignLines(acted.countersignedBy);
         return told;

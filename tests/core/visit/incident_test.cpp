@@ -117,6 +117,48 @@ TEST(ItStartedTest, ReportedLaterTakesBackWhatTheTriedStartHadProved)
     EXPECT_EQ(night.state.machine.lamp[night.swap().newLamp].place, Place::Clamped);
 }
 
+TEST(ItStartedTest, MakingSafeCountsTheShortWaitOnlyWhereSomebodySawTheFanRun)
+{
+    for (const machine::Outcome fan :
+         {machine::Outcome::FanRuns, machine::Outcome::FanStill, machine::Outcome::Plain}) {
+        Night night;
+        night.doUntil(u"try-start"_s); // the electronics' point, which feeds the fan, is off
+        ASSERT_TRUE(answering(night, u"try-start"_s, u"response"_s, procedure::Means::Started));
+        ASSERT_TRUE(night.tell(SafeBegun{u"no time"_s}));
+
+        const Decision out =
+            night.doAct(night.ada(), Effect::LampOff, 0, [&](machine::Act& act) { act.outcome = fan; });
+
+        ASSERT_TRUE(out);
+        const bool isSeen = fan == machine::Outcome::FanRuns;
+        EXPECT_EQ(night.seen().waits[0].cool.left(), isSeen ? 720s : 2700s);
+        EXPECT_EQ(night.hasIncident(Incident::FanOrPower), !isSeen);
+        night.makeSafe();
+        ASSERT_FALSE(::testing::Test::HasFatalFailure());
+        night.close();
+        expectSame(night.state, night.readBack());
+    }
+}
+
+TEST(ItStartedTest, WrittenBeforeTheFanWasAskedForIsReadAsTheLongerWait)
+{
+    Night night;
+    night.doUntil(u"try-start"_s);
+    ASSERT_TRUE(answering(night, u"try-start"_s, u"response"_s, procedure::Means::Started));
+    ASSERT_TRUE(night.tell(SafeBegun{u"no time"_s}));
+    const Decision out = night.doAct(night.ada(), Effect::LampOff);
+    ASSERT_TRUE(out);
+    Entry older = *out;
+    std::get<Acted>(older.body).act.outcome = machine::Outcome::Plain;
+    QList<Entry> entries = night.entries;
+    entries.last() = older;
+
+    const VisitState read = fold(entries);
+
+    EXPECT_EQ(read.waits[0].cool.needed, 2700s);
+    EXPECT_EQ(read.incidents.size(), 1) << "nothing is told that nobody said";
+}
+
 TEST(ItStartedTest, NotPutRightLeavesTheMachineOutOfUse)
 {
     Night night;

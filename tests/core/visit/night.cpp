@@ -196,6 +196,8 @@ void Night::doSafeStep(const machine::SafeStep& step)
     }
     Acted acted;
     acted.act = toRecord(state, step.act);
+    if (step.act.effect == machine::Effect::LampOff)
+        acted.act.outcome = machine::Outcome::FanRuns;
     const Decision done = tell(by, acted);
     ASSERT_TRUE(done) << "effect " << static_cast<int>(step.act.effect) << wordsOf(done.error());
 }

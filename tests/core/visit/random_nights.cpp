@@ -338,6 +338,8 @@ private:
             return putRight ? nextRight() : closeUp();
         Acted acted;
         acted.act = toRecord(now, step.act);
+        if (step.act.effect == Effect::LampOff)
+            acted.act.outcome = oneIn(3) ? Outcome::FanStill : Outcome::FanRuns;
         const Index person = step.act.person == kNone ? now.lead : step.act.person;
         tell(now.people[person].id, acted);
     }

@@ -290,6 +290,28 @@ TEST(BenchPresenterTest, BetweenGearOnAndShutHousingNothingIsTyped)
     EXPECT_TRUE(work.state().swaps[0].records.contains(StepId(u"shut-housing"_s)));
 }
 
+TEST(BenchPresenterTest, MakingSafeAsksForTheFanWhenItPutsTheLampOut)
+{
+    for (const auto& [fan, title] : {std::pair{u"runs"_s, u"Hold for Cold"_s},
+                                     std::pair{u"still"_s, u"Hold for Cold, without the fan"_s}}) {
+        Night night;
+        night.doUntil(u"try-start"_s);
+        VisitAtWork work(night);
+        BenchPresenter presenter(work.desk());
+        presenter.done(with(firstOfEach(presenter.view().card), u"response"_s, u"It started"_s));
+        presenter.makeSafe(u"doors open in ten minutes"_s);
+        const StepCard asked = presenter.view().card;
+        ASSERT_EQ(asked.captures.size(), 1) << asked.title.toStdString();
+        EXPECT_EQ(asked.captures.first().label, u"The fan"_s);
+
+        presenter.done({});
+        EXPECT_EQ(work.state().machine.lamphouse[0].heat, machine::Heat::Lit) << "not without an answer";
+        presenter.done({{u"answer"_s, {fan}}});
+
+        EXPECT_EQ(presenter.view().card.title, title);
+    }
+}
+
 TEST(BenchPresenterTest, AfterItStartedTheWayBackLeadsToIsolatingAnew)
 {
     Night night;
