@@ -105,4 +105,32 @@ bool isWhole(const Plant& plant, const Event& event)
            fits(event.to, plant.people, event.what == Happening::PassedOn);
 }
 
+bool canComeOut(Effect effect, Outcome outcome)
+{
+    switch (outcome) {
+    case Outcome::Plain:
+        return effect != Effect::Count;
+    case Outcome::NoResponse:
+    case Outcome::Started:
+        return effect == Effect::TryStart;
+    case Outcome::Absent:
+    case Outcome::Voltage:
+        return effect == Effect::ProveAbsence;
+    case Outcome::Lit:
+    case Outcome::NoLight:
+    case Outcome::Burst:
+        return effect == Effect::Strike;
+    case Outcome::Same:
+    case Outcome::Differs:
+        return effect == Effect::Count;
+    case Outcome::Agrees:
+    case Outcome::Disagrees:
+        return effect == Effect::MatchBox || effect == Effect::Unbox || effect == Effect::ClampLamp ||
+               effect == Effect::KeyController;
+    case Outcome::WillNotLock:
+        return effect == Effect::LockOn;
+    }
+    return false;
+}
+
 } // namespace coldarc::machine

@@ -9,4 +9,8 @@ namespace coldarc::machine {
 [[nodiscard]] bool isWhole(const Plant& plant, const Act& act);
 [[nodiscard]] bool isWhole(const Plant& plant, const Event& event);
 
+/// Whether this effect can come out so. Plain says that it was done, or tried, and proves nothing; a count
+/// always says what was counted.
+[[nodiscard]] bool canComeOut(Effect effect, Outcome outcome);
+
 } // namespace coldarc::machine

@@ -75,7 +75,7 @@ using Decision = tl::expected<Entry, Refusal>;
 ///               filled in here. Of an Opening everything.
 /// What proves a gate is refused until its demands hold. What is safe-ward is never refused for a gate; the
 /// entry names the gates that waited. What tells of danger (it started, voltage found, burst, a count that
-/// differs) is always taken down.
+/// differs) is always taken down; beside an effect that cannot come out so it is refused.
 [[nodiscard]] Decision decide(const VisitState& state, const PersonId& by, const Body& asked,
                               const Stamp& now);
 

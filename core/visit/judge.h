@@ -106,6 +106,8 @@ private:
     /// Outside the procedure's order stand what is safe-ward, what makes safe, and what puts a doubted point
     /// right.
     bool isOpenTo(const machine::Act& act) const;
+    /// The step that making safe, or putting a doubted point right, asks for now.
+    bool isOnTheWay(const machine::Act& act) const;
     static bool isTheSame(const machine::SafeStep& step, const machine::Act& act);
     void judgeDemands(const machine::Act& act, const machine::Act& answered);
     /// Which reading of the lamp a capture of this step repeats; nothing for one of its own.

@@ -143,7 +143,8 @@ void Judge::operator()(const Acted& asked)
 {
     Acted acted = asked;
     machine::Act act = toAct(m_state, asked.act);
-    if (!machine::isWhole(m_state.plant, act) || !isOfOnePlace(act))
+    if (!machine::isWhole(m_state.plant, act) || !isOfOnePlace(act) ||
+        !machine::canComeOut(act.effect, act.outcome))
         return no(Why::Kind::UnknownName);
     if (isPersonal(act.effect)) {
         if (act.person != m_person)
@@ -157,6 +158,8 @@ void Judge::operator()(const Acted& asked)
     takeTheWorse(act);
     if (act.effect == Effect::LampOff && act.outcome != Outcome::FanRuns)
         act.outcome = Outcome::FanStill; // nobody said that air moves
+    if (act.effect == Effect::ClampLamp && !isOnTheWay(act))
+        act.outcome = Outcome::Plain; // nobody asked for polarity and seating
     acted.act = toRecord(m_state, act);
     judgeDemands(act, act);
     acted.gatesWaiting = waitingGates(m_state, act);
@@ -213,8 +216,14 @@ bool Judge::isOfOnePlace(const machine::Act& act) const
 
 bool Judge::isOpenTo(const machine::Act& act) const
 {
-    if (machine::isSafeWard(act.effect) || act.effect == Effect::Find || act.effect == Effect::LampOff)
-        return true;
+    return machine::isSafeWard(act.effect) || act.effect == Effect::Find || act.effect == Effect::LampOff ||
+           isOnTheWay(act);
+}
+
+bool Judge::isOnTheWay(const machine::Act& act) const
+{
+    if (act.lamphouse == kNone)
+        return false;
     const Index group = act.point != kNone ? m_state.plant.point[act.point].group
                                            : m_state.plant.lamphouse[act.lamphouse].group;
     const machine::SafeStep putRight =

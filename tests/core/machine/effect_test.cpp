@@ -1,6 +1,7 @@
 #include "core/machine/effect.h"
 
 #include "core/machine/demand.h"
+#include "core/machine/whole.h"
 #include "tests/support/testing.h"
 
 #include <set>
@@ -49,6 +50,41 @@ TEST(EffectTest, ThatIsSafeWardDemandsPhysicalOrderButNoGate)
             EXPECT_EQ(gateOf(demand), Gate::None) << wordOf(effect);
     }
     EXPECT_EQ(safeWard, 10);
+}
+
+TEST(EffectTest, ComesOutOnlyInItsOwnWays)
+{
+    using O = Outcome;
+    using E = Effect;
+    constexpr int kOutcomes = static_cast<int>(O::WillNotLock) + 1;
+    const std::set<std::pair<E, O>> known{
+        {E::TryStart, O::NoResponse},
+        {E::TryStart, O::Started},
+        {E::ProveAbsence, O::Absent},
+        {E::ProveAbsence, O::Voltage},
+        {E::Strike, O::Lit},
+        {E::Strike, O::NoLight},
+        {E::Strike, O::Burst},
+        {E::Count, O::Same},
+        {E::Count, O::Differs},
+        {E::MatchBox, O::Agrees},
+        {E::MatchBox, O::Disagrees},
+        {E::Unbox, O::Agrees},
+        {E::Unbox, O::Disagrees},
+        {E::ClampLamp, O::Agrees},
+        {E::ClampLamp, O::Disagrees},
+        {E::KeyController, O::Agrees},
+        {E::KeyController, O::Disagrees},
+        {E::LockOn, O::WillNotLock},
+    };
+    for (int effect = 0; effect < kEffects; ++effect) {
+        for (int outcome = 0; outcome < kOutcomes; ++outcome) {
+            const auto e = static_cast<E>(effect);
+            const auto o = static_cast<O>(outcome);
+            const bool isPlain = o == O::Plain && e != E::Count; // counting says what was counted
+            EXPECT_EQ(canComeOut(e, o), isPlain || known.contains({e, o})) << wordOf(e) << " " << outcome;
+        }
+    }
 }
 
 } // namespace

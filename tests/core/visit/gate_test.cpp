@@ -565,6 +565,75 @@ TEST(Release, OfALockIsItsOwnersAlone) // CV4, (e)(3)
     EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0));
 }
 
+/// "Differs" is said of a count, "it started" of a start that was tried: beside another act such a word tells
+/// of nothing.
+TEST(Release, IsNotHadByAWordThatTellsOfDangerAndBelongsToAnotherAct)
+{
+    Night night;
+    night.doUntil(u"box-old"_s); // the old lamp in hand, guard open
+
+    for (const machine::Outcome outcome : {machine::Outcome::Differs, machine::Outcome::Started,
+                                           machine::Outcome::Voltage, machine::Outcome::Burst}) {
+        const Decision off =
+            night.doAct(night.ada(), Effect::LockOff, 0, [&](machine::Act& act) { act.outcome = outcome; });
+
+        EXPECT_TRUE(isRefused(off, Kind::UnknownName)) << static_cast<int>(outcome);
+    }
+    EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0));
+}
+
+TEST(GearedGate, IsNotPassedByAWordThatTellsOfDangerAndBelongsToAnotherAct)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    night.doUntil(u"expose-lamp"_s);
+
+    const Decision in = night.doAct(night.ben(), Effect::EnterZone, 0,
+                                    [](machine::Act& act) { act.outcome = machine::Outcome::Started; });
+
+    EXPECT_TRUE(isRefused(in, Kind::UnknownName));
+    EXPECT_EQ(night.state.machine.person[1].at, machine::kNone);
+}
+
+/// Polarity and seating are asked by the step, and by making safe. A lamp that is clamped unasked is clamped,
+/// and its seating is still to be seen.
+TEST(Seating, IsNotProvedByClampingThatNobodyAskedFor)
+{
+    Night night;
+    night.doUntil(u"clamp-lamp"_s);
+
+    ASSERT_TRUE(night.doAct(night.ada(), Effect::ClampLamp, 0,
+                            [](machine::Act& act) { act.outcome = machine::Outcome::Agrees; }));
+
+    EXPECT_EQ(night.lamphouse().seat, machine::Seat::Clamped);
+    EXPECT_FALSE(night.lamphouse().seatingSeen);
+    EXPECT_EQ(night.nextId(), u"clamp-lamp"_s);
+    expectSame(night.state, night.readBack());
+}
+
+TEST(Seating, IsProvedByClampingThatMakingSafeAsksFor)
+{
+    Night night;
+    night.doUntil(u"clamp-lamp"_s);
+    ASSERT_TRUE(night.tell(SafeBegun{u"doors open"_s}));
+
+    ASSERT_TRUE(night.doAct(night.ada(), Effect::ClampLamp, 0,
+                            [](machine::Act& act) { act.outcome = machine::Outcome::Agrees; }));
+
+    EXPECT_TRUE(night.lamphouse().seatingSeen);
+}
+
+TEST(Count, OutsideTheStepsSaysHowItCameOut) // or it would differ with no incident that anybody can answer
+{
+    Night night;
+    night.doUntil(u"count-inside"_s);
+    ASSERT_TRUE(night.tell(SafeBegun{u"doors open"_s}));
+    for (const Effect effect : {Effect::ShutGuard, Effect::ShutHousing, Effect::LeaveZone})
+        ASSERT_TRUE(night.doAct(night.ada(), effect));
+    ASSERT_EQ(night.lamphouse().count, machine::Counting::Due);
+
+    EXPECT_TRUE(isRefused(night.doAct(night.ada(), Effect::Count), Kind::UnknownName));
+}
+
 TEST(Release, IsNeverJudgedOfOnePlaceAndDoneAtAnother)
 {
     Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief, {}, {}, 2);

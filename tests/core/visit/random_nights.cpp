@@ -458,7 +458,10 @@ private:
             const Index inHand = machine::lampInHand(state().plant, state().machine, lamphouse);
             if (inHand != kNone && !oneIn(4))
                 act.lamp = inHand;
-            act.outcome = oneIn(2) ? Outcome::Plain : Outcome::Agrees;
+            act.outcome = oneIn(2) ? Outcome::Plain
+                          : oneIn(2)
+                              ? Outcome::Agrees
+                              : static_cast<Outcome>(below(static_cast<int>(Outcome::WillNotLock) + 1));
             if (effect == Effect::Find)
                 asItStands(act);
         });
