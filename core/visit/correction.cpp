@@ -18,11 +18,15 @@ constexpr std::array<Gate, 5> kGates{Gate::Cold, Gate::Dead, Gate::Geared, Gate:
 int proofsOf(const VisitState& state, const SwapState& swap, Gate gate)
 {
     const machine::LamphouseState& here = state.machine.lamphouse[swap.lamphouse];
+    machine::Act look;
+    look.lamphouse = swap.lamphouse;
+    const bool isLocked = machine::holds(state.plant, state.machine, look, machine::Demand::PointsLocked);
     switch (gate) {
     case Gate::Cold:
         return here.heat == machine::Heat::Cold ? 1 : 0;
     case Gate::Dead:
-        return (here.startTried ? 1 : 0) + (here.absent ? 1 : 0) + (here.absentBehind ? 1 : 0);
+        return (isLocked ? 1 : 0) + (here.charge == machine::Charge::Relieved ? 1 : 0) +
+               (here.startTried ? 1 : 0) + (here.absent ? 1 : 0) + (here.absentBehind ? 1 : 0);
     case Gate::Geared:
         return machine::isGeared(state.plant, state.machine, swap.lamphouse) ? 1 : 0;
     case Gate::Matched:

@@ -4,7 +4,7 @@
 
 namespace coldarc::visit {
 
-/// A gate of one swap that was proved and waits again: for Dead also where one of its two halves is lost.
+/// A gate of one swap that was proved and waits again: for Dead also where one of what it rests on is lost.
 struct GateAgain {
     SwapId swap;
     machine::Gate gate = machine::Gate::None;

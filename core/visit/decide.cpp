@@ -143,6 +143,18 @@ void Judge::operator()(const Withdrawn& withdrawn)
         (!isAct && !isStep && !isLight && !isLightSet && !isSheet) ||
         (isAct && !machine::canWithdraw(m_state.acts.value(withdrawn.entry).effect)))
         no(Why::Kind::CannotWithdraw);
+    else if (isAct)
+        judgeLockBack(withdrawn.entry);
+}
+
+void Judge::judgeLockBack(qint64 entry)
+{
+    const machine::Act act = m_state.acts.value(entry);
+    if (act.effect != Effect::LockOn || act.outcome == machine::Outcome::WillNotLock)
+        return;
+    if (act.person != m_person || !m_state.hungBy.contains(entry))
+        no(Why::Kind::OthersLock);
+    demand(machine::Demand::NobodyHurt, !m_state.machine.hurt, act.lamphouse);
 }
 
 bool Judge::isDone(const SwapId& id, const StepId& step) const

@@ -28,6 +28,7 @@ struct Why {
         Threshold,     ///< at or above warranty it needs a reason and a countersign
         CannotHappen,  ///< the machine is not in a state in which this can have happened
         CannotWithdraw, ///< a physical act is not undone; or it is withdrawn already
+        OthersLock,     ///< that a lock hangs withdraws its owner, and the entry by which it hangs now
         NothingAsked,   ///< an answer to a question that nobody asked
         MayNotFollow,   ///< the step is for tonight
         TextMissing,    ///< a reason or text that may not be empty

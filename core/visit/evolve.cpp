@@ -243,9 +243,19 @@ void Folding::operator()(const SiteSigned& signature)
 
 VisitState Folding::finish()
 {
+    m_state.hungBy.removeIf([&](qint64 entry) { return !hangs(m_state.acts.value(entry)); });
     m_state.last = m_entry.at;
     ++m_state.entries;
     return std::move(m_state);
+}
+
+bool Folding::hangs(const machine::Act& lockOn) const
+{
+    const machine::Plant& plant = m_state.plant;
+    const bool isJob = lockOn.point != kNone && plant.pointsInGroup(plant.point[lockOn.point].group) > 1;
+    return isJob ? m_state.machine.point[lockOn.point].jobLock == lockOn.person
+                 : machine::has(m_state.machine.group[plant.lamphouse[lockOn.lamphouse].group].locks,
+                                lockOn.person);
 }
 
 void Folding::noteClocks()
@@ -343,12 +353,16 @@ void Folding::act(const ActRecord& record, const QStringList& gatesWaiting)
     const machine::Act made = toAct(m_state, record);
     if (!isKnown(made, record) || !machine::isWhole(m_state.plant, made))
         return giveUp();
+    const bool isLock = made.effect == machine::Effect::LockOn;
+    const bool hungBefore = isLock && hangs(made);
     machine::WaitStarts starts;
     m_state.machine = machine::after(m_state.plant, m_state.machine, made, &starts);
     begin(starts);
     if (made.effect == machine::Effect::Isolate && made.moved == kNone)
         askForFans();
     m_state.acts.insert(m_number, made);
+    if (isLock && !hungBefore && hangs(made))
+        m_state.hungBy.insert(m_number);
     if (!gatesWaiting.isEmpty())
         except(Exception::Kind::SafeWardWithGateWaiting);
 }

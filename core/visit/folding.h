@@ -61,6 +61,8 @@ private:
     using Index = machine::Index;
 
     VisitState finish();
+    /// The lock that this act hangs is there, and whoever hangs it is its owner.
+    bool hangs(const machine::Act& lockOn) const;
     void giveUp() { m_state.isReadOnly = true; }
     void except(Exception::Kind kind) { m_state.exceptions.append({kind, m_number}); }
     void noteClocks();

@@ -82,6 +82,9 @@ private:
     /// nothing about the second.
     bool isCodeOfAnother(const LampRead& read) const;
     bool isLeaderHere() const;
+    /// Withdrawing takes a lock off the record: its owner does, and never after somebody was hurt. For an
+    /// owner who is away there is LockRemoved.
+    void judgeLockBack(qint64 entry);
     /// What is read of a lamp, put off or decided about it is said by whoever may lead or assist.
     void judgeLampWork();
     bool isDone(const SwapId& swap, const StepId& step) const;

@@ -146,6 +146,10 @@ QString plainWordsOf(Kind kind)
         return words("As the machine stands this cannot have happened: look again, and say what is seen.");
     case Kind::CannotWithdraw:
         return words("What was done with hands is not undone by a word: report what went wrong instead.");
+    case Kind::OthersLock:
+        return words(
+            "A lock comes off by the hand that hung it: only its owner withdraws the entry, and only "
+            "the one by which it hangs now.");
     case Kind::NothingAsked:
         return words("Nobody asks for this now: it is answered already.");
     case Kind::MayNotFollow:

@@ -37,6 +37,17 @@ TEST(Correction, OfTheTriedStartCostsDeadAndTheStepItself)
     expectSame(before, night.state); // asking changes nothing
 }
 
+TEST(Correction, OfALockCostsDeadThoughNoStartWasTriedYet)
+{
+    Night night;
+    night.doUntil(u"relieve"_s);
+
+    const auto correction = asked(night, entryOf(night, u"own-lock"_s));
+
+    ASSERT_TRUE(correction);
+    EXPECT_EQ(correction->gates, (QList<GateAgain>{{night.swap().id, Gate::Dead}}));
+}
+
 TEST(Correction, SaysTheGatesThatReallyWaitAgainOnceItIsKept)
 {
     Night night;

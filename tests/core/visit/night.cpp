@@ -330,6 +330,7 @@ void expectSame(const VisitState& one, const VisitState& other)
     EXPECT_EQ(one.acts, other.acts);
     EXPECT_EQ(one.stepsByEntry, other.stepsByEntry);
     EXPECT_EQ(one.withdrawn, other.withdrawn);
+    EXPECT_EQ(one.hungBy, other.hungBy);
     ASSERT_EQ(one.swaps.size(), other.swaps.size());
     for (qsizetype index = 0; index < one.swaps.size(); ++index) {
         EXPECT_EQ(one.swaps[index].records, other.swaps[index].records);

@@ -718,6 +718,70 @@ TEST(Withdrawing, TheTriedStartWithALampInHandLeavesOnlyTheWayBack) // CV28
     EXPECT_TRUE(night.isDone(u"shut-guard"_s));
 }
 
+/// CV4: no word of somebody else takes a lock off. For an owner who is away there is the documented removal.
+TEST(Withdrawing, OfALockIsItsOwnersAlone)
+{
+    for (const auto crew : {Night::Crew::WithRelief, Night::Crew::WithTrainee}) {
+        Night night(u"larkmoor-teal"_s, crew);
+        night.doUntil(u"gear-on"_s);
+        ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+        const qint64 bens = night.state.entries - 1;
+        const qint64 adas = entryOf(night, u"own-lock"_s);
+
+        EXPECT_TRUE(isRefused(night.tell(night.ada(), Withdrawn{bens, u"not needed"_s}), Kind::OthersLock));
+        EXPECT_TRUE(isRefused(night.tell(night.ben(), Withdrawn{adas, u"not needed"_s}), Kind::OthersLock));
+        EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0) | machine::maskOf(1));
+
+        ASSERT_TRUE(night.tell(night.ben(), Withdrawn{bens, u"it never hung"_s}));
+        EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0));
+        expectSame(night.state, night.readBack());
+    }
+}
+
+TEST(Withdrawing, OfALockIsOfTheEntryByWhichItHangsNow)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    const qint64 before = night.state.entries - 1;
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOff));
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn));
+    const qint64 now = night.state.entries - 1;
+    ASSERT_TRUE(night.doAct(night.ben(), Effect::LockOn)); // pressed twice: it hangs already
+    const qint64 twice = night.state.entries - 1;
+
+    for (const qint64 entry : {before, twice})
+        EXPECT_TRUE(isRefused(night.tell(night.ben(), Withdrawn{entry, u"wrong"_s}), Kind::OthersLock));
+    EXPECT_TRUE(machine::has(night.state.machine.group[0].locks, 1));
+
+    EXPECT_TRUE(night.tell(night.ben(), Withdrawn{now, u"it never hung"_s}));
+    EXPECT_FALSE(machine::has(night.state.machine.group[0].locks, 1));
+    expectSame(night.state, night.readBack());
+}
+
+TEST(Withdrawing, OfAJobLockIsItsHoldersAlone)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    night.doUntil(u"own-lock"_s);
+    const qint64 entry = entryOf(night, u"job-lock-lamp-supply"_s);
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), Withdrawn{entry, u"wrong"_s}), Kind::OthersLock));
+    EXPECT_TRUE(night.tell(night.ada(), Withdrawn{entry, u"it never hung"_s}));
+    EXPECT_EQ(night.state.machine.point[0].jobLock, machine::kNone);
+}
+
+TEST(Withdrawing, TakesNoLockOffOnceSomebodyWasHurt) // D9
+{
+    Night night;
+    night.doUntil(u"gear-on"_s);
+    ASSERT_TRUE(night.tell(Happened{Incident::SomeoneHurt, {}, {}, {}, {}, {}, u"a cut"_s}));
+
+    const Decision back = night.tell(Withdrawn{entryOf(night, u"own-lock"_s), u"wrong"_s});
+
+    EXPECT_EQ(demandsOf(back), QList{Demand::NobodyHurt});
+    EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0));
+}
+
 TEST(Withdrawing, LeavesEverySafeWardActOpen) // CV28
 {
     Night night;
