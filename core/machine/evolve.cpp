@@ -215,13 +215,20 @@ void find(Change& change, const Act& act)
     }
 }
 
+/// The point of a lock; all of the group for a personal one, wherever on it that hangs.
+Mask pointsOfLock(const Plant& plant, const Act& act)
+{
+    return act.point != kNone ? maskOf(act.point)
+                              : pointsOfGroup(plant, plant.lamphouse[act.lamphouse].group);
+}
+
 void lockOn(Change& change, const Act& act)
 {
     const Index group = act.point != kNone ? change.plant.point[act.point].group
                                            : change.plant.lamphouse[act.lamphouse].group;
     const bool personal = act.point == kNone || change.plant.pointsInGroup(group) == 1;
     if (act.outcome == Outcome::WillNotLock) {
-        const Mask points = act.point != kNone ? maskOf(act.point) : pointsOfGroup(change.plant, group);
+        const Mask points = pointsOfLock(change.plant, act);
         for (Index point = 0; point < change.plant.points; ++point) {
             if (has(points, point) && !isLocked(change.plant, change.state, point))
                 change.state.point[point].willNotLock = true;
@@ -662,7 +669,12 @@ State withdrawn(const Plant& plant, const State& before, const Act& act, WaitSta
         }
         break;
     case Effect::LockOn:
-        if (act.point != kNone && plant.pointsInGroup(plant.point[act.point].group) > 1) {
+        if (act.outcome == Outcome::WillNotLock) { // nothing was hung by it
+            for (Index point = 0; point < plant.points; ++point) {
+                if (has(pointsOfLock(plant, act), point))
+                    state.point[point].willNotLock = false;
+            }
+        } else if (act.point != kNone && plant.pointsInGroup(plant.point[act.point].group) > 1) {
             state.point[act.point].jobLock = kNone;
             change.energised(plant.point[act.point].feeds);
         } else {

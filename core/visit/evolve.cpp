@@ -210,6 +210,7 @@ void Folding::operator()(const Owed& owed)
 void Folding::operator()(const Withdrawn& withdrawn)
 {
     m_state.withdrawn.insert(withdrawn.entry);
+    m_state.givesWay.remove(withdrawn.entry);
     except(Exception::Kind::EntryWithdrawn);
     if (m_state.acts.contains(withdrawn.entry))
         takeBack(m_state.acts.value(withdrawn.entry));
@@ -256,6 +257,15 @@ bool Folding::hangs(const machine::Act& lockOn) const
     return isJob ? m_state.machine.point[lockOn.point].jobLock == lockOn.person
                  : machine::has(m_state.machine.group[plant.lamphouse[lockOn.lamphouse].group].locks,
                                 lockOn.person);
+}
+
+void Folding::noteGivesWay(machine::Mask points)
+{
+    machine::Mask& here = m_state.givesWay[m_number];
+    for (Index point = 0; point < m_state.plant.points; ++point) {
+        if (machine::has(points, point) && m_state.machine.point[point].willNotLock)
+            here = static_cast<machine::Mask>(here | machine::maskOf(point));
+    }
 }
 
 void Folding::noteClocks()
@@ -327,6 +337,12 @@ void Folding::takeBack(const machine::Act& act)
     if (act.effect == machine::Effect::GearOn)
         m_state.wholeGear[act.person] = 0;
     m_state.machine = machine::withdrawn(m_state.plant, m_state.machine, act);
+    for (const machine::Mask points : std::as_const(m_state.givesWay)) { // what others said stays said
+        for (Index point = 0; point < m_state.plant.points; ++point) {
+            if (machine::has(points, point))
+                m_state.machine.point[point].willNotLock = true;
+        }
+    }
 }
 
 void Folding::begin(const machine::WaitStarts& starts)
@@ -363,6 +379,10 @@ void Folding::act(const ActRecord& record, const QStringList& gatesWaiting)
     m_state.acts.insert(m_number, made);
     if (isLock && !hungBefore && hangs(made))
         m_state.hungBy.insert(m_number);
+    if (isLock && made.outcome == machine::Outcome::WillNotLock)
+        noteGivesWay(made.point != kNone ? machine::maskOf(made.point)
+                                         : machine::pointsOfGroup(
+                                               m_state.plant, m_state.plant.lamphouse[made.lamphouse].group));
     if (!gatesWaiting.isEmpty())
         except(Exception::Kind::SafeWardWithGateWaiting);
 }
@@ -378,6 +398,7 @@ bool Folding::isKnown(const machine::Act& made, const ActRecord& record)
 void Folding::reopen(SwapState& swap, const StepId& step)
 {
     const StepRecord record = swap.record(step);
+    m_state.givesWay.remove(record.entry);
     if (m_state.acts.contains(record.entry) && machine::canWithdraw(m_state.acts.value(record.entry).effect))
         takeBack(m_state.acts.value(record.entry));
     swap.records.remove(step);

@@ -35,7 +35,8 @@ void Folding::operator()(const Happened& happened)
             m_state.wholeGear[event.person] = 0;
         return tell(Happening::GearDamaged);
     case Incident::PointWillNotLock:
-        return tell(Happening::PointWillNotLock);
+        tell(Happening::PointWillNotLock);
+        return noteGivesWay(event.point != kNone ? machine::maskOf(event.point) : machine::Mask(0));
     case Incident::SomeoneHurt:
         m_state.isMakingSafe = true;
         return tell(Happening::SomeoneHurt);

@@ -66,6 +66,8 @@ private:
     void giveUp() { m_state.isReadOnly = true; }
     void except(Exception::Kind kind) { m_state.exceptions.append({kind, m_number}); }
     void noteClocks();
+    /// This entry says of these points that they take no lock.
+    void noteGivesWay(machine::Mask points);
     SwapState* find(const SwapId& id);
     void add(const PersonFacts& person);
     /// Authority is judged anew; the place in the lists stays.

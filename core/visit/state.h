@@ -157,6 +157,7 @@ struct VisitState {
     QHash<qint64, machine::Act> acts; ///< by entry, for withdrawing
     QHash<qint64, QPair<SwapId, StepId>> stepsByEntry;
     QSet<qint64> withdrawn;
+    QHash<qint64, machine::Mask> givesWay; ///< by entry that counts: the points that take no lock, it says
     QSet<qint64> hungBy; ///< entries by which a lock hangs now, its owner being who hung it then
 
     [[nodiscard]] machine::Index person(const PersonId& id) const;

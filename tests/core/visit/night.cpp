@@ -331,6 +331,7 @@ void expectSame(const VisitState& one, const VisitState& other)
     EXPECT_EQ(one.stepsByEntry, other.stepsByEntry);
     EXPECT_EQ(one.withdrawn, other.withdrawn);
     EXPECT_EQ(one.hungBy, other.hungBy);
+    EXPECT_EQ(one.givesWay, other.givesWay);
     ASSERT_EQ(one.swaps.size(), other.swaps.size());
     for (qsizetype index = 0; index < one.swaps.size(); ++index) {
         EXPECT_EQ(one.swaps[index].records, other.swaps[index].records);

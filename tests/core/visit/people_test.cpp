@@ -782,6 +782,73 @@ TEST(Withdrawing, TakesNoLockOffOnceSomebodyWasHurt) // D9
     EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0));
 }
 
+Decision givesWay(Night& night, const PersonId& by, machine::Index point)
+{
+    return night.doAct(by, Effect::LockOn, 0, [&](machine::Act& act) {
+        act.point = point;
+        act.outcome = machine::Outcome::WillNotLock;
+    });
+}
+
+TEST(Withdrawing, OfAPointThatGaveWayLetsTheLockBeHungAndTheSwapGoOn)
+{
+    for (const auto& [model, step] : {std::pair{u"larkmoor-teal"_s, u"job-lock-lamp-supply"_s},
+                                      std::pair{u"sedgebrook-nook"_s, u"own-lock"_s}}) {
+        Night night(model);
+        night.doUntil(step);
+        ASSERT_TRUE(night.doStep(step, [&](QJsonObject& answers) {
+            answers[u"holds"_s] = night.swap().step(StepId(step))->capture(u"holds"_s)->choices[1].text;
+        }));
+        const qint64 entry = night.state.entries - 1;
+        ASSERT_TRUE(night.state.machine.point[0].willNotLock);
+        ASSERT_TRUE(night.next().endsHere);
+
+        ASSERT_TRUE(night.tell(Withdrawn{entry, u"pressed by mistake"_s}));
+
+        EXPECT_FALSE(night.next().endsHere);
+        EXPECT_EQ(night.nextId(), step);
+        expectSame(night.state, night.readBack());
+        night.doAll();
+        EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+    }
+}
+
+TEST(Withdrawing, OfAPointThatGaveWayTakesNoLockOff)
+{
+    Night job(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    job.doUntil(u"own-lock"_s);
+    ASSERT_TRUE(givesWay(job, job.ben(), 0));
+    ASSERT_TRUE(job.tell(job.ben(), Withdrawn{job.state.entries - 1, u"another breaker"_s}));
+    EXPECT_EQ(job.state.machine.point[0].jobLock, 0);
+
+    Night own(u"sedgebrook-nook"_s);
+    own.doUntil(u"relieve"_s);
+    ASSERT_TRUE(givesWay(own, own.ada(), 0));
+    ASSERT_TRUE(own.tell(Withdrawn{own.state.entries - 1, u"another breaker"_s}));
+    EXPECT_EQ(own.state.machine.group[0].locks, machine::maskOf(0));
+}
+
+TEST(Withdrawing, OfAPointThatGaveWayLeavesWhatOthersSaidOfIt)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    night.doUntil(u"job-lock-lamp-supply"_s);
+    ASSERT_TRUE(givesWay(night, night.ada(), 0));
+    const qint64 adas = night.state.entries - 1;
+    ASSERT_TRUE(givesWay(night, night.ben(), 0));
+    const qint64 bens = night.state.entries - 1;
+    ASSERT_TRUE(night.tell(Withdrawn{adas, u"pressed by mistake"_s}));
+    EXPECT_TRUE(night.state.machine.point[0].willNotLock);
+    Night told = night;
+    ASSERT_TRUE(told.tell(
+        Happened{Incident::PointWillNotLock, {}, {}, night.state.ground->points[0], {}, {}, u"it turns"_s}));
+
+    ASSERT_TRUE(night.tell(night.ben(), Withdrawn{bens, u"pressed by mistake"_s}));
+    EXPECT_FALSE(night.state.machine.point[0].willNotLock);
+    ASSERT_TRUE(told.tell(told.ben(), Withdrawn{bens, u"pressed by mistake"_s}));
+    EXPECT_TRUE(told.state.machine.point[0].willNotLock);
+    expectSame(told.state, told.readBack());
+}
+
 TEST(Withdrawing, LeavesEverySafeWardActOpen) // CV28
 {
     Night night;

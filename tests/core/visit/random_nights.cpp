@@ -41,7 +41,7 @@ bool isSame(const VisitState& one, const VisitState& other)
            one.signatures == other.signatures && one.exceptions == other.exceptions &&
            one.isMakingSafe == other.isMakingSafe && one.end == other.end && one.last == other.last &&
            one.entries == other.entries && one.acts == other.acts && one.withdrawn == other.withdrawn &&
-           one.hungBy == other.hungBy && one.isReadOnly == other.isReadOnly;
+           one.hungBy == other.hungBy && one.givesWay == other.givesWay && one.isReadOnly == other.isReadOnly;
 }
 
 /// One night and whoever drives it.
