@@ -32,20 +32,23 @@ const Row kRows[] = {
      {D::NotLeftExposed, D::NobodyHurt, D::StartTried, D::SupplySeen, D::TesterProved, D::MayProve,
       D::TestReachable, D::GearedIfOpen}},
     {Effect::OpenHousing,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::StartTried, D::HousingShut}},
+     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::StartTried,
+      D::HousingShut}},
     {Effect::EnterZone, {D::Outside, D::NotLit, D::GearSigned, D::OwnLock}},
     {Effect::ExposeLamp,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::Relieved, D::StartTried, D::Absent,
-      D::HousingOpen, D::GuardShut, D::InZone, D::Geared, D::OneBare}},
+     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
+      D::StartTried, D::Absent, D::HousingOpen, D::GuardShut, D::InZone, D::Geared, D::OneBare}},
     {Effect::WorkInside,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::Relieved, D::StartTried, D::Absent,
-      D::GuardOpen, D::InZone, D::Geared}},
+     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
+      D::StartTried, D::Absent, D::GuardOpen, D::InZone, D::Geared}},
     {Effect::LampOut,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::Relieved, D::StartTried, D::Absent,
-      D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared, D::SeatFull, D::NoOtherBare}},
+     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
+      D::StartTried, D::Absent, D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared, D::SeatFull,
+      D::NoOtherBare}},
     {Effect::Unbox,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::Relieved, D::StartTried, D::Absent,
-      D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared, D::NoBareLamp, D::LampNotUsed, D::NotBarred}},
+     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
+      D::StartTried, D::Absent, D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared, D::NoBareLamp,
+      D::LampNotUsed, D::NotBarred}},
     {Effect::AdaptorOff, {D::InZone, D::LampInHand, D::Geared, D::AdaptorOnIt}},
     {Effect::AdaptorOn, {D::InZone, D::LampInHand, D::Geared, D::AdaptorLaidBy}},
     {Effect::LampIn, {D::InZone, D::GuardOpen, D::LampInHand, D::SeatEmpty}},
@@ -145,6 +148,15 @@ bool ownLock(const Asked& a)
     return a.here().leftExposed && !(pointsOff(a) && pointsTakeLocks(a));
 }
 
+bool hangsAuthorised(const Asked& a, Mask locks)
+{
+    for (Index person = 0; person < a.plant.people; ++person) {
+        if (has(locks, person) && a.plant.person[person].authorised)
+            return true;
+    }
+    return false;
+}
+
 bool noLock(const Asked& a)
 {
     if (a.state.group[a.group()].locks != 0)
@@ -158,11 +170,7 @@ bool lastLockLast(const Asked& a)
     const Mask staying = static_cast<Mask>(a.state.group[a.group()].locks & ~maskOf(a.act.person));
     if (staying == 0)
         return a.plant.person[a.act.person].authorised;
-    for (Index person = 0; person < a.plant.people; ++person) {
-        if (has(staying, person) && a.plant.person[person].authorised)
-            return true;
-    }
-    return false;
+    return hangsAuthorised(a, staying);
 }
 
 bool staysWithOpen(const Asked& a)
@@ -304,6 +312,8 @@ bool holdsAsked(const Asked& a, Demand demand)
         return a.state.group[a.group()].locks == 0;
     case D::OwnLock:
         return ownLock(a);
+    case D::AuthorisedLock:
+        return hangsAuthorised(a, a.state.group[a.group()].locks);
     case D::LockHeld:
         return has(a.state.group[a.group()].locks, a.act.person);
     case D::JobLockHeld:
@@ -461,6 +471,7 @@ Gate gateOf(Demand demand)
     case D::FedCold:
         return Gate::Cold;
     case D::PointsLocked:
+    case D::AuthorisedLock:
     case D::Relieved:
     case D::StartTried:
     case D::Absent:

@@ -33,6 +33,7 @@ enum class Demand : std::uint8_t {
     NoLock,       ///< neither a personal nor a job lock on the points
     NoPersonalLock,
     OwnLock,          ///< the person's own lock hangs on the group
+    AuthorisedLock,   ///< one of the locks on the group is an authorised person's
     LockHeld,         ///< the person's own lock is there to be taken off
     JobLockHeld,      ///< the person holds the job lock of the point
     LastLockLast,     ///< a lock that stays is an authorised person's; a trainee's goes first

@@ -116,6 +116,7 @@ bool bringsAbout(Effect effect, Demand demand)
         {E::Isolate, D::PointsLocked},
         {E::LockOn, D::PointsLocked},
         {E::LockOn, D::OwnLock},
+        {E::LockOn, D::AuthorisedLock},
         {E::LockOn, D::Geared},
         {E::Relieve, D::Relieved},
         {E::TryStart, D::StartTried},

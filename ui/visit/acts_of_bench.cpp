@@ -42,13 +42,27 @@ constexpr std::array<OwnAct, 6> kOwnActs{{
     {Effect::LockOff, Phase::Close, Phase::Sign, QT_TRANSLATE_NOOP("bench", "%1: own lock off")},
 }};
 
+/// Only locks hang there that may not come off as the last: an engineer's is missing, whatever the part of
+/// the swap.
+bool lacksEngineersLock(const visit::VisitState& state, Index lamphouse)
+{
+    const machine::Mask locks = state.machine.group[state.plant.lamphouse[lamphouse].group].locks;
+    return locks != 0 &&
+           !machine::holds(state.plant, state.machine, ownAct(Effect::OpenHousing, kNone, lamphouse),
+                           machine::Demand::AuthorisedLock);
+}
+
 QList<PersonAct> ownActsOf(const BenchMoment& moment, Index person)
 {
     const visit::VisitState& state = moment.state;
     const Index lamphouse = moment.swap().lamphouse;
     QList<PersonAct> acts;
     for (const OwnAct& own : kOwnActs) {
-        const bool isItsTime = (moment.phase() >= own.from && moment.phase() <= own.to) ||
+        const bool isMissedLock = own.effect == Effect::LockOn && lacksEngineersLock(state, lamphouse) &&
+                                  state.plant.person[person].authorised;
+        if (person == moment.who() && !isMissedLock)
+            continue; // theirs is the step that is up
+        const bool isItsTime = isMissedLock || (moment.phase() >= own.from && moment.phase() <= own.to) ||
                                (own.effect == Effect::LeaveZone && state.machine.person[person].at != kNone);
         const machine::Act act = ownAct(own.effect, person, lamphouse);
         if (!isItsTime || machine::isSo(state.plant, state.machine, act) ||
@@ -142,7 +156,7 @@ QList<PersonAct> actsOf(const BenchMoment& moment, const PersonId& countersigned
     }
     const bool isOpen = turn.kind != BenchTurn::Kind::Over && !isOthersOwn;
     for (Index person = 0; person < state.plant.people && isOpen; ++person) {
-        if (person != moment.who() && state.isHere(person))
+        if (state.isHere(person))
             acts += ownActsOf(moment, person);
     }
     if (isStep && turn.next.step->mayFollow)

@@ -53,6 +53,8 @@ constexpr std::array<Row, machine::kDemands> kRows{{
     {D::NoPersonalLock, "own locks off",
      "Somebody's own lock hangs there: it comes off first, by its owner."},
     {D::OwnLock, "own lock", "Your own lock does not hang there: hang it first."},
+    {D::AuthorisedLock, "an engineer's lock",
+     "No engineer's lock hangs there: an engineer hangs their own before anything is opened."},
     {D::LockHeld, "own lock on", "No lock of yours hangs there, so there is none to take off."},
     {D::JobLockHeld, "its holder", "The job lock was hung by somebody else: whoever hung it takes it off."},
     {D::LastLockLast, "trainee's lock first",

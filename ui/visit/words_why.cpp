@@ -114,6 +114,13 @@ QString shortlyWhoProves(const visit::VisitState& state)
     return shortWordsOf(Demand::MayProve);
 }
 
+/// An authorised lock comes off last, and this is none.
+bool isTraineesLastLock(Demand demand, const machine::Act& act, const visit::VisitState& state)
+{
+    return demand == Demand::LastLockLast && act.person != kNone &&
+           !state.plant.person[act.person].authorised;
+}
+
 QString plainWordsOf(Kind kind)
 {
     switch (kind) {
@@ -238,6 +245,10 @@ QString wordsOf(Demand demand, const machine::Act& act, const visit::VisitState&
             .arg(missingInZone(state, act.lamphouse));
     if (demand == Demand::MayProve)
         return whoProves(state);
+    if (isTraineesLastLock(demand, act, state))
+        return words(
+            "Your own lock does not come off as the last: an engineer hangs theirs first, then yours "
+            "comes off.");
     return wayOf(demand);
 }
 
@@ -245,6 +256,8 @@ QString shortWordsOf(Demand demand, const machine::Act& act, const visit::VisitS
 {
     if (demand == Demand::MayProve)
         return shortlyWhoProves(state);
+    if (isTraineesLastLock(demand, act, state))
+        return shortWordsOf(Demand::AuthorisedLock);
     const visit::WaitClock* clock = waitOf(demand, act, state);
     return clock ? u"%1, %2"_s.arg(shortWordsOf(demand), clockText(secondsLeft(*clock)))
                  : shortWordsOf(demand);

@@ -63,6 +63,11 @@ Broken ofCovers(const Plant& plant, const State& state, Index l)
     if ((here.housingOpen || here.guardOpen) &&
         anyPoint(plant, plant.lamphouse[l].points, [&](Index p) { return !isLocked(plant, state, p); }))
         return "A3 open without a lock on every point";
+    bool isEngineers = false;
+    for (Index person = 0; person < plant.people; ++person)
+        isEngineers = isEngineers || (has(locks, person) && plant.person[person].authorised);
+    if ((here.housingOpen || here.guardOpen) && !isEngineers)
+        return "A3 open under a trainee's lock alone";
     if (lampInHand(plant, state, l) != kNone && !here.guardOpen)
         return "A4 a lamp in hand with the guard shut";
     if (locks == 0 && (here.housingOpen || here.seat == Seat::Entered))

@@ -33,6 +33,7 @@ constexpr Needed kNeeds[] = {
     {D::NoLock, "NoLock", "Plain", "A5 power on under a lock"},
     {D::NoPersonalLock, "NoPersonalLock", "Plain", "a job lock off while a personal lock hangs on the box"},
     {D::OwnLock, "OwnLock", "Plain", "A2 somebody in the zone without an own lock"},
+    {D::AuthorisedLock, "AuthorisedLock", "Plain", "A3 open under a trainee's lock alone"},
     {D::LockHeld, "LockHeld", "Plain", "D4 a lock taken off by somebody whose it is not"},
     {D::JobLockHeld, "JobLockHeld", "Plain", "D4 a job lock taken off by somebody whose it is not"},
     {D::LastLockLast, "LastLockLast", "Plain", "a trainee's lock was left the last"},

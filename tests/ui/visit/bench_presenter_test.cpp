@@ -432,6 +432,42 @@ TEST(BenchPresenterTest, ASecondPersonHangsTheirOwnLockAndGoesThroughTheirGear)
     EXPECT_EQ(presenter.view().card.title, u"Let the stored charge run down"_s);
 }
 
+/// Her lock was taken off by the documented removal while she was away; the trainee's is left.
+TEST(BenchPresenterTest, WhereOnlyATraineesLockHangsTheEngineerHangsOneToTheEnd)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    const PersonId sup(u"sup"_s);
+    ASSERT_TRUE(
+        night.tell(visit::Joined{{sup, u"S. Tarn"_s, people::Role::Supervisor, false, false, false, true}}));
+    night.doUntil(u"relieve"_s);
+    ASSERT_TRUE(night.doAct(night.ben(), machine::Effect::LockOn));
+    night.doUntil(u"own-lock-off"_s);
+    ASSERT_TRUE(night.tell(night.ben(), visit::LockRemoved{night.ada(), LamphouseId(u"lamphouse-1-main"_s),
+                                                           sup, u"searched"_s, u"no answer"_s}));
+    ASSERT_TRUE(night.tell(visit::RemovalTold{}));
+    ASSERT_EQ(night.state.machine.group[0].locks, machine::maskOf(1));
+    VisitAtWork work(night);
+    const auto hangs = [](const BenchView& view) {
+        for (const PersonAct& act : view.card.acts) {
+            if (act.text == u"A. Okoro: own lock on, tag filled in")
+                return act.id;
+        }
+        return QString();
+    };
+    EXPECT_FALSE(hangs(BenchPresenter(work.desk()).view()).isEmpty()) << "she is at the keys";
+    work.desk().setPresses(night.ben());
+    BenchPresenter presenter(work.desk());
+    EXPECT_EQ(presenter.view().card.sub, u"Your own lock does not come off as the last: an engineer hangs "
+                                         "theirs first, then yours comes off."_s);
+    EXPECT_EQ(presenter.view().card.action.waits, u"Waits: an engineer's lock"_s);
+
+    presenter.personAct(hangs(presenter.view()));
+    EXPECT_EQ(work.state().machine.group[0].locks, 3);
+    presenter.done(firstOfEach(presenter.view().card));
+
+    EXPECT_EQ(work.state().machine.group[0].locks, machine::maskOf(0));
+}
+
 TEST(BenchPresenterTest, AStopIsAnsweredByWhoeverDidNotDoItsSteps)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
