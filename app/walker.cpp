@@ -334,6 +334,17 @@ void Walker::turnOfLight(ui::LightPage& page)
     key(Qt::Key_Return);
 }
 
+bool Walker::isHere(const QString& points) const
+{
+    const visit::VisitState& state = m_desk.logbook().state();
+    const site::SiteDocument& site = state.ground->opening.site;
+    const visit::SwapState& swap = state.swaps[m_room.bench().swapInHand()];
+    QStringList names;
+    for (const PointId& point : site.pointsFeeding(state.ground->lamphouses[swap.lamphouse]))
+        names.append(site.point(point)->name);
+    return points == names.join(u"; "_s);
+}
+
 void Walker::goOn(QWidget& page, const QList<ui::CaptureView>& asks)
 {
     auto* box = qobject_cast<QLineEdit*>(QApplication::focusWidget());
@@ -348,9 +359,10 @@ void Walker::goOn(QWidget& page, const QList<ui::CaptureView>& asks)
     const ui::CaptureView* choice = openChoice(page, asks);
     if (!choice)
         return key(Qt::Key_Return);
-    const auto right =
-        std::find_if(choice->options.begin(), choice->options.end(),
-                     [&](const ui::CaptureView::Option& option) { return option.id == newLamp().code; });
+    const auto right = std::find_if(
+        choice->options.begin(), choice->options.end(), [&](const ui::CaptureView::Option& option) {
+            return option.id == newLamp().code || (choice->id == u"point" && isHere(option.id));
+        });
     const auto number = right == choice->options.end() ? 0 : right - choice->options.begin();
     key(Qt::Key_1 + static_cast<int>(number));
 }
@@ -398,11 +410,9 @@ void Walker::key(int key)
 QString Walker::textFor(const QLineEdit& box) const
 {
     static const QHash<QString, QString> kTexts{
-        {u"capture-name"_s, u"C. Moor"_s}, {u"capture-role"_s, u"duty"_s},
-        {u"capture-who"_s, u"C. Moor"_s},  {u"capture-lock"_s, u"47"_s},
-        {u"capture-point"_s, u"13 14"_s},  {u"capture-strikes"_s, u"337"_s},
-        {u"capture-tools"_s, u"8"_s},      {u"capture-fasteners"_s, u"12"_s},
-        {u"capture-count"_s, u"8 12"_s},
+        {u"capture-name"_s, u"C. Moor"_s}, {u"capture-role"_s, u"duty"_s},   {u"capture-who"_s, u"C. Moor"_s},
+        {u"capture-lock"_s, u"47"_s},      {u"capture-strikes"_s, u"337"_s}, {u"capture-tools"_s, u"8"_s},
+        {u"capture-fasteners"_s, u"12"_s}, {u"capture-count"_s, u"8 12"_s},
     };
     const QString threshold = QString::number(m_desk.logbook().state().swaps[0].thresholdHours.value_or(0));
     for (const QWidget* around = &box; around; around = around->parentWidget()) {

@@ -87,6 +87,8 @@ private:
     /// One press, or one box written in and left: whatever is in front now.
     void goOn(QWidget& page, const QList<ui::CaptureView>& asks);
     [[nodiscard]] const ui::CaptureView* openChoice(QWidget& page, const QList<ui::CaptureView>& asks) const;
+    /// Points, as the bench offers them, that feed the lamphouse in hand.
+    [[nodiscard]] bool isHere(const QString& points) const;
     void hold(ui::BenchPage& page);
     void tryWithBadGear(ui::BenchPage& page);
     void putTypeRight(ui::BookInPage& page);

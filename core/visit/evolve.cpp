@@ -123,7 +123,7 @@ void Folding::operator()(const Did& did)
         return giveUp();
     passOver(*swap, did.step);
     if (did.act)
-        act(*did.act, did.gatesWaiting);
+        act(*did.act, did.answers, did.gatesWaiting);
     if (m_state.isReadOnly)
         return;
     m_state.stepsByEntry.insert(m_number, {did.swap, did.step});
@@ -159,7 +159,7 @@ void Folding::operator()(const Acted& acted)
     ActRecord record = acted.act;
     if (record.effect == machine::Effect::LampOff && record.outcome == machine::Outcome::Plain)
         record.outcome = machine::Outcome::FanStill; // written before the fan was asked for
-    act(record, acted.gatesWaiting);
+    act(record, acted.answers, acted.gatesWaiting);
     if (m_state.isReadOnly)
         return;
     met(acted.act, {});
@@ -244,7 +244,9 @@ void Folding::operator()(const SiteSigned& signature)
 
 VisitState Folding::finish()
 {
-    m_state.hungBy.removeIf([&](qint64 entry) { return !hangs(m_state.acts.value(entry)); });
+    m_state.hungBy.removeIf([&](const std::pair<const qint64&, QString&>& hung) {
+        return !hangs(m_state.acts.value(hung.first));
+    });
     m_state.last = m_entry.at;
     ++m_state.entries;
     return std::move(m_state);
@@ -364,7 +366,7 @@ void Folding::askForFans()
     }
 }
 
-void Folding::act(const ActRecord& record, const QStringList& gatesWaiting)
+void Folding::act(const ActRecord& record, const QJsonObject& answers, const QStringList& gatesWaiting)
 {
     const machine::Act made = toAct(m_state, record);
     if (!isKnown(made, record) || !machine::isWhole(m_state.plant, made))
@@ -378,7 +380,7 @@ void Folding::act(const ActRecord& record, const QStringList& gatesWaiting)
         askForFans();
     m_state.acts.insert(m_number, made);
     if (isLock && !hungBefore && hangs(made))
-        m_state.hungBy.insert(m_number);
+        m_state.hungBy.insert(m_number, answers.value(u"lock"_s).toString().trimmed());
     if (isLock && made.outcome == machine::Outcome::WillNotLock)
         noteGivesWay(made.point != kNone ? machine::maskOf(made.point)
                                          : machine::pointsOfGroup(

@@ -95,7 +95,7 @@ private:
     void begin(const machine::WaitStarts& starts);
     /// A breaker was moved that nobody can name: perhaps it feeds the fan over any lamp that cools.
     void askForFans();
-    void act(const ActRecord& record, const QStringList& gatesWaiting);
+    void act(const ActRecord& record, const QJsonObject& answers, const QStringList& gatesWaiting);
     /// Every name in the record is one that this visit knows.
     static bool isKnown(const machine::Act& made, const ActRecord& record);
     void happen(const machine::Event& event, Incident kind, const SwapId& swap);

@@ -158,7 +158,9 @@ struct VisitState {
     QHash<qint64, QPair<SwapId, StepId>> stepsByEntry;
     QSet<qint64> withdrawn;
     QHash<qint64, machine::Mask> givesWay; ///< by entry that counts: the points that take no lock, it says
-    QSet<qint64> hungBy; ///< entries by which a lock hangs now, its owner being who hung it then
+    /// By entry by which a lock hangs now, its owner being who hung it then: the last digits that were
+    /// written down of it; empty: none.
+    QHash<qint64, QString> hungBy;
 
     [[nodiscard]] machine::Index person(const PersonId& id) const;
     [[nodiscard]] const SwapState* swap(const SwapId& id) const;

@@ -15,6 +15,7 @@ namespace coldarc::visit {
 namespace {
 
 using machine::Effect;
+using machine::Index;
 
 /// Which effect's steps an answer belongs to, by the capture's id; nothing: the stop itself.
 std::optional<Effect> effectBehind(const QString& capture)
@@ -32,20 +33,51 @@ std::optional<Effect> effectBehind(const QString& capture)
     return found == kEffects.constEnd() ? std::nullopt : std::optional(*found);
 }
 
-bool isWrongLock(const VisitState& state, const QString& typed)
+/// None of those that hang on the points of this swap. One of which no digits were written down has nothing
+/// to compare.
+bool isWrongLock(const VisitState& state, const SwapState& swap, const QString& typed)
 {
+    const auto groupOf = [&](Index lamphouse) { return state.plant.lamphouse[lamphouse].group; };
     bool isKnown = false;
-    for (const SwapState& swap : state.swaps) {
-        for (const procedure::Step& step : swap.steps) {
-            const QString hung = swap.record(step.id).answers.value(u"lock"_s).toString();
-            if (step.effect != Effect::LockOn || step.point || hung.isEmpty())
-                continue;
-            isKnown = true;
-            if (hung.trimmed() == typed.trimmed())
-                return false;
-        }
+    for (auto hung = state.hungBy.begin(); hung != state.hungBy.end(); ++hung) {
+        if (hung->isEmpty() || groupOf(state.acts.value(hung.key()).lamphouse) != groupOf(swap.lamphouse))
+            continue;
+        isKnown = true;
+        if (*hung == typed.trimmed())
+            return false;
     }
     return isKnown;
+}
+
+bool namesAPoint(const procedure::Capture& capture)
+{
+    return capture.isTyped() && capture.id == u"point";
+}
+
+enum class Named {
+    Here,      ///< points of this swap's lamphouse, and no other
+    Elsewhere, ///< one of the site that does not feed it
+    Nowhere,   ///< something that is none of the site's points
+};
+
+/// @param text  names of points, parted by semicolons where there are several.
+Named namedPoints(const VisitState& state, const SwapState& swap, const QString& text)
+{
+    const LamphouseId& lamphouse = state.ground->lamphouses[swap.lamphouse];
+    const std::vector<site::IsolationPoint>& points = state.ground->opening.site.points;
+    Named named = Named::Here;
+    for (const QString& name : text.split(u';')) {
+        const auto isNamed = [&](const site::IsolationPoint& point) {
+            return point.name.simplified() == name.simplified();
+        };
+        if (std::ranges::none_of(points, isNamed))
+            return Named::Nowhere;
+        if (std::ranges::none_of(points, [&](const site::IsolationPoint& point) {
+                return isNamed(point) && point.doesFeed(lamphouse);
+            }))
+            named = Named::Elsewhere;
+    }
+    return named;
 }
 
 /// The numbers in a text, smallest first: which of the two is named first does not matter.
@@ -87,7 +119,9 @@ bool isWrong(const VisitState& state, const SwapState& swap, const procedure::Ca
         return means && *means != procedure::Means::Good && *means != procedure::Means::Note;
     }
     if (capture.id == u"lock")
-        return isWrongLock(state, answer);
+        return isWrongLock(state, swap, answer);
+    if (namesAPoint(capture))
+        return namedPoints(state, swap, answer) != Named::Here;
     if (capture.id == u"count")
         return isWrongCount(swap, answer);
     return capture.id == u"type" && isWrongType(state, swap, answer);
@@ -114,10 +148,15 @@ QStringList reopenedBy(const VisitState& state, const SwapState& swap, const pro
 {
     QStringList reopened;
     QSet<QString> wrong;
+    bool isToSayAgain = false;
     for (const procedure::Capture& capture : stop.captures) {
-        if (!answers.contains(capture.id) || !isWrong(state, swap, capture, answers.value(capture.id)))
+        const QString answer = answers.value(capture.id);
+        if (!answers.contains(capture.id) || !isWrong(state, swap, capture, answer))
             continue;
-        wrong.insert(capture.id);
+        if (namesAPoint(capture) && namedPoints(state, swap, answer) == Named::Nowhere)
+            isToSayAgain = true; // no breaker of this site: it says of none that it is off
+        else
+            wrong.insert(capture.id);
     }
     for (const procedure::Step& step : swap.steps) {
         const bool isDone = swap.record(step.id).status == StepRecord::Status::Done;
@@ -128,7 +167,7 @@ QStringList reopenedBy(const VisitState& state, const SwapState& swap, const pro
         if (isDone && isBehind && !isJobLock)
             reopened.append(step.id.text());
     }
-    if (reopened.isEmpty() && !wrong.isEmpty())
+    if (reopened.isEmpty() && (isToSayAgain || !wrong.isEmpty()))
         reopened.append(stop.id.text()); // nothing to do again: the stop itself is answered again
     return reopened;
 }

@@ -107,6 +107,12 @@ QList<ui::CaptureAnswer> Booth::answersTo(const QList<ui::CaptureView>& captures
             value = u"47 47"_s; // tools and fasteners, as they were counted at the opening
         if (capture.id == u"type" && capture.options.isEmpty())
             value = m_night.newType(m_bench->swapInHand()).code;
+        if (capture.id == u"point") { // whichever of them feeds this lamphouse
+            const visit::VisitState& seen = state();
+            const site::SiteDocument& site = seen.ground->opening.site;
+            const LamphouseId& here = seen.ground->lamphouses[seen.swaps[m_bench->swapInHand()].lamphouse];
+            value = site.point(site.pointsFeeding(here).front())->name;
+        }
         if (!capture.value.isEmpty())
             value = capture.value.first();
         answers.append({capture.id, {said.value(capture.id, value)}});

@@ -38,6 +38,30 @@ QList<CaptureView::Option> typesFor(const visit::VisitState& state, const visit:
     return options;
 }
 
+/// The breakers of each lamphouse of the site, those of this one among them wherever they stand in the list.
+QList<CaptureView::Option> pointsAround(const visit::VisitState& state, const visit::SwapState& swap)
+{
+    const site::SiteDocument& site = state.ground->opening.site;
+    const auto namesOf = [&](const LamphouseId& lamphouse) {
+        QStringList names;
+        for (const PointId& point : site.pointsFeeding(lamphouse))
+            names.append(site.point(point)->name);
+        return names.join(u"; "_s);
+    };
+    const QString here = namesOf(state.ground->lamphouses[swap.lamphouse]);
+    QStringList known;
+    for (const site::Lamphouse& lamphouse : site.lamphouses) {
+        const QString names = namesOf(lamphouse.id);
+        const bool isRoom = known.size() + (known.contains(here) ? 0 : 1) < kMostOffered;
+        if (!names.isEmpty() && !known.contains(names) && (names == here || isRoom))
+            known.append(names);
+    }
+    QList<CaptureView::Option> options;
+    for (const QString& names : known)
+        options.append({names, names, {}});
+    return options;
+}
+
 bool tellsPeople(const procedure::Step& step)
 {
     return step.effect == Effect::TellBefore || step.effect == Effect::TellAgain;
@@ -64,6 +88,8 @@ void offerKnown(QList<CaptureView>& captures, const procedure::Step& step, const
         QList<CaptureView::Option> known;
         if (capture.id == u"who" && tellsPeople(step))
             known = contactsOf(state);
+        if (capture.id == u"point" && step.stop)
+            known = pointsAround(state, swap);
         if (capture.id == u"type" && readsType(step))
             known = typesFor(state, swap);
         if (known.isEmpty())

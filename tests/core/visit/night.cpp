@@ -452,6 +452,14 @@ QJsonObject Night::answersFor(const SwapState& swap, const procedure::Step& step
             answers.insert(capture.id, capture.id == u"count" ? u"900 and 900"_s : code);
             continue;
         }
+        if (step.stop && capture.id == u"point") {
+            const LamphouseId& lamphouse = state.ground->lamphouses[swap.lamphouse];
+            answers.insert(capture.id,
+                           std::ranges::find_if(m_opening.site.points, [&](const site::IsolationPoint& one) {
+                               return one.doesFeed(lamphouse);
+                           })->name);
+            continue;
+        }
         switch (capture.kind) {
         case procedure::CaptureKind::Counter:
         case procedure::CaptureKind::Number:

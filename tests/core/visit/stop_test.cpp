@@ -32,6 +32,7 @@ const char* const kStrike = "stop-ready-to-strike";
 const QList<WrongAnswer>& wrongAnswers()
 {
     static const QList<WrongAnswer> kAnswers{
+        {kTeal, kDead, "point", {u"stop-cold-and-dead"_s}},
         {kTeal, kDead, "start", {u"try-start"_s}},
         {kTeal, kDead, "charge", {u"relieve"_s}},
         {kTeal, kDead, "lock", {u"own-lock"_s}},
@@ -49,6 +50,7 @@ const QList<WrongAnswer>& wrongAnswers()
         {kTeal, kStrike, "stands", {u"stop-ready-to-strike"_s}},
         {kTeal, kStrike, "adaptor", {u"clamp-lamp"_s}},
         {kTeal, kStrike, "old-lamp", {u"count-inside"_s, u"count-again"_s}},
+        {kPair, kDead, "point", {u"stop-cold-and-dead"_s}},
         {kPair, kDead, "start", {u"try-start"_s}},
         {kPair, kDead, "charge", {u"relieve"_s}},
         {kPair, kDead, "lock", {u"own-lock"_s}},
@@ -64,6 +66,7 @@ const QList<WrongAnswer>& wrongAnswers()
         {kPair, kStrike, "polarity", {u"clamp-lamp"_s}},
         {kPair, kStrike, "stands", {u"stop-ready-to-strike"_s}},
         {kPair, kStrike, "old-lamp", {u"count-inside"_s, u"count-again"_s}},
+        {kNook, kDead, "point", {u"stop-cold-and-dead"_s}},
         {kNook, kDead, "start", {u"try-start"_s}},
         {kNook, kDead, "charge", {u"relieve"_s}},
         {kNook, kDead, "lock", {u"own-lock"_s}},
@@ -95,6 +98,8 @@ QStringList wrongValues(const procedure::Capture& capture)
     }
     if (!capture.choices.isEmpty())
         return values;
+    if (capture.id == u"point")
+        return {u"panel C, 9"_s}; // no breaker of this site
     if (capture.id == u"lock")
         return {u"74"_s}; // Night hangs number 47
     if (capture.id == u"count")
@@ -199,6 +204,89 @@ TEST(StopTest, AnAnswerThatTellsOfDangerIsTheIncidentItself)
         EXPECT_EQ(night.state.incidents.first().swap, night.swap().id);
         expectSame(night.state, night.readBack());
     }
+}
+
+TEST(StopTest, ABreakerOfAnotherScreenReadFromTheBoardIsIsolatedAnew)
+{
+    Night night(u"sedgebrook-nook"_s, Night::Crew::Alone, {}, {}, 2);
+    night.doUntil(QString::fromLatin1(kDead));
+
+    const Decision wrong = night.doStep(QString::fromLatin1(kDead), [](QJsonObject& answers) {
+        answers[u"point"_s] = u"panel B, 2 mains"_s;
+    });
+
+    ASSERT_TRUE(wrong);
+    EXPECT_EQ(std::get<Did>(wrong->body).reopened, QStringList{u"isolate-mains"_s});
+    EXPECT_EQ(night.state.machine.point[0].power, machine::Power::Doubted);
+    EXPECT_TRUE(night.next().isPutRight);
+    night.putRight();
+    night.doAll();
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+}
+
+TEST(StopTest, AnyOfTheBreakersOfItsLamphouseIsRight)
+{
+    Night night;
+    night.doUntil(QString::fromLatin1(kDead));
+
+    ASSERT_TRUE(night.doStep(QString::fromLatin1(kDead), [](QJsonObject& answers) {
+        answers[u"point"_s] = u"panel B, 1 electronics;  panel B, 1 lamp-supply"_s;
+    }));
+
+    EXPECT_TRUE(night.isDone(QString::fromLatin1(kDead)));
+}
+
+/// What hangs on another screen's breaker says nothing of this one.
+TEST(StopTest, TheLockOfAnotherScreenIsNotTheOneThatHangsHere)
+{
+    Night night(u"sedgebrook-nook"_s, Night::Crew::Alone, {}, {}, 2);
+    night.doUntil(u"own-lock"_s, 1);
+    ASSERT_TRUE(night.doStep(
+        u"own-lock"_s, [](QJsonObject& answers) { answers[u"lock"_s] = u"74"_s; }, 1));
+    night.doUntil(QString::fromLatin1(kDead), 0); // hung there: 47
+
+    const Decision wrong =
+        night.doStep(QString::fromLatin1(kDead), [](QJsonObject& answers) { answers[u"lock"_s] = u"74"_s; });
+
+    ASSERT_TRUE(wrong);
+    EXPECT_EQ(std::get<Did>(wrong->body).reopened, QStringList{u"own-lock"_s});
+}
+
+TEST(StopTest, TheLockThatWasHungOutsideTheStepsIsComparedWhereItsDigitsWereWrittenDown)
+{
+    Night night(u"sedgebrook-nook"_s, Night::Crew::WithRelief);
+    night.doUntil(u"own-lock"_s);
+    Acted hung;
+    hung.act.effect = machine::Effect::LockOn;
+    hung.act.person = night.ada();
+    hung.act.lamphouse = night.state.ground->lamphouses[0];
+    hung.answers[u"lock"_s] = u"63"_s;
+    ASSERT_TRUE(night.tell(hung)); // her step is passed over then
+    night.doUntil(QString::fromLatin1(kDead));
+    Night right = night;
+
+    ASSERT_TRUE(night.doStep(QString::fromLatin1(kDead), [](QJsonObject&) {})); // 47
+    EXPECT_FALSE(night.isDone(QString::fromLatin1(kDead)));
+    ASSERT_TRUE(right.doStep(QString::fromLatin1(kDead),
+                             [](QJsonObject& answers) { answers[u"lock"_s] = u" 63"_s; }));
+    EXPECT_TRUE(right.isDone(QString::fromLatin1(kDead)));
+}
+
+/// A lock that came off since is none that hangs: its number is not asked of whoever took over.
+TEST(StopTest, TheLockOfWhoeverHandedOverIsNotTheOneThatHangs)
+{
+    Night night(u"sedgebrook-nook"_s, Night::Crew::WithRelief);
+    night.doUntil(QString::fromLatin1(kDead));
+    ASSERT_TRUE(night.doAct(night.ben(), machine::Effect::LockOn));
+    ASSERT_TRUE(night.tell(night.ben(), PassedOn{night.ada(), night.ben()}));
+    ASSERT_TRUE(night.doAct(night.ada(), machine::Effect::LockOff));
+    night.doUntil(QString::fromLatin1(kDead));
+
+    const Decision bens =
+        night.doStep(QString::fromLatin1(kDead), [](QJsonObject& answers) { answers[u"lock"_s] = u"12"_s; });
+
+    ASSERT_TRUE(bens) << wordsOf(bens.error());
+    EXPECT_EQ(std::get<Did>(bens->body).reopened, QStringList());
 }
 
 TEST(StopTest, ItStartedTakesTheIsolationAwayWithTheProof)

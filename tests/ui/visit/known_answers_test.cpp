@@ -49,6 +49,49 @@ TEST(KnownAnswersTest, WhoWasToldIsChosenFromTheContactsOfTheSiteByOnePress)
               u"H. Vance"_s);
 }
 
+TEST(KnownAnswersTest, TheBreakerThatIsOffIsChosenAmongThoseOfTheSite)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    night.doUntil(u"stop-cold-and-dead"_s, 1);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    presenter.chooseSwap(1);
+
+    QStringList offered;
+    for (const CaptureView::Option& option : captureOf(presenter, u"point"_s).options)
+        offered.append(option.text);
+    EXPECT_EQ(offered,
+              (QStringList{u"panel B, 1 lamp-supply; panel B, 1 electronics"_s,
+                           u"panel B, 2 lamp-supply; panel B, 2 electronics"_s, u"Something else"_s}));
+    EXPECT_EQ(captureOf(presenter, u"point"_s).value, QStringList()) << "nothing is chosen beforehand";
+}
+
+/// Eight screens before it: the one that is right is among the eight that are offered.
+TEST(KnownAnswersTest, AmongManyBreakersThoseOfTheLamphouseInHandAreOffered)
+{
+    visit::Opening opening = Night(u"sedgebrook-nook"_s).opening();
+    for (int index = 9; index > 1; --index) {
+        const QString number = QString::number(index);
+        const LamphouseId lamphouse(u"lamphouse-"_s + number);
+        site::IsolationPoint point = opening.site.points.front();
+        opening.site.lamphouses.insert(opening.site.lamphouses.begin(), opening.site.lamphouses.back());
+        opening.site.lamphouses.front().id = lamphouse;
+        opening.site.lamphouses.front().fitted = {};
+        point.id = PointId(u"point-"_s + number);
+        point.name = u"panel B, "_s + number;
+        point.feeds.front().lamphouse = lamphouse;
+        opening.site.points.insert(opening.site.points.begin(), point);
+    }
+    Night night(opening);
+    night.doUntil(u"stop-cold-and-dead"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    const CaptureView point = captureOf(presenter, u"point"_s);
+    ASSERT_EQ(point.options.size(), 9);
+    EXPECT_EQ(point.options.at(7).text, u"panel B, 1 mains"_s);
+}
+
 TEST(KnownAnswersTest, SomebodyElseIsWritten)
 {
     Night night(withContacts());
