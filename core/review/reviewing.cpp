@@ -38,6 +38,11 @@ struct Named {
     {
         return {acted.act.person, acted.countersignedBy};
     }
+    template<OneOf<visit::IncidentAnswered, visit::FanAnswered, visit::Withdrawn> Body>
+    QList<PersonId> operator()(const Body& body) const
+    {
+        return {body.countersignedBy};
+    }
     QList<PersonId> operator()(const visit::Happened& happened) const { return {happened.person}; }
     QList<PersonId> operator()(const visit::PassedOn& passed) const { return {passed.from, passed.to}; }
     QList<PersonId> operator()(const visit::LockRemoved& removed) const
@@ -46,12 +51,12 @@ struct Named {
     }
     QList<PersonId> operator()(const visit::Left& left) const { return {left.person}; }
     /// These name nobody of ours but their writer; the site's contact has a name and no id.
-    template<OneOf<visit::IncidentAnswered, visit::LampRead, visit::SerialPassed, visit::LightRead,
-                   visit::LightSet, visit::ScreenRead, visit::ScreenConditions, visit::ScreenLimits,
-                   visit::FanAnswered, visit::Owed, visit::Withdrawn, visit::Noted, visit::PictureKept,
-                   visit::Resumed, visit::SafeBegun, visit::RemovalTold, visit::CustodyDecided, visit::Signed,
-                   visit::SiteSigned, visit::Closed, visit::Addendum, visit::Unknown>
-                 Body>
+    template<
+        OneOf<visit::LampRead, visit::SerialPassed, visit::LightRead, visit::LightSet, visit::ScreenRead,
+              visit::ScreenConditions, visit::ScreenLimits, visit::Owed, visit::Noted, visit::PictureKept,
+              visit::Resumed, visit::SafeBegun, visit::RemovalTold, visit::CustodyDecided, visit::Signed,
+              visit::SiteSigned, visit::Closed, visit::Addendum, visit::Unknown>
+            Body>
     QList<PersonId> operator()(const Body&) const
     {
         return {};

@@ -62,8 +62,10 @@ tl::expected<Correction, Refusal> ifWithdrawn(const VisitState& state, const Per
                                               const Stamp& now)
 {
     const VisitState before = seenAt(state, now);
-    // The reason comes later: it decides nothing but that it is there.
-    const Decision decision = decide(state, by, Withdrawn{entry, u"asked beforehand"_s}, now);
+    // The reason and who agrees come later: they decide nothing but that they are there.
+    const machine::Index second = mayCountersign(state, by);
+    const PersonId agrees = second == machine::kNone ? PersonId() : state.people[second].id;
+    const Decision decision = decide(state, by, Withdrawn{entry, u"asked beforehand"_s, agrees}, now);
     if (!decision)
         return tl::unexpected(decision.error());
     const VisitState after = evolve(before, *decision);

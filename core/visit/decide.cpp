@@ -94,6 +94,8 @@ void Judge::operator()(const IncidentAnswered& answered)
                                     [&](const IncidentState& one) { return one.entry == answered.incident; });
     if (found == m_state.incidents.end() || found->isAnswered)
         return no(Why::Kind::NothingAsked);
+    if (found->kind == Incident::CountDiffers && !m_state.machine.hurt)
+        judgeSecond(answered.countersignedBy); // the last lock comes off upon it
     if (answered.text.trimmed().isEmpty())
         no(Why::Kind::TextMissing);
 }
@@ -106,6 +108,8 @@ void Judge::operator()(const FanAnswered& answered)
         return no(Why::Kind::UnknownName);
     if (!m_state.waits[lamphouse].cool.asksForFan)
         no(Why::Kind::NothingAsked);
+    if (answered.ranOn)
+        judgeSecond(answered.countersignedBy); // time that nobody watched is credited
 }
 
 void Judge::operator()(const Owed& owed)
@@ -145,6 +149,8 @@ void Judge::operator()(const Withdrawn& withdrawn)
         no(Why::Kind::CannotWithdraw);
     else if (isAct)
         judgeLockBack(withdrawn.entry);
+    if (isAct)
+        judgeSecond(withdrawn.countersignedBy);
 }
 
 void Judge::judgeLockBack(qint64 entry)

@@ -150,6 +150,7 @@ struct Write {
     {
         object.insert(u"incident"_s, b.incident);
         put(object, u"text"_s, b.text);
+        put(object, u"countersigned_by"_s, b.countersignedBy);
     }
     void operator()(const LampRead& b)
     {
@@ -199,6 +200,7 @@ struct Write {
     {
         put(object, u"lamphouse"_s, b.lamphouse);
         object.insert(u"ran_on"_s, b.ranOn);
+        put(object, u"countersigned_by"_s, b.countersignedBy);
     }
     void operator()(const Owed& b)
     {
@@ -209,6 +211,7 @@ struct Write {
     {
         object.insert(u"entry"_s, b.entry);
         put(object, u"reason"_s, b.reason);
+        put(object, u"countersigned_by"_s, b.countersignedBy);
     }
     void operator()(const Noted& b)
     {
@@ -494,7 +497,8 @@ const QHash<QString, ReadBody>& readers()
         {u"happened"_s, readHappened},
         {u"incident-answered"_s,
          [](JsonReader& r, QStringList&) -> Body {
-             return IncidentAnswered{r.whole(u"incident"_s, 0, kMostEntries), r.textOr(u"text"_s, {})};
+             return IncidentAnswered{r.whole(u"incident"_s, 0, kMostEntries), r.textOr(u"text"_s, {}),
+                                     idOr<PersonId>(r, u"countersigned_by"_s)};
          }},
         {u"lamp-read"_s, readLampRead},
         {u"serial-passed"_s, readSerialPassed},
@@ -508,7 +512,8 @@ const QHash<QString, ReadBody>& readers()
          [](JsonReader& r, QStringList& complaints) -> Body { return screenLimitsFrom(r, complaints); }},
         {u"fan-answered"_s,
          [](JsonReader& r, QStringList&) -> Body {
-             return FanAnswered{id<LamphouseId>(r, u"lamphouse"_s), r.flag(u"ran_on"_s)};
+             return FanAnswered{id<LamphouseId>(r, u"lamphouse"_s), r.flag(u"ran_on"_s),
+                                idOr<PersonId>(r, u"countersigned_by"_s)};
          }},
         {u"owed"_s,
          [](JsonReader& r, QStringList&) -> Body {
@@ -516,7 +521,8 @@ const QHash<QString, ReadBody>& readers()
          }},
         {u"withdrawn"_s,
          [](JsonReader& r, QStringList&) -> Body {
-             return Withdrawn{r.whole(u"entry"_s, 0, kMostEntries), r.text(u"reason"_s)};
+             return Withdrawn{r.whole(u"entry"_s, 0, kMostEntries), r.text(u"reason"_s),
+                              idOr<PersonId>(r, u"countersigned_by"_s)};
          }},
         {u"noted"_s,
          [](JsonReader& r, QStringList&) -> Body {
@@ -626,6 +632,18 @@ QList<Hash> picturesOf(const Entry& entry)
     else if (const auto* site = std::get_if<SiteSigned>(&entry.body))
         picture = site->slip;
     return picture ? QList<Hash>{*picture} : QList<Hash>();
+}
+
+PersonId countersignerOf(const Entry& entry)
+{
+    return std::visit(
+        [](const auto& body) {
+            if constexpr (requires { body.countersignedBy; })
+                return body.countersignedBy;
+            else
+                return PersonId();
+        },
+        entry.body);
 }
 
 } // namespace coldarc::visit

@@ -96,6 +96,7 @@ struct Happened {
 struct IncidentAnswered {
     qint64 incident = 0; ///< number of the entry that it stands in
     QString text;
+    PersonId countersignedBy{}; ///< of a count that differs, where a trainee answers it
     friend bool operator==(const IncidentAnswered&, const IncidentAnswered&) = default;
 };
 
@@ -150,7 +151,8 @@ struct LightSet {
 /// "Did the fan run on?", asked after a gap.
 struct FanAnswered {
     LamphouseId lamphouse;
-    bool ranOn = false; ///< false: no, or nobody knows
+    bool ranOn = false;         ///< false: no, or nobody knows
+    PersonId countersignedBy{}; ///< that it ran, where a trainee says so
     friend bool operator==(const FanAnswered&, const FanAnswered&) = default;
 };
 
@@ -165,6 +167,7 @@ struct Owed {
 struct Withdrawn {
     qint64 entry = 0;
     QString reason;
+    PersonId countersignedBy{}; ///< of an act, where a trainee withdraws it
     friend bool operator==(const Withdrawn&, const Withdrawn&) = default;
 };
 
@@ -298,5 +301,8 @@ template<class Kept, class Bytes = std::identity>
 
 /// The pictures that an entry names, none where it names none.
 [[nodiscard]] QList<Hash> picturesOf(const Entry& entry);
+
+/// Whoever pressed too, on their own key; empty: nobody, or an entry of a kind that nobody countersigns.
+[[nodiscard]] PersonId countersignerOf(const Entry& entry);
 
 } // namespace coldarc::visit

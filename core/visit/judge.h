@@ -101,6 +101,8 @@ private:
     void judgeReadBack(const machine::Act& act, const procedure::Answers& answers);
     /// Absence is proved by whom the site lets, beside somebody who leads: it is no lamp work.
     void judgeAuthority(Effect effect, const PersonId& countersigner);
+    /// Of somebody who may not lead a mistake here is seen by somebody who may, on their own key.
+    void judgeSecond(const PersonId& countersigner);
     /// A breaker that looks off while a lamp on it burns is not the one that feeds it: it counts as on.
     void takeTheWorse(machine::Act& act) const;
     /// Point and lamp belong to the lamphouse that the act names, and only an act on a point names one: what

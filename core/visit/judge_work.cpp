@@ -180,7 +180,13 @@ void Judge::judgeAuthority(Effect effect, const PersonId& countersigner)
         return no(Why::Kind::NotAuthorised);
     if (!isLeaderHere())
         return no(Why::Kind::NeedsSupervision);
-    if (!isDangerous(effect))
+    if (isDangerous(effect))
+        judgeSecond(countersigner);
+}
+
+void Judge::judgeSecond(const PersonId& countersigner)
+{
+    if (m_state.people[m_person].mayLead)
         return;
     const Index other = m_state.person(countersigner);
     if (other == kNone || other == m_person || !m_state.people[other].mayLead || !m_state.isHere(other))

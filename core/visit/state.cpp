@@ -33,6 +33,21 @@ bool VisitState::hasOpenIncident() const
                        [](const IncidentState& incident) { return !incident.isAnswered; });
 }
 
+machine::Index mayCountersign(const VisitState& state, const PersonId& by)
+{
+    const machine::Index person = state.person(by);
+    if (person == machine::kNone || state.people[person].mayLead)
+        return machine::kNone;
+    const auto may = [&](machine::Index other) { return state.people[other].mayLead && state.isHere(other); };
+    if (may(state.lead))
+        return state.lead;
+    for (machine::Index other = 0; other < state.people.size(); ++other) {
+        if (may(other))
+            return other;
+    }
+    return machine::kNone;
+}
+
 QList<StepId> owedSteps(const VisitState& state, const SwapId& id)
 {
     for (const SwapPlan& plan : state.ground->opening.swaps) {

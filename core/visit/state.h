@@ -170,6 +170,10 @@ struct VisitState {
     [[nodiscard]] bool hasOpenIncident() const;
 };
 
+/// Who countersigns what somebody who may not lead does: whoever leads; kNone where nobody is asked to, or
+/// nobody is here who may.
+[[nodiscard]] machine::Index mayCountersign(const VisitState& state, const PersonId& by);
+
 /// Ids of the steps that a follow-up takes up; empty of a swap.
 [[nodiscard]] QList<StepId> owedSteps(const VisitState& state, const SwapId& swap);
 

@@ -42,15 +42,6 @@ QString meaningOf(const Entry& entry, const VisitState& state)
     return {};
 }
 
-/// Whoever pressed too; or nobody.
-PersonId countersignerOf(const Entry& entry)
-{
-    if (const auto* did = std::get_if<Did>(&entry.body))
-        return did->countersignedBy;
-    const auto* acted = std::get_if<Acted>(&entry.body);
-    return acted ? acted->countersignedBy : PersonId();
-}
-
 PersonId signerOf(const Entry& entry)
 {
     const auto* joined = std::get_if<Joined>(&entry.body);

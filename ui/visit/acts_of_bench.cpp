@@ -135,7 +135,9 @@ QList<PersonAct> actsOf(const BenchMoment& moment, const PersonId& countersigned
                      {},
                      PersonAct::Stand::Open});
     const bool isStep = turn.kind == BenchTurn::Kind::Step;
-    const bool isTraineesTurn = isStep && moment.person != kNone && !state.people[moment.person].mayLead;
+    const bool isSeconded = isStep || turn.kind == BenchTurn::Kind::FanQuestion ||
+                            (turn.kind == BenchTurn::Kind::SafeStep && !isOthersOwn);
+    const bool isTraineesTurn = isSeconded && moment.person != kNone && !state.people[moment.person].mayLead;
     for (Index person = 0; person < state.plant.people && isTraineesTurn; ++person) {
         if (!state.people[person].mayLead || !state.isHere(person))
             continue;

@@ -263,7 +263,8 @@ void BenchPresenter::doSafeStep(const BenchMoment& moment, const PersonId& by,
             if (!incident.isAnswered && incident.kind == visit::Incident::CountDiffers)
                 return settle(
                     m_desk.tell(by, visit::IncidentAnswered{incident.entry,
-                                                            answersOf(answers).value(u"text"_s).toString()}));
+                                                            answersOf(answers).value(u"text"_s).toString(),
+                                                            m_mind.countersigned}));
         }
         return;
     }
@@ -275,6 +276,7 @@ void BenchPresenter::doSafeStep(const BenchMoment& moment, const PersonId& by,
     }
     acted.act = visit::toRecord(moment.state, *act);
     acted.answers = answersOf(answers);
+    acted.countersignedBy = m_mind.countersigned;
     settle(m_desk.tell(by, acted));
 }
 
@@ -304,8 +306,8 @@ void BenchPresenter::look(const BenchMoment& moment, const QList<CaptureAnswer>&
 void BenchPresenter::answerFan(const BenchMoment& moment, const QList<CaptureAnswer>& answers)
 {
     const QString said = answersOf(answers).value(u"fan"_s).toString();
-    settle(m_desk.tell(
-        visit::FanAnswered{moment.state.ground->lamphouses[moment.turn.lamphouse], said == u"ran"}));
+    settle(m_desk.tell(visit::FanAnswered{moment.state.ground->lamphouses[moment.turn.lamphouse],
+                                          said == u"ran", m_mind.countersigned}));
 }
 
 /// Shows what became of a press. What was kept has brought up the next turn already.

@@ -183,7 +183,7 @@ void DonePresenter::done()
     const QString text = m_draft.trimmed();
     switch (*m_form) {
     case DoneForm::Kind::Withdraw:
-        return settle(m_desk.tell(visit::Withdrawn{m_chosen, text}));
+        return settle(m_desk.tell(visit::Withdrawn{m_chosen, text, agrees(m_desk.seen())}));
     case DoneForm::Kind::Note:
         return settle(m_desk.tell(visit::Noted{m_desk.logbook().state().swaps[m_swap].id, text}));
     case DoneForm::Kind::Addendum:
@@ -191,6 +191,14 @@ void DonePresenter::done()
     case DoneForm::Kind::Picture:
         return; // a picture is given, not pressed for
     }
+}
+
+/// Whoever presses too, where a trainee withdraws what was done.
+PersonId DonePresenter::agrees(const visit::VisitState& state) const
+{
+    const machine::Index second = visit::mayCountersign(state, m_desk.presses());
+    const bool isAct = state.acts.contains(m_chosen);
+    return isAct && second != machine::kNone ? state.people[second].id : PersonId();
 }
 
 void DonePresenter::settle(const VisitDesk::Told& told)
@@ -413,7 +421,10 @@ void DonePresenter::wordWithdraw(DoneForm& form, const visit::VisitState& state)
 {
     form.title = tr("Withdraw entry %1").arg(m_chosen);
     form.label = tr("Why does it not count?");
-    form.action.text = tr("Withdraw it");
+    const PersonId second = agrees(state);
+    form.action.text = second.isEmpty()
+                           ? tr("Withdraw it")
+                           : tr("%1: seen and agreed, withdraw it").arg(nameOfPerson(state, second));
     const auto cost = visit::ifWithdrawn(state, m_desk.presses(), m_chosen, m_desk.clock().now());
     if (!cost)
         return;

@@ -50,6 +50,7 @@ private:
     void refresh();
     void begin(DoneForm::Kind kind);
     void settle(const VisitDesk::Told& told);
+    [[nodiscard]] PersonId agrees(const visit::VisitState& state) const;
     [[nodiscard]] QList<DoneLine> linesOf(const visit::VisitState& state) const;
     [[nodiscard]] QList<DoneMark> marksOf(const visit::VisitState& state, qint64 entry,
                                           const QList<WantedSignature>& wanted) const;

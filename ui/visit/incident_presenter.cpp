@@ -4,6 +4,7 @@
 #include "ui/parts/quantities.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/view_of_steps.h"
+#include "ui/visit/words_entry.h"
 #include "ui/visit/words_incident.h"
 
 #include <algorithm>
@@ -146,6 +147,14 @@ bool IncidentPresenter::isAskedForLight(const visit::VisitState& state, Index la
                state.plant.lamphouse[state.swaps[m_swap].lamphouse].group;
 }
 
+/// Whoever presses too, where a trainee answers a count that differs: the last lock comes off upon it.
+PersonId IncidentPresenter::agrees(const visit::VisitState& state) const
+{
+    const machine::Index second = visit::mayCountersign(state, m_desk.presses());
+    const bool isAsked = m_answering >= 0 && static_cast<Incident>(m_chosen) == Incident::CountDiffers;
+    return isAsked && second != machine::kNone ? state.people[second].id : PersonId();
+}
+
 void IncidentPresenter::refresh()
 {
     const visit::VisitState state = m_desk.seen();
@@ -175,7 +184,10 @@ void IncidentPresenter::refresh()
             nowDo(static_cast<Incident>(m_chosen), visit::mayHoldMercury(state, state.swaps[m_swap]));
         view.asks = asksFor(state);
         if (m_answering >= 0)
-            view.action.text = tr("Answered");
+            view.action.text =
+                agrees(state).isEmpty()
+                    ? tr("Answered")
+                    : tr("%1: seen and agreed, answered").arg(nameOfPerson(state, agrees(state)));
     }
     if (view == m_view)
         return;
@@ -216,7 +228,8 @@ void IncidentPresenter::done(const QList<CaptureAnswer>& answers)
     const QJsonObject said = answersOf(answers);
     const visit::VisitState state = m_desk.seen();
     const VisitDesk::Told told =
-        m_answering >= 0 ? m_desk.tell(visit::IncidentAnswered{m_answering, said.value(u"text"_s).toString()})
+        m_answering >= 0 ? m_desk.tell(visit::IncidentAnswered{m_answering, said.value(u"text"_s).toString(),
+                                                               agrees(state)})
                          : m_desk.tell(happened(state, said));
     m_said = told.no;
     if (!told.isKept())

@@ -32,6 +32,7 @@ private:
     void refresh();
     [[nodiscard]] QList<CaptureView> asksFor(const visit::VisitState& state) const;
     [[nodiscard]] bool isAskedForLight(const visit::VisitState& state, machine::Index lamphouse) const;
+    [[nodiscard]] PersonId agrees(const visit::VisitState& state) const;
     [[nodiscard]] visit::Happened happened(const visit::VisitState& state, const QJsonObject& said) const;
 
     VisitDesk& m_desk;

@@ -126,9 +126,13 @@ public:
     {
         for (const visit::IncidentState& one : m_state.incidents) {
             if (one.entry == answered.incident)
-                return {words("%1: what was done about it").arg(nameOf(one.kind)), {answered.text}, {}};
+                return {words("%1: what was done about it").arg(nameOf(one.kind)),
+                        QStringList{answered.text} + countersignLines(answered.countersignedBy),
+                        {}};
         }
-        return {words("What was done about entry %1").arg(answered.incident), {answered.text}, {}};
+        return {words("What was done about entry %1").arg(answered.incident),
+                QStringList{answered.text} + countersignLines(answered.countersignedBy),
+                {}};
     }
     EntryWords operator()(const visit::LampRead& read) const
     {
@@ -219,7 +223,7 @@ public:
     {
         return {fan.ranOn ? words("The fan ran on all the time")
                           : words("The fan stood still, or nobody could say: the longer wait began"),
-                withText({place(fan.lamphouse)}),
+                withText({place(fan.lamphouse)}) + countersignLines(fan.countersignedBy),
                 {}};
     }
     EntryWords operator()(const visit::Owed& owed) const
@@ -233,7 +237,8 @@ public:
         const bool isThere = withdrawn.entry >= 0 && withdrawn.entry < m_entries.size();
         const QString what = isThere ? wordsOf(m_entries, withdrawn.entry, m_state).what : QString();
         return {words("Withdrew entry %1: %2").arg(withdrawn.entry).arg(what),
-                {words("Reason: %1").arg(withdrawn.reason)},
+                QStringList{words("Reason: %1").arg(withdrawn.reason)} +
+                    countersignLines(withdrawn.countersignedBy),
                 {}};
     }
     EntryWords operator()(const visit::Noted& noted) const

@@ -48,6 +48,23 @@ TEST(EntryTest, AReadingOfAnOlderLogbookHasNeitherCodesNorPicture)
     EXPECT_EQ(std::get<LampRead>(read->body).picture, std::nullopt);
 }
 
+TEST(EntryTest, WhoAgreedToATraineesWordIsKeptAndIsNotThereInAnOlderLogbook)
+{
+    const PersonId ada(u"ada"_s);
+    for (const auto& [told, plain] :
+         {std::pair<Body, Body>{FanAnswered{LamphouseId(u"lh"_s), true, ada},
+                                FanAnswered{LamphouseId(u"lh"_s), true}},
+          std::pair<Body, Body>{IncidentAnswered{7, u"found"_s, ada}, IncidentAnswered{7, u"found"_s}},
+          std::pair<Body, Body>{Withdrawn{7, u"wrong"_s, ada}, Withdrawn{7, u"wrong"_s}}}) {
+        EXPECT_EQ(again(told), told);
+        EXPECT_EQ(countersignerOf(entryOf(told)), ada);
+        EXPECT_FALSE(bytesOf(entryOf(plain)).contains("countersigned")) << "as before";
+        EXPECT_EQ(again(plain), plain);
+        EXPECT_EQ(countersignerOf(entryOf(plain)), PersonId());
+    }
+    EXPECT_EQ(countersignerOf(entryOf(Noted{{}, u"seen"_s})), PersonId());
+}
+
 TEST(EntryTest, AHashThatIsNoneIsMalformed)
 {
     QByteArray bytes = bytesOf(entryOf(LampRead{LampId(u"new-1"_s), {}, {}, sha256("a picture")}));

@@ -44,6 +44,59 @@ TEST(Trainee, NeedsACountersignWhereAMistakeHurts)
     EXPECT_EQ(both->by, night.ben());
 }
 
+TEST(Trainee, NeedsACountersignToCreditAFanThatNobodyWatched)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    night.clock.sleep(300s);
+    ASSERT_TRUE(night.tell(Noted{{}, u"the lid was shut"_s}));
+    ASSERT_TRUE(night.seen().waits[0].cool.asksForFan);
+    FanAnswered fan{LamphouseId(u"lamphouse-1-main"_s), true, {}};
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), fan), Kind::NeedsCountersign));
+    fan.countersignedBy = night.ben();
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), fan), Kind::NeedsCountersign));
+    EXPECT_TRUE(Night(night).tell(night.ben(), FanAnswered{fan.lamphouse, false})) << "the longer wait";
+
+    fan.countersignedBy = night.ada();
+    EXPECT_TRUE(night.tell(night.ben(), fan));
+    expectSame(night.state, night.readBack());
+}
+
+TEST(Trainee, NeedsACountersignToAnswerACountThatDiffers)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"count-inside"_s);
+    ASSERT_TRUE(night.doStep(u"count-inside"_s, [&](QJsonObject& answers) {
+        const procedure::Step* step = night.swap().step(StepId(u"count-inside"_s));
+        for (const procedure::Capture& capture : step->captures)
+            answers[capture.id] = capture.choices[1].text;
+    }));
+    ASSERT_EQ(night.lamphouse().count, machine::Counting::Differs);
+    IncidentAnswered found{night.state.incidents.last().entry, u"in the tray"_s, {}};
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), found), Kind::NeedsCountersign));
+    found.countersignedBy = night.ada();
+    EXPECT_TRUE(night.tell(night.ben(), found));
+    EXPECT_EQ(night.lamphouse().count, machine::Counting::Answered);
+    expectSame(night.state, night.readBack());
+}
+
+TEST(Trainee, NeedsACountersignToWithdrawWhatWasDone)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"gear-on"_s);
+    Withdrawn back{night.swap().record(StepId(u"try-start"_s)).entry, u"nobody saw it"_s, {}};
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), back), Kind::NeedsCountersign));
+    EXPECT_TRUE(ifWithdrawn(night.state, night.ben(), back.entry, night.clock.now())) << "asked beforehand";
+    back.countersignedBy = night.ada();
+    EXPECT_TRUE(night.tell(night.ben(), back));
+    EXPECT_FALSE(night.lamphouse().startTried);
+    expectSame(night.state, night.readBack());
+}
+
 TEST(Trainee, DoesWhatCannotHurtAlone)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithTrainee);

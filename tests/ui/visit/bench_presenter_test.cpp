@@ -468,6 +468,58 @@ TEST(BenchPresenterTest, WhereOnlyATraineesLockHangsTheEngineerHangsOneToTheEnd)
     EXPECT_EQ(work.state().machine.group[0].locks, machine::maskOf(0));
 }
 
+QString actNamed(const BenchView& view, const QString& text)
+{
+    for (const PersonAct& act : view.card.acts) {
+        if (act.text == text)
+            return act.id;
+    }
+    return {};
+}
+
+TEST(BenchPresenterTest, ATraineeAtTheKeysMakesSafeWithTheEngineersPress)
+{
+    Night night(u"sedgebrook-nook"_s, Crew::WithTrainee);
+    night.doUntil(u"relieve"_s);
+    ASSERT_TRUE(night.tell(visit::SafeBegun{u"doors open"_s}));
+    VisitAtWork work(night);
+    work.desk().setPresses(night.ben());
+    BenchPresenter presenter(work.desk());
+    presenter.personAct(actNamed(presenter.view(), u"A. Okoro: Take off your own lock"_s));
+    ASSERT_EQ(work.state().machine.group[0].locks, 0);
+    ASSERT_TRUE(presenter.view().card.title.startsWith(u"Switch on the breaker")) << "restore";
+
+    presenter.done({});
+    EXPECT_EQ(presenter.view().card.sub,
+              u"A mistake here hurts: the engineer presses too, on their own key."_s);
+    ASSERT_EQ(work.state().machine.point[0].power, machine::Power::Off);
+    presenter.personAct(actNamed(presenter.view(), u"A. Okoro: seen and agreed"_s));
+    presenter.done({});
+
+    EXPECT_EQ(work.state().machine.point[0].power, machine::Power::On);
+    EXPECT_EQ(visit::countersignerOf(work.entries().last()), night.ada());
+}
+
+TEST(BenchPresenterTest, ATraineeSaysThatTheFanRanOnWithTheEngineersPress)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    VisitAtWork work(night);
+    work.desk().setPresses(night.ben());
+    night.clock.sleep(300s);
+    BenchPresenter presenter(work.desk());
+    ASSERT_EQ(presenter.view().card.title, u"Did the fan run on?"_s);
+    presenter.done({{u"fan"_s, {u"ran"_s}}});
+    EXPECT_EQ(presenter.view().card.title, u"Did the fan run on?"_s);
+
+    presenter.personAct(actNamed(presenter.view(), u"A. Okoro: seen and agreed"_s));
+    presenter.done({{u"fan"_s, {u"ran"_s}}});
+
+    EXPECT_NE(presenter.view().card.title, u"Did the fan run on?"_s);
+    EXPECT_EQ(visit::countersignerOf(work.entries().last()), night.ada());
+}
+
 TEST(BenchPresenterTest, AStopIsAnsweredByWhoeverDidNotDoItsSteps)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithTrainee);

@@ -171,6 +171,24 @@ TEST_F(DonePresenterTest, SaysBeforehandWhatAWithdrawalCostsAndStrikesTheEntryTh
     EXPECT_EQ(view().noWithdraw, u"It is withdrawn already."_s);
 }
 
+TEST_F(DonePresenterTest, ATraineeWithdrawsWhatWasDoneWithTheEngineersPress)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    night.doUntil(u"gear-on"_s);
+    sitDown(night);
+    work->desk().setPresses(night.ben());
+    presenter->choose(entryOf(u"try-start"_s));
+    ASSERT_EQ(view().withdraw, u"Withdraw this entry"_s);
+    presenter->beginWithdraw();
+    presenter->setDraft(u"nobody saw it"_s);
+    EXPECT_EQ(view().form->action.text, u"A. Okoro: seen and agreed, withdraw it"_s);
+
+    presenter->done();
+
+    EXPECT_EQ(visit::countersignerOf(work->entries().last()), night.ada());
+    EXPECT_FALSE(work->state().machine.lamphouse[0].startTried);
+}
+
 TEST_F(DonePresenterTest, SaysWhyWhatHandsDidAndWhatWasWrittenStays)
 {
     Night night;
