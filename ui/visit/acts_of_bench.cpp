@@ -113,6 +113,17 @@ machine::Act ownAct(Effect effect, Index person, Index lamphouse)
     return act;
 }
 
+const procedure::Step* ownStepOf(const BenchMoment& moment, Effect effect)
+{
+    if (effect == Effect::LockOn && machine::isSomebodyInside(moment.state.machine))
+        return nullptr;
+    for (const procedure::Step& step : moment.swap().steps) {
+        if (step.effect == effect && !step.point)
+            return &step;
+    }
+    return nullptr;
+}
+
 QList<PersonAct> actsOf(const BenchMoment& moment, const PersonId& countersigned)
 {
     const visit::VisitState& state = moment.state;

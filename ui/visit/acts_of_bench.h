@@ -12,4 +12,8 @@ namespace coldarc::ui {
 /// The act of one's own body or lock at a lamphouse.
 [[nodiscard]] machine::Act ownAct(machine::Effect effect, machine::Index person, machine::Index lamphouse);
 
+/// The step of the swap that asks of one's own gear or lock; nullptr where there is none, and for the lock
+/// while somebody is inside: nothing is typed then, and one press hangs it.
+[[nodiscard]] const procedure::Step* ownStepOf(const BenchMoment& moment, machine::Effect effect);
+
 } // namespace coldarc::ui

@@ -37,9 +37,11 @@ BenchMoment::BenchMoment(const VisitDesk& from, int swapIndex)
 {
 }
 
-QString BenchMoment::gearKey(const PersonId& wearer) const
+QString BenchMoment::ownKey(const PersonId& own, Effect effect) const
 {
-    return u"%1/gear/%2/%3"_s.arg(swap().id.text(), wearer.text()).arg(state.entries);
+    return u"%1/own/%2/%3/%4"_s.arg(swap().id.text(), own.text())
+        .arg(static_cast<int>(effect))
+        .arg(state.entries);
 }
 
 procedure::Phase BenchMoment::phase() const

@@ -26,8 +26,8 @@ struct BenchMoment {
     /// Whoever presses; the lead where that is nobody of this visit.
     [[nodiscard]] machine::Index who() const { return person != machine::kNone ? person : state.lead; }
     [[nodiscard]] QString key() const { return turn.keyOf(state, swap()); }
-    /// Names the gear of one person, which comes up in place of the turn.
-    [[nodiscard]] QString gearKey(const PersonId& wearer) const;
+    /// Names the gear or the lock of one person, which comes up in place of the turn.
+    [[nodiscard]] QString ownKey(const PersonId& person, machine::Effect effect) const;
     [[nodiscard]] procedure::Phase phase() const;
     /// Who answers a stop where whoever presses does not, since they did its steps; kNone: they may.
     [[nodiscard]] machine::Index answersStop() const;
@@ -40,10 +40,11 @@ struct BenchMind {
     QHash<QString, QList<CaptureAnswer>> drafts; ///< answers not yet told, by turn
     QList<CaptureAnswer> shown;                  ///< those that the card was brought up with
     QSet<QString> written;                       ///< captures that ask for a box in place of choices
-    PersonId gearOf;                    ///< somebody whose gear is gone through now, in place of the turn
-    PersonId countersigned;             ///< who has agreed to what is pressed next
-    QStringList said;                   ///< why the last press came to nothing, or what it brought
-    QHash<QString, QString> badAnswers; ///< what is wrong with an answer, by capture
+    PersonId ownOf; ///< somebody whose gear or lock is gone through now, in place of the turn
+    machine::Effect own = machine::Effect::GearOn; ///< which of the two
+    PersonId countersigned;                        ///< who has agreed to what is pressed next
+    QStringList said;                              ///< why the last press came to nothing, or what it brought
+    QHash<QString, QString> badAnswers;            ///< what is wrong with an answer, by capture
 
     [[nodiscard]] QList<CaptureAnswer> draft() const { return drafts.value(key); }
     /// Another turn comes up.

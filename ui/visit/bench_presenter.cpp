@@ -42,7 +42,7 @@ void BenchPresenter::setBand(const QString& band)
 void BenchPresenter::refresh()
 {
     const BenchMoment moment(m_desk, m_swap);
-    bringUp(m_mind.gearOf.isEmpty() ? moment.key() : moment.gearKey(m_mind.gearOf));
+    bringUp(m_mind.ownOf.isEmpty() ? moment.key() : moment.ownKey(m_mind.ownOf, m_mind.own));
     callWhenOver(moment.state);
     BenchView view = viewOf(moment, m_mind);
     view.band = m_band;
@@ -105,12 +105,18 @@ void BenchPresenter::personAct(const QString& id)
         const Index index = moment.state.person(person);
         const Index lamphouse = moment.swap().lamphouse;
         if (effect == Effect::GearOn && !machine::has(moment.state.wholeGear[index], lamphouse)) {
-            m_mind.gearOf = person; // item by item first
+            m_mind.ownOf = person; // item by item first
+            m_mind.own = effect;
+            return refresh();
+        }
+        if (effect == Effect::LockOn && ownStepOf(moment, effect)) {
+            m_mind.ownOf = person; // its digits are compared at the next stop
+            m_mind.own = effect;
             return refresh();
         }
         doOwn(moment, person, effect, {});
     } else if (kind == u"gear-later") {
-        m_mind.gearOf = {};
+        m_mind.ownOf = {};
         refresh();
     } else if (kind == u"light") {
         Q_EMIT lightWanted();
@@ -125,14 +131,20 @@ void BenchPresenter::doOwn(const BenchMoment& moment, PersonId person, Effect ef
                            const QList<CaptureAnswer>& answers)
 {
     visit::Acted acted;
-    acted.act =
-        visit::toRecord(moment.state, ownAct(effect, moment.state.person(person), moment.swap().lamphouse));
     acted.answers = answersOf(answers);
-    // The gear stays up until it is on.
-    const PersonId wearer = std::exchange(m_mind.gearOf, {});
+    machine::Act act = ownAct(effect, moment.state.person(person), moment.swap().lamphouse);
+    const procedure::Step* step = answers.isEmpty() ? nullptr : ownStepOf(moment, effect);
+    if (step && effect == Effect::LockOn && isMarkedBad(*step, procedure::answersOf(acted.answers)))
+        return refresh();
+    if (step)
+        act = procedure::withAnswers(act, *step, visit::contextOf(moment.state, moment.swap(), act.person),
+                                     procedure::answersOf(acted.answers));
+    acted.act = visit::toRecord(moment.state, act);
+    // Gear or lock stays up until it is on.
+    const PersonId wearer = std::exchange(m_mind.ownOf, {});
     const VisitDesk::Told told = m_desk.tell(person, acted);
     if (!told.isKept())
-        m_mind.gearOf = wearer;
+        m_mind.ownOf = wearer;
     settle(told);
 }
 
@@ -141,15 +153,15 @@ void BenchPresenter::doOwn(const BenchMoment& moment, PersonId person, Effect ef
 void BenchPresenter::done(const QList<CaptureAnswer>& answers)
 {
     const BenchMoment moment(m_desk, m_swap);
-    if ((m_mind.gearOf.isEmpty() ? moment.key() : moment.gearKey(m_mind.gearOf)) != m_mind.key)
+    if ((m_mind.ownOf.isEmpty() ? moment.key() : moment.ownKey(m_mind.ownOf, m_mind.own)) != m_mind.key)
         return refresh(); // what was pressed for is over
     m_mind.drafts.insert(m_mind.key, answers);
     m_pressed = m_mind.key;
-    const bool isAskedHere = moment.turn.kind != BenchTurn::Kind::Step || !m_mind.gearOf.isEmpty();
+    const bool isAskedHere = moment.turn.kind != BenchTurn::Kind::Step || !m_mind.ownOf.isEmpty();
     if (isAskedHere && isMarkedOpen(answers))
         return refresh();
-    if (!m_mind.gearOf.isEmpty())
-        return doOwn(moment, m_mind.gearOf, Effect::GearOn, answers);
+    if (!m_mind.ownOf.isEmpty())
+        return doOwn(moment, m_mind.ownOf, m_mind.own, answers);
     switch (moment.turn.kind) {
     case BenchTurn::Kind::FanQuestion:
         return answerFan(moment, answers);
@@ -191,6 +203,15 @@ bool BenchPresenter::isMarkedOpen(const QList<CaptureAnswer>& answers)
     return !m_mind.badAnswers.isEmpty();
 }
 
+/// Marks the answers that stand in the way. False where none does.
+bool BenchPresenter::isMarkedBad(const procedure::Step& step, const procedure::Answers& answers)
+{
+    const QStringList bad = procedure::standsAgainst(step, answers);
+    for (const QString& id : bad)
+        m_mind.badAnswers.insert(id, tr("Put it right, or report what went wrong."));
+    return !bad.isEmpty();
+}
+
 /// A mark goes when its question is answered anew, and what was said of the marks with the last of them.
 void BenchPresenter::unmark(const QList<CaptureAnswer>& answers)
 {
@@ -214,7 +235,7 @@ void BenchPresenter::keepAnswers(const QList<CaptureAnswer>& answers)
     refresh();
     const BenchMoment moment(m_desk, m_swap);
     const bool isThisStep =
-        m_mind.gearOf.isEmpty() && moment.turn.kind == BenchTurn::Kind::Step && moment.key() == m_mind.key;
+        m_mind.ownOf.isEmpty() && moment.turn.kind == BenchTurn::Kind::Step && moment.key() == m_mind.key;
     const bool isHeld = m_desk.clock().now().sinceBoot < m_upSince.sinceBoot + PressGuard::kHold;
     const bool isReady = m_view.card.action.stand == ActionView::Stand::Ready;
     if (isThisStep && !isHeld && isReady && isChosen &&
@@ -284,15 +305,9 @@ void BenchPresenter::look(const BenchMoment& moment, const QList<CaptureAnswer>&
 {
     const procedure::Step& step = *moment.turn.next.step;
     const QJsonObject given = answersOf(answers);
-    procedure::Answers texts;
-    for (auto it = given.begin(); it != given.end(); ++it)
-        texts.insert(it.key(), it.value().toString());
-    const QStringList open = procedure::standsAgainst(step, texts);
-    if (!open.isEmpty()) {
-        for (const QString& id : open)
-            m_mind.badAnswers.insert(id, tr("Put it right, or report what went wrong."));
+    const procedure::Answers texts = procedure::answersOf(given);
+    if (isMarkedBad(step, texts))
         return refresh();
-    }
     const procedure::StepContext context = visit::contextOf(moment.state, moment.swap(), moment.who());
     machine::Act act = procedure::withAnswers(moment.turn.next.act, step, context, texts);
     if (act.seen.seat != machine::Seat::Empty)
@@ -376,7 +391,7 @@ void BenchPresenter::chooseSwap(int index)
 {
     if (index < 0 || index >= m_desk.logbook().state().swaps.size())
         return;
-    m_mind.gearOf = {};
+    m_mind.ownOf = {};
     m_swap = index;
     if (index == m_stripSwap)
         dismissStrip();

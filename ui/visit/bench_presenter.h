@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/procedure/step_act.h"
 #include "ui/visit/bench_moment.h"
 
 namespace coldarc::ui {
@@ -57,6 +58,7 @@ private:
     void answerFan(const BenchMoment& moment, const QList<CaptureAnswer>& answers);
     void settle(const VisitDesk::Told& told);
     [[nodiscard]] bool isMarkedOpen(const QList<CaptureAnswer>& answers);
+    [[nodiscard]] bool isMarkedBad(const procedure::Step& step, const procedure::Answers& answers);
     void unmark(const QList<CaptureAnswer>& answers);
     void openItsPage();
     [[nodiscard]] bool isWritten(QList<CaptureAnswer> answers);

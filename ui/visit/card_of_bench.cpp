@@ -32,14 +32,6 @@ QString words(const char* text)
     return QCoreApplication::translate("bench", text);
 }
 
-const procedure::Step* gearStepOf(const visit::SwapState& swap)
-{
-    const auto found = std::find_if(swap.steps.begin(), swap.steps.end(), [](const procedure::Step& step) {
-        return step.effect == Effect::GearOn;
-    });
-    return found == swap.steps.end() ? nullptr : &*found;
-}
-
 void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
 {
     const procedure::Step& step = *moment.turn.next.step;
@@ -177,20 +169,22 @@ void addAnswers(StepCard& card, const BenchMind& mind)
     }
 }
 
-/// The gear of one person, item by item, before they come in for the first time.
-void wordGear(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
+/// The gear of one person, item by item, before they come in for the first time; or their lock.
+void wordOwn(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
 {
-    const Index person = moment.state.person(mind.gearOf);
-    const procedure::Step* step = gearStepOf(moment.swap());
+    const Index person = moment.state.person(mind.ownOf);
+    const procedure::Step* step = ownStepOf(moment, mind.own);
     if (person == kNone || !step)
         return;
+    const bool isLock = mind.own == Effect::LockOn;
     const QString name = moment.state.people[person].name;
-    card.stepKey = card.action.stepKey = moment.gearKey(mind.gearOf);
-    card.title = words("Gear of %1").arg(name);
+    card.stepKey = card.action.stepKey = moment.ownKey(mind.ownOf, mind.own);
+    card.title = (isLock ? words("Own lock of %1") : words("Gear of %1")).arg(name);
     card.why = step->why;
     card.danger = dangerOf(step->hazard);
     card.captures = captureViewsOf(*step);
-    card.action.text = words("%1: all of it, shield down").arg(name);
+    card.action.text =
+        (isLock ? words("%1: it hangs, tag filled in") : words("%1: all of it, shield down")).arg(name);
     addAnswers(card, mind);
     card.acts = {{u"gear-later"_s, words("Not now: back to the step"), {}, u"F5"_s, PersonAct::Stand::Open}};
     if (!mind.said.isEmpty())
@@ -206,7 +200,7 @@ qsizetype openAnswers(const StepCard& card, const BenchMoment& moment, const Ben
         std::count_if(card.captures.begin(), card.captures.end(), [&](const CaptureView& capture) {
             return !capture.isOptional && !given.contains(capture.id);
         });
-    if (open == 0 || moment.turn.kind != BenchTurn::Kind::Step || !mind.gearOf.isEmpty())
+    if (open == 0 || moment.turn.kind != BenchTurn::Kind::Step || !mind.ownOf.isEmpty())
         return open;
     visit::Did did;
     did.swap = moment.swap().id;
@@ -247,8 +241,8 @@ StepCard cardOf(const BenchMoment& moment, const BenchMind& mind)
                            .arg(moment.swap().steps.size());
         card.phase = nameOf(moment.phase());
     }
-    if (!mind.gearOf.isEmpty()) {
-        wordGear(card, moment, mind);
+    if (!mind.ownOf.isEmpty()) {
+        wordOwn(card, moment, mind);
         askForAnswers(card, moment, mind);
         return card;
     }

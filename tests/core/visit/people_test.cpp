@@ -1,3 +1,4 @@
+#include "core/visit/correction.h"
 #include "tests/core/visit/night.h"
 
 using namespace Qt::StringLiterals;

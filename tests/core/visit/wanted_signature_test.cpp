@@ -73,6 +73,14 @@ TEST(WantedSignatureTest, ASecondPersonsPressBesideSomebodysIsSignedByThatPerson
     acted.countersignedBy = PersonId();
     write(night, night.ben(), acted);
     EXPECT_TRUE(wantedLast(night).isEmpty());
+
+    for (const Body& body :
+         {Body(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), true, night.ada()}),
+          Body(Withdrawn{1, {}, night.ada()}), Body(IncidentAnswered{1, {}, night.ada()})}) {
+        const qint64 told = night.entries.size();
+        write(night, night.ben(), body);
+        EXPECT_EQ(wantedLast(night), (QList<WantedSignature>{{told, night.ada(), u"countersigned"_s}}));
+    }
 }
 
 TEST(WantedSignatureTest, AStopThatSomebodyElseCountersignedIsSignedByBoth)

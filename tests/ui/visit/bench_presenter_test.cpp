@@ -413,7 +413,11 @@ TEST(BenchPresenterTest, ASecondPersonHangsTheirOwnLockAndGoesThroughTheirGear)
     EXPECT_EQ(presenter.view().card.acts.first().text, u"B. Lind: own lock on, tag filled in"_s);
 
     presenter.personAct(presenter.view().card.acts.first().id);
+    EXPECT_EQ(presenter.view().card.title, u"Own lock of B. Lind"_s);
+    EXPECT_EQ(work.state().machine.group[0].locks, 1) << "not before its digits are written down";
+    presenter.done(with(firstOfEach(presenter.view().card), u"lock"_s, u"63"_s));
     EXPECT_EQ(work.state().machine.group[0].locks, 3); // ada and ben
+    EXPECT_EQ(work.state().hungBy.value(work.entries().size() - 1), u"63"_s);
     QString gear;
     for (const PersonAct& act : presenter.view().card.acts) {
         if (act.text.contains(u"gear on"))
@@ -462,10 +466,37 @@ TEST(BenchPresenterTest, WhereOnlyATraineesLockHangsTheEngineerHangsOneToTheEnd)
     EXPECT_EQ(presenter.view().card.action.waits, u"Waits: an engineer's lock"_s);
 
     presenter.personAct(hangs(presenter.view()));
+    presenter.done(firstOfEach(presenter.view().card));
     EXPECT_EQ(work.state().machine.group[0].locks, 3);
     presenter.done(firstOfEach(presenter.view().card));
 
     EXPECT_EQ(work.state().machine.group[0].locks, machine::maskOf(0));
+}
+
+TEST(BenchPresenterTest, ASecondPersonsLockThatGivesWayIsNotHung)
+{
+    Night night(u"sedgebrook-nook"_s, Crew::WithTrainee);
+    night.doUntil(u"relieve"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    presenter.personAct(presenter.view().card.acts.first().id);
+    ASSERT_EQ(presenter.view().card.title, u"Own lock of B. Lind"_s);
+    const QList<CaptureAnswer> all = firstOfEach(presenter.view().card);
+    presenter.done(with(all, u"holds"_s, u"Gives way"_s));
+
+    EXPECT_EQ(work.state().machine.group[0].locks, 1);
+    EXPECT_EQ(work.state().incidents.last().kind, visit::Incident::PointWillNotLock);
+}
+
+TEST(BenchPresenterTest, WhileSomebodyIsInsideASecondPersonsLockIsHungByOnePress)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    night.doUntil(u"open-housing"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    presenter.personAct(presenter.view().card.acts.first().id);
+
+    EXPECT_EQ(work.state().machine.group[0].locks, 3) << "nothing is typed now";
 }
 
 QString actNamed(const BenchView& view, const QString& text)
