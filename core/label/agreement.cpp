@@ -130,7 +130,8 @@ FieldVerdict serialVerdict(const Question& question, Source source)
 }
 
 std::optional<Cause> causeOfEntryType(const Reading& entry, const QList<LampTypeId>& named,
-                                      const QList<LampTypeId>& taken)
+                                      const QList<LampTypeId>& taken,
+                                      const std::optional<LampTypeId>& planned)
 {
     if (isUnread(entry.type))
         return Cause::EntryTypeMissing;
@@ -140,14 +141,17 @@ std::optional<Cause> causeOfEntryType(const Reading& entry, const QList<LampType
         return Cause::TypeNamesSeveral;
     if (!taken.contains(named.front()))
         return Cause::ModelDoesNotTakeType;
+    if (planned && *planned != named.front())
+        return Cause::NotThePlannedType;
     return std::nullopt;
 }
 
-QList<Wait> waitsOfEntry(const Question& question, const QList<LampTypeId>& taken)
+QList<Wait> waitsOfEntry(const Question& question, const QList<LampTypeId>& taken,
+                         const std::optional<LampTypeId>& planned)
 {
     QList<Wait> waits;
     const QList<LampTypeId> named = typesNamedBy(question.entry, question.lampTypes);
-    if (const auto cause = causeOfEntryType(question.entry, named, taken))
+    if (const auto cause = causeOfEntryType(question.entry, named, taken, planned))
         waits.append({*cause, Source::Entry, 1});
     if (question.entry.means == Means::Scanned)
         waits.append({Cause::EntryScanned, Source::Entry, 1});
@@ -250,7 +254,8 @@ Reading scanOf(Source source, const std::optional<SymbologyId>& id, const QStrin
 }
 
 Agreement agreement(const QList<Reading>& readings, const QList<SerialPass>& passes,
-                    const QList<LampType>& lampTypes, const QList<LampTypeId>& taken)
+                    const QList<LampType>& lampTypes, const QList<LampTypeId>& taken,
+                    const std::optional<LampTypeId>& planned)
 {
     const Question question{readings, passes, lampTypes, readingOf(Source::Entry, readings)};
 
@@ -261,7 +266,7 @@ Agreement agreement(const QList<Reading>& readings, const QList<SerialPass>& pas
         result.types.append(typeVerdict(question, source));
         result.serials.append(serialVerdict(question, source));
     }
-    result.waits = waitsOfEntry(question, taken);
+    result.waits = waitsOfEntry(question, taken, planned);
     const Field type{result.types, true};
     const Field serial{result.serials, false};
     for (const Field& field : {type, serial})

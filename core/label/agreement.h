@@ -95,7 +95,8 @@ struct Wait {
         TypeNotInCatalogue,
         TypeNamesSeveral, ///< more than one catalogue type bears this code
         ModelDoesNotTakeType,
-        TypeUnread, ///< `source` is Box when neither box nor paper was read
+        NotThePlannedType, ///< adaptor, steps and what is keyed in were planned for another type
+        TypeUnread,        ///< `source` is Box when neither box nor paper was read
         TypeDiffers,
         TypeDiffersBySuffix,
         EntrySerialMissing,
@@ -165,11 +166,12 @@ struct Agreement {
 /// @param passes     serials that were passed; those that do not hold any more are left aside.
 /// @param lampTypes  the whole catalogue.
 /// @param taken      what the projector model takes.
+/// @param planned    what the visit was opened for, if it was opened for one.
 /// A type that differs anywhere waits, whatever is passed. The type of a box, and one that was scanned, may
 /// be one of the type's package codes.
 [[nodiscard]] Agreement agreement(const QList<Reading>& readings, const QList<SerialPass>& passes,
-                                  const QList<catalogue::LampType>& lampTypes,
-                                  const QList<LampTypeId>& taken);
+                                  const QList<catalogue::LampType>& lampTypes, const QList<LampTypeId>& taken,
+                                  const std::optional<LampTypeId>& planned = std::nullopt);
 
 /// Catalogue types whose code is 1 or 2 edits away from a text; nearest first, then in the catalogue's order.
 [[nodiscard]] QList<Suggestion> suggestions(const QString& text, const QList<catalogue::LampType>& lampTypes);

@@ -74,7 +74,7 @@ enum class Waiting : std::uint8_t {
 enum class Life : std::uint8_t {
     New,     ///< not found fitted: must be booked in before it is lit
     Below,   ///< found fitted, below its replace-by hours, or hours unknown but burning on arrival
-    PastEnd, ///< found fitted, at or past its replace-by hours
+    PastEnd, ///< found fitted, at or past its replace-by hours, or hours unknown and out on arrival
 };
 
 struct PointState {

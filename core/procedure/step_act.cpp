@@ -103,7 +103,6 @@ machine::Seen seenBy(const Step& step, const StepContext& context, const Answere
     if (seen.seat != machine::Seat::Empty)
         seen.lamp = step.otherLamphouse ? context.otherLamp : context.oldLamp;
     seen.adaptorOn = !step.otherLamphouse && context.oldAdaptorOn;
-    seen.life = step.otherLamphouse ? context.otherLife : context.oldLife;
     return seen;
 }
 

@@ -29,8 +29,6 @@ struct StepContext {
     /// ours.
     machine::Index otherMoved = machine::kNone;
     bool oldAdaptorOn = false; ///< Find: the lamp found carries the adaptor
-    machine::Life oldLife = machine::Life::Below;
-    machine::Life otherLife = machine::Life::Below;
 };
 
 /// What was chosen or typed at a step, by capture id: the choice's text, or the value as text.

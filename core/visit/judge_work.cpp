@@ -197,6 +197,12 @@ void Judge::takeTheWorse(machine::Act& act) const
 {
     if (act.effect != Effect::Find)
         return;
+    const Index lamp = act.seen.lamp;
+    if (lamp != kNone) { // what nobody sees through a housing is known of the lamp, or counts as worse
+        act.seen.life = lifeOf(*m_state.ground, m_state.ground->lamps[lamp], act.seen.lit);
+        act.seen.adaptorOn =
+            m_state.plant.lamp[lamp].needsAdaptor && !m_state.machine.lamphouse[act.lamphouse].adaptorLost;
+    }
     for (Index point = 0; point < m_state.plant.points; ++point) {
         for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
             const bool isLit = lamphouse == act.lamphouse

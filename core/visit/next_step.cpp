@@ -148,15 +148,14 @@ bool wasHeldBySomebody(const SwapState& swap)
 }
 
 /// It burns, or nobody has looked yet, or it may be struck: it is clamped in its seat and not past its life.
-bool canBurn(const VisitState& state, const SwapState& swap)
+bool canBurn(const VisitState& state, Index lamphouse)
 {
-    const machine::Heat heat = state.machine.lamphouse[swap.lamphouse].heat;
+    const machine::Heat heat = state.machine.lamphouse[lamphouse].heat;
     if (heat == machine::Heat::Lit || heat == machine::Heat::Unknown)
         return true;
     machine::Act strike;
     strike.effect = machine::Effect::Strike;
-    strike.lamphouse = swap.lamphouse;
-    strike.lamp = swap.newLamp;
+    strike.lamphouse = lamphouse;
     return machine::holds(state.plant, state.machine, strike, machine::Demand::SeatClamped) &&
            machine::holds(state.plant, state.machine, strike, machine::Demand::LampKnown);
 }
@@ -169,7 +168,7 @@ bool endsIn(const VisitState& state, const SwapState& swap)
     const bool isSpent = here.failedStrikes >= plan.strikeLimit && here.heat != machine::Heat::Lit;
     if (swap.followsUp) { // nothing is fitted and nothing is opened
         return state.machine.hurt || here.barred || here.leftExposed || lamp.unfit || isSpent ||
-               wasHeldBySomebody(swap) || !canBurn(state, swap);
+               wasHeldBySomebody(swap) || !canBurn(state, swap.lamphouse);
     }
     const bool isWrong = lamp.place != machine::Place::SealedBox && lamp.match == machine::Match::No &&
                          !state.papers.value(state.ground->lamps[swap.newLamp].id).spoilt;
@@ -209,6 +208,10 @@ bool isPassedOver(const VisitState& state, const SwapState& swap, const procedur
         return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown &&
                procedure::isNeedless(state.plant, state.machine, swap.steps, step, act);
     }
+    const bool lights = step.effect == Effect::KeyController || step.effect == Effect::Strike ||
+                        step.effect == Effect::DowserOpen;
+    if (lights && step.otherLamphouse && !canBurn(state, act.lamphouse))
+        return true; // the lamp beside it stays out
     switch (step.effect) {
     case Effect::Find: // another swap's look, or one after a gap
         return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown;

@@ -59,9 +59,24 @@ QList<StepId> owedSteps(const VisitState& state, const SwapId& id)
 
 label::Agreement agreementOf(const VisitState& state, machine::Index lamp)
 {
-    const LampPaper paper = state.papers.value(state.ground->lamps[lamp].id);
-    return label::agreement(paper.readings, paper.passes, state.ground->catalogue.lampTypes(),
-                            state.ground->model(state.plant.lamp[lamp].lamphouse).lampTypes);
+    return agreementOf(state, lamp, state.papers.value(state.ground->lamps[lamp].id).readings);
+}
+
+label::Agreement agreementOf(const VisitState& state, machine::Index lamp,
+                             const QList<label::Reading>& readings, const QList<label::SerialPass>& further)
+{
+    const LampFacts& facts = state.ground->lamps[lamp];
+    return label::agreement(readings, state.papers.value(facts.id).passes + further,
+                            state.ground->catalogue.lampTypes(),
+                            state.ground->model(state.plant.lamp[lamp].lamphouse).lampTypes, facts.type);
+}
+
+machine::Life lifeOf(const Ground& ground, const LampFacts& lamp, bool isLit)
+{
+    const catalogue::LampType* type = lamp.type ? ground.catalogue.lampType(*lamp.type) : nullptr;
+    const bool isKnown = type && lamp.hours;
+    const bool isBelow = isKnown ? *lamp.hours < type->replaceByHours : isLit;
+    return isBelow ? machine::Life::Below : machine::Life::PastEnd;
 }
 
 procedure::StepContext contextOf(const VisitState& state, const SwapState& swap, machine::Index person)
@@ -93,9 +108,6 @@ procedure::StepContext contextOf(const VisitState& state, const SwapState& swap,
             context.testPointsBehindGuard.insert(point.id);
     }
     const LampFacts& old = ground.lamps[swap.oldLamp];
-    const catalogue::LampType* type = old.type ? ground.catalogue.lampType(*old.type) : nullptr;
-    if (type && old.hours && *old.hours >= type->replaceByHours)
-        context.oldLife = machine::Life::PastEnd;
     context.oldAdaptorOn =
         old.type && model.needsAdaptor(*old.type) && !state.machine.lamphouse[swap.lamphouse].adaptorLost;
     return context;

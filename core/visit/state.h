@@ -179,6 +179,14 @@ struct VisitState {
 
 /// What the readings of a lamp prove, by the rule of Matched.
 [[nodiscard]] label::Agreement agreementOf(const VisitState& state, machine::Index lamp);
+/// The same of other readings, with passes beside those that were given.
+[[nodiscard]] label::Agreement agreementOf(const VisitState& state, machine::Index lamp,
+                                           const QList<label::Reading>& readings,
+                                           const QList<label::SerialPass>& further = {});
+
+/// Whether a lamp that is found fitted may be lit again, by its hours; where those are not known, a lamp that
+/// burns may, and one that is out may not.
+[[nodiscard]] machine::Life lifeOf(const Ground& ground, const LampFacts& lamp, bool isLit);
 
 /// Who does a step, where, with which lamps.
 [[nodiscard]] procedure::StepContext contextOf(const VisitState& state, const SwapState& swap,

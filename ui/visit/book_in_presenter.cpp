@@ -355,11 +355,11 @@ void BookInPresenter::gatherRecords(const visit::VisitState& state)
         m_onRecord.lamps = known.value_or(QList<label::KnownLamp>());
         m_areLampsUnread = !known;
     }
-    const QList<LampTypeId>& taken = state.ground->model(state.swaps[m_swap].lamphouse).lampTypes;
+    const auto planned = state.ground->lamps[state.swaps[m_swap].newLamp].type;
     const auto offer = [&](const LampTypeId& id, const QString& serial) {
         const catalogue::LampType* type = state.ground->catalogue.lampType(id);
         const AtHand lamp{type ? type->code : QString(), serial};
-        if (!type || !taken.contains(id) || serial.isEmpty() || m_atHand.contains(lamp))
+        if (!type || id != planned || serial.isEmpty() || m_atHand.contains(lamp))
             return;
         if (m_atHand.size() < qsizetype(kLampKeys.size()))
             m_atHand.append(lamp);
@@ -471,9 +471,7 @@ label::Agreement BookInPresenter::agreement(const visit::VisitState& state,
     QList<label::Reading> readings;
     for (const label::SourceRead& read : reads())
         readings.append(read.reading);
-    return label::agreement(readings, state.papers.value(state.ground->lamps[lamp].id).passes + further,
-                            state.ground->catalogue.lampTypes(),
-                            state.ground->model(state.plant.lamp[lamp].lamphouse).lampTypes);
+    return visit::agreementOf(state, lamp, readings, further);
 }
 
 QString BookInPresenter::answer(const QString& id) const

@@ -102,6 +102,9 @@ QString wordsOf(const label::Wait& wait)
         return words("The type of the entry names more than one lamp: type the code on the lamp itself.");
     case Cause::ModelDoesNotTakeType:
         return words("This projector does not take that type: bring another lamp.");
+    case Cause::NotThePlannedType:
+        return words("This visit was opened for another type, and its adaptor and steps go by that: fit the "
+                     "planned lamp, or close this visit and open one for this lamp.");
     case Cause::TypeUnread:
         return wait.source == label::Source::Box
                    ? words("Neither box nor paper was read for the type: read one of them.")

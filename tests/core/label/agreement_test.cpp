@@ -247,6 +247,19 @@ TEST(AgreementTest, WaitsWhenTheModelDoesNotTakeTheType)
     EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::ModelDoesNotTakeType, Source::Entry, 1}}));
 }
 
+TEST(AgreementTest, WaitsForAnotherTypeThanThePlannedOneThoughAllAgreeAndTheModelTakesIt)
+{
+    const QList<LampTypeId> taken = idsOf(types());
+    const QList<Reading> readings{entry(), box(), marking()};
+    const auto read = agreement(readings, {}, types(), taken).type;
+    ASSERT_TRUE(read);
+
+    EXPECT_EQ(agreement(readings, {}, types(), taken, *read).proved(), 2);
+    const Agreement verdict = agreement(readings, {}, types(), taken, LampTypeId(u"prt4031qd"_s));
+    EXPECT_EQ(verdict.proved(), 0);
+    EXPECT_EQ(verdict.waits, (QList<Wait>{{Cause::NotThePlannedType, Source::Entry, 1}}));
+}
+
 TEST(AgreementTest, WaitsForATypeThatTheCatalogueDoesNotKnowThoughAllAgree)
 {
     const Agreement verdict = judge({entry(u"ZZZ9999ZZ"_s), box(u"ZZZ9999ZZ"_s), marking(u"ZZZ9999ZZ"_s)});

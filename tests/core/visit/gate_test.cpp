@@ -284,6 +284,51 @@ TEST(MatchedGate, OneOfTwoDoesNotBookIn)
     EXPECT_EQ(causesOf(unread), (QList{Cause::TypeUnread, Cause::SerialUnread}));
 }
 
+TEST(MatchedGate, ALampOfAnotherTypeThanTheVisitWasOpenedForIsNotMatchedThoughEverySourceNamesIt)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    for (const label::Source source : {label::Source::Entry, label::Source::Box, label::Source::Paper})
+        ASSERT_TRUE(night.tell(
+            LampRead{LampId(u"new-1"_s), {source, label::Means::Typed, u"HVQ30-40B"_s, u"NEW000001"_s}}));
+
+    EXPECT_EQ(causesOf(ask(night, u"match-box"_s, [](QJsonObject&) {})), QList{Cause::NotThePlannedType});
+}
+
+TEST(StrikeOfAFittedLamp, TheLampBesideItStaysOutPastItsLifeAndTheNightGoesOn)
+{
+    Opening opening = Night(u"quillhaven-pair"_s).opening();
+    opening.fitted[1].hours = 100'000;
+    Night night(opening);
+
+    night.doAll();
+
+    EXPECT_EQ(night.lamphouse(0).heat, machine::Heat::Lit);
+    EXPECT_EQ(night.lamphouse(1).heat, machine::Heat::Cold);
+    EXPECT_FALSE(night.isDone(u"strike-other"_s));
+    machine::Act strike;
+    strike.effect = machine::Effect::Strike;
+    strike.lamphouse = 1;
+    EXPECT_FALSE(machine::holds(night.state.plant, night.state.machine, strike, machine::Demand::LampKnown));
+    night.close();
+    EXPECT_FALSE(night.state.isOpen());
+}
+
+TEST(StrikeOfAFittedLamp, WithoutKnownHoursItMayOnlyIfItBurnedOnArrival)
+{
+    for (const auto& [seen, life] :
+         {std::pair{u"Lit"_s, machine::Life::Below}, std::pair{u"Off"_s, machine::Life::PastEnd}}) {
+        Opening opening = Night().opening();
+        opening.fitted[0].hours.reset();
+        Night night(opening);
+        night.doUntil(u"find"_s);
+
+        ASSERT_TRUE(night.doStep(u"find"_s, [&](QJsonObject& answers) { answers[u"lamp"_s] = seen; }));
+
+        EXPECT_EQ(night.state.machine.lamp[0].life, life) << seen.toStdString();
+    }
+}
+
 TEST(MatchedGate, PassesASerialWithAReasonAndNeverAType)
 {
     Night night;

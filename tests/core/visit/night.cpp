@@ -110,7 +110,10 @@ Night::Night(const QString& modelId, Crew crew, const QString& oldType, const QS
         m_opening.people.append(electrician());
     for (const site::Lamphouse& lamphouse : m_opening.site.lamphouses) {
         m_opening.fittedIn.append(lamphouse.id);
-        m_opening.fitted.append({*lamphouse.fitted, typeOr(oldType, model), u"OLD000001"_s, 1200.0});
+        // The swap's own lamp is due by its hours; one beside it may be lit again.
+        const bool isDue = lamphouse.id.text().endsWith(u'-' + model.lamphouses.first());
+        m_opening.fitted.append(
+            {*lamphouse.fitted, typeOr(oldType, model), u"OLD000001"_s, isDue ? 1200.0 : 900.0});
     }
     for (int index = 1; index <= screens; ++index) {
         const QString number = QString::number(index);
