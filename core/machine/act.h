@@ -31,6 +31,7 @@ struct Seen {
     Drive drive = Drive::On;
     bool extraction = false;
     Mask pointsOff = 0; ///< points of this lamphouse that stand off
+    Mask held = 0;      ///< points of this lamphouse under a lock or tag of somebody who is not of this visit
     bool housingOpen = false;
     bool guardOpen = false;
     bool dowserOpen = false;

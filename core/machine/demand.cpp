@@ -63,15 +63,16 @@ const Row kRows[] = {
     {Effect::JobLockOff,
      {D::JobLockHeld, D::NoPersonalLock, D::NobodyHurt, D::AllShut, D::ZonesEmpty, D::NoneLoose,
       D::CountsAnswered}},
-    {Effect::Restore, {D::Found, D::NobodyHurt, D::NoLock, D::AllShut, D::ZonesEmpty, D::NoneLoose}},
-    {Effect::PowerUp, {D::NobodyHurt, D::ProjectorOff, D::PointsOn, D::NoLock, D::ProjectorShut}},
+    {Effect::Restore,
+     {D::Found, D::NobodyHurt, D::NotHeld, D::NoLock, D::AllShut, D::ZonesEmpty, D::NoneLoose}},
+    {Effect::PowerUp, {D::NobodyHurt, D::NotHeld, D::ProjectorOff, D::PointsOn, D::NoLock, D::ProjectorShut}},
     {Effect::MatchBox, {D::LampSealed}},
     {Effect::BookIn, {D::Matched}},
     {Effect::KeyController, {D::NobodyHurt, D::ProjectorOn, D::NotLit}},
-    {Effect::Strike,
-     {D::Found, D::NotLeftExposed, D::NobodyHurt, D::NotLit, D::Shut, D::NoLock, D::PointsOn, D::ProjectorOn,
-      D::DowserShut, D::ExtractionOn, D::ToldAgain, D::SeatClamped, D::SeatingSeen, D::AdaptorRight,
-      D::LampKnown, D::ReadBack, D::NotBarred, D::PauseOver, D::StrikesLeft}},
+    {Effect::Strike, {D::Found,        D::NotLeftExposed, D::NobodyHurt,  D::NotHeld,     D::NotLit,
+                      D::Shut,         D::NoLock,         D::PointsOn,    D::ProjectorOn, D::DowserShut,
+                      D::ExtractionOn, D::ToldAgain,      D::SeatClamped, D::SeatingSeen, D::AdaptorRight,
+                      D::LampKnown,    D::ReadBack,       D::NotBarred,   D::PauseOver,   D::StrikesLeft}},
     {Effect::Settle, {D::NotLeftExposed, D::Lit, D::Settled}},
     {Effect::Peak, {D::NotLeftExposed, D::Lit, D::DowserOpen}},
     {Effect::PeakAgain, {D::NotLeftExposed, D::Lit, D::DowserOpen, D::Settled}},
@@ -138,6 +139,11 @@ bool pointsTakeLocks(const Asked& a)
         return true; // the lock box always takes one more
     return everyPoint(a.plant, pointsOfGroup(a.plant, a.group()),
                       [&](Index point) { return pointTakesLock(a.plant, a.state, point); });
+}
+
+bool noneHeld(const Asked& a, Mask points)
+{
+    return everyPoint(a.plant, points, [&](Index point) { return !a.state.point[point].held; });
 }
 
 bool ownLock(const Asked& a)
@@ -237,8 +243,9 @@ bool nothingLeft(const Asked& a)
         for (Index index = 0; index < a.plant.lamphouses; ++index)
             tagged = tagged || (a.plant.lamphouse[index].group == group && a.state.lamphouse[index].tagged);
         const bool free = a.state.group[group].locks == 0 && a.state.point[point].jobLock == kNone;
-        if (tagged ? !isolatedAndLocked(a.plant, a.state, maskOf(point))
-                   : !free || a.state.point[point].power != Power::On)
+        // What somebody else holds is left as they left it.
+        const bool isBack = a.state.point[point].held || a.state.point[point].power == Power::On;
+        if (tagged ? !isolatedAndLocked(a.plant, a.state, maskOf(point)) : !free || !isBack)
             return false;
     }
     return true;
@@ -297,6 +304,10 @@ bool holdsAsked(const Asked& a, Demand demand)
         return pointsOff(a);
     case D::PointsTakeLocks:
         return pointsTakeLocks(a);
+    case D::NotHeld:
+        return everyLamphouse(a.act.point == kNone ? ofProjector() : Mask(0),
+                              [&](Index index) { return noneHeld(a, a.plant.lamphouse[index].points); }) &&
+               (a.act.point == kNone || noneHeld(a, maskOf(a.act.point)));
     case D::PointsLocked:
         return everyPoint(a.plant, a.plan().points, [&](Index point) {
             return a.state.point[point].power == Power::Off && isLocked(a.plant, a.state, point);

@@ -165,6 +165,8 @@ void find(Change& change, const Act& act)
         if (!has(plan.points, point))
             continue;
         Power& power = change.state.point[point].power;
+        change.state.point[point].held =
+            has(seen.held, point) && !isLocked(change.plant, change.state, point); // else the lock is ours
         // A lamp that burns is fed, whatever its breaker seems to say: the breaker counts as on.
         const bool isSeenOff = has(seen.pointsOff, point) && !seen.lit;
         if (!isSeenOff && power != Power::On) {

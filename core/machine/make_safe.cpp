@@ -133,7 +133,8 @@ struct Way {
                 return doAct(made);
         }
         for (Index point = 0; point < plant.points; ++point) {
-            if (plant.point[point].group != group || state.point[point].power == Power::On)
+            if (plant.point[point].group != group || state.point[point].power == Power::On ||
+                state.point[point].held)
                 continue;
             Act made = act(Effect::Restore, lamphouse, engineer);
             made.point = point;

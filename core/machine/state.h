@@ -81,6 +81,7 @@ struct PointState {
     Power power = Power::On;
     Index jobLock = kNone;    ///< who holds the job lock; unused where the group has one point
     bool willNotLock = false; ///< met tonight
+    bool held = false; ///< somebody who is not of this visit holds it, by their lock or tag, as last seen
     friend bool operator==(const PointState&, const PointState&) = default;
 };
 

@@ -90,6 +90,10 @@ machine::Seen seenBy(const Step& step, const StepContext& context, const Answere
         const auto stands = answered.of(pointCapture(point.key()));
         if (stands == M::Off || stands == M::Locked)
             seen.pointsOff = static_cast<machine::Mask>(seen.pointsOff | machine::maskOf(point.value()));
+        // A tag does not say of which point: of each.
+        if (stands == M::Locked || answered.is(u"tag"_s, M::ForeignLock) ||
+            answered.is(u"tag"_s, M::OutOfUse))
+            seen.held = static_cast<machine::Mask>(seen.held | machine::maskOf(point.value()));
     }
     seen.housingOpen = step.capture(u"housing"_s) && !answered.is(u"housing"_s, M::Shut);
     seen.guardOpen = !answered.is(u"guard"_s, M::Shut);
@@ -179,7 +183,7 @@ Act withAnswers(Act act, const Step& step, const StepContext& context, const Ans
             act.moved = context.otherMoved;
         break;
     case Effect::LockOn:
-        if (step.capture(u"holds"_s) && !answered.is(u"holds"_s, M::Holds))
+        if (answered.is(u"holds"_s, M::GivesWay)) // not where nobody said: that is asked for
             act.outcome = Outcome::WillNotLock;
         break;
     case Effect::TryStart:

@@ -70,14 +70,15 @@ QJsonObject toJson(const KnobTurns& knobs)
     return object;
 }
 
-QJsonObject toJson(const machine::Seen& seen, const QList<PointId>& pointsOff)
+QJsonObject toJson(const machine::Seen& seen, const ActRecord& act)
 {
     QJsonObject object;
     put(object, u"lit"_s, seen.lit);
     put(object, u"fan_runs"_s, seen.fanRuns);
     object.insert(u"drive"_s, wordOf(seen.drive));
     put(object, u"extraction"_s, seen.extraction);
-    put(object, u"points_off"_s, textsOf(pointsOff));
+    put(object, u"points_off"_s, textsOf(act.pointsOff));
+    put(object, u"points_held"_s, textsOf(act.held));
     put(object, u"housing_open"_s, seen.housingOpen);
     put(object, u"guard_open"_s, seen.guardOpen);
     put(object, u"dowser_open"_s, seen.dowserOpen);
@@ -104,7 +105,7 @@ QJsonObject toJson(const ActRecord& act)
     put(object, u"custody_decided"_s, act.custodyDecided);
     put(object, u"answered"_s, act.answered);
     if (act.seen)
-        object.insert(u"seen"_s, toJson(*act.seen, act.pointsOff));
+        object.insert(u"seen"_s, toJson(*act.seen, act));
     return object;
 }
 
@@ -307,7 +308,7 @@ std::optional<Hash> hashOr(JsonReader& reader, const QString& key)
     return reader.has(key) ? std::optional(hash(reader, key)) : std::nullopt;
 }
 
-machine::Seen readSeen(JsonReader reader, QList<PointId>& pointsOff)
+machine::Seen readSeen(JsonReader reader, ActRecord& act)
 {
     machine::Seen seen;
     seen.lit = reader.flagOr(u"lit"_s, false);
@@ -315,7 +316,9 @@ machine::Seen readSeen(JsonReader reader, QList<PointId>& pointsOff)
     seen.drive = word(reader, u"drive"_s, driveFromWord, machine::Drive::On);
     seen.extraction = reader.flagOr(u"extraction"_s, false);
     for (const QString& point : reader.textsOr(u"points_off"_s, {}))
-        pointsOff.append(PointId(point));
+        act.pointsOff.append(PointId(point));
+    for (const QString& point : reader.textsOr(u"points_held"_s, {}))
+        act.held.append(PointId(point));
     seen.housingOpen = reader.flagOr(u"housing_open"_s, false);
     seen.guardOpen = reader.flagOr(u"guard_open"_s, false);
     seen.dowserOpen = reader.flagOr(u"dowser_open"_s, false);
@@ -347,7 +350,7 @@ ActRecord readAct(const JsonReader::Child& child, QStringList& complaints)
     act.custodyDecided = reader.flagOr(u"custody_decided"_s, false);
     act.answered = reader.flagOr(u"answered"_s, false);
     if (const auto seen = reader.childOr(u"seen"_s))
-        act.seen = readSeen(JsonReader(seen->object, seen->place, complaints), act.pointsOff);
+        act.seen = readSeen(JsonReader(seen->object, seen->place, complaints), act);
     reader.finish();
     return act;
 }

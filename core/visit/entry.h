@@ -39,6 +39,7 @@ struct ActRecord {
     bool answered = false;
     std::optional<machine::Seen> seen;
     QList<PointId> pointsOff; ///< of `seen`
+    QList<PointId> held;      ///< of `seen`
 
     friend bool operator==(const ActRecord&, const ActRecord&) = default;
 };

@@ -131,22 +131,6 @@ machine::Unmet waitsAt(const VisitState& state, const SwapState& swap, qsizetype
     return unmetOf(at);
 }
 
-/// Somebody's lock or tag was found, or that it is out of use: power is not put back under it by whoever only
-/// came for the light.
-bool wasHeldBySomebody(const SwapState& swap)
-{
-    using procedure::Means;
-    return std::ranges::any_of(swap.steps, [&](const procedure::Step& step) {
-        if (step.effect != machine::Effect::Find)
-            return false;
-        const procedure::Answers answers = procedure::answersOf(swap.record(step.id).answers);
-        return std::ranges::any_of(step.captures, [&](const procedure::Capture& capture) {
-            const auto means = capture.meansOf(answers.value(capture.id));
-            return means == Means::Locked || means == Means::OutOfUse || means == Means::ForeignLock;
-        });
-    });
-}
-
 /// It burns, or nobody has looked yet, or it may be struck: it is clamped in its seat and not past its life.
 bool canBurn(const VisitState& state, Index lamphouse)
 {
@@ -168,7 +152,7 @@ bool endsIn(const VisitState& state, const SwapState& swap)
     const bool isSpent = here.failedStrikes >= plan.strikeLimit && here.heat != machine::Heat::Lit;
     if (swap.followsUp) { // nothing is fitted and nothing is opened
         return state.machine.hurt || here.barred || here.leftExposed || lamp.unfit || isSpent ||
-               wasHeldBySomebody(swap) || !canBurn(state, swap.lamphouse);
+               isHeldBySomebody(state, swap.lamphouse) || !canBurn(state, swap.lamphouse);
     }
     const bool isWrong = lamp.place != machine::Place::SealedBox && lamp.match == machine::Match::No &&
                          !state.papers.value(state.ground->lamps[swap.newLamp].id).spoilt;
@@ -176,8 +160,8 @@ bool endsIn(const VisitState& state, const SwapState& swap)
     const bool takesLocks = machine::everyPoint(state.plant, plan.points, [&](Index point) {
         return state.plant.point[point].lockable && !state.machine.point[point].willNotLock;
     });
-    return state.machine.hurt || here.barred || lamp.unfit || isWrong || isWithoutAdaptor || !takesLocks ||
-           isSpent;
+    return state.machine.hurt || here.barred || isHeldBySomebody(state, swap.lamphouse) || lamp.unfit ||
+           isWrong || isWithoutAdaptor || !takesLocks || isSpent;
 }
 
 bool isTagged(const VisitState& state, Index lamphouse)
@@ -186,6 +170,12 @@ bool isTagged(const VisitState& state, Index lamphouse)
 }
 
 } // namespace
+
+bool isHeldBySomebody(const VisitState& state, Index lamphouse)
+{
+    return !machine::everyPoint(state.plant, state.plant.lamphouse[lamphouse].points,
+                                [&](Index point) { return !state.machine.point[point].held; });
+}
 
 machine::Act hopefulAct(const VisitState& state, const SwapState& swap, const procedure::Step& step,
                         Index person)

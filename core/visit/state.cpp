@@ -113,6 +113,20 @@ procedure::StepContext contextOf(const VisitState& state, const SwapState& swap,
     return context;
 }
 
+namespace {
+
+machine::Mask maskOf(const Ground& ground, const QList<PointId>& points)
+{
+    machine::Mask mask = 0;
+    for (const PointId& id : points) {
+        if (const machine::Index point = ground.point(id); point != machine::kNone)
+            mask = static_cast<machine::Mask>(mask | machine::maskOf(point));
+    }
+    return mask;
+}
+
+} // namespace
+
 machine::Act toAct(const VisitState& state, const ActRecord& record)
 {
     const Ground& ground = *state.ground;
@@ -132,11 +146,8 @@ machine::Act toAct(const VisitState& state, const ActRecord& record)
     if (record.seen) {
         act.seen = *record.seen;
         act.seen.lamp = act.lamp;
-        for (const PointId& id : record.pointsOff) {
-            const machine::Index point = ground.point(id);
-            if (point != machine::kNone)
-                act.seen.pointsOff = static_cast<machine::Mask>(act.seen.pointsOff | machine::maskOf(point));
-        }
+        act.seen.pointsOff = maskOf(ground, record.pointsOff);
+        act.seen.held = maskOf(ground, record.held);
     }
     return act;
 }
@@ -169,9 +180,12 @@ ActRecord toRecord(const VisitState& state, const machine::Act& act)
         for (machine::Index point = 0; point < state.plant.points; ++point) {
             if (machine::has(seen.pointsOff, point))
                 record.pointsOff.append(ground.points[point]);
+            if (machine::has(seen.held, point))
+                record.held.append(ground.points[point]);
         }
         seen.lamp = machine::kNone;
         seen.pointsOff = 0;
+        seen.held = 0;
         record.seen = seen;
     }
     return record;

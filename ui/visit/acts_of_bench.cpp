@@ -136,6 +136,12 @@ QList<PersonAct> actsOf(const BenchMoment& moment, const PersonId& countersigned
                      {},
                      PersonAct::Stand::Open});
     acts += proofsOf(moment);
+    if (turn.kind == BenchTurn::Kind::EndsHere && visit::isHeldBySomebody(state, moment.swap().lamphouse))
+        acts.append({u"look-again"_s,
+                     words("Their lock and tag are off: look again"),
+                     words("only whoever hung them takes them off"),
+                     {},
+                     PersonAct::Stand::Open});
     const bool isOthersOwn = turn.kind == BenchTurn::Kind::SafeStep &&
                              turn.safe.kind == machine::SafeStep::Kind::Do &&
                              isOnesOwn(turn.safe.act.effect) && turn.safe.act.person != moment.person;

@@ -27,12 +27,13 @@ QString keyAt(const std::array<const char16_t*, 4>& keys, qsizetype index)
 
 } // namespace
 
-BenchMoment::BenchMoment(const VisitDesk& from, int swapIndex)
+BenchMoment::BenchMoment(const VisitDesk& from, int swapIndex, bool looksAgain)
     : desk(from)
     , state(from.seen())
     , now(from.clock().now())
     , person(state.person(from.presses()))
-    , turn(turnOf(state, state.swaps[swapIndex], who()))
+    , turn(looksAgain ? lookAgainTurn(state, state.swaps[swapIndex], who())
+                      : turnOf(state, state.swaps[swapIndex], who()))
     , index(swapIndex)
 {
 }

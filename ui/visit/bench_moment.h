@@ -11,7 +11,8 @@ namespace coldarc::ui {
 /// A visit as seen now from one of its swaps, and whose turn it is there. It can't be copied: the turn points
 /// into the state.
 struct BenchMoment {
-    BenchMoment(const VisitDesk& desk, int swapIndex);
+    /// @param looksAgain  whoever presses wants to see whether what somebody else held is free by now.
+    BenchMoment(const VisitDesk& desk, int swapIndex, bool looksAgain = false);
     BenchMoment(const BenchMoment&) = delete;
     BenchMoment& operator=(const BenchMoment&) = delete;
 
@@ -42,6 +43,7 @@ struct BenchMind {
     QSet<QString> written;                       ///< captures that ask for a box in place of choices
     PersonId ownOf; ///< somebody whose gear or lock is gone through now, in place of the turn
     machine::Effect own = machine::Effect::GearOn; ///< which of the two
+    bool looksAgain = false;                       ///< at what somebody else held, in place of the turn
     PersonId countersigned;                        ///< who has agreed to what is pressed next
     QStringList said;                              ///< why the last press came to nothing, or what it brought
     QHash<QString, QString> badAnswers;            ///< what is wrong with an answer, by capture

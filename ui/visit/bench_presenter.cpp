@@ -41,7 +41,7 @@ void BenchPresenter::setBand(const QString& band)
 
 void BenchPresenter::refresh()
 {
-    const BenchMoment moment(m_desk, m_swap);
+    const BenchMoment moment(m_desk, m_swap, m_mind.looksAgain);
     bringUp(m_mind.ownOf.isEmpty() ? moment.key() : moment.ownKey(m_mind.ownOf, m_mind.own));
     callWhenOver(moment.state);
     BenchView view = viewOf(moment, m_mind);
@@ -87,7 +87,7 @@ void BenchPresenter::callWhenOver(const visit::VisitState& state)
 
 void BenchPresenter::personAct(const QString& id)
 {
-    const BenchMoment moment(m_desk, m_swap);
+    const BenchMoment moment(m_desk, m_swap, m_mind.looksAgain);
     m_pressed = m_mind.key;
     const QString kind = id.section(u':', 0, 0);
     const PersonId person(id.section(u':', 1, 1));
@@ -115,6 +115,9 @@ void BenchPresenter::personAct(const QString& id)
             return refresh();
         }
         doOwn(moment, person, effect, {});
+    } else if (kind == u"look-again") {
+        m_mind.looksAgain = true;
+        refresh();
     } else if (kind == u"gear-later") {
         m_mind.ownOf = {};
         refresh();
@@ -152,7 +155,7 @@ void BenchPresenter::doOwn(const BenchMoment& moment, PersonId person, Effect ef
 
 void BenchPresenter::done(const QList<CaptureAnswer>& answers)
 {
-    const BenchMoment moment(m_desk, m_swap);
+    const BenchMoment moment(m_desk, m_swap, m_mind.looksAgain);
     if ((m_mind.ownOf.isEmpty() ? moment.key() : moment.ownKey(m_mind.ownOf, m_mind.own)) != m_mind.key)
         return refresh(); // what was pressed for is over
     m_mind.drafts.insert(m_mind.key, answers);
@@ -233,7 +236,7 @@ void BenchPresenter::keepAnswers(const QList<CaptureAnswer>& answers)
     if (isWritten(answers))
         return;
     refresh();
-    const BenchMoment moment(m_desk, m_swap);
+    const BenchMoment moment(m_desk, m_swap, m_mind.looksAgain);
     const bool isThisStep =
         m_mind.ownOf.isEmpty() && moment.turn.kind == BenchTurn::Kind::Step && moment.key() == m_mind.key;
     const bool isHeld = m_desk.clock().now().sinceBoot < m_upSince.sinceBoot + PressGuard::kHold;
@@ -344,6 +347,7 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
     if (!m_mind.badAnswers.isEmpty() && m_mind.said.isEmpty())
         m_mind.said = {tr("Answer what is marked first.")};
     if (told.entry) {
+        m_mind.looksAgain = false;
         m_mind.drafts.remove(m_pressed);
         const auto* did = std::get_if<visit::Did>(&told.entry->body);
         if (did && !did->reopened.isEmpty())
@@ -365,7 +369,7 @@ void BenchPresenter::goOn()
 /// other swaps.
 void BenchPresenter::openItsPage()
 {
-    const BenchMoment moment(m_desk, m_swap);
+    const BenchMoment moment(m_desk, m_swap, m_mind.looksAgain);
     const auto effectOf = [](const BenchTurn& turn) {
         return turn.kind == BenchTurn::Kind::Step ? std::optional(turn.next.step->effect) : std::nullopt;
     };

@@ -264,7 +264,11 @@ StepCard cardOf(const BenchMoment& moment, const BenchMind& mind)
         break;
     case BenchTurn::Kind::EndsHere:
         card.title = words("This swap goes no further tonight");
-        card.why = words("After what happened no step leads on. What is left is to make it safe.");
+        card.why =
+            visit::isHeldBySomebody(moment.state, moment.swap().lamphouse)
+                ? words("Somebody who is not of this visit holds it by their lock or tag. Nothing is opened "
+                        "and no power put back under it: find out whose it is, and why.")
+                : words("After what happened no step leads on. What is left is to make it safe.");
         card.action.text = words("See how to make it safe");
         break;
     case BenchTurn::Kind::Nothing:

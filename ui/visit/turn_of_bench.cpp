@@ -222,6 +222,14 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
     return turn;
 }
 
+BenchTurn lookAgainTurn(const visit::VisitState& state, const visit::SwapState& swap, Index person)
+{
+    BenchTurn turn = turnOf(state, swap, person);
+    const bool isHeld =
+        turn.kind == BenchTurn::Kind::EndsHere && visit::isHeldBySomebody(state, swap.lamphouse);
+    return isHeld ? lookTurn(state, swap, swap.lamphouse, person, false) : turn;
+}
+
 QList<CaptureView> captureViewsOf(const machine::SafeStep& step)
 {
     CaptureView view;

@@ -33,6 +33,10 @@ struct BenchTurn {
 [[nodiscard]] BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap,
                                machine::Index person);
 
+/// The same with another look at a lamphouse that somebody else holds, whose lock and tag may be off by now.
+[[nodiscard]] BenchTurn lookAgainTurn(const visit::VisitState& state, const visit::SwapState& swap,
+                                      machine::Index person);
+
 /// What a step of making safe asks before it can be written down.
 [[nodiscard]] QList<CaptureView> captureViewsOf(const machine::SafeStep& step);
 

@@ -45,6 +45,9 @@ constexpr std::array<Row, machine::kDemands> kRows{{
      "The breaker stands on: switch it off first, a lock goes on one that is off."},
     {D::PointsTakeLocks, "takes a lock",
      "This breaker takes no lock, so it does not prove Dead: isolate at one that can be locked."},
+    {D::NotHeld, "their lock",
+     "Somebody who is not of this visit holds it by their lock or tag: only they take it off. Then look "
+     "again."},
     {D::PointsLocked, "locks",
      "A lock is missing: every breaker that feeds this lamphouse stands off, with a lock on it and your own "
      "lock in place."},

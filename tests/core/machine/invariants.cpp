@@ -326,6 +326,8 @@ Broken ofRestore(const Done& d)
 {
     if (d.before.hurt)
         return "D9 power on after someone was hurt";
+    if (d.before.point[d.act.point].held)
+        return "power on under somebody else's lock or tag";
     return d.locksBefore() != 0 || d.before.point[d.act.point].jobLock != kNone ? "A5 power on under a lock"
                                                                                 : Broken{};
 }
@@ -338,6 +340,11 @@ Broken ofPowerUp(const Done& d)
         return "powered up from a point that is off";
     if (d.isAnyOfProjector([&](Index l) { return !isShut(d.before, l); }))
         return "powered up while open";
+    if (d.isAnyOfProjector([&](Index l) {
+            return !everyPoint(d.plant, d.plant.lamphouse[l].points,
+                               [&](Index point) { return !d.before.point[point].held; });
+        }))
+        return "power on under somebody else's lock or tag";
     return d.locksBefore() != 0 ? "A5 power on under a lock" : Broken{};
 }
 

@@ -28,6 +28,7 @@ constexpr Needed kNeeds[] = {
      "isolated again without restoring first"},
     {D::PointsOff, "PointsOff", "Plain", "A5 lit under a lock"},
     {D::PointsTakeLocks, "PointsTakeLocks", "OtherBreakerOrNoLock", "a lock on a point that takes none"},
+    {D::NotHeld, "NotHeld", "HeldBySomebodyElse", "power on under somebody else's lock or tag"},
     {D::PointsLocked, "PointsLocked", "Plain", "B4 start tried without a lock"},
     {D::PointsOn, "PointsOn", "Plain", "powered up from a point that is off"},
     {D::NoLock, "NoLock", "Plain", "A5 power on under a lock"},

@@ -134,6 +134,11 @@ private:
                 seen.pointsOff = static_cast<Mask>(
                     seen.pointsOff | (m_world.state.point[point].power == Power::Off ? maskOf(point) : 0));
             act(move);
+            if (m_setting.rare.held) {
+                seen.held = m_plant.lamphouse[lamphouse].points;
+                act(move);
+                seen.held = 0;
+            }
             seen.pointsOff = 0;
         }
         if (!m_setting.rare.foundOpen || !nobodyLit)
@@ -510,6 +515,7 @@ std::vector<Setting> everyNight()
         named(one, "FanStoppedOrGearDamaged", Size::Small, [](Rare& r) { r.fan = r.gearDamaged = true; }),
         named(one, "OtherBreakerOrNoLock", Size::Small,
               [](Rare& r) { r.otherBreaker = r.willNotLock = true; }),
+        named(one, "HeldBySomebodyElse", Size::Small, [](Rare& r) { r.held = r.findAgain = true; }),
         named(oneLamphouse(Crew::TwoEngineers), "PassedOnOrLockRemoved", Size::Large,
               [](Rare& r) { r.passOn = r.lockRemoved = true; }),
         named(one, "ResumedAndSeenAgain", Size::Small, [](Rare& r) { r.resumed = r.findAgain = true; }),

@@ -40,6 +40,7 @@ struct Rare {
     bool wrongBreaker = false;
     bool otherBreaker = false; ///< isolate moves another point of ours, or none of ours
     bool willNotLock = false;
+    bool held = false; ///< somebody else's lock or tag may be found
     bool passOn = false;
     bool lockRemoved = false;
     bool resumed = false;

@@ -276,7 +276,7 @@ INSTANTIATE_TEST_SUITE_P(
         AnswerCase{"LockHolds", Effect::LockOn, {u"holds"_s}, {{u"holds"_s, M::Holds}}, Outcome::Plain},
         AnswerCase{
             "LockGivesWay", Effect::LockOn, {u"holds"_s}, {{u"holds"_s, M::GivesWay}}, Outcome::WillNotLock},
-        AnswerCase{"LockNotPulled", Effect::LockOn, {u"holds"_s}, {}, Outcome::WillNotLock},
+        AnswerCase{"LockNotPulled", Effect::LockOn, {u"holds"_s}, {}, Outcome::Plain},
         AnswerCase{"OwnLockOnTheBox", Effect::LockOn, {u"tag"_s}, {{u"tag"_s, M::Good}}, Outcome::Plain}),
     [](const auto& instance) { return std::string(instance.param.name); });
 
@@ -344,6 +344,7 @@ TEST(AnswersTest, WhatIsSeenIsTakenAsSaid)
     expected.drive = machine::Drive::Standby;
     expected.extraction = true;
     expected.pointsOff = 0b10;
+    expected.held = 0b10;
     expected.lamp = 3; // shut and not seen counts as full
     EXPECT_EQ(seen, expected);
 }

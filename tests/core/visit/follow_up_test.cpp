@@ -144,22 +144,93 @@ TEST_F(FollowUpTest, LooksForNoLightWhereTheSeatIsEmpty)
     EXPECT_TRUE(night.next().endsHere);
 }
 
+const std::array kHeld{std::pair{u"tag"_s, u"Somebody's lock and tag"_s},
+                       std::pair{u"tag"_s, u"Out of use"_s},
+                       std::pair{u"point-lamp-supply"_s, u"Off, locked"_s}};
+
+void findHeld(Night& night, const std::pair<QString, QString>& answered)
+{
+    night.doUntil(u"find"_s);
+    ASSERT_TRUE(night.doStep(u"find"_s, [&](QJsonObject& answers) {
+        answers[u"lamp"_s] = u"Off"_s;
+        for (const QString& point : {u"point-lamp-supply"_s, u"point-electronics"_s})
+            answers[point] = u"Off, no lock"_s;
+        answers[answered.first] = answered.second;
+    }));
+}
+
+machine::Mask powered(const Night& night)
+{
+    machine::Mask on = 0;
+    for (machine::Index point = 0; point < night.state.plant.points; ++point)
+        on = static_cast<machine::Mask>(
+            on | (night.state.machine.point[point].power == machine::Power::On ? machine::maskOf(point) : 0));
+    return on;
+}
+
 TEST_F(FollowUpTest, PutsNoPowerBackUnderSomebodysLockOrTag)
 {
-    for (const auto& [question, answer] :
-         {std::pair{u"tag"_s, u"Somebody's lock and tag"_s}, std::pair{u"tag"_s, u"Out of use"_s},
-          std::pair{u"point-lamp-supply"_s, u"Off, locked"_s}}) {
+    for (const auto& answered : kHeld) {
         Night night = nightFor({u"peak-again"_s});
-        ASSERT_TRUE(night.doStep(u"find"_s, [&](QJsonObject& answers) {
-            answers[u"lamp"_s] = u"Off"_s;
-            answers[question] = answer;
-        }));
+        findHeld(night, answered);
+        const machine::Mask held = static_cast<machine::Mask>(~powered(night) & 0b11);
+        ASSERT_NE(held, 0);
 
-        EXPECT_TRUE(night.next().endsHere) << answer.toStdString();
+        EXPECT_TRUE(night.next().endsHere) << answered.second.toStdString();
         night.makeSafe();
         night.close();
-        EXPECT_FALSE(night.isDone(u"power-up"_s)) << answer.toStdString();
+        EXPECT_FALSE(night.isDone(u"power-up"_s)) << answered.second.toStdString();
+        EXPECT_NE(powered(night) & held, held) << "what somebody holds is left as they left it";
+        EXPECT_EQ(night.state.end, u"as-it-was"_s);
     }
+}
+
+TEST(SomebodysLock, AnOrdinarySwapGoesNoFurtherUnderItAndPutsNoPowerBack)
+{
+    for (const auto& answered : kHeld) {
+        Night night;
+        findHeld(night, answered);
+        const machine::Mask before = powered(night);
+
+        EXPECT_TRUE(night.next().endsHere) << answered.second.toStdString();
+        night.makeSafe();
+        EXPECT_EQ(powered(night) & machine::maskOf(0), before & machine::maskOf(0))
+            << answered.second.toStdString();
+        night.close();
+        EXPECT_EQ(night.state.end, u"as-it-was"_s) << "it closes without anybody saying that it is on";
+    }
+}
+
+TEST(SomebodysLock, AnotherLookSaysThatItIsFree)
+{
+    Night night;
+    findHeld(night, kHeld.front());
+    ASSERT_TRUE(night.next().endsHere);
+
+    ASSERT_TRUE(night.doAct(night.ada(), machine::Effect::Find, 0, [](machine::Act& act) {
+        act.seen.lamp = 0;
+        act.seen.drive = machine::Drive::Off;
+    }));
+
+    EXPECT_FALSE(night.next().endsHere);
+    night.doAll();
+    night.close();
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+}
+
+TEST(SomebodysLock, ALockOfThisVisitOnASharedBreakerIsNotOne)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 1);
+    night.doUntil(u"relieve"_s); // off, and the own locks hang
+
+    ASSERT_TRUE(night.doAct(night.ada(), machine::Effect::Find, 0, [](machine::Act& act) {
+        act.seen.lamp = 0;
+        act.seen.fanRuns = true;
+        act.seen.drive = machine::Drive::Off;
+        act.seen.pointsOff = act.seen.held = 0b11;
+    }));
+
+    EXPECT_FALSE(night.next().endsHere) << "off and locked, by ourselves";
 }
 
 TEST_F(FollowUpTest, ComesBackToTheStrikeWhenTheLampGoesOut)

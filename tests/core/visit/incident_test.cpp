@@ -711,6 +711,19 @@ TEST(CountDiffers, HoldsTheLastLockUntilItIsAnswered) // B6
     expectSame(night.state, night.readBack());
 }
 
+TEST(PointWillNotLock, IsOnlyWhatSomebodySaidOfThePull)
+{
+    Night night;
+    night.doUntil(u"job-lock-lamp-supply"_s);
+
+    const Decision silent =
+        night.doStep(u"job-lock-lamp-supply"_s, [](QJsonObject& answers) { answers.remove(u"holds"_s); });
+
+    EXPECT_TRUE(isRefused(silent, Why::Kind::AnswerMissing));
+    EXPECT_FALSE(night.hasIncident(Incident::PointWillNotLock));
+    EXPECT_EQ(night.nextId(), u"job-lock-lamp-supply"_s);
+}
+
 TEST(PointWillNotLock, LeavesTheMachineIsolatedUnderATag)
 {
     Night night;
