@@ -636,6 +636,27 @@ TEST(BenchPresenterTest, AStepThatMayFollowIsOwedByOnePress)
     EXPECT_EQ(rowNamed(presenter.view(), u"Measure the screen"_s).aside, u"owed"_s);
 }
 
+TEST(BenchPresenterTest, ASwapUnderSomebodysLockGoesOnOnlyAfterAnotherLook)
+{
+    Night night;
+    night.doUntil(u"find"_s);
+    ASSERT_TRUE(night.doStep(u"find"_s,
+                             [](QJsonObject& answers) { answers[u"tag"_s] = u"Somebody's lock and tag"_s; }));
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    ASSERT_TRUE(presenter.view().card.why.startsWith(u"Somebody who is not of this visit holds it"_s))
+        << presenter.view().card.why.toStdString();
+
+    presenter.personAct(u"look-again"_s);
+    ASSERT_EQ(presenter.view().card.action.stand, Stand::Asks) << "each thing is looked at anew";
+    presenter.done(firstOfEach(presenter.view().card));
+
+    EXPECT_FALSE(visit::isHeldBySomebody(work.state(), 0));
+    EXPECT_NE(presenter.view().card.title, u"This swap goes no further tonight"_s);
+    EXPECT_TRUE(presenter.view().card.acts.isEmpty() ||
+                presenter.view().card.acts.first().id != u"look-again"_s);
+}
+
 TEST(BenchWithoutANight, ShowsLargeWhatIsKeyedIntoTheController)
 {
     Night night;
