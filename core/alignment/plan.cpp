@@ -538,7 +538,8 @@ Advice advise(const RunState& state)
     for (std::size_t axis = 0; axis < state.wanted.size(); ++axis)
         if (state.wanted[axis] != state.knobs[axis])
             advice.moves.push_back(moveOf(state, axis));
-    std::ranges::stable_partition(advice.moves, [&](const Move& move) { return move.axis != advice.axis; });
+    std::stable_partition(advice.moves.begin(), advice.moves.end(),
+                          [&](const Move& move) { return move.axis != advice.axis; });
     if (state.phase == Phase::BeforeWait || state.phase == Phase::AfterWait) {
         advice.ofReadings = static_cast<int>(settingsOf(state.scan.order).size());
         advice.reading = static_cast<int>(state.scan.points.size()) + 1;
