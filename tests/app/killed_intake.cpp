@@ -1,6 +1,8 @@
 #include "tests/app/killed_intake.h"
 
 #include "core/record/intake_store.h"
+#include "core/record/review_store.h"
+#include "core/review/reviewing.h"
 #include "core/store/journal.h"
 #include "core/store/pictures.h"
 #include "core/store/summaries.h"
@@ -35,6 +37,7 @@ struct Wanted {
     std::size_t entries = 0;
     std::size_t signatures = 0;
     Hash picture;
+    Hash review; ///< its id
 };
 
 class Intakes {
@@ -48,8 +51,12 @@ public:
             QFile out(recordFileIn(m_folder.path(), number));
             if (!out.open(QIODevice::WriteOnly) || out.write(m_made.fileOf(number)) < 0)
                 qFatal("no room for the records");
-            m_wanted[record.visit.text()] = {number, record.chain.back(), record.entries.size(),
-                                             record.signatures.size(), record.pictures.front().hash};
+            m_wanted[record.visit.text()] = {number,
+                                             record.chain.back(),
+                                             record.entries.size(),
+                                             record.signatures.size(),
+                                             record.pictures.front().hash,
+                                             record::idOf(record.reviews.front())};
         }
         store::OpenAnswer answer = open();
         if (answer.outcome != store::Opening::Created)
@@ -124,15 +131,16 @@ private:
         const auto received = record::IntakeStore(*answer.database).received();
         if (!heads || !summaries || !received)
             return trouble(u"it cannot be read"_s);
-        std::map<QString, Hash> listed;
+        std::map<QString, store::VisitSummary> listed;
         for (const store::VisitSummary& one : *summaries)
-            listed[one.visit.text()] = one.headHash;
+            listed[one.visit.text()] = one;
         std::set<int> there;
         for (const store::Head& head : *heads) {
             const auto wanted = m_wanted.find(head.visit.text());
             const auto line = listed.find(head.visit.text());
             const bool isWhole = wanted != m_wanted.end() && wanted->second.head == head.hash &&
-                                 line != listed.end() && line->second == head.hash &&
+                                 line != listed.end() && line->second.headHash == head.hash &&
+                                 line->second.review == review::wordOf(review::Stand::Accepted) &&
                                  received->contains(head.visit);
             if (!isWhole) {
                 trouble(u"visit %1 stands there by half"_s.arg(head.visit.text()));
@@ -153,8 +161,10 @@ private:
         const store::Journal journal(database);
         const auto entries = journal.entries(visit);
         const auto signatures = journal.signatures(visit);
+        const auto reviews = record::ReviewStore(database).of(visit);
         if (!entries || entries->size() != wanted.entries || entries->back().hash != wanted.head ||
-            !signatures || signatures->size() != wanted.signatures ||
+            !signatures || signatures->size() != wanted.signatures || !reviews ||
+            reviews->whole.size() != 1 || reviews->whole.front().id != wanted.review ||
             !store::Pictures(database).read(wanted.picture))
             trouble(u"visit %1 is not whole"_s.arg(visit.text()));
     }

@@ -31,10 +31,10 @@ enum class Acknowledges {
     ControlBefore, ///< it must lose records
 };
 
-/// Has `program` (record_taker) take `records` signed records into one workspace file, killed with SIGKILL at
-/// some `kills` seeded moments. After each kill opens the file, looks for every record acknowledged, for
-/// anything that stands there by half, and goes on; in the end takes all of them once more, and looks at each
-/// whole.
+/// Has `program` (record_taker) take `records` signed and reviewed records into one workspace file, killed
+/// with SIGKILL at some `kills` seeded moments. After each kill opens the file, looks for every record
+/// acknowledged, for anything that stands there by half, and goes on; in the end takes all of them once more,
+/// and looks at each whole.
 [[nodiscard]] KilledIntake killIntake(const QString& program, int records, int kills, std::uint32_t seed,
                                       Acknowledges acknowledges = Acknowledges::OnceTaken);
 

@@ -18,6 +18,9 @@ people::SigningKey keyOf(unsigned char byte)
     return people::SigningKey::fromSeed(std::move(seed));
 }
 
+const PersonId kSupervisor(u"supervisor of records"_s);
+const QString kSupervisorName = u"S. Invented"_s;
+
 /// Some 4 KiB, so that it lies on a page of its own.
 record::Picture pictureOf(int number)
 {
@@ -29,6 +32,7 @@ record::Picture pictureOf(int number)
 
 ManyRecords::ManyRecords()
     : m_key(keyOf(1))
+    , m_supervisor(keyOf(5))
     , m_office(keyOf(4))
     , m_toldPicture(pictureOf(-1))
 {
@@ -44,9 +48,12 @@ ManyRecords::ManyRecords()
     m_wanted = visit::wantedSignatures(night.entries, night.state);
     const auto day = people::utcDayOf(m_now.wall);
     m_vouching.offices = {m_office.publicKey()};
-    m_vouching.certificates = {*people::certify(
-        {m_key.publicKey(), m_engineer, u"A. Okoro"_s, people::Role::Engineer, day, day, m_now.wall},
-        m_office)};
+    m_vouching.certificates = {*people::certify({m_key.publicKey(), m_engineer, u"A. Okoro"_s,
+                                                 people::Role::Engineer, day, day, m_now.wall},
+                                                m_office),
+                               *people::certify({m_supervisor.publicKey(), kSupervisor, kSupervisorName,
+                                                 people::Role::Supervisor, day, day, m_now.wall},
+                                                m_office)};
 }
 
 void ManyRecords::believeIn(store::Database& database) const
@@ -84,7 +91,18 @@ record::Record ManyRecords::recordOf(int number) const
                               m_key.sign(*people::signedMessage(said, m_key.publicKey())).bytes(),
                               one.meaning, m_now.wall});
     }
-    return *record::recordOf(visit, entries, signatures, {picture}, m_vouching);
+    const record::Review said{visit,
+                              static_cast<qint64>(entries.size()) - 1,
+                              entries.back().hash,
+                              record::Verdict::Accepted,
+                              u"looked at it"_s,
+                              {},
+                              kSupervisor,
+                              kSupervisorName,
+                              m_now.wall};
+    const record::SignedReview review = *record::sign(said, m_supervisor);
+    return *record::recordOf(visit, entries, signatures, {picture}, m_vouching,
+                             {{record::idOf(review), said, review, m_supervisor.publicKey()}});
 }
 
 QByteArray ManyRecords::fileOf(int number) const

@@ -11,7 +11,7 @@
 namespace coldarc::test {
 
 /// Signed records by the thousand: one invented night, told again as other visits, each with a picture of its
-/// own. An office vouches for the engineer's key.
+/// own, and each accepted by a supervisor. An office vouches for the keys.
 class ManyRecords {
 public:
     ManyRecords();
@@ -28,6 +28,7 @@ public:
 
 private:
     people::SigningKey m_key;
+    people::SigningKey m_supervisor;
     people::SigningKey m_office;
     PersonId m_engineer;
     VisitId m_told;
