@@ -7,6 +7,7 @@
 #include "app/workbench.h"
 #include "core/store/disk.h"
 #include "tests/bench/painted.h"
+#include "tests/bench/times.h"
 #include "tests/support/fake_clock.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/visits_page.h"

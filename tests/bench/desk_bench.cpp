@@ -5,13 +5,13 @@
 
 #include "core/review/queue_store.h"
 #include "core/store/workspace_file.h"
+#include "tests/bench/times.h"
 #include "tests/ui/report/report_night.h"
 #include "ui/review/review_page.h"
 #include "ui/review/review_presenter.h"
 #include "ui/review/view_of_review.h"
 
 #include <QApplication>
-#include <QElapsedTimer>
 #include <QTemporaryDir>
 
 #include <algorithm>
@@ -25,17 +25,10 @@ namespace {
 using namespace Qt::StringLiterals;
 using namespace coldarc;
 
-constexpr double kNsPerMs = 1e6;
 constexpr int kRounds = 3;
 constexpr qint64 kStride = 37; // goes to every entry of a visit whose number of entries it does not divide
 constexpr qint64 kEntries = 150;
 constexpr int kVisits = 50'000;
-
-double median(std::vector<double> values)
-{
-    std::ranges::sort(values);
-    return values[values.size() / 2];
-}
 
 /// As many visits as an office gathers over years.
 void fill(store::Database& database)
@@ -118,17 +111,16 @@ int main(int count, char** arguments)
     QObject::connect(&presenter, &ui::ReviewPresenter::momentChanged, &desk, &ui::ReviewPage::setMoment);
     desk.resize(1366, 720);
     desk.show();
-    const auto millisecondsOf = [&](const auto& deed) {
-        QElapsedTimer timer;
-        timer.start();
-        deed();
-        QApplication::sendPostedEvents();
-        QApplication::processEvents();
-        return static_cast<double>(timer.nsecsElapsed()) / kNsPerMs;
+    const auto untilDrawn = [](const auto& deed) {
+        return bench::millisecondsOf([&] {
+            deed();
+            QApplication::sendPostedEvents();
+            QApplication::processEvents();
+        });
     };
     std::vector<double> visits;
     for (int round = 0; round < 2 * kRounds; ++round)
-        visits.push_back(millisecondsOf([&] { round == 0 ? presenter.refresh() : presenter.readAgain(); }));
+        visits.push_back(untilDrawn([&] { round == 0 ? presenter.refresh() : presenter.readAgain(); }));
     // The desk as somebody goes there: its queue in a workspace file, its page made and painted, a visit
     // brought up.
     const QTemporaryDir folder;
@@ -139,7 +131,7 @@ int main(int count, char** arguments)
         fill(*opening.database);
         const review::QueueStore queue(*opening.database);
         for (int round = 0; round < kRounds; ++round) {
-            desks.push_back(millisecondsOf([&] {
+            desks.push_back(bench::millisecondsOf([&] {
                 ui::ReviewPresenter fresh({[&](const auto& filter, auto order, qint64 first, int most) {
                                                return queue.page(filter, order, first, most);
                                            },
@@ -166,7 +158,7 @@ int main(int count, char** arguments)
     }
     std::vector<double> moves;
     for (qint64 move = 0; move < kRounds * entries; ++move)
-        moves.push_back(millisecondsOf([&] { presenter.goTo(move * kStride % entries); }));
+        moves.push_back(untilDrawn([&] { presenter.goTo(move * kStride % entries); }));
     std::fprintf(stderr, "%lld entries; slowest move %.1f ms, slowest visit %.1f ms\n",
                  static_cast<long long>(entries), *std::ranges::max_element(moves),
                  *std::ranges::max_element(visits));
@@ -174,8 +166,8 @@ int main(int count, char** arguments)
         std::fprintf(stderr, "fewer entries than meant: no figures\n");
         return 1;
     }
-    std::printf("record.replay_move_ms %.2f ms\n", median(moves));
-    std::printf("record.desk_page_ms %.0f ms\n", median(desks));
-    std::printf("record.desk_visit_ms %.1f ms\n", median(visits));
+    std::printf("record.replay_move_ms %.2f ms\n", bench::median(moves));
+    std::printf("record.desk_page_ms %.0f ms\n", bench::median(desks));
+    std::printf("record.desk_visit_ms %.1f ms\n", bench::median(visits));
     return 0;
 }

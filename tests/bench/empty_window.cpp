@@ -2,6 +2,7 @@
 // of Coldarc against. Argument: when it was started, in milliseconds of the monotonic clock.
 
 #include "tests/bench/painted.h"
+#include "tests/bench/times.h"
 
 #include <cstdio>
 #include <cstdlib>

@@ -3,6 +3,7 @@
 
 #include "app/walk_stage.h"
 #include "tests/bench/painted.h"
+#include "tests/bench/times.h"
 #include "ui/parts/theme.h"
 
 #include <QTemporaryDir>

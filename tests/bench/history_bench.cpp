@@ -6,13 +6,12 @@
 #include "core/review/summary.h"
 #include "core/store/journal.h"
 #include "core/store/workspace_file.h"
+#include "tests/bench/times.h"
 #include "tests/core/visit/night.h"
 
 #include <QCoreApplication>
-#include <QElapsedTimer>
 #include <QTemporaryDir>
 
-#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <string>
@@ -27,7 +26,6 @@ namespace {
 constexpr int kPage = 40;
 constexpr int kRounds = 21;
 constexpr int kNights = 40;
-constexpr double kNsPerMs = 1e6;
 
 [[noreturn]] void stop(const QString& why)
 {
@@ -84,14 +82,9 @@ template<class Deed>
 double medianMs(const Deed& deed)
 {
     std::vector<double> took;
-    for (int round = 0; round < kRounds; ++round) {
-        QElapsedTimer timer;
-        timer.start();
-        deed(round);
-        took.push_back(static_cast<double>(timer.nsecsElapsed()) / kNsPerMs);
-    }
-    std::ranges::sort(took);
-    return took[took.size() / 2];
+    for (int round = 0; round < kRounds; ++round)
+        took.push_back(bench::millisecondsOf([&] { deed(round); }));
+    return bench::median(std::move(took));
 }
 
 /// The logbook of one night under many names, each with its line in the lists.
@@ -151,14 +144,13 @@ int main(int count, char** arguments)
             stop(u"no lamp was found"_s);
     });
     keepNights(database);
-    QElapsedTimer timer;
-    timer.start();
-    if (good(histories.catchUp(kNights)).due != 0)
-        stop(u"a night was not told"_s);
-    const double tell = static_cast<double>(timer.nsecsElapsed()) / kNsPerMs / kNights;
+    const double tell = bench::millisecondsOf([&] {
+        if (good(histories.catchUp(kNights)).due != 0)
+            stop(u"a night was not told"_s);
+    });
     std::printf("review.history_ms %.1f ms\n", page);
     std::printf("review.history_ratio %.1f x\n", page / floor);
     std::printf("review.history_find_ms %.1f ms\n", find);
-    std::printf("review.history_tell_ms %.1f ms\n", tell);
+    std::printf("review.history_tell_ms %.1f ms\n", tell / kNights);
     return 0;
 }

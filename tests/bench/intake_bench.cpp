@@ -1,24 +1,23 @@
-// Figures of taking records in, each of a whole invented night with a picture, into a workspace file; how
-// long its page stands still meanwhile, and how often it is painted. Prints `record.name value unit`; an
-// argument is a text that the wanted names contain.
+// Figures of taking records in, each of a whole invented night with a picture and a review, into a workspace
+// file; how long its page stands still meanwhile, and how often it is painted. Prints `record.name value
+// unit`; an argument is a text that the wanted names contain.
 
 #include "app/record_behind.h"
 #include "core/store/workspace_file.h"
 #include "tests/app/killed_intake.h"
 #include "tests/app/many_records.h"
 #include "tests/bench/painted.h"
+#include "tests/bench/times.h"
 #include "ui/parts/theme.h"
 #include "ui/record/records_page.h"
 
 #include <QApplication>
-#include <QElapsedTimer>
 #include <QFile>
 #include <QTemporaryDir>
 #include <QThread>
 
 #include <algorithm>
 #include <cstdio>
-#include <ctime>
 
 using namespace Qt::StringLiterals;
 using namespace coldarc;
@@ -56,24 +55,16 @@ std::vector<double> takeAll(const test::ManyRecords& made, const QTemporaryDir& 
                             app::RecordIntake& intake, record::Intake::Verdict wanted)
 {
     std::vector<double> each;
-    QElapsedTimer timer;
     for (int number = 0; number < kRecords; ++number) {
-        timer.start();
-        const auto taken =
-            intake.takeFile(test::recordFileIn(folder.path(), number), made.engineer(), made.now());
-        each.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
+        record::TakenRecord taken;
+        each.push_back(bench::millisecondsOf([&] {
+            taken = intake.takeFile(test::recordFileIn(folder.path(), number), made.engineer(), made.now());
+        }));
         if (taken.intake.verdict != wanted || !taken.unread.isEmpty())
             qFatal("record %d: %s %s", number, qPrintable(taken.unread),
                    qPrintable(record::wordOf(taken.intake.why)));
     }
     return each;
-}
-
-double medianOf(std::span<const double> part)
-{
-    std::vector<double> sorted(part.begin(), part.end());
-    std::ranges::sort(sorted);
-    return sorted[sorted.size() / 2];
 }
 
 void measureTaking()
@@ -89,19 +80,14 @@ void measureTaking()
     made.believeIn(*opened.database);
     app::RecordIntake intake(*opened.database);
     const std::vector<double> each = takeAll(made, folder, intake, record::Intake::Verdict::Take);
-    print("record.take_ms", medianOf(each), "ms");
+    print("record.take_ms", bench::median(each), "ms");
     print("record.take_slowest_ms", *std::ranges::max_element(each), "ms");
     print("record.take_last_to_first",
-          medianOf(std::span(each).last(kPart)) / medianOf(std::span(each).first(kPart)), "ratio");
-    print("record.take_there_ms", medianOf(takeAll(made, folder, intake, record::Intake::Verdict::Nothing)),
-          "ms");
-}
-
-double threadMs()
-{
-    timespec now{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
-    return static_cast<double>(now.tv_sec) * 1e3 + static_cast<double>(now.tv_nsec) / 1e6;
+          bench::median({each.end() - kPart, each.end()}) /
+              bench::median({each.begin(), each.begin() + kPart}),
+          "ratio");
+    print("record.take_there_ms",
+          bench::median(takeAll(made, folder, intake, record::Intake::Verdict::Nothing)), "ms");
 }
 
 /// Takes records in as somebody at the page does.
@@ -137,16 +123,12 @@ void measurePage()
     double wall = 0;
     double work = 0;
     int paints = 0;
-    QElapsedTimer whole;
-    whole.start();
+    const double begun = bench::monotonicMs();
     presenter.takeIn(files);
     while (!presenter.view().progress.isEmpty()) {
-        QElapsedTimer turn;
-        turn.start();
-        const double before = threadMs();
-        QApplication::processEvents();
-        wall = std::max(wall, static_cast<double>(turn.nsecsElapsed()) / 1e6);
-        work = std::max(work, threadMs() - before);
+        const double before = bench::threadMs();
+        wall = std::max(wall, bench::millisecondsOf([] { QApplication::processEvents(); }));
+        work = std::max(work, bench::threadMs() - before);
         paints += painted.hasPainted() ? 1 : 0;
         QThread::usleep(200);
     }
@@ -154,7 +136,7 @@ void measurePage()
         qFatal("%s", qPrintable(presenter.view().outcome));
     std::fprintf(stderr, "longest turn %.1f ms, of which this thread worked at most %.1f ms\n", wall, work);
     print("record.take_freeze_ms", wall, "ms");
-    print("record.take_paints_per_s", paints * 1e3 / static_cast<double>(whole.elapsed()), "paints");
+    print("record.take_paints_per_s", paints * 1e3 / (bench::monotonicMs() - begun), "paints");
 }
 
 void measureKills()

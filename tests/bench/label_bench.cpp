@@ -6,9 +6,9 @@
 #include "core/catalogue/catalogue.h"
 #include "core/label/payload.h"
 #include "tests/app/label_pictures.h"
+#include "tests/bench/times.h"
 #include "tests/core/label/wrong_lamps.h"
 
-#include <QElapsedTimer>
 #include <QGuiApplication>
 
 #include <ZXing/ReadBarcode.h>
@@ -140,14 +140,10 @@ void measurePhotos()
     int read = 0;
     for (std::uint32_t seed = 0; seed < kPhotos; ++seed) {
         const QByteArray bytes = test::photo(test::kEveryCode.at(seed % test::kEveryCode.size()), seed);
-        QElapsedTimer timer;
-        timer.start();
-        read += !app::readingOf(bytes).codes.isEmpty();
-        took.push_back(double(timer.nsecsElapsed()) / 1e6);
+        took.push_back(bench::millisecondsOf([&] { read += !app::readingOf(bytes).codes.isEmpty(); }));
     }
-    std::ranges::sort(took);
-    print(u"label.photo_ms"_s, took[took.size() / 2], "ms");
-    print(u"label.photo_slowest_ms"_s, took.back(), "ms");
+    print(u"label.photo_ms"_s, bench::median(took), "ms");
+    print(u"label.photo_slowest_ms"_s, *std::ranges::max_element(took), "ms");
     print(u"label.photo_read"_s, double(read) / kPhotos, "share");
 }
 

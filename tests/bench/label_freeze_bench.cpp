@@ -3,6 +3,7 @@
 #include "core/store/pictures.h"
 #include "core/store/workspace_file.h"
 #include "tests/app/label_pictures.h"
+#include "tests/bench/times.h"
 #include "tests/core/visit/night.h"
 #include "ui/parts/theme.h"
 #include "ui/people/key_ring.h"
@@ -10,7 +11,6 @@
 
 #include <QApplication>
 #include <QDropEvent>
-#include <QElapsedTimer>
 #include <QFile>
 #include <QLabel>
 #include <QMimeData>
@@ -21,7 +21,6 @@
 #include <algorithm>
 #include <array>
 #include <cstdio>
-#include <ctime>
 
 // How long the window stands still at most while a photo of 12 megapixels is dropped on the book-in card,
 // looked at, its code picked, the picture kept and the step done: on a workspace on the disk that holds many
@@ -34,14 +33,7 @@ using namespace coldarc;
 
 constexpr int kVisits = 100;
 constexpr std::array<std::uint32_t, 5> kSeeds{0, 3, 4, 0, 3}; // photos in which the code is found
-constexpr qint64 kLongestLook = 60'000;                       // ms
-
-double threadMs()
-{
-    timespec now{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
-    return static_cast<double>(now.tv_sec) * 1e3 + static_cast<double>(now.tv_nsec) / 1e6;
-}
+constexpr double kLongestLook = 60'000;                       // ms
 
 [[noreturn]] void stop(const char* why)
 {
@@ -56,19 +48,15 @@ struct Turns {
 
     void of(const std::function<void()>& deed)
     {
-        QElapsedTimer timer;
-        timer.start();
-        const double before = threadMs();
-        deed();
-        wall = std::max(wall, static_cast<double>(timer.nsecsElapsed()) / 1e6);
-        work = std::max(work, threadMs() - before);
+        const double before = bench::threadMs();
+        wall = std::max(wall, bench::millisecondsOf(deed));
+        work = std::max(work, bench::threadMs() - before);
     }
     void turnUntil(const char* what, const std::function<bool()>& isReached)
     {
-        QElapsedTimer whole;
-        whole.start();
+        const double begun = bench::monotonicMs();
         while (!isReached()) {
-            if (whole.elapsed() > kLongestLook)
+            if (bench::monotonicMs() - begun > kLongestLook)
                 stop(what);
             of([] { QCoreApplication::processEvents(); });
             QThread::usleep(200);

@@ -6,6 +6,7 @@
 #include "core/visit/light_of_visit.h"
 #include "core/visit/logbook.h"
 #include "tests/bench/painted.h"
+#include "tests/bench/times.h"
 #include "tests/core/visit/night.h"
 #include "ui/alignment/light_chart.h"
 #include "ui/parts/theme.h"

@@ -1,11 +1,11 @@
 // Figures of core/machine: how many states the rules are held against, and how many times a second they are
 // asked.
 
+#include "tests/bench/times.h"
 #include "tests/core/machine/world.h"
 
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <string>
 
 using namespace coldarc::test;
@@ -15,17 +15,10 @@ namespace {
 
 constexpr const char* kNights[] = {"Plain", "WrongBreakerAndDeadControl", "ResumedAndSeenAgain", "PairPlain"};
 
-double cpuSeconds()
-{
-    timespec time{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-    return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
-}
-
 struct Figures {
     std::size_t states = 0;
     std::size_t transitions = 0;
-    double seconds = 0;
+    double ms = 0;
 };
 
 /// Every state of one night, then the rules once more over all of them: each act that somebody could try is
@@ -39,7 +32,7 @@ void measure(const Setting& setting, Figures& figures)
     }
     std::size_t transitions = 0;
     std::size_t seen = 0; // of the results, so that nothing is optimised away
-    const double start = cpuSeconds();
+    const double start = bench::threadMs();
     for (std::size_t number = 0; number < found.worlds.size(); ++number) {
         const World world = found.worlds.at(number);
         forEachMove(setting, world, {}, [&](const Move& move) {
@@ -47,7 +40,7 @@ void measure(const Setting& setting, Figures& figures)
             seen += moved(setting, world, move).state.lamphouse[0].guardOpen ? 1 : 0;
         });
     }
-    figures.seconds += cpuSeconds() - start;
+    figures.ms += bench::threadMs() - start;
     figures.states += found.worlds.size();
     figures.transitions += transitions;
     if (transitions != found.transitions || seen == 0) {
@@ -72,6 +65,6 @@ int main(int argc, char** argv)
         std::printf("%s %zu count\n", states.c_str(), figures.states);
     if (speed.find(filter) != std::string::npos)
         std::printf("%s %.0f 1/s\n", speed.c_str(),
-                    static_cast<double>(figures.transitions) / figures.seconds);
+                    1e3 * static_cast<double>(figures.transitions) / figures.ms);
     return 0;
 }

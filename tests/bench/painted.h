@@ -6,17 +6,9 @@
 #include <QTimer>
 #include <QWidget>
 
-#include <chrono>
 #include <utility>
 
 namespace coldarc::bench {
-
-/// Milliseconds of the monotonic clock, which every process of one boot shares.
-[[nodiscard]] inline double monotonicMs()
-{
-    using namespace std::chrono;
-    return duration<double, std::milli>(steady_clock::now().time_since_epoch()).count();
-}
 
 /// Sees when something inside a widget is painted.
 class Painted final : public QObject {

@@ -1,11 +1,11 @@
 // Figures of records. Prints `record.name value unit`; an argument is a text that the wanted names contain.
 #include "core/record/record_file.h"
 #include "core/record/verify.h"
+#include "tests/bench/times.h"
 #include "tests/core/record/signed_visit.h"
 #include "tests/core/record/tampers.h"
 
 #include <QCoreApplication>
-#include <QElapsedTimer>
 #include <QFile>
 #include <QTemporaryDir>
 
@@ -99,11 +99,9 @@ const unsigned char* raw(const QByteArray& bytes)
     return reinterpret_cast<const unsigned char*>(bytes.constData());
 }
 
-/// Reads the same bytes, hashes them once, checks the signatures with the bare library. Milliseconds.
-double floorOnce(const std::vector<OneRecord>& records)
+/// Reads the same bytes, hashes them once, checks the signatures with the bare library.
+void checkBare(const std::vector<OneRecord>& records)
 {
-    QElapsedTimer timer;
-    timer.start();
     for (const OneRecord& one : records) {
         QFile file(one.file);
         if (!file.open(QIODevice::ReadOnly))
@@ -118,19 +116,15 @@ double floorOnce(const std::vector<OneRecord>& records)
                 qFatal("a signature does not verify");
         }
     }
-    return static_cast<double>(timer.nsecsElapsed()) / 1e6;
 }
 
-double oursOnce(const std::vector<OneRecord>& records)
+void check(const std::vector<OneRecord>& records)
 {
-    QElapsedTimer timer;
-    timer.start();
     for (const OneRecord& one : records) {
         const auto read = record::readRecord(one.file);
         if (!read || !record::verify(*read).isGood())
             qFatal("a record does not verify");
     }
-    return static_cast<double>(timer.nsecsElapsed()) / 1e6;
 }
 
 void measureVerify()
@@ -142,14 +136,12 @@ void measureVerify()
     std::vector<double> ratios;
     std::vector<double> ours;
     for (int turn = 0; turn < kTurns; ++turn) { // by turns, so that a busy machine slows both
-        const double bare = floorOnce(records);
-        ours.push_back(oursOnce(records));
+        const double bare = bench::millisecondsOf([&] { checkBare(records); });
+        ours.push_back(bench::millisecondsOf([&] { check(records); }));
         ratios.push_back(ours.back() / bare);
     }
-    std::ranges::sort(ratios);
-    std::ranges::sort(ours);
-    print("record.verify_ratio", ratios[kTurns / 2], "ratio");
-    print("record.verify_ms", ours[kTurns / 2] / kRecords, "ms");
+    print("record.verify_ratio", bench::median(ratios), "ratio");
+    print("record.verify_ms", bench::median(ours) / kRecords, "ms");
 }
 
 void measureTampers()

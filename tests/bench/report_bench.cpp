@@ -3,10 +3,10 @@
 
 #include "app/report_out.h"
 #include "tests/app/signed_night.h"
+#include "tests/bench/times.h"
 #include "tests/ui/report/report_night.h"
 
 #include <QBuffer>
-#include <QElapsedTimer>
 #include <QGuiApplication>
 #include <QImage>
 #include <QTemporaryDir>
@@ -24,7 +24,6 @@ namespace {
 
 constexpr int kRounds = 9;
 constexpr int kPictures = 6;
-constexpr double kNsPerMs = 1e6;
 
 /// As a telephone takes it: 12 megapixels that hardly compress.
 QByteArray picture(int number)
@@ -44,16 +43,13 @@ QByteArray picture(int number)
     return bytes.data();
 }
 
-double millisecondsOf(const QByteArray& record, const QString& file)
+void report(const QByteArray& record, const QString& file)
 {
-    QElapsedTimer timer;
-    timer.start();
     const auto report = app::ReportOut::of(record, QTimeZone::utc());
     if (!report || !report->save(file, QPageSize::A4)) {
         std::fprintf(stderr, "report_bench: no report was made\n");
         std::exit(1);
     }
-    return static_cast<double>(timer.nsecsElapsed()) / kNsPerMs;
 }
 
 } // namespace
@@ -76,11 +72,10 @@ int main(int count, char** arguments)
     const QTemporaryDir folder;
     std::vector<double> times;
     for (int round = 0; round < kRounds; ++round)
-        times.push_back(millisecondsOf(record, folder.filePath(u"report.pdf"_s)));
-    std::ranges::sort(times);
+        times.push_back(bench::millisecondsOf([&] { report(record, folder.filePath(u"report.pdf"_s)); }));
     std::fprintf(stderr, "%d entries, %d pictures, record of %lld bytes; fastest %.0f, slowest %.0f ms\n",
                  static_cast<int>(night.entries.size()), kPictures, static_cast<long long>(record.size()),
-                 times.front(), times.back());
-    std::printf("record.report_ms %.0f ms\n", times[times.size() / 2]);
+                 *std::ranges::min_element(times), *std::ranges::max_element(times));
+    std::printf("record.report_ms %.0f ms\n", bench::median(times));
     return 0;
 }

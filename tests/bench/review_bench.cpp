@@ -7,9 +7,9 @@
 #include "core/store/journal.h"
 #include "core/store/summaries.h"
 #include "core/store/workspace_file.h"
+#include "tests/bench/times.h"
 
 #include <QCoreApplication>
-#include <QElapsedTimer>
 #include <QTemporaryDir>
 
 #include <algorithm>
@@ -27,7 +27,6 @@ namespace {
 constexpr int kVisits = 50'000;
 constexpr int kPage = 60;
 constexpr int kRounds = 11;
-constexpr double kNsPerMs = 1e6;
 
 [[noreturn]] void stop(const QString& why)
 {
@@ -98,21 +97,6 @@ void fill(const QString& file)
         stop(filled.error().detail);
 }
 
-double median(std::vector<double> values)
-{
-    std::ranges::sort(values);
-    return values[values.size() / 2];
-}
-
-template<class Deed>
-double millisecondsOf(const Deed& deed)
-{
-    QElapsedTimer timer;
-    timer.start();
-    deed();
-    return static_cast<double>(timer.nsecsElapsed()) / kNsPerMs;
-}
-
 void read(store::Database& database, const review::QueueFilter& filter, review::QueueOrder order)
 {
     const auto page = review::QueueStore(database).page(filter, order, 0, kPage);
@@ -155,7 +139,7 @@ int main(int count, char** arguments)
     fill(file);
     std::vector<double> opening;
     for (int round = 0; round < kRounds; ++round) {
-        opening.push_back(millisecondsOf([&] {
+        opening.push_back(bench::millisecondsOf([&] {
             store::Database database = opened(file);
             review::QueueFilter waiting; // as the desk opens
             waiting.waitsAlone = true;
@@ -168,13 +152,13 @@ int main(int count, char** arguments)
         for (const review::QueueFilter& filter : filters()) {
             for (const auto order :
                  {review::QueueOrder::Weight, review::QueueOrder::Newest, review::QueueOrder::Site})
-                filtering.push_back(millisecondsOf([&] { read(database, filter, order); }));
+                filtering.push_back(bench::millisecondsOf([&] { read(database, filter, order); }));
         }
     }
     // Where the visit in hand stands among all of them, which a refresh asks when it is in no page in hand.
     std::vector<double> finding;
     for (int round = 0; round < kRounds; ++round) {
-        finding.push_back(millisecondsOf([&] {
+        finding.push_back(bench::millisecondsOf([&] {
             if (review::QueueStore(database)
                     .placeOf({}, review::QueueOrder::Weight, VisitId(u"visit-7919"_s))
                     .value_or(-1) < 0)
@@ -182,8 +166,8 @@ int main(int count, char** arguments)
         }));
     }
     std::fprintf(stderr, "slowest filter %.1f ms\n", *std::ranges::max_element(filtering));
-    std::printf("record.desk_open_ms %.1f ms\n", median(opening));
-    std::printf("record.desk_filter_ms %.1f ms\n", median(filtering));
-    std::printf("record.desk_place_ms %.1f ms\n", median(finding));
+    std::printf("record.desk_open_ms %.1f ms\n", bench::median(opening));
+    std::printf("record.desk_filter_ms %.1f ms\n", bench::median(filtering));
+    std::printf("record.desk_place_ms %.1f ms\n", bench::median(finding));
     return 0;
 }

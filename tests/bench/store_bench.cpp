@@ -3,6 +3,7 @@
 
 #include "core/store/journal.h"
 #include "core/store/workspace_file.h"
+#include "tests/bench/times.h"
 #include "tests/core/store/hard_times.h"
 #include "tests/core/store/rough_disk.h"
 
@@ -15,7 +16,6 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <initializer_list>
 #include <string>
 #include <vector>
@@ -35,24 +35,6 @@ void must(bool done, const char* what)
         std::fprintf(stderr, "store_bench: %s failed\n", what);
         std::exit(1);
     }
-}
-
-double median(std::vector<double> values)
-{
-    std::ranges::sort(values);
-    return values[values.size() / 2];
-}
-
-double wallSeconds()
-{
-    return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
-}
-
-double cpuSeconds()
-{
-    timespec time{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-    return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
 }
 
 /// The least that keeping an entry can cost: one prepared INSERT into the same columns with the same key and
@@ -122,13 +104,13 @@ double ratio(Database& database, RawTable& raw, int turns, int batch, double (*c
     std::vector<double> ratios;
     for (int turn = 0; turn < turns; ++turn) {
         const bool rawFirst = turn % 2 == 0;
-        double rawSeconds = rawFirst ? rawTime() : 0;
-        const double journalSeconds = journalTime();
+        double rawMs = rawFirst ? rawTime() : 0;
+        const double journalMs = journalTime();
         if (!rawFirst)
-            rawSeconds = rawTime();
-        ratios.push_back(journalSeconds / rawSeconds);
+            rawMs = rawTime();
+        ratios.push_back(journalMs / rawMs);
     }
-    return median(ratios);
+    return bench::median(ratios);
 }
 
 NewWorkspace invented()
@@ -142,14 +124,14 @@ double appendRatio()
     OpenAnswer opened = openWorkspace(folder.filePath(u"journal.coldarc"_s), invented());
     must(opened.outcome == Opening::Created, "create");
     RawTable raw(folder.filePath(u"raw.db"_s).toLocal8Bit());
-    return ratio(*opened.database, raw, 41, 100, wallSeconds);
+    return ratio(*opened.database, raw, 41, 100, bench::monotonicMs);
 }
 
 double appendCpuRatio()
 {
     Database database = Database::inMemory();
     RawTable raw(":memory:");
-    return ratio(database, raw, 31, 1000, cpuSeconds);
+    return ratio(database, raw, 31, 1000, bench::threadMs);
 }
 
 double syncsPerAppend()

@@ -4,6 +4,7 @@
 
 #include "core/store/database.h"
 #include "tests/bench/painted.h"
+#include "tests/bench/times.h"
 
 #include <QLabel>
 

@@ -5,6 +5,7 @@
 #include "core/store/journal.h"
 #include "core/store/summaries.h"
 #include "core/visit/logbook.h"
+#include "tests/bench/times.h"
 #include "tests/core/visit/night.h"
 #include "tests/core/visit/random_nights.h"
 
@@ -12,10 +13,8 @@
 #include <QCryptographicHash>
 #include <QJsonDocument>
 
-#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <string>
 #include <vector>
 
@@ -38,19 +37,12 @@ void must(bool done, const char* what)
     }
 }
 
-double cpuSeconds()
-{
-    timespec time{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &time);
-    return static_cast<double>(time.tv_sec) + 1e-9 * static_cast<double>(time.tv_nsec);
-}
-
 template<class Deed>
 double cost(Deed deed)
 {
-    const double begun = cpuSeconds();
+    const double begun = bench::threadMs();
     deed();
-    return cpuSeconds() - begun;
+    return bench::threadMs() - begun;
 }
 
 /// Two swaps in one night, with light readings up to the number of entries wanted.
@@ -113,8 +105,7 @@ void printOpening()
         });
         ratios.push_back(opened / least);
     }
-    std::ranges::sort(ratios);
-    std::printf("visit.open_ratio %.2f x\n", ratios[ratios.size() / 2]);
+    std::printf("visit.open_ratio %.2f x\n", bench::median(ratios));
 }
 
 } // namespace
