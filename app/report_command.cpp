@@ -22,6 +22,15 @@ int stop(int status, const QString& why)
     return status;
 }
 
+/// Whether something else than a report stands there: it may be a record, which nobody can make again.
+bool isOtherThanPdf(const QString& name)
+{
+    QFile file(name);
+    if (!file.exists())
+        return false;
+    return !file.open(QIODevice::ReadOnly) || (file.size() > 0 && !file.peek(5).startsWith("%PDF-"));
+}
+
 } // namespace
 
 std::optional<ReportArguments> reportArguments(const QStringList& arguments)
@@ -50,6 +59,9 @@ int reportCommand(const QStringList& arguments)
     const auto asked = reportArguments(arguments);
     if (!asked)
         return stop(kFailed, u"RECORD.zip -o FILE.pdf [--paper a4|letter]"_s);
+    if (isOtherThanPdf(asked->out))
+        return stop(kFailed,
+                    u"%1 is not a PDF and was left as it is; name another file behind -o"_s.arg(asked->out));
     QFile file(asked->record);
     if (!file.open(QIODevice::ReadOnly) || file.size() > record::kMostFileBytes)
         return stop(kFailed, u"%1 can not be read as a record"_s.arg(asked->record));

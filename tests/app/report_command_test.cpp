@@ -40,6 +40,12 @@ protected:
         file.write(bytes);
         return file.fileName();
     }
+    static QByteArray read(const QString& name)
+    {
+        QFile file(name);
+        EXPECT_TRUE(file.open(QIODevice::ReadOnly));
+        return file.readAll();
+    }
     QTemporaryDir folder;
 };
 
@@ -83,6 +89,38 @@ TEST_F(ReportCommandTest, MakesNoneOfARecordThatIsNotAsItWasSigned)
     EXPECT_EQ(reportCommand({folder.filePath(u"none.zip"_s), u"-o"_s, pdf}), 2);
     EXPECT_EQ(reportCommand({altered}), 2);
     EXPECT_FALSE(QFile::exists(pdf));
+}
+
+TEST_F(ReportCommandTest, LeavesTheSignedRecordAndAnyOtherFileThatIsNoReportAsItWas)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    const QByteArray record = test::signedRecordOf(night);
+    const QString file = write(record, u"visit.zip"_s);
+    const QString notes = write("what was said on the telephone", u"notes.txt"_s);
+    const QString link = folder.filePath(u"by-another-name.pdf"_s);
+    ASSERT_TRUE(QFile::link(file, link));
+
+    EXPECT_EQ(reportCommand({file, u"-o"_s, file}), 2);
+    EXPECT_EQ(reportCommand({file, u"-o"_s, link}), 2);
+    EXPECT_EQ(reportCommand({file, u"-o"_s, notes}), 2);
+
+    EXPECT_EQ(read(file), record);
+    EXPECT_EQ(read(notes), "what was said on the telephone");
+}
+
+TEST_F(ReportCommandTest, MakesTheReportAnewOverTheOneBefore)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    const QString file = write(test::signedRecordOf(night), u"visit.zip"_s);
+    const QString pdf = write("%PDF-1.4 of yesterday", u"visit.pdf"_s);
+
+    EXPECT_EQ(reportCommand({file, u"-o"_s, pdf}), 0);
+
+    EXPECT_GT(read(pdf).size(), 10'000);
 }
 
 TEST_F(ReportCommandTest, AnOpenVisitThatNobodySignedHasAReportThatSaysSo)
