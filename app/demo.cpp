@@ -19,6 +19,7 @@
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
+#include <QLockFile>
 
 #include <algorithm>
 #include <cmath>
@@ -553,6 +554,8 @@ private:
     QHash<QString, LampId> m_bySerial;
 };
 
+constexpr int kLongestMaking = 120'000; // ms that another program is waited for; a figure of the house
+
 /// What a making that was broken off left, or an earlier try.
 void removeMaking(const QString& file)
 {
@@ -575,8 +578,15 @@ Result<void> makeDemo(const QString& workspaceFile, const DemoRecipe& recipe)
 {
     if (QFile::exists(workspaceFile))
         return fail(Error::Kind::Conflict, workspaceFile);
-    const QString making = workspaceFile + u".making"_s;
     QDir().mkpath(QFileInfo(workspaceFile).absolutePath());
+    QLockFile maker(workspaceFile + u".maker"_s);
+    maker.setStaleLockTime(0); // one that died is seen by its process id
+    if (!maker.tryLock(kLongestMaking))
+        return fail(maker.error() == QLockFile::LockFailedError ? Error::Kind::Refused : Error::Kind::Storage,
+                    u"the lock of the maker: "_s + workspaceFile);
+    if (QFile::exists(workspaceFile))
+        return fail(Error::Kind::Conflict, workspaceFile);
+    const QString making = workspaceFile + u".making"_s;
     removeMaking(making);
     {
         auto opened = store::openWorkspace(making, {recipe.ids.next(), recipe.now.wall});

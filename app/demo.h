@@ -34,7 +34,8 @@ struct DemoRecipe {
 [[nodiscard]] Result<void> makeDemoIn(store::Database& database, const DemoRecipe& recipe);
 
 /// The same in a new workspace file. It gets its name when it is whole: what a broken-off making leaves is
-/// `<file>.making`, and is replaced. Conflict if there is such a file already.
+/// `<file>.making`, and is replaced. Conflict if there is such a file already, or another program made it
+/// meanwhile, which is waited for. Refused if that one is not done after two minutes.
 /// Cost: a seal for each person and one for the office at the shipped cost, and some thousand statements in
 /// one transaction.
 [[nodiscard]] Result<void> makeDemo(const QString& workspaceFile, const DemoRecipe& recipe);

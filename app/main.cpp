@@ -54,11 +54,15 @@ std::unique_ptr<QWidget> wordsWindow(const QString& title, const QStringList& se
     return window;
 }
 
-QStringList sentencesOf(const ui::Trouble& trouble, const QString& file)
+/// Nothing else is to be seen; answers the status of the program.
+int showTrouble(const ui::Trouble& trouble, const QString& file)
 {
     QStringList sentences{trouble.kept, trouble.todo, file};
     sentences.removeAll(QString());
-    return sentences;
+    const auto window = wordsWindow(trouble.happened, sentences);
+    window->show();
+    QApplication::exec();
+    return 1;
 }
 
 QString demoFile(const Stamp& now)
@@ -70,12 +74,12 @@ QString demoFile(const Stamp& now)
     return folder.filePath(u"demo-%1.coldarc"_s.arg(day));
 }
 
-/// Makes the demo unless today's is there. False: `trouble` says why not.
-bool makeSureOfDemo(const QString& file, const app::Folders& folders, const app::Library& library,
-                    const Clock& clock, QString& trouble)
+/// Makes the demo unless today's is there. Answers why it is not there afterwards.
+ui::Trouble makeSureOfDemo(const QString& file, const app::Folders& folders, const app::Library& library,
+                           const Clock& clock)
 {
     if (QFile::exists(file))
-        return true;
+        return {};
     const auto window =
         wordsWindow(tr("The demo is being made"),
                     {tr("Invented cinemas, people, lamps and past visits, each entry by the rules that "
@@ -86,9 +90,10 @@ bool makeSureOfDemo(const QString& file, const app::Folders& folders, const app:
     app::DemoRecipe recipe{folders.sampleData, {library.catalogue(), library.proved()}, clock.now(), 1, ids};
     recipe.limits = library.toleranceSets();
     const auto made = app::makeDemo(file, recipe);
-    if (!made)
-        trouble = made.error().detail;
-    return made.has_value();
+    if (made || made.error().kind == Error::Kind::Conflict) // another start of the program made it
+        return {};
+    std::fprintf(stderr, "the demo could not be made: %s\n", qUtf8Printable(made.error().detail));
+    return app::demoTrouble(made.error().kind);
 }
 
 /// What the sign-in page of the demo says: who its invented people are, and their passphrases.
@@ -122,10 +127,7 @@ int workOnce(const Run& run, const ui::Trouble& said, QString& restore)
     if (!opened.database) {
         const ui::Trouble trouble = app::openingTrouble(opened.outcome);
         std::fprintf(stderr, "%s: %s\n", qUtf8Printable(run.file), qUtf8Printable(opened.detail));
-        const auto window = wordsWindow(trouble.happened, sentencesOf(trouble, run.file));
-        window->show();
-        QApplication::exec();
-        return 1;
+        return showTrouble(trouble, run.file);
     }
     app::Workbench bench(run.outside, std::move(opened));
     if (!run.note.isEmpty())
@@ -244,10 +246,10 @@ int main(int argc, char** argv)
         folder.mkpath(u"."_s);
         file = isDemo ? demoFile(clock.now()) : folder.filePath(u"workspace.coldarc"_s);
     }
-    QString trouble;
-    if (isDemo && !makeSureOfDemo(file, folders, library, clock, trouble)) {
-        std::fprintf(stderr, "the demo could not be made: %s\n", qUtf8Printable(trouble));
-        return 1;
+    if (isDemo) {
+        const ui::Trouble trouble = makeSureOfDemo(file, folders, library, clock);
+        if (trouble != ui::Trouble())
+            return showTrouble(trouble, file);
     }
     const Run run{application,
                   {clock, ids, settings, theme, library, threads.behind()},

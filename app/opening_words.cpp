@@ -51,6 +51,22 @@ ui::Trouble openingTrouble(store::Opening outcome)
     Q_UNREACHABLE();
 }
 
+ui::Trouble demoTrouble(Error::Kind why)
+{
+    const QString nothing = tr("Nothing of it stayed behind.");
+    switch (why) {
+    case Error::Kind::Refused:
+        return {tr("Another start of this program is still making the demo."), QString(),
+                tr("Wait until its window is there, then start again.")};
+    case Error::Kind::Storage:
+        return {tr("The demo could not be written."), nothing,
+                tr("Make room on the disk, or see that the folder can be written, then start again.")};
+    default:
+        return {tr("The demo could not be made of its sample data."), nothing,
+                tr("Install this program again, then start again.")};
+    }
+}
+
 ui::Trouble restoreTrouble(const Result<store::Restored>& restored)
 {
     if (restored) {

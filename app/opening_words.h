@@ -10,6 +10,9 @@ namespace coldarc::app {
 /// for the outcomes with a database.
 [[nodiscard]] ui::Trouble openingTrouble(store::Opening outcome);
 
+/// What is said when the demo could not be made.
+[[nodiscard]] ui::Trouble demoTrouble(Error::Kind why);
+
 /// What became of a restore, for whoever asked for it.
 [[nodiscard]] ui::Trouble restoreTrouble(const Result<store::Restored>& restored);
 

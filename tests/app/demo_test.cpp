@@ -28,6 +28,9 @@
 #include <QTemporaryDir>
 
 #include <algorithm>
+#include <latch>
+#include <optional>
+#include <thread>
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
@@ -607,6 +610,36 @@ TEST(DemoWorkspaceTest, IsAWorkspaceThatOpensAndIsMadeOnlyOnce)
     const auto opened = store::openWorkspace(file, {u"another"_s, {}});
     ASSERT_EQ(opened.outcome, store::Opening::Opened);
     EXPECT_EQ(makeDemo(file, recipe).error().kind, Error::Kind::Conflict);
+}
+
+// Two starts of the program within a second: neither takes the file from under the other.
+TEST_F(DemoTest, TwoStartsAtOnceMakeOneWholeDemo)
+{
+    const QTemporaryDir folder;
+    const QString file = folder.filePath(u"demo.coldarc"_s);
+    std::latch ready(2);
+    const auto start = [&](std::optional<Result<void>>& made) {
+        test::CountingIds ids;
+        int keys = 0;
+        const DemoRecipe recipe{sourceFile("sample-data"),         shelf(), test::FakeClock().now(), 1, ids,
+                                [&] { return keyOfSeed(++keys); }, kCheap};
+        ready.arrive_and_wait();
+        made = makeDemo(file, recipe);
+    };
+    std::optional<Result<void>> one;
+    std::optional<Result<void>> other;
+    shelf(); // read before both need it
+
+    std::thread second([&] { start(other); });
+    start(one);
+    second.join();
+
+    EXPECT_NE(one->has_value(), other->has_value()) << "one makes it, the other finds it made";
+    const Result<void>& late = *one ? *other : *one;
+    ASSERT_FALSE(late);
+    EXPECT_EQ(late.error().kind, Error::Kind::Conflict) << late.error().detail.toStdString();
+    EXPECT_EQ(QDir(folder.path()).entryList(QDir::Files), QStringList{u"demo.coldarc"_s});
+    EXPECT_EQ(store::openWorkspace(file, {u"another"_s, {}}).outcome, store::Opening::Opened);
 }
 
 /// Weeks of 70 h without any spread: 10 h a day.
