@@ -1,6 +1,7 @@
 #include "core/report/report.h"
 
 #include "core/base/words.h"
+#include "core/review/replay.h"
 #include "core/visit/evolve.h"
 
 #include <algorithm>
@@ -226,15 +227,6 @@ qint64 lastSigned(const QList<review::HeadSigned>& signatures)
     return last;
 }
 
-WallTime endOf(const QList<Entry>& entries)
-{
-    for (const Entry& entry : entries) {
-        if (std::holds_alternative<visit::Closed>(entry.body))
-            return entry.at.wall;
-    }
-    return entries.last().at.wall;
-}
-
 } // namespace
 
 std::optional<WallTime> expectedAt(WallTime from, double hoursLeft, double weeklyHours)
@@ -255,7 +247,7 @@ Result<Report> reportOf(const QList<Entry>& entries, const Hash& head,
     report.entries = entries;
     report.head = head;
     report.from = entries.first().at.wall;
-    report.until = endOf(entries);
+    report.until = entries[review::endOfWork(entries)].at.wall;
     report.exceptions = review::exceptionsOf(report.state, entries, &signatures);
     report.timeLine = review::timeLineOf(entries);
     report.lists = listsOf(entries);

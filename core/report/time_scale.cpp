@@ -1,5 +1,7 @@
 #include "core/report/time_scale.h"
 
+#include "core/review/replay.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -35,7 +37,7 @@ WallTime after(WallTime from, double minutes)
 double minutesShown(const Report& report)
 {
     double most = 1;
-    for (const visit::Entry& entry : report.entries)
+    for (const visit::Entry& entry : report.entries.first(review::endOfWork(report.entries) + 1))
         most = std::max(most, minutesBetween(report.from, entry.at.wall));
     return most;
 }

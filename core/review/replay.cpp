@@ -84,6 +84,14 @@ const visit::VisitState& Replay::after(qint64 entry)
     return m_state;
 }
 
+qint64 endOfWork(const QList<visit::Entry>& entries)
+{
+    Q_ASSERT_X(!entries.isEmpty(), "endOfWork", "a visit has an entry");
+    const auto closed = std::ranges::find_if(
+        entries, [](const visit::Entry& entry) { return std::holds_alternative<visit::Closed>(entry.body); });
+    return closed == entries.end() ? entries.size() - 1 : closed - entries.begin();
+}
+
 qint64 entryAt(const QList<visit::Entry>& entries, WallTime moment)
 {
     const auto last = std::find_if(entries.rbegin(), entries.rend(),

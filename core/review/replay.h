@@ -30,6 +30,10 @@ private:
     qint64 m_at = 0; ///< the entry that m_state was folded to
 };
 
+/// Number of the entry that closed the visit, of an open one of the last: the time of the visit ends with it,
+/// and what was remarked on later is no part of that time. Pre: there is one.
+[[nodiscard]] qint64 endOfWork(const QList<visit::Entry>& entries);
+
 /// Number of the last entry that was written at this moment or before it, by the clock on the wall; the first
 /// one where none was. Pre: there is one.
 [[nodiscard]] qint64 entryAt(const QList<visit::Entry>& entries, WallTime moment);

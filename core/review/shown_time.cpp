@@ -1,5 +1,7 @@
 #include "core/review/shown_time.h"
 
+#include "core/review/replay.h"
+
 #include <algorithm>
 
 namespace coldarc::review {
@@ -19,7 +21,7 @@ ShownTime::ShownTime(const QList<visit::Entry>& entries)
     Q_ASSERT_X(!entries.isEmpty(), "ShownTime", "a visit has an entry");
     WallTime latest = entries.first().at.wall;
     Stretch now{0, 0, latest, latest};
-    for (const visit::Entry& entry : entries) {
+    for (const visit::Entry& entry : entries.first(endOfWork(entries) + 1)) {
         const double pause = minutesBetween(latest, entry.at.wall);
         if (pause <= 0)
             continue; // set back

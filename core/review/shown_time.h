@@ -9,7 +9,7 @@
 namespace coldarc::review {
 
 /// The time of a visit as it is drawn: minute by minute while somebody writes, and long pauses cut short, so
-/// that a remark of a month later, or a night between, does not squeeze the work into nothing.
+/// that a night between does not squeeze the work into nothing. It ends at `endOfWork`.
 class ShownTime {
 public:
     /// A pause without an entry that is longer is cut. Minutes; a figure of the house.

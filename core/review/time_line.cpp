@@ -1,6 +1,7 @@
 #include "core/review/time_line.h"
 
 #include "core/machine/reach.h"
+#include "core/review/replay.h"
 #include "core/visit/evolve.h"
 
 #include <algorithm>
@@ -87,7 +88,8 @@ QList<Span> timeLineOf(const QList<visit::Entry>& entries)
     for (auto& rows : running)
         rows.fill(-1);
     visit::VisitState state;
-    for (qint64 number = 0; number < entries.size(); ++number) {
+    const qint64 end = entries.isEmpty() ? -1 : endOfWork(entries);
+    for (qint64 number = 0; number <= end; ++number) {
         state = visit::evolve(std::move(state), entries[number]);
         const WallTime at = entries[number].at.wall;
         for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {

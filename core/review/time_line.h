@@ -28,7 +28,7 @@ struct Span {
     Row row = Row::LampLit;
     LamphouseId lamphouse;
     qint64 from = 0;    ///< the entry since which it stood
-    qint64 until = -1;  ///< the entry at which it stood no more; -1: it stood at the last one
+    qint64 until = -1;  ///< the entry at which it stood no more; -1: it stood at the end of work
     WallTime beganAt{}; ///< of those entries; a wait is seen over at the entry behind it
     WallTime endedAt{};
 
@@ -44,7 +44,8 @@ enum class SpanKind : std::uint8_t {
 };
 [[nodiscard]] SpanKind kindOf(Span::Row row);
 
-/// How the machine stood over the whole visit: by lamphouse, row and moment. Folds every entry once.
+/// How the machine stood from the first entry to `endOfWork`: by lamphouse, row and moment. Folds every entry
+/// once.
 [[nodiscard]] QList<Span> timeLineOf(const QList<visit::Entry>& entries);
 
 } // namespace coldarc::review

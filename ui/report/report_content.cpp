@@ -2,6 +2,7 @@
 
 #include "core/people/calendar.h"
 #include "core/report/time_scale.h"
+#include "core/review/replay.h"
 #include "ui/alignment/view_of_light.h"
 #include "ui/alignment/words_light.h"
 #include "ui/parts/quantities.h"
@@ -391,6 +392,8 @@ private:
                  kHeadGap, true});
             m_blocks.append({PaperDrawings{{line}, height}, kHeadGap});
         }
+        for (const QString& after : linesAfterClosing(m_report.entries, m_state, m_zone))
+            add({after}, kHeadGap);
     }
 
     [[nodiscard]] PaperTimeLine timeLineOf(const LamphouseId& lamphouse) const
@@ -402,8 +405,9 @@ private:
         line.rows =
             timeLineRowsOf(m_report.timeLine, lamphouse, [this](WallTime at) { return minutesAt(at); });
         QList<qint64> marked;
+        const qint64 end = review::endOfWork(m_report.entries);
         for (const review::Exception& one : m_report.exceptions) {
-            if (!marked.contains(one.entry))
+            if (one.entry <= end && !marked.contains(one.entry))
                 marked.append(one.entry);
         }
         std::ranges::sort(marked);

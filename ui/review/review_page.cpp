@@ -81,6 +81,7 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     , m_fault(named(new TextLabel(TextRole::Strong, Ink::Text, this), u"fault"_s))
     , m_cards(new ExceptionCards(this))
     , m_noCards(named(new TextLabel(TextRole::Body, Ink::Quiet, this), u"noCards"_s))
+    , m_after(named(new TextLabel(TextRole::Caption, Ink::Text, this), u"afterClosing"_s))
     , m_timeLine(new TimeLineDrawing(this))
     , m_momentHead(named(new TextLabel(TextRole::Caption, Ink::Quiet, this), u"momentHead"_s))
     , m_momentWhat(named(new TextLabel(TextRole::Heading, Ink::Text, this), u"momentWhat"_s))
@@ -310,6 +311,7 @@ QWidget* ReviewPage::makeReplay()
     auto* left = new QVBoxLayout;
     left->setSpacing(6);
     left->addWidget(m_timeLine);
+    left->addWidget(m_after);
     left->addSpacing(4);
     left->addWidget(m_momentHead);
     left->addWidget(m_momentWhat);
@@ -471,6 +473,7 @@ void ReviewPage::setView(const ReviewView& view)
     m_cards->setCards(view.cards);
     showText(m_noCards, view.noCards);
     m_timeLine->setView(view.timeLine);
+    showText(m_after, view.timeLine.after.join(u'\n'));
     m_signatures->setLines(view.signatures);
     m_past->setReviews(view.past);
     m_pastBox->setVisible(!view.past.isEmpty());

@@ -127,6 +127,7 @@ private:
     TextLabel* m_fault;
     ExceptionCards* m_cards;
     TextLabel* m_noCards;
+    TextLabel* m_after;
     TimeLineDrawing* m_timeLine;
     TextLabel* m_momentHead;
     TextLabel* m_momentWhat;

@@ -392,7 +392,10 @@ void ReviewPresenter::step(TimeLineDrawing::Step step)
     if (!m_reading)
         return;
     using Step = TimeLineDrawing::Step;
-    const auto& marks = m_view.timeLine.marks;
+    std::vector<qint64> marks; // of what is not on the drawing too
+    for (const ReviewCard& card : m_view.cards)
+        marks.push_back(card.entry);
+    std::ranges::sort(marks);
     switch (step) {
     case Step::First:
         return goTo(0);
@@ -403,14 +406,12 @@ void ReviewPresenter::step(TimeLineDrawing::Step step)
     case Step::Next:
         return goTo(m_moment.entry + 1);
     case Step::MarkBefore: {
-        const auto mark = std::find_if(marks.rbegin(), marks.rend(),
-                                       [this](const auto& one) { return one.entry < m_moment.entry; });
-        return goTo(mark == marks.rend() ? -1 : mark->entry);
+        const auto mark = std::ranges::lower_bound(marks, m_moment.entry);
+        return goTo(mark == marks.begin() ? -1 : *std::prev(mark));
     }
     case Step::MarkNext: {
-        const auto mark =
-            std::ranges::find_if(marks, [this](const auto& one) { return one.entry > m_moment.entry; });
-        return goTo(mark == marks.end() ? -1 : mark->entry);
+        const auto mark = std::ranges::upper_bound(marks, m_moment.entry);
+        return goTo(mark == marks.end() ? -1 : *mark);
     }
     }
 }

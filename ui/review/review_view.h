@@ -53,6 +53,7 @@ struct TimeLineView {
     QList<Group> groups;
     QList<Mark> marks;
     QList<double> remarks; ///< entries that somebody remarked on
+    QStringList after;     ///< what was written after closing: it is not drawn
 
     friend bool operator==(const TimeLineView&, const TimeLineView&) = default;
 };

@@ -1,6 +1,7 @@
 #include "ui/review/view_of_review.h"
 
 #include "core/report/time_scale.h"
+#include "core/review/replay.h"
 #include "ui/alignment/view_of_light.h"
 #include "ui/alignment/words_light.h"
 #include "ui/parts/quantities.h"
@@ -139,17 +140,20 @@ private:
             if (!group.rows.isEmpty())
                 view.groups.append(group);
         }
-        for (const review::Exception& one : m_report.exceptions)
-            view.marks.append({minutesAt(m_report.entries[one.entry].at.wall), one.entry, titleOf(one.kind)});
+        for (const review::Exception& one : m_report.exceptions) {
+            if (one.entry <= m_end)
+                view.marks.append(
+                    {minutesAt(m_report.entries[one.entry].at.wall), one.entry, titleOf(one.kind)});
+        }
         std::ranges::stable_sort(view.marks, {}, &TimeLineView::Mark::entry);
+        view.after = linesAfterClosing(m_report.entries, m_state, m_zone);
         return view;
     }
 
     /// Of each stretch its beginning and what the scale of the whole has in it; days where there are several.
     void addTicks(TimeLineView& view) const
     {
-        const QString last = dayText(m_report.entries.last().at.wall, m_zone);
-        const bool isOneDay = dayText(m_report.from, m_zone) == last;
+        const bool isOneDay = dayText(m_report.from, m_zone) == dayText(m_report.until, m_zone);
         const std::vector<double> scale = report::ticksOver(view.minutes);
         QString day;
         for (const review::ShownTime::Stretch& stretch : m_reading.time.stretches()) {
@@ -332,7 +336,8 @@ private:
                     continue; // behind a break
                 view.lines[remark.entry].marks.append(
                     {DoneMark::Kind::Remark, words("%1: %2").arg(one.review.name, remark.text)});
-                view.timeLine.remarks.append(minutesAt(m_report.entries[remark.entry].at.wall));
+                if (remark.entry <= m_end)
+                    view.timeLine.remarks.append(minutesAt(m_report.entries[remark.entry].at.wall));
             }
             view.past.append(past);
         }
@@ -386,6 +391,7 @@ private:
     const report::Report& m_report;
     const visit::VisitState& m_state;
     const QTimeZone& m_zone;
+    const qint64 m_end = review::endOfWork(m_report.entries);
 };
 
 } // namespace

@@ -1,5 +1,6 @@
 #include "ui/review/words_review.h"
 
+#include "core/review/replay.h"
 #include "core/visit/entry_words.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
@@ -254,6 +255,20 @@ QString nameOf(review::Span::Row row)
         QT_TRANSLATE_NOOP("review", "settling"),    QT_TRANSLATE_NOOP("review", "Settled"),
     };
     return words(kNames[static_cast<std::size_t>(row)]);
+}
+
+QStringList linesAfterClosing(const QList<visit::Entry>& entries, const visit::VisitState& state,
+                              const QTimeZone& zone)
+{
+    QStringList lines;
+    for (qint64 number = review::endOfWork(entries) + 1; number < entries.size(); ++number) {
+        const visit::Entry& entry = entries[number];
+        lines.append(words("Not on the time line: %1, %2, %3, entry %4")
+                         .arg(momentText(entry.at.wall, zone), wordsOf(entries, number, state).what,
+                              nameOfPerson(state, entry.by))
+                         .arg(number));
+    }
+    return lines;
 }
 
 QString sentenceOf(const review::ReviewRefusal& refusal)

@@ -25,6 +25,10 @@ struct ExceptionWords {
 /// "lamp lit", "guard open", "Cold": what a row of the time line shows.
 [[nodiscard]] QString nameOf(review::Span::Row row);
 
+/// What was written after the visit was closed, each with its day: the time line ends before it.
+[[nodiscard]] QStringList linesAfterClosing(const QList<visit::Entry>& entries,
+                                            const visit::VisitState& state, const QTimeZone& zone);
+
 /// Why a review cannot be given, and what would help.
 [[nodiscard]] QString sentenceOf(const review::ReviewRefusal& refusal);
 

@@ -30,8 +30,8 @@ TEST(ShownTimeTest, WorkWithoutALongPauseIsShownAsItWas)
     EXPECT_EQ(time.stretches().size(), 1U);
 }
 
-// 90 min of work, a remark 30 days later: 43,200 min of pause are shown as 6.
-TEST(ShownTimeTest, ARemarkOfAMonthLaterDoesNotSqueezeTheWork)
+// 90 min of work, more of it 30 days later: 43,200 min of pause are shown as 6.
+TEST(ShownTimeTest, APauseOfAMonthDoesNotSqueezeTheWork)
 {
     const ShownTime time(entriesAt({0min, 90min, 90min + 43'200min, 95min + 43'200min}));
 

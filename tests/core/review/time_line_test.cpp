@@ -1,5 +1,7 @@
 #include "core/review/time_line.h"
 
+#include "core/review/replay.h"
+#include "core/review/shown_time.h"
 #include "tests/core/visit/night.h"
 
 #include <algorithm>
@@ -63,6 +65,21 @@ TEST_F(TimeLineTest, AGateThatWaitsAgainEndsItsSpan)
 
     ASSERT_EQ(dead.size(), 1);
     EXPECT_EQ(dead[0].until, night.entries.size() - 1);
+}
+
+// A remark of weeks later proves no gate, and nothing stood for weeks.
+TEST_F(TimeLineTest, ARemarkAfterClosingIsNoPartOfTheTimeOfAVisit)
+{
+    night.doAll();
+    night.close();
+    const QList<Span> before = timeLineOf(night.entries);
+    const auto minutes = ShownTime(night.entries).minutes();
+    night.clock.advance(std::chrono::days(36));
+    ASSERT_TRUE(night.tell(visit::Addendum{u"the site called: the fan rattles"_s}));
+
+    EXPECT_EQ(timeLineOf(night.entries), before);
+    EXPECT_EQ(ShownTime(night.entries).minutes(), minutes);
+    EXPECT_EQ(endOfWork(night.entries), night.entries.size() - 2);
 }
 
 TEST_F(TimeLineTest, ASpanNeverEndsBeforeItBeginsAndKnowsItsLamphouse)

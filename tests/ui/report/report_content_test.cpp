@@ -2,6 +2,7 @@
 
 #include "tests/ui/report/report_night.h"
 #include "ui/parts/quantities.h"
+#include "ui/review/words_review.h"
 
 #include <QSet>
 
@@ -125,6 +126,39 @@ TEST_F(ReportContentTest, NotesRemarksAndWhatWasTakenBackStandThere)
     for (const QString& said : {u"The stair light is out."_s, u"Withdrawn later: it does not count."_s,
                                 u"nobody looked"_s, u"the site called: the fan rattles"_s})
         EXPECT_TRUE(text.contains(said)) << said.toStdString();
+}
+
+TEST_F(ReportContentTest, TheTimeLineAndTheGatesEndAtClosingAndARemarkOfLaterHasItsDay)
+{
+    Night night = test::fullNight(Night().opening());
+    const QString before = textOf(of(night));
+    const qint64 closed = night.entries.size() - 1;
+    night.clock.advance(std::chrono::days(36));
+    ASSERT_TRUE(night.tell(visit::Addendum{u"the site called: the fan rattles"_s}));
+
+    const QList<PaperBlock> blocks = of(night);
+
+    int lines = 0;
+    for (const PaperBlock& block : blocks) {
+        const auto* drawings = std::get_if<PaperDrawings>(&block.what);
+        for (const PaperDrawing& one : drawings ? drawings->drawings : QList<PaperDrawing>()) {
+            const auto* line = std::get_if<PaperTimeLine>(&one);
+            if (!line)
+                continue;
+            ++lines;
+            EXPECT_LT(line->minutes, 24 * 60);
+            for (const PaperTimeLine::Row& row : line->rows)
+                EXPECT_LE(row.bars.last().until, line->minutes) << row.name.toStdString();
+            for (const PaperTimeLine::Mark& mark : line->marks)
+                EXPECT_LE(mark.text.toLongLong(), closed);
+        }
+    }
+    EXPECT_EQ(lines, 1);
+    const QString after = textOf(blocks).section(u"Not on the time line: "_s, 1).section(u'\n', 0, 0);
+    EXPECT_TRUE(after.startsWith(dayText(night.entries.last().at.wall, QTimeZone::utc())));
+    EXPECT_TRUE(after.endsWith(u", Remark after closing, A. Okoro, entry %1"_s.arg(closed + 1)))
+        << after.toStdString();
+    EXPECT_FALSE(before.contains(u"Not on the time line"_s));
 }
 
 TEST_F(ReportContentTest, AMachineOutOfUseIsTheFirstThingThatTheCustomerReads)

@@ -221,6 +221,30 @@ TEST_F(ReviewPageTest, DraggingAlongTheTimeLineMovesTheMoment)
     EXPECT_EQ(find<TextLabel>(u"momentHead"_s)->text(), presenter.moment().head);
 }
 
+TEST_F(ReviewPageTest, PageDownAndEndReachARemarkAfterClosingThatTheTimeLineDoesNotDraw)
+{
+    desk.night.clock.advance(std::chrono::days(36));
+    ASSERT_TRUE(desk.night.tell(visit::Addendum{u"the site called: the fan rattles"_s}));
+    key(Qt::Key_N);
+    const qint64 remark = desk.night.entries.size() - 1;
+    auto* line = find<TimeLineDrawing>(u"timeLine"_s);
+    auto* after = find<TextLabel>(u"afterClosing"_s);
+    EXPECT_TRUE(after->isVisible());
+    EXPECT_TRUE(after->text().endsWith(u"entry %1"_s.arg(remark))) << after->text().toStdString();
+
+    line->setFocus();
+    key(Qt::Key_Home);
+    key(Qt::Key_PageDown);
+    ASSERT_LT(presenter.moment().entry, remark) << "what went wrong that night";
+    key(Qt::Key_PageDown);
+
+    EXPECT_EQ(presenter.moment().entry, remark);
+    key(Qt::Key_PageUp);
+    EXPECT_LT(presenter.moment().entry, remark);
+    key(Qt::Key_End);
+    EXPECT_EQ(presenter.moment().entry, remark);
+}
+
 TEST_F(ReviewPageTest, TheArrowsGoAlongTheTimeLineFromItsKey)
 {
     key(Qt::Key_T);

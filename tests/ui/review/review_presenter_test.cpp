@@ -2,6 +2,7 @@
 
 #include "tests/ui/review/desk_at_work.h"
 #include "ui/review/view_of_review.h"
+#include "ui/review/words_review.h"
 
 #include <QBuffer>
 #include <QImage>
@@ -407,6 +408,28 @@ TEST(ViewOfReviewTest, ATimeLineOfOneDayHasTimesAloneAndOneOverMidnightSaysTheDa
     view = viewOf();
     EXPECT_EQ(view.ticks.first().time, u"23:30"_s);
     EXPECT_EQ(std::ranges::count_if(view.ticks, [](const auto& tick) { return !tick.day.isEmpty(); }), 2);
+}
+
+TEST(ViewOfReviewTest, TheTimeLineEndsAtClosingAndARemarkOfLaterHasItsOwnLineWithItsDay)
+{
+    test::Night night = test::signedNight();
+    const auto viewOf = [&] {
+        return reviewViewOf(*test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night)),
+                            QTimeZone::utc())
+            .timeLine;
+    };
+    const TimeLineView before = viewOf();
+    EXPECT_TRUE(before.after.isEmpty());
+    night.clock.advance(std::chrono::days(36));
+    ASSERT_TRUE(night.tell(visit::Addendum{u"the site called: the fan rattles"_s}));
+
+    TimeLineView view = viewOf();
+
+    ASSERT_EQ(view.after.size(), 1);
+    EXPECT_TRUE(view.after.first().contains(dayText(night.entries.last().at.wall, QTimeZone::utc())));
+    EXPECT_TRUE(view.after.first().endsWith(u"entry %1"_s.arg(night.entries.size() - 1)));
+    view.after.clear();
+    EXPECT_EQ(view, before) << "ticks, cuts, bars and marks are those of the work";
 }
 
 TEST(ViewOfReviewTest, RowsOfGatesWaitsAndStatesAreToldApart)
