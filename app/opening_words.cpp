@@ -80,6 +80,8 @@ ui::Trouble restoreTrouble(const Result<store::Restored>& restored)
     }
     const QString asItWas = tr("The workspace is as it was.");
     switch (restored.error().kind) {
+    case Error::Kind::NotFound:
+        return {tr("There is no such file any more."), asItWas, tr("Choose another one.")};
     case Error::Kind::Malformed:
         return {tr("That file is no whole backup of a workspace, or one of a later program."), asItWas,
                 tr("Choose another one.")};

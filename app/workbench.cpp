@@ -836,11 +836,15 @@ void Workbench::makeBackup()
     const QFileInfo file(m_workspace.database.file());
     m_backup = std::make_unique<ui::BackupPresenter>(
         file.absoluteFilePath(), file.absolutePath(), m_outside.clock, QTimeZone::systemTimeZone(),
-        [this](const QString& target) { return ui::backUpTo(m_workspace.database, target); }, !m_isReadOnly);
+        ui::BackupPresenter::Deeds{
+            [this](const QString& target) { return ui::backUpTo(m_workspace.database, target); },
+            ui::lookAtBackup},
+        !m_isReadOnly);
     auto* page = new ui::BackupPage;
     connect(m_backup.get(), &ui::BackupPresenter::viewChanged, page, &ui::BackupPage::setView);
     connect(page, &ui::BackupPage::backUpRequested, m_backup.get(), &ui::BackupPresenter::backUp);
     connect(page, &ui::BackupPage::restoreRequested, m_backup.get(), &ui::BackupPresenter::restore);
+    connect(page, &ui::BackupPage::restoreConfirmed, m_backup.get(), &ui::BackupPresenter::confirmRestore);
     connect(page, &ui::BackupPage::restoreLeft, m_backup.get(), &ui::BackupPresenter::leaveRestore);
     connect(m_backup.get(), &ui::BackupPresenter::restoreRequested, this, &Workbench::restoreRequested);
     page->setView(m_backup->view());

@@ -124,15 +124,21 @@ Result<Census> copyVerified(Database& database, const QString& file)
     return after;
 }
 
-/// Copies the backup beside the workspace.
-Result<Census> bring(const QString& backup, const QString& part, const Schema& schema)
+/// A backup that is ours, open for reading.
+Result<Database> openBackup(const QString& backup, const Schema& schema)
 {
     if (!QFileInfo(backup).isFile())
         return fail(Error::Kind::NotFound, u"no file "_s + backup);
     const LookAnswer look = lookAt(backup, Writer::Nobody, schema);
     if (look.outcome != Look::Ours && look.outcome != Look::Older)
         return fail(Error::Kind::Malformed, u"%1: %2"_s.arg(backup, look.detail));
-    auto source = Database::connect(backup, readingAccessTo(backup));
+    return Database::connect(backup, readingAccessTo(backup));
+}
+
+/// Copies the backup beside the workspace.
+Result<Census> bring(const QString& backup, const QString& part, const Schema& schema)
+{
+    auto source = openBackup(backup, schema);
     if (!source)
         return tl::unexpected(source.error());
     return copyVerified(*source, part);
@@ -203,6 +209,14 @@ Result<Census> backUp(Database& database, const QString& file)
     if (auto named = renameToFree(part.name(), file); !named)
         return tl::unexpected(named.error());
     return census;
+}
+
+Result<Census> lookAtBackup(const QString& backup, const Schema& schema)
+{
+    auto source = openBackup(backup, schema);
+    if (!source)
+        return tl::unexpected(source.error());
+    return verify(*source);
 }
 
 Result<Restored> restore(const QString& backup, const QString& workspace, const Schema& schema)

@@ -30,6 +30,10 @@ struct Census {
 /// not verify. Storage if the disk refused; no part of the copy stays behind.
 Result<Census> backUp(Database& database, const QString& file);
 
+/// Looks at a backup as `restore` would, and counts it; nothing is changed or left beside it. NotFound if
+/// there is no such file; Malformed as for `restore`. Cost: reads the whole file.
+[[nodiscard]] Result<Census> lookAtBackup(const QString& backup, const Schema& schema = Schema::shipped());
+
 /// What a restore did.
 struct Restored {
     Census census;

@@ -11,12 +11,12 @@ namespace coldarc::ui {
 using namespace Qt::StringLiterals;
 
 BackupPresenter::BackupPresenter(QString workspace, QString folder, const Clock& clock, QTimeZone zone,
-                                 BackUp backUp, bool canWrite, QObject* parent)
+                                 Deeds deeds, bool canWrite, QObject* parent)
     : QObject(parent)
     , m_folder(std::move(folder))
     , m_clock(clock)
     , m_zone(std::move(zone))
-    , m_backUp(std::move(backUp))
+    , m_deeds(std::move(deeds))
 {
     m_view.file = std::move(workspace);
     m_view.canWrite = canWrite;
@@ -48,7 +48,7 @@ void BackupPresenter::backUp(const QString& target)
         view.outcome = tr("Name a file for it.");
         return show(view);
     }
-    const auto counts = m_backUp(target.trimmed());
+    const auto counts = m_deeds.backUp(target.trimmed());
     if (counts) {
         view.outcome =
             tr("Written and read back: %1 visits, %2 entries, %3 signatures, %4 pictures. Every chain is "
@@ -80,24 +80,53 @@ void BackupPresenter::backUp(const QString& target)
 void BackupPresenter::restore(const QString& source)
 {
     BackupView view = m_view;
-    if (source.trimmed().isEmpty()) {
-        view.restoreOutcome = tr("Name the file of a backup.");
-        return show(view);
-    }
+    view.source.value = source;
+    view.question.clear();
     view.restoreOutcome.clear();
-    if (!view.asksRestore) {
-        view.asksRestore = true;
-        return show(view);
+    m_asked = source.trimmed();
+    if (m_asked.isEmpty()) {
+        view.restoreOutcome = tr("Name the file of a backup.");
+    } else if (const auto counts = m_deeds.lookAt(m_asked)) {
+        view.question = tr("Put %1 in the place of the workspace? It holds %2 visits, %3 entries, %4 "
+                           "signatures, %5 pictures, and every chain is whole. You will be signed out.")
+                            .arg(m_asked)
+                            .arg(counts->visits)
+                            .arg(counts->entries)
+                            .arg(counts->signatures)
+                            .arg(counts->pictures);
+    } else {
+        view.restoreOutcome = whyNot(counts.error().kind);
     }
-    view.asksRestore = false;
     show(view);
-    Q_EMIT restoreRequested(source.trimmed());
+}
+
+QString BackupPresenter::whyNot(Error::Kind why) const
+{
+    switch (why) {
+    case Error::Kind::NotFound:
+        return tr("There is no file %1. Nothing was changed. Choose another one.").arg(m_asked);
+    case Error::Kind::Malformed:
+        return tr("%1 is no whole backup of a workspace, or one of a later program. Nothing was changed. "
+                  "Choose another one.")
+            .arg(m_asked);
+    default:
+        return tr("%1 could not be read. Nothing was changed. See that you may read it, then try again.")
+            .arg(m_asked);
+    }
+}
+
+void BackupPresenter::confirmRestore()
+{
+    if (m_view.question.isEmpty())
+        return;
+    leaveRestore();
+    Q_EMIT restoreRequested(m_asked);
 }
 
 void BackupPresenter::leaveRestore()
 {
     BackupView view = m_view;
-    view.asksRestore = false;
+    view.question.clear();
     show(view);
 }
 

@@ -28,7 +28,7 @@ struct BackupView {
     QString outcome;  ///< of the last backup
     QString restoreNote;
     QString restoreOutcome;
-    bool asksRestore = false; ///< the question is up: really?
+    QString question; ///< really? of which file; empty: nothing is asked
     bool canWrite = true;
 
     friend bool operator==(const BackupView&, const BackupView&) = default;
@@ -39,17 +39,23 @@ class BackupPresenter final : public QObject {
     Q_OBJECT
 
 public:
-    using BackUp = std::function<Result<BackupCounts>(const QString& file)>;
+    struct Deeds {
+        std::function<Result<BackupCounts>(const QString& file)> backUp;
+        /// Looks whether a file is a whole backup. Errors as for store::lookAtBackup.
+        std::function<Result<BackupCounts>(const QString& file)> lookAt;
+    };
 
     /// @param folder  where a backup is proposed to go. Borrows the clock.
-    BackupPresenter(QString workspace, QString folder, const Clock& clock, QTimeZone zone, BackUp backUp,
+    BackupPresenter(QString workspace, QString folder, const Clock& clock, QTimeZone zone, Deeds deeds,
                     bool canWrite, QObject* parent = nullptr);
 
     [[nodiscard]] const BackupView& view() const { return m_view; }
     void refresh();
     void backUp(const QString& target);
-    /// The first press asks, the second does.
+    /// Looks at the file and asks, if it is a backup.
     void restore(const QString& source);
+    /// Yes: of the file that was asked about.
+    void confirmRestore();
     void leaveRestore();
 
 Q_SIGNALS:
@@ -59,11 +65,14 @@ Q_SIGNALS:
 private:
     void show(const BackupView& view);
     [[nodiscard]] QString proposed() const;
+    /// Why the file that was asked about is not put back.
+    [[nodiscard]] QString whyNot(Error::Kind why) const;
 
     QString m_folder;
     const Clock& m_clock;
     QTimeZone m_zone;
-    BackUp m_backUp;
+    Deeds m_deeds;
+    QString m_asked; ///< the file that the question is about
     BackupView m_view;
 };
 

@@ -84,6 +84,18 @@ TEST_F(BackupTest, WritesACopyThatVerifies)
     EXPECT_FALSE(QFile::exists(copy + u".part"_s));
 }
 
+TEST_F(BackupTest, LooksAtABackupAndLeavesItAndItsFolderAsTheyWere)
+{
+    ASSERT_TRUE(backUp(*database, copy));
+    const QByteArray before = read(copy);
+    const QStringList namesBefore = names();
+
+    EXPECT_EQ(lookAtBackup(copy).value(), census);
+
+    EXPECT_EQ(read(copy), before);
+    EXPECT_EQ(names(), namesBefore);
+}
+
 TEST_F(BackupTest, NeverWritesOverAFile)
 {
     write(copy, "already here");
@@ -215,6 +227,11 @@ TEST_P(BadBackupTest, IsRefusedAndLeavesTheWorkspaceUntouched)
     const QByteArray before = read(file);
     const QStringList namesBefore = names();
 
+    const auto looked = lookAtBackup(copy);
+    ASSERT_FALSE(looked) << "seen before anything is asked";
+    EXPECT_EQ(looked.error().kind, Error::Kind::Malformed) << looked.error().detail.toStdString();
+    EXPECT_EQ(names(), namesBefore);
+
     const auto restored = restore(copy, file);
 
     ASSERT_FALSE(restored);
@@ -257,6 +274,7 @@ TEST_F(BackupTest, SaysThatThereIsNoBackupToRestore)
 {
     close();
 
+    EXPECT_EQ(lookAtBackup(folder.filePath(u"no such file"_s)).error().kind, Error::Kind::NotFound);
     EXPECT_EQ(restore(folder.filePath(u"no such file"_s), file).error().kind, Error::Kind::NotFound);
 }
 

@@ -20,16 +20,22 @@ protected:
 
     FakeClock clock;
     Result<BackupCounts> answer = BackupCounts{3, 120, 9, 1};
+    Result<BackupCounts> found = BackupCounts{2, 40, 3, 0};
     QString written;
+    QString looked;
     QString restored;
     BackupPresenter presenter{u"/home/a/work.coldarc"_s,
                               u"/home/a"_s,
                               clock,
                               QTimeZone::utc(),
-                              [this](const QString& file) {
-                                  written = file;
-                                  return answer;
-                              },
+                              {[this](const QString& file) {
+                                   written = file;
+                                   return answer;
+                               },
+                               [this](const QString& file) {
+                                   looked = file;
+                                   return found;
+                               }},
                               true};
 };
 
@@ -66,23 +72,50 @@ TEST_F(BackupPresenterTest, SaysWhyNoBackupWasMade)
 TEST_F(BackupPresenterTest, AsksBeforeABackupTakesThePlaceOfTheWorkspace)
 {
     presenter.restore(u"/mnt/stick/a.backup"_s);
-    EXPECT_TRUE(presenter.view().asksRestore);
+    EXPECT_TRUE(presenter.view().question.startsWith(
+        u"Put /mnt/stick/a.backup in the place of the workspace? It holds 2 visits, 40 entries"_s));
     EXPECT_EQ(restored, QString());
     presenter.leaveRestore();
-    EXPECT_FALSE(presenter.view().asksRestore);
-    EXPECT_EQ(restored, QString());
+    EXPECT_EQ(presenter.view().question, QString());
+    presenter.confirmRestore();
+    EXPECT_EQ(restored, QString()) << "nothing is asked";
 
     presenter.restore(u"/mnt/stick/a.backup"_s);
-    presenter.restore(u"/mnt/stick/a.backup"_s);
+    presenter.confirmRestore();
 
     EXPECT_EQ(restored, u"/mnt/stick/a.backup"_s);
+}
+
+TEST_F(BackupPresenterTest, AFileThatIsNoBackupIsSeenBeforeAnythingIsAsked)
+{
+    for (const auto kind : {Error::Kind::NotFound, Error::Kind::Malformed, Error::Kind::Storage}) {
+        found = fail(kind, u"an invented fault"_s);
+        presenter.restore(u"/mnt/stick/a.backup"_s);
+        EXPECT_EQ(presenter.view().question, QString());
+        EXPECT_TRUE(presenter.view().restoreOutcome.contains(u"/mnt/stick/a.backup"_s));
+        EXPECT_TRUE(presenter.view().restoreOutcome.contains(u"Nothing was changed."_s));
+        EXPECT_FALSE(presenter.view().restoreOutcome.contains(u"room"_s)) << "the disk is not full";
+        presenter.confirmRestore();
+        EXPECT_EQ(restored, QString());
+    }
+}
+
+TEST_F(BackupPresenterTest, AnotherNameIsAnotherQuestion)
+{
+    presenter.restore(u"/mnt/stick/a.backup"_s);
+    presenter.restore(u"/mnt/stick/b.backup"_s);
+
+    EXPECT_EQ(looked, u"/mnt/stick/b.backup"_s);
+    EXPECT_EQ(restored, QString());
+    EXPECT_TRUE(presenter.view().question.contains(u"/mnt/stick/b.backup"_s));
 }
 
 TEST_F(BackupPresenterTest, AsksForAFileFirst)
 {
     presenter.restore(u"  "_s);
 
-    EXPECT_FALSE(presenter.view().asksRestore);
+    EXPECT_EQ(looked, QString());
+    EXPECT_EQ(presenter.view().question, QString());
     EXPECT_EQ(presenter.view().restoreOutcome, u"Name the file of a backup."_s);
 }
 
