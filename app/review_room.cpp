@@ -214,6 +214,7 @@ void ReviewRoom::carryAway(void (VisitFiles::*way)())
         return;
     VisitFiles files(m_workspace, reading->visit, reading->report.from, QTimeZone::systemTimeZone(), m_page);
     connect(&files, &VisitFiles::notSaved, this, &ReviewRoom::notSaved);
+    connect(&files, &VisitFiles::saved, this, &ReviewRoom::saved);
     (files.*way)();
 }
 

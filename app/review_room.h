@@ -39,6 +39,8 @@ public:
 Q_SIGNALS:
     /// A file that was asked for could not be written; the visit itself is as it was.
     void notSaved(const QString& file, const QString& detail);
+    /// Another was: a sentence.
+    void saved(const QString& said);
     /// What else is known of something of the visit in hand.
     void historyRequested(const coldarc::ui::HistoryLink& link);
     /// A review was signed and kept: how the visit stands has changed.

@@ -40,11 +40,15 @@ void VisitFiles::print()
 {
     const auto made = report();
     if (!made)
-        return tellSaved(tr("The report"), tl::unexpected(made.error()));
+        return Q_EMIT notSaved(tr("The report"), made.error().detail);
     QPrinter printer(QPrinter::HighResolution);
     printer.setPageSize(QPageSize(usualPaper()));
     QPrintDialog ask(&printer, m_over);
-    if (ask.exec() == QDialog::Accepted && !made->print(printer))
+    if (ask.exec() != QDialog::Accepted)
+        return;
+    if (made->print(printer))
+        Q_EMIT saved(tr("The report was handed to the printer."));
+    else
         Q_EMIT notSaved(tr("The report"), u"the printer took nothing"_s);
 }
 
@@ -75,16 +79,18 @@ QString VisitFiles::askForFile(const QString& ending, const QString& kind)
     return QFileDialog::getSaveFileName(m_over, tr("Where to?"), name, u"%1 (*.%2)"_s.arg(kind, ending));
 }
 
-void VisitFiles::tellSaved(const QString& what, const Result<void>& saved)
+void VisitFiles::tellSaved(const QString& said, const QString& file, const Result<void>& written)
 {
-    if (!saved)
-        Q_EMIT notSaved(what, saved.error().detail);
+    if (written)
+        Q_EMIT saved(said.arg(file));
+    else
+        Q_EMIT notSaved(file, written.error().detail);
 }
 
 void VisitFiles::askForRecord()
 {
     if (const QString path = askForFile(u"zip"_s, tr("Record of a visit")); !path.isEmpty())
-        tellSaved(path, saveRecord(path));
+        tellSaved(tr("The record was written to %1."), path, saveRecord(path));
 }
 
 void VisitFiles::askForReport()
@@ -93,7 +99,8 @@ void VisitFiles::askForReport()
     if (path.isEmpty())
         return;
     const auto made = report();
-    tellSaved(path, made ? made->save(path, usualPaper()) : tl::unexpected(made.error()));
+    tellSaved(tr("The report was written to %1."), path,
+              made ? made->save(path, usualPaper()) : tl::unexpected(made.error()));
 }
 
 void VisitFiles::askForReadings()
@@ -102,7 +109,8 @@ void VisitFiles::askForReadings()
     if (path.isEmpty())
         return;
     const auto made = report();
-    tellSaved(path, made ? made->saveReadings(path) : tl::unexpected(made.error()));
+    tellSaved(tr("The readings were written to %1."), path,
+              made ? made->saveReadings(path) : tl::unexpected(made.error()));
 }
 
 } // namespace coldarc::app

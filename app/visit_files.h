@@ -24,20 +24,23 @@ public:
     /// The visit as it would be carried away, for its report. Errors: see recordFileOf and ReportOut.
     [[nodiscard]] Result<ReportOut> report() const;
 
-    // Each asks where to, and says what could not be done.
+    // Each asks where to, and says what was written where, or what could not be done.
     void print();
     void askForRecord();
     void askForReport();
     void askForReadings();
 
 Q_SIGNALS:
+    /// "The report was written to ...": a sentence.
+    void saved(const QString& said);
     /// A file that was asked for could not be written; the visit itself is as it was.
     void notSaved(const QString& file, const QString& detail);
 
 private:
     [[nodiscard]] Result<QByteArray> record() const;
     [[nodiscard]] QString askForFile(const QString& ending, const QString& kind);
-    void tellSaved(const QString& what, const Result<void>& saved);
+    /// @param said  if it was saved; with a place for the file.
+    void tellSaved(const QString& said, const QString& file, const Result<void>& written);
 
     Workspace& m_workspace;
     VisitId m_visit;

@@ -30,7 +30,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     connect(&m_desk, &ui::VisitDesk::changed, this, &VisitRoom::settle);
     connect(&m_desk, &ui::VisitDesk::changed, this, &VisitRoom::changed);
     connect(&m_desk, &ui::VisitDesk::failed, this, &VisitRoom::failed);
-    connect(&m_clerk, &SignatureClerk::failed, this, &VisitRoom::failed);
+    connect(&m_clerk, &SignatureClerk::failed, this, &VisitRoom::notSigned);
     connect(m_page.get(), &ui::VisitPage::printRequested, &m_files, &VisitFiles::print);
     connect(m_page.get(), &ui::VisitPage::recordRequested, &m_files, &VisitFiles::askForRecord);
     connect(m_page.get(), &ui::VisitPage::reportRequested, &m_files, &VisitFiles::askForReport);
@@ -38,6 +38,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     connect(m_page.get(), &ui::VisitPage::visitClosed, this, &VisitRoom::visitClosed);
     connect(m_page.get(), &ui::VisitPage::leaveRequested, this, &VisitRoom::leaveRequested);
     connect(&m_files, &VisitFiles::notSaved, this, &VisitRoom::notSaved);
+    connect(&m_files, &VisitFiles::saved, this, &VisitRoom::saved);
     m_page->setShelf(m_pictures);
     m_page->setLampRecords(m_records);
     m_page->setPictureReading(m_decoder, m_behind.behind());

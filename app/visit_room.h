@@ -56,8 +56,12 @@ Q_SIGNALS:
     /// Something was kept: everything shown may have changed.
     void changed();
     void failed(const coldarc::Error& error);
+    /// A signature could not be made or kept.
+    void notSigned(const coldarc::Error& error);
     /// A file that was asked for could not be written; the visit itself is as it was.
     void notSaved(const QString& file, const QString& detail);
+    /// Another was: a sentence.
+    void saved(const QString& said);
     void visitClosed();
     /// Out of a visit that is over.
     void leaveRequested();

@@ -238,11 +238,14 @@ void Workbench::lookForSomebodyInside()
         m_inside = line.visit;
         where = line.siteText;
     }
-    if (!visits || !unread.isEmpty())
+    if (visits && unread.isEmpty())
+        m_shell.settle(ui::About::Inside);
+    else
         m_shell.say({tr("Unfinished visits could not be read: %1.")
                          .arg(visits ? unread.join(u", "_s) : tr("none of them")),
                      tr("Nothing was changed. Whether somebody is inside there is not known."),
-                     tr("Look before anybody goes near the machine. A backup may hold the visit whole.")});
+                     tr("Look before anybody goes near the machine. A backup may hold the visit whole.")},
+                    ui::About::Inside);
     m_signIn->setInside(where.isEmpty()
                             ? QString()
                             : tr("%1: when this was last written, somebody was inside or a lamphouse stood "
@@ -437,7 +440,8 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     auto logbook = visit::Logbook::read(m_workspace.journal, m_workspace.summaries, visit, review::summaryOf);
     if (!logbook || !logbook->state().ground) {
         return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
-                            tr("Nothing was changed."), tr("A backup may hold it whole.")});
+                            tr("Nothing was changed."), tr("A backup may hold it whole.")},
+                           ui::About::Visit);
     }
     // Where it cannot be read whose visit this is, somebody inside comes first, and nobody else begins.
     const std::optional<bool> isElsewhere = isOfAnotherLaptop(visit);
@@ -445,8 +449,11 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
         return sayNotKnownWhose();
     if (isElsewhere.value_or(false)) {
         return m_shell.say({tr("This visit came from another laptop and is worked on there alone."),
-                            tr("Nothing was changed."), tr("Look at it on the review desk.")});
+                            tr("Nothing was changed."), tr("Look at it on the review desk.")},
+                           ui::About::Visit);
     }
+    m_shell.settle(ui::About::Visit);
+    m_shell.settle(ui::About::Saving); // of the visit before
     const ui::PeopleTools tools{
         &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
     m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock, presses);
@@ -454,24 +461,50 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
     connect(m_room, &VisitRoom::leaveRequested, this, &Workbench::leaveVisit);
     connect(m_room, &VisitRoom::visitClosed, this, &Workbench::refreshLamps);
-    connect(m_room, &VisitRoom::failed, this, [this](const Error& error) {
-        qWarning("not written: %s", qUtf8Printable(error.detail));
-        const bool isBusy = error.kind == Error::Kind::Refused;
-        m_shell.say({isBusy ? tr("The last press could not be written: the workspace was busy.")
-                            : tr("The last press could not be written."),
-                     tr("Everything before it is kept."),
-                     isBusy ? tr("Press again.") : tr("Make room on the disk, then press again.")});
+    connect(m_room, &VisitRoom::visitClosed, this, [this] { holdAwake(false); });
+    connect(m_room, &VisitRoom::failed, this,
+            [this](const Error& error) { sayNotWritten(error, ui::About::Press); });
+    connect(m_room, &VisitRoom::notSigned, this,
+            [this](const Error& error) { sayNotWritten(error, ui::About::Signing); });
+    const auto written = [this] { return m_room->desk().logbook().entries().size(); };
+    connect(m_room, &VisitRoom::changed, this, [this, written, before = written()]() mutable {
+        const qsizetype now = written();
+        if (std::exchange(before, now) < now)
+            m_shell.settle(ui::About::Press);
+        if (m_room->desk().missing().isEmpty())
+            m_shell.settle(ui::About::Signing);
     });
-    connect(m_room, &VisitRoom::notSaved, this, [this](const QString& file, const QString& detail) {
-        qWarning("not saved: %s", qUtf8Printable(detail));
-        m_shell.say({tr("%1 could not be saved.").arg(file), tr("The visit itself is as it was."),
-                     tr("Choose another folder, or make room on the disk.")});
-    });
+    connect(m_room, &VisitRoom::saved, this, &Workbench::saySaved);
+    connect(m_room, &VisitRoom::notSaved, this, &Workbench::sayNotSaved);
     m_shell.setSite(m_room->desk().seen().ground->opening.site.site.name);
     m_window->setOverPage(kVisits, m_room);
     m_shell.go(kVisits);
     watchZone();
     holdAwake(m_room && m_room->desk().logbook().state().isOpen());
+}
+
+void Workbench::sayNotWritten(const Error& error, ui::About about)
+{
+    qWarning("not written: %s", qUtf8Printable(error.detail));
+    const bool isBusy = error.kind == Error::Kind::Refused;
+    m_shell.say({isBusy ? tr("The last press could not be written: the workspace was busy.")
+                        : tr("The last press could not be written."),
+                 tr("Everything before it is kept."),
+                 isBusy ? tr("Press again.") : tr("Make room on the disk, then press again.")},
+                about);
+}
+
+void Workbench::saySaved(const QString& said)
+{
+    m_shell.say({said, QString(), QString()}, ui::About::Saving);
+}
+
+void Workbench::sayNotSaved(const QString& file, const QString& detail)
+{
+    qWarning("not saved: %s", qUtf8Printable(detail));
+    m_shell.say({tr("%1 could not be saved.").arg(file), tr("Everything in the workspace is as it was."),
+                 tr("Choose another folder, or make room on the disk.")},
+                ui::About::Saving);
 }
 
 std::optional<bool> Workbench::isOfAnotherLaptop(const VisitId& visit) const
@@ -483,7 +516,8 @@ std::optional<bool> Workbench::isOfAnotherLaptop(const VisitId& visit) const
 void Workbench::sayNotKnownWhose()
 {
     m_shell.say({tr("Which visits came from other laptops could not be read, so this one is not opened."),
-                 tr("Nothing was changed."), tr("Start the program again, or go back to a backup.")});
+                 tr("Nothing was changed."), tr("Start the program again, or go back to a backup.")},
+                ui::About::Visit);
 }
 
 /// Everybody of the workspace, as they would join this visit now.
@@ -512,6 +546,7 @@ void Workbench::watchZone()
     } else {
         m_keeper.release();
         m_ring.release();
+        m_shell.settle(ui::About::Zone);
     }
     m_shell.setInZone(isInside);
     // Out of the zone again, and nobody has signed in: now it is asked who works here.
@@ -523,6 +558,7 @@ void Workbench::watchZone()
 
 void Workbench::holdAwake(bool inHand)
 {
+    m_shell.settle(ui::About::Sleep);
     if (!inHand)
         return m_awake.letGo();
     const Awake::Answer answer = m_awake.hold(tr("A lamp swap is in hand"));
@@ -532,7 +568,8 @@ void Workbench::holdAwake(bool inHand)
                          : answer.holdsScreen                      ? tr("sleep")
                                                                    : tr("lock its screen");
     m_shell.say({tr("This laptop may %1 during the swap: it could not be asked not to.").arg(what), QString(),
-                 tr("Set it so by hand before gloves go on.")});
+                 tr("Set it so by hand before gloves go on.")},
+                ui::About::Sleep);
 }
 
 void Workbench::leaveVisit()
@@ -540,6 +577,8 @@ void Workbench::leaveVisit()
     m_room = nullptr;
     m_window->setOverPage(kVisits, nullptr);
     m_shell.setSite(QString());
+    for (const ui::About about : {ui::About::Press, ui::About::Signing, ui::About::Saving})
+        m_shell.settle(about); // of the visit that is left
     watchZone();
     holdAwake(false);
     m_visits->refresh();
@@ -645,9 +684,12 @@ void Workbench::gatherTaught()
 {
     const auto taught = m_workspace.taughtRules.standing();
     m_catalogue = label::withTaught(m_outside.library.catalogue(), taught.value_or(QList<label::Teaching>()));
-    if (!taught)
+    if (taught)
+        m_shell.settle(ui::About::Codes);
+    else
         m_shell.say({tr("The rules that were taught for codes could not be read."),
-                     tr("Codes are read by the catalogue alone."), QString()});
+                     tr("Codes are read by the catalogue alone."), QString()},
+                    ui::About::Codes);
 }
 
 void Workbench::makeLabels()
@@ -748,7 +790,9 @@ void Workbench::takeForOffice()
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly) || file.size() > kMostKeyFileBytes)
         return m_shell.say({tr("%1 could not be read.").arg(path), tr("Nothing was changed."),
-                            tr("See that it is the file that was saved, and that it can be read.")});
+                            tr("See that it is the file that was saved, and that it can be read.")},
+                           ui::About::KeyFile);
+    m_shell.settle(ui::About::KeyFile);
     m_office->take(file.readAll());
 }
 
@@ -757,9 +801,10 @@ void Workbench::saveAs(const QString& name, const QByteArray& bytes)
     const QString path = QFileDialog::getSaveFileName(m_window.get(), tr("Where to?"), name);
     if (path.isEmpty())
         return;
-    if (!saveFile(path, bytes))
-        m_shell.say({tr("%1 could not be saved.").arg(path), tr("Everything in the workspace is as it was."),
-                     tr("Choose another folder, or make room on the disk.")});
+    if (const auto saved = saveFile(path, bytes); !saved)
+        sayNotSaved(path, saved.error().detail);
+    else
+        saySaved(tr("It was written to %1.").arg(path));
 }
 
 void Workbench::makeRecords()
@@ -816,11 +861,8 @@ bool Workbench::maySupervise(const people::Person& person) const
 void Workbench::makeReview()
 {
     m_review = std::make_unique<ReviewRoom>(m_workspace, m_keeper, m_ring, m_outside.clock, m_outside.behind);
-    connect(m_review.get(), &ReviewRoom::notSaved, this, [this](const QString& file, const QString& detail) {
-        qWarning("not saved: %s", qUtf8Printable(detail));
-        m_shell.say({tr("%1 could not be saved.").arg(file), tr("The visit itself is as it was."),
-                     tr("Choose another folder, or make room on the disk.")});
-    });
+    connect(m_review.get(), &ReviewRoom::saved, this, &Workbench::saySaved);
+    connect(m_review.get(), &ReviewRoom::notSaved, this, &Workbench::sayNotSaved);
     connect(m_review.get(), &ReviewRoom::reviewed, m_visits.get(), &ui::VisitsPresenter::refresh);
     connect(m_review.get(), &ReviewRoom::historyRequested, this, &Workbench::showHistory);
     m_window->addPage(kReview, m_review->makePage(m_window->pile()));
@@ -920,8 +962,10 @@ void Workbench::showOnDesk(const VisitId& visit, qint64 entry)
     goTo(kReview);
     if (m_shell.view().here != kReview) {
         return m_shell.say({tr("This visit came from another laptop: only the review desk shows it."),
-                            QString(), tr("Ask somebody who may supervise.")});
+                            QString(), tr("Ask somebody who may supervise.")},
+                           ui::About::Visit);
     }
+    m_shell.settle(ui::About::Visit);
     m_review->presenter().showAt(visit, entry);
 }
 
@@ -935,7 +979,8 @@ void Workbench::showEntry(const VisitId& visit, qint64 entry)
     const bool isHere = m_room && m_room->desk().logbook().visit() == visit;
     if (!isHere && m_room && m_room->isSomebodyInside()) {
         return m_shell.say({tr("Somebody is inside: the bench stays as it is."), QString(),
-                            tr("Look it up once everybody is out and the lamphouse is shut.")});
+                            tr("Look it up once everybody is out and the lamphouse is shut.")},
+                           ui::About::Zone);
     }
     makeSureOf(kVisits);
     if (isHere)

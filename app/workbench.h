@@ -112,6 +112,9 @@ private:
     /// Nothing: it cannot be read.
     [[nodiscard]] std::optional<bool> isOfAnotherLaptop(const VisitId& visit) const;
     void sayNotKnownWhose();
+    void sayNotWritten(const Error& error, ui::About about);
+    void saySaved(const QString& said);
+    void sayNotSaved(const QString& file, const QString& detail);
     /// What was done in a visit, at one entry; not while somebody is inside at another.
     void showEntry(const VisitId& visit, qint64 entry);
     void begin();

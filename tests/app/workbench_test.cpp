@@ -239,6 +239,8 @@ TEST_F(WorkbenchTest, APressThatFindsTheWorkspaceBusyIsNotBlamedOnAFullDisk)
     EXPECT_TRUE(bench->shell().view().strip.text.endsWith(u"Make room on the disk, then press again."_s));
     ASSERT_TRUE(database.run(u"PRAGMA query_only = 0"_s));
     EXPECT_TRUE(tell()) << "pressed again, it is written";
+    EXPECT_FALSE(bench->shell().view().strip.text.contains(u"could not be written"_s))
+        << bench->shell().view().strip.text.toStdString();
 }
 
 TEST_F(WorkbenchTest, SettlesAVisitAsSoonAsItsEndIsWritten)
@@ -383,6 +385,83 @@ TEST_F(WorkbenchTest, TheListOfTheVisitsStaysShutWhereTheBenchInsideDoesNotOpen)
     EXPECT_FALSE(bench->visitRoom());
     EXPECT_NE(bench->shell().view().stand, ui::ShellView::Stand::AtWork);
     EXPECT_TRUE(visible<ui::SignInPage>());
+}
+
+/// Names this file in whatever dialog asks for one.
+class FileNamed {
+public:
+    explicit FileNamed(const QString& file)
+    {
+        QObject::connect(&m_timer, &QTimer::timeout, &m_timer, [file] {
+            if (auto* dialog = qobject_cast<QFileDialog*>(QApplication::activeModalWidget())) {
+                dialog->findChild<QLineEdit*>(u"fileNameEdit"_s)->setText(file);
+                QMetaObject::invokeMethod(dialog, "accept");
+            }
+        });
+        m_timer.start(1ms);
+    }
+
+private:
+    QTimer m_timer;
+};
+
+TEST_F(WorkbenchTest, SaysWhatWasWrittenWhereAndNothingOfItToWhoeverSignsInNext)
+{
+    openOwnVisit();
+    bench->visitRoom()->page().showWhatWasDone();
+    const auto save = [this](const QString& button, const QString& file) {
+        const FileNamed named(file);
+        hand.press(button);
+        return bench->shell().view().strip.text;
+    };
+    EXPECT_TRUE(
+        save(u"saveReport"_s, u"/proc/visit.pdf"_s).startsWith(u"/proc/visit.pdf could not be saved."_s));
+
+    const QString file = folder.filePath(u"visit.pdf"_s);
+    EXPECT_EQ(save(u"saveReport"_s, file), u"The report was written to %1."_s.arg(file));
+    EXPECT_TRUE(QFile::exists(file));
+    const QString record = folder.filePath(u"visit.zip"_s);
+    EXPECT_EQ(save(u"saveRecord"_s, record), u"The record was written to %1."_s.arg(record));
+
+    hand.key(Qt::Key_L, Qt::ControlModifier);
+    hand.press(u"other"_s);
+    EXPECT_EQ(bench->shell().view().stand, ui::ShellView::Stand::SignIn);
+    EXPECT_EQ(bench->shell().view().strip.text, QString());
+}
+
+TEST_F(WorkbenchTest, AFileThatIsNoBackupSignsNobodyOutAndTheQuestionIsAboutTheOneAsked)
+{
+    openOwnWorkspace();
+    QString restored;
+    QObject::connect(bench.get(), &Workbench::restoreRequested, bench.get(),
+                     [&restored](const QString& file) { restored = file; });
+    hand.press(u"place-workspace"_s);
+    hand.type(u"source"_s, folder.filePath(u"none.backup"_s));
+    hand.press(u"restore"_s);
+    const auto outcome = [this] { return hand.find<ui::TextLabel>(u"restoreOutcome"_s)->text(); };
+    EXPECT_TRUE(outcome().startsWith(u"There is no file "_s)) << outcome().toStdString();
+    const QString backup = folder.filePath(u"a.backup"_s);
+    hand.type(u"target"_s, backup);
+    hand.press(u"backUp"_s);
+    ASSERT_TRUE(QFile::exists(backup));
+
+    {
+        const FileNamed named(backup);
+        hand.press(u"chooseSource"_s);
+    }
+    hand.press(u"restore"_s);
+    look(u"workspace-asked"_s);
+    EXPECT_TRUE(hand.find<ui::TextLabel>(u"question"_s)->text().startsWith(u"Put %1 in"_s.arg(backup)));
+    hand.type(u"source"_s, folder.filePath(u"none.backup"_s));
+    EXPECT_FALSE(bench->window().findChild<QWidget*>(u"question"_s)->isVisible()) << "it was about another";
+    EXPECT_TRUE(bench->keeper().who());
+    EXPECT_EQ(restored, QString());
+
+    hand.type(u"source"_s, backup);
+    hand.press(u"restore"_s);
+    hand.press(u"yes"_s);
+
+    EXPECT_EQ(restored, backup);
 }
 
 TEST_F(WorkbenchTest, AKeyIsSavedOnceHoweverOftenThePageWasOpened)

@@ -11,7 +11,7 @@ ShellPresenter::ShellPresenter(SessionKeeper& keeper, QObject* parent)
     , m_keeper(keeper)
 {
     connect(&keeper, &SessionKeeper::stateChanged, this, &ShellPresenter::refresh);
-    connect(&keeper, &SessionKeeper::whoChanged, this, &ShellPresenter::refresh);
+    connect(&keeper, &SessionKeeper::whoChanged, this, &ShellPresenter::changeWho);
 }
 
 QList<ShellPresenter::Place> ShellPresenter::places() const
@@ -65,8 +65,10 @@ void ShellPresenter::go(const QString& place)
 {
     const QList<Place> offered = places();
     for (const Place& one : offered) {
-        if (one.id == place)
+        if (one.id == place && m_here != place) {
             m_here = place;
+            m_said.removeIf([](const Said& said) { return said.about == About::Saving; });
+        }
     }
     refresh();
 }
@@ -95,15 +97,32 @@ void ShellPresenter::setInZone(bool isInZone)
     refresh();
 }
 
-void ShellPresenter::say(const Trouble& trouble)
+void ShellPresenter::say(const Trouble& trouble, About about)
 {
-    m_trouble = trouble;
+    m_said.removeIf([&](const Said& one) { return one.about == about; });
+    m_said.append({trouble, about});
+    refresh();
+}
+
+void ShellPresenter::settle(About about)
+{
+    m_said.removeIf([&](const Said& one) { return one.about == about; });
     refresh();
 }
 
 void ShellPresenter::dismiss()
 {
-    say({});
+    if (!m_said.isEmpty())
+        m_said.removeLast();
+    refresh();
+}
+
+void ShellPresenter::changeWho()
+{
+    if (!m_who.isEmpty())
+        m_said.clear();
+    m_who = m_keeper.who() ? m_keeper.who()->id : PersonId();
+    refresh();
 }
 
 void ShellPresenter::refresh()
@@ -131,7 +150,8 @@ void ShellPresenter::refresh()
                       "signature outside "
                       "the zone covers it.");
     view.banner = banners.join(u'\n');
-    QStringList trouble{m_trouble.happened, m_trouble.kept, m_trouble.todo};
+    const Trouble newest = m_said.isEmpty() ? Trouble() : m_said.last().trouble;
+    QStringList trouble{newest.happened, newest.kept, newest.todo};
     trouble.removeAll(QString());
     view.strip = {trouble.join(u' '), {}, {}, StripView::Call::Silent};
     if (view == m_view)

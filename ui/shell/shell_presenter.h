@@ -10,6 +10,20 @@
 
 namespace coldarc::ui {
 
+/// What a message is about: a newer one of the same takes its place, and it goes once that is settled.
+enum class About {
+    Program,
+    Inside,  ///< whether somebody is inside of a visit that cannot be read
+    Zone,    ///< somebody is, at the bench
+    Visit,   ///< opening one
+    Press,   ///< writing what was pressed
+    Signing, ///< keeping a signature
+    Saving,  ///< a file that was asked for
+    Sleep,   ///< of the laptop, during a swap
+    KeyFile, ///< reading one
+    Codes,   ///< what was taught of them
+};
+
 /// Something that did not go as it should, for the person at the screen.
 struct Trouble {
     QString happened; ///< "The visit could not be written."
@@ -72,13 +86,23 @@ public:
     /// Somebody stands in the zone with the gear on: then no lock is put over the page, since the way out has
     /// to stay in reach; the frame says that entries go on unsigned.
     void setInZone(bool isInZone);
-    void say(const Trouble& trouble);
+    /// The newest is in sight; the one before it is again once that one goes. None of them stays for whoever
+    /// signs in next.
+    void say(const Trouble& trouble, About about = About::Program);
+    /// It is so no more, or was done since.
+    void settle(About about);
+    /// Takes away the one in sight.
     void dismiss();
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::ShellView& view);
 
 private:
+    struct Said {
+        Trouble trouble;
+        About about;
+    };
+    void changeWho();
     void refresh();
 
     SessionKeeper& m_keeper;
@@ -89,7 +113,8 @@ private:
     QString m_theme;
     QString m_readOnly;
     bool m_inZone = false;
-    Trouble m_trouble;
+    QList<Said> m_said;
+    PersonId m_who; ///< who is here; empty: nobody
     ShellView m_view;
 };
 

@@ -97,6 +97,50 @@ TEST_F(ShellPresenterTest, SaysWhatHappenedWhatWasKeptAndWhatToDo)
     EXPECT_EQ(shell.view().strip.text, QString());
 }
 
+TEST_F(ShellPresenterTest, AMessageGoesOnceItIsSettledAndTheOneBeforeItIsInSightAgain)
+{
+    shell.say({u"The laptop may sleep."_s, {}, {}}, About::Sleep);
+    shell.say({u"/proc/x.pdf could not be saved."_s, {}, {}}, About::Saving);
+    shell.settle(About::Sleep);
+    EXPECT_EQ(shell.view().strip.text, u"/proc/x.pdf could not be saved."_s);
+    shell.say({u"The laptop may sleep."_s, {}, {}}, About::Sleep);
+
+    shell.settle(About::Sleep);
+
+    EXPECT_EQ(shell.view().strip.text, u"/proc/x.pdf could not be saved."_s);
+    shell.say({u"The report was written to /home/a/x.pdf."_s, {}, {}}, About::Saving);
+    EXPECT_EQ(shell.view().strip.text, u"The report was written to /home/a/x.pdf."_s);
+    shell.settle(About::Saving);
+    EXPECT_EQ(shell.view().strip.text, QString()) << "of one kind there is one";
+}
+
+TEST_F(ShellPresenterTest, NoMessageStandsForWhoeverSignsInNext)
+{
+    shell.say({u"A copy stands beside it."_s, {}, {}});
+    signIn(Role::Engineer);
+    EXPECT_EQ(shell.view().strip.text, u"A copy stands beside it."_s) << "nobody had seen it";
+
+    keeper.signOut();
+
+    EXPECT_EQ(shell.view().strip.text, QString());
+    signIn(Role::Engineer);
+    shell.say({u"It broke."_s, {}, {}});
+    signIn(Role::Trainee); // in the place of the one before
+    EXPECT_EQ(shell.view().strip.text, QString());
+}
+
+TEST_F(ShellPresenterTest, WhatWasSavedIsSaidUntilOneGoesElsewhere)
+{
+    signIn(Role::Engineer);
+    shell.say({u"The report was written."_s, {}, {}}, About::Saving);
+    shell.go(u"visits"_s);
+    EXPECT_EQ(shell.view().strip.text, u"The report was written."_s);
+
+    shell.go(u"people"_s);
+
+    EXPECT_EQ(shell.view().strip.text, QString());
+}
+
 TEST_F(ShellPresenterTest, KeepsTheReadOnlyBannerWhateverIsDone)
 {
     shell.setReadOnly(u"Read only"_s);
