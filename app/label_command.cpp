@@ -1,6 +1,7 @@
 #include "app/label_command.h"
 
 #include "app/file_arguments.h"
+#include "app/usage.h"
 #include "core/base/clock.h"
 #include "core/catalogue/catalogue.h"
 #include "core/label/payload.h"
@@ -130,10 +131,62 @@ QString visible(const QString& text)
     return shown;
 }
 
+/// What was done with a file, for people.
+QString stateText(const LabelFile& file)
+{
+    if (file.failure) {
+        switch (*file.failure) {
+        case DecodingProcess::Failure::NotStarted:
+            return u"not looked at, since the program that reads codes did not start"_s;
+        case DecodingProcess::Failure::Died:
+            return u"given up, since the program that reads codes ended over it"_s;
+        case DecodingProcess::Failure::TookTooLong:
+            return u"given up, since it took too long"_s;
+        case DecodingProcess::Failure::Nonsense:
+            return u"given up, since the program that reads codes gave no sense"_s;
+        }
+    }
+    if (file.isReadable)
+        return u"looked at"_s;
+    return QFile::exists(file.file) ? u"not a picture that can be read"_s : u"no such file"_s;
+}
+
+QString verdictText(label::LabelText::Verdict verdict)
+{
+    switch (verdict) {
+    case label::LabelText::Verdict::Read:
+        return u"read"_s;
+    case label::LabelText::Verdict::Unsound:
+        return u"unsound: misread, or misprinted"_s;
+    case label::LabelText::Verdict::Unknown:
+        return u"not known to the catalogue"_s;
+    case label::LabelText::Verdict::Contradicts:
+        return u"says two things"_s;
+    }
+    Q_UNREACHABLE();
+}
+
+QString togetherText(label::Together::Verdict verdict)
+{
+    switch (verdict) {
+    case label::Together::Verdict::Agree:
+        return u"all are of one lamp type, and no serial differs"_s;
+    case label::Together::Verdict::NothingRead:
+        return u"nothing was read"_s;
+    case label::Together::Verdict::NotAllRead:
+        return u"not every picture and code was read"_s;
+    case label::Together::Verdict::TypesDiffer:
+        return u"the lamp types differ"_s;
+    case label::Together::Verdict::SerialsDiffer:
+        return u"the serials differ"_s;
+    }
+    Q_UNREACHABLE();
+}
+
 QString codeLine(const label::FoundCode& code, const label::LabelText& text, int currentYear)
 {
     const label::Payload payload = label::readPayload(code.scanned, currentYear);
-    QStringList parts{symbologyOf(payload), label::wordOf(text.verdict)};
+    QStringList parts{symbologyOf(payload), verdictText(text.verdict)};
     const auto add = [&](const QString& name, const QString& value) {
         if (!value.isEmpty())
             parts << name + u' ' + value;
@@ -152,11 +205,11 @@ QByteArray textReport(const QList<LabelFile>& files, const label::Together& all,
 {
     QString text;
     for (const LabelFile& file : files) {
-        text += u"%1: %2, codes: %3\n"_s.arg(file.file, stateOf(file)).arg(file.texts.size());
+        text += u"%1: %2, codes: %3\n"_s.arg(file.file, stateText(file)).arg(file.texts.size());
         for (qsizetype i = 0; i < file.texts.size(); ++i)
             text += codeLine(file.reading.codes.at(i), file.texts.at(i), currentYear);
     }
-    text += u"together: %1\n"_s.arg(label::wordOf(all.verdict));
+    text += u"together: %1\n"_s.arg(togetherText(all.verdict));
     return text.toUtf8();
 }
 
@@ -293,7 +346,7 @@ int labelCommand(const QStringList& arguments, const QString& programFolder, con
     const auto whole = askedOf(arguments);
     const auto asked = whole ? fileArguments(whole->rest) : std::nullopt;
     if (!asked) {
-        (void)write(to.err, "coldarc label [--json] [--workspace FILE] FILE...\n");
+        (void)write(to.err, QByteArray(kLabelUsage) + '\n');
         return kNotLookedAt;
     }
     const auto taught = whole->workspace.isEmpty() ? Result<QList<label::Teaching>>(QList<label::Teaching>())

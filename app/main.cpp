@@ -3,6 +3,7 @@
 #include "app/opening_words.h"
 #include "app/record_verify.h"
 #include "app/report_command.h"
+#include "app/usage.h"
 #include "app/walk.h"
 #include "app/workbench.h"
 #include "core/base/json.h"
@@ -158,12 +159,12 @@ int work(const Run& run)
 /// The options of the program, told and read.
 void addOptions(QCommandLineParser& options)
 {
-    options.setApplicationDescription(
-        tr("A workbench for replacing xenon short-arc lamps.\n\n"
-           "Without a window:\n"
-           "  coldarc label [--json] [--workspace FILE] FILE...   reads the bar codes of pictures of labels\n"
-           "  coldarc verify [--json] [--office THUMBPRINT] FILE...  checks records of visits\n"
-           "  coldarc report RECORD -o FILE [--paper a4|letter]  makes the report of a record, a PDF"));
+    options.setApplicationDescription(tr("A workbench for replacing xenon short-arc lamps.\n\n"
+                                         "Without a window:\n"
+                                         "  %1\n      reads the bar codes of pictures of labels\n"
+                                         "  %2\n      checks records of visits\n"
+                                         "  %3\n      makes the report of a record, a PDF")
+                                          .arg(app::kLabelUsage, app::kVerifyUsage, app::kReportUsage));
     options.addHelpOption();
     options.addVersionOption();
     options.addOption({u"workspace"_s, tr("The workspace file; it is made if there is none."), tr("file")});
@@ -178,6 +179,43 @@ bool asksForWordsAlone(int argc, char** argv)
     static const QList<QByteArray> kWords{"-h", "--help", "--help-all", "-v", "--version"};
     return std::any_of(argv + 1, argv + argc, [](const char* one) { return kWords.contains(one); });
 }
+
+/// A command without a window; of a question how it is called the answer is that.
+struct Command {
+    const char* name;
+    const char* usage;
+    int (*run)(int argc, char** argv);
+};
+
+int runLabel(int argc, char** argv)
+{
+    const QCoreApplication bare(argc, argv); // no display is needed
+    const QString folder = QCoreApplication::applicationDirPath();
+    return app::labelCommand(QCoreApplication::arguments().mid(2), folder, app::resourcesFolder(folder));
+}
+
+int runVerify(int argc, char** argv)
+{
+    const QCoreApplication bare(argc, argv);
+    return app::verifyCommand(QCoreApplication::arguments().mid(2));
+}
+
+int runReport(int argc, char** argv)
+{
+    std::array<char, 10> option{"-platform"};
+    std::array<char, 10> offscreen{"offscreen"}; // it draws, and needs no display for that
+    std::array<char*, 4> given{argv[0], option.data(), offscreen.data(), nullptr};
+    int count = 3;
+    const QGuiApplication bare(count, given.data());
+    QStringList arguments;
+    for (int index = 2; index < argc; ++index)
+        arguments.append(QString::fromLocal8Bit(argv[index]));
+    return app::reportCommand(arguments);
+}
+
+constexpr std::array<Command, 3> kCommands{{{"label", app::kLabelUsage, runLabel},
+                                            {"verify", app::kVerifyUsage, runVerify},
+                                            {"report", app::kReportUsage, runReport}}};
 
 /// What the program holds in memory, open keys among it, goes into no file when it crashes.
 void leaveNoCore()
@@ -195,25 +233,13 @@ int main(int argc, char** argv)
     QCoreApplication::setApplicationName(u"Coldarc"_s);
     QCoreApplication::setOrganizationName(u"Coldarc"_s);
     QCoreApplication::setApplicationVersion(QStringLiteral(COLDARC_VERSION));
-    if (argc > 1 && QByteArrayView(argv[1]) == "label") {
-        const QCoreApplication bare(argc, argv); // no display is needed
-        const QString folder = QCoreApplication::applicationDirPath();
-        return app::labelCommand(QCoreApplication::arguments().mid(2), folder, app::resourcesFolder(folder));
-    }
-    if (argc > 1 && QByteArrayView(argv[1]) == "verify") {
-        const QCoreApplication bare(argc, argv);
-        return app::verifyCommand(QCoreApplication::arguments().mid(2));
-    }
-    if (argc > 1 && QByteArrayView(argv[1]) == "report") {
-        std::array<char, 10> option{"-platform"};
-        std::array<char, 10> offscreen{"offscreen"}; // it draws, and needs no display for that
-        std::array<char*, 4> given{argv[0], option.data(), offscreen.data(), nullptr};
-        int count = 3;
-        const QGuiApplication bare(count, given.data());
-        QStringList arguments;
-        for (int index = 2; index < argc; ++index)
-            arguments.append(QString::fromLocal8Bit(argv[index]));
-        return app::reportCommand(arguments);
+    for (const Command& command : kCommands) {
+        if (argc < 2 || QByteArrayView(argv[1]) != command.name)
+            continue;
+        if (!asksForWordsAlone(argc, argv))
+            return command.run(argc, argv);
+        std::puts(command.usage);
+        return 0;
     }
     QCommandLineParser options;
     addOptions(options);
@@ -223,6 +249,11 @@ int main(int argc, char** argv)
     }
     QApplication application(argc, argv);
     options.process(application);
+    if (const QStringList stray = options.positionalArguments(); !stray.isEmpty()) {
+        std::fprintf(stderr, "coldarc: \"%s\" is no command. A workspace is opened by --workspace FILE.\n",
+                     qUtf8Printable(stray.first()));
+        return 1;
+    }
 
     const app::Folders folders{app::resourcesFolder(QApplication::applicationDirPath()),
                                app::sampleDataFolder(QApplication::applicationDirPath())};

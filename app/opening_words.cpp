@@ -36,6 +36,9 @@ ui::Trouble openingTrouble(store::Opening outcome)
     case store::Opening::Held:
         return {tr("Another window of this program holds this workspace."), untouched,
                 tr("Close that one, or wait until it has closed.")};
+    case store::Opening::NoFolder:
+        return {tr("There is no such folder."), tr("Nothing was made."),
+                tr("Make the folder first, or name a file in one that is there.")};
     case store::Opening::FolderReadOnly:
         return {tr("The folder or the file cannot be written."), untouched,
                 tr("Ask for the right to write there, or name a file in your own folder.")};

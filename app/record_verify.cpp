@@ -1,6 +1,7 @@
 #include "app/record_verify.h"
 
 #include "app/file_arguments.h"
+#include "app/usage.h"
 #include "core/base/json.h"
 #include "core/base/words.h"
 #include "core/record/record_file.h"
@@ -149,6 +150,10 @@ QByteArray textReport(const QList<CheckedRecord>& records)
     QString text;
     for (const CheckedRecord& record : records)
         text += textOf(record);
+    const bool isHeldAgainst = std::ranges::all_of(
+        records, [](const CheckedRecord& one) { return !one.unread.isEmpty() || !one.office.isEmpty(); });
+    if (isHeldAgainst)
+        return text.toUtf8();
     text += u"Whose a key is, an office says, and which office to believe, no record can tell: hold its "
             u"thumbprint "
             "against one that you know (--office THUMBPRINT).\n"_s;
@@ -276,6 +281,13 @@ QJsonObject toJson(const CheckedRecord& record)
             {u"not_vouched_for"_s, unvouched}};
 }
 
+/// Whether it can be that of a key: a hash in base64url.
+bool isThumbprint(const QString& text)
+{
+    const auto bytes = people::fromBase64Url(text.toLatin1());
+    return bytes && bytes->size() == Hash::kBytes;
+}
+
 QByteArray jsonReport(const QList<CheckedRecord>& records)
 {
     QJsonArray list;
@@ -310,10 +322,18 @@ int verifyCommand(const QStringList& arguments)
 {
     const auto asked = fileArguments(arguments, u"--office"_s);
     if (!asked) {
-        std::fputs("coldarc verify [--json] [--office THUMBPRINT] FILE...\n", stderr);
+        std::fprintf(stderr, "%s\n", kVerifyUsage);
         return kNoRecord;
     }
-    const VerifyReport report = verifyReport(checkRecords(asked->files, asked->value), asked->asJson);
+    const QString office = asked->value.simplified().remove(u' '); // it is shown in groups
+    if (!office.isEmpty() && !isThumbprint(office)) {
+        std::fprintf(
+            stderr,
+            "coldarc verify: \"%s\" is no thumbprint of a key, which is 43 letters, figures, - and _\n",
+            qUtf8Printable(asked->value));
+        return kNoRecord;
+    }
+    const VerifyReport report = verifyReport(checkRecords(asked->files, office), asked->asJson);
     QFile out;
     const bool isWritten =
         out.open(stdout, QIODevice::WriteOnly) && out.write(report.text) == report.text.size() && out.flush();

@@ -1,6 +1,7 @@
 #include "app/report_command.h"
 
 #include "app/report_out.h"
+#include "app/usage.h"
 #include "core/record/record_file.h"
 
 #include <QFile>
@@ -57,8 +58,10 @@ std::optional<ReportArguments> reportArguments(const QStringList& arguments)
 int reportCommand(const QStringList& arguments)
 {
     const auto asked = reportArguments(arguments);
-    if (!asked)
-        return stop(kFailed, u"RECORD.zip -o FILE.pdf [--paper a4|letter]"_s);
+    if (!asked) {
+        std::fprintf(stderr, "%s\n", kReportUsage);
+        return kFailed;
+    }
     if (isOtherThanPdf(asked->out))
         return stop(kFailed,
                     u"%1 is not a PDF and was left as it is; name another file behind -o"_s.arg(asked->out));
@@ -67,9 +70,10 @@ int reportCommand(const QStringList& arguments)
         return stop(kFailed, u"%1 can not be read as a record"_s.arg(asked->record));
     const auto report = ReportOut::of(file.readAll(), QTimeZone::systemTimeZone());
     if (!report)
-        return stop(kNotAsSigned, u"%1: %2"_s.arg(asked->record, report.error().detail));
+        return stop(report.error().kind == Error::Kind::Refused ? kNotAsSigned : kFailed,
+                    u"%1: %2"_s.arg(asked->record, report.error().detail));
     const auto saved = report->save(asked->out, asked->isLetter ? QPageSize::Letter : QPageSize::A4);
-    return saved ? kWritten : stop(kFailed, saved.error().detail);
+    return saved ? kWritten : stop(kFailed, u"could not be written: "_s + saved.error().detail);
 }
 
 } // namespace coldarc::app

@@ -20,7 +20,7 @@ Result<ReportOut> ReportOut::of(const QByteArray& bytes, const QTimeZone& zone)
     const record::Verification found = record::verify(*record);
     for (const record::Fault& fault : found.faults) {
         if (fault.kind != record::Fault::Kind::NothingSigned)
-            return fail(Error::Kind::Malformed,
+            return fail(Error::Kind::Refused,
                         u"the record is not as it was signed: %1"_s.arg(record::wordOf(fault.kind)));
     }
     const auto entries = visit::entriesFrom(record->entries);

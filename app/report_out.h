@@ -13,8 +13,8 @@ namespace coldarc::app {
 /// A record file, read for its report: everything that the report says comes from the record alone.
 class ReportOut {
 public:
-    /// Error::Malformed for what is no record of a visit, or is not as it was signed; that nobody has signed
-    /// yet is no such fault.
+    /// Error::Malformed for what is no record of a visit, Refused for one that is not as it was signed; that
+    /// nobody has signed yet is no such fault.
     [[nodiscard]] static Result<ReportOut> of(const QByteArray& record, const QTimeZone& zone);
 
     [[nodiscard]] const report::Report& report() const { return m_report; }

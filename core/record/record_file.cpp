@@ -199,7 +199,7 @@ Result<Record> readRecord(const QString& file)
 {
     const QFileInfo info(file);
     if (!info.isFile())
-        return fail(Error::Kind::NotFound, u"no such file"_s);
+        return fail(Error::Kind::NotFound, info.isDir() ? u"a folder, and no file"_s : u"no such file"_s);
     if (info.size() > kMostFileBytes)
         return malformed(u"the file is larger than a record may be"_s);
     Archive archive(zip_open(file.toLocal8Bit().constData(), ZIP_RDONLY | ZIP_CHECKCONS, nullptr));

@@ -237,9 +237,9 @@ std::optional<OpenAnswer> refusalOfPlace(const QFileInfo& file)
 {
     const QString folder = file.absolutePath();
     if (!QFileInfo(folder).isDir())
-        return answered(Opening::Failed, u"no folder "_s + folder);
+        return answered(Opening::NoFolder, u"no folder "_s + folder);
     if (file.exists() && !file.isFile())
-        return answered(Opening::Failed, u"not a file: "_s + file.filePath());
+        return answered(Opening::Foreign, u"not a file: "_s + file.filePath());
     if (const QByteArray kind = QStorageInfo(folder).fileSystemType(); isNetworkFileSystem(kind))
         return answered(Opening::NetworkFolder, u"file system "_s + QString::fromUtf8(kind));
     if (!QFileInfo(folder).isWritable() || (file.exists() && !file.isWritable()))

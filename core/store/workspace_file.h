@@ -24,6 +24,7 @@ enum class Opening {
     Foreign,        ///< not one of our files, or not SQLite at all
     Damaged,        ///< SQLite's quick check complains, or a guard against rewriting is missing
     Held,           ///< another instance holds it, and it cannot be read from here
+    NoFolder,       ///< there is no such folder
     FolderReadOnly, ///< the folder or the file cannot be written
     NetworkFolder,  ///< on another computer, where a write-ahead log does not work
     DiskFull,

@@ -171,9 +171,16 @@ TEST_F(LabelCommandTest, TheStatusTellsWhetherAllOfThemAreOfOneLampType)
     EXPECT_EQ(report({folder.filePath(u"blank.png"_s)}).status, 1);
     const LabelReport half = report({box, folder.filePath(u"blank.png"_s)});
     EXPECT_EQ(half.status, 1) << "nobody knows what stands on the blank one";
-    EXPECT_TRUE(half.text.contains("together: not-all-read")) << half.text.toStdString();
-    EXPECT_EQ(report({box, folder.filePath(u"none.png"_s)}).status, 2);
-    EXPECT_EQ(report({test::sourceFile("README.md")}).status, 2) << "no picture";
+    EXPECT_TRUE(half.text.contains("blank.png: looked at, codes: 0")) << half.text.toStdString();
+    EXPECT_TRUE(half.text.contains("together: not every picture and code was read"))
+        << half.text.toStdString();
+    EXPECT_TRUE(report({box, sister}).text.contains("together: the lamp types differ"));
+    const LabelReport none = report({box, folder.filePath(u"none.png"_s)});
+    EXPECT_EQ(none.status, 2);
+    EXPECT_TRUE(none.text.contains("none.png: no such file")) << none.text.toStdString();
+    const LabelReport text = report({test::sourceFile("README.md")});
+    EXPECT_EQ(text.status, 2);
+    EXPECT_TRUE(text.text.contains("README.md: not a picture that can be read")) << text.text.toStdString();
 }
 
 TEST_F(LabelCommandTest, WithoutItsDecoderItSaysSo)

@@ -227,6 +227,11 @@ TEST_F(RecordCommandTest, TellsWhichOfficeVouchesForAKey)
         << report.text.toStdString();
     EXPECT_EQ(none.status, 0);
     EXPECT_TRUE(none.text.contains("nobody vouches for this key"));
+    EXPECT_TRUE(none.text.contains("--office THUMBPRINT"));
+    EXPECT_FALSE(report.text.contains("--office")) << "it was held against one";
+    const QString grouped = office.left(6) + u' ' + office.mid(6);
+    EXPECT_EQ(verifyCommand({u"--office"_s, grouped, file}), 0) << "as the program shows it";
+    EXPECT_EQ(verifyCommand({u"--office"_s, u"XX"_s, file}), 2) << "no thumbprint";
 }
 
 TEST_F(RecordCommandTest, SaysThatAKeyWasOutOfUse)

@@ -85,7 +85,9 @@ TEST_F(ReportCommandTest, MakesNoneOfARecordThatIsNotAsItWasSigned)
     const QString pdf = folder.filePath(u"visit.pdf"_s);
 
     EXPECT_EQ(reportCommand({altered, u"-o"_s, pdf}), 1);
-    EXPECT_EQ(reportCommand({write("text", u"notes.txt"_s), u"-o"_s, pdf}), 1);
+    EXPECT_EQ(reportCommand({write("text", u"notes.txt"_s), u"-o"_s, pdf}), 2) << "as verify has it";
+    const QByteArray half = test::signedRecordOf(night).chopped(900);
+    EXPECT_EQ(reportCommand({write(half, u"half.zip"_s), u"-o"_s, pdf}), 2);
     EXPECT_EQ(reportCommand({folder.filePath(u"none.zip"_s), u"-o"_s, pdf}), 2);
     EXPECT_EQ(reportCommand({altered}), 2);
     EXPECT_FALSE(QFile::exists(pdf));

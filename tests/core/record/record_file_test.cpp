@@ -63,6 +63,14 @@ TEST(RecordFileTest, TheSameRecordMakesTheSameBytes)
     EXPECT_EQ(*bytesOf(SignedVisit().record()), *bytesOf(SignedVisit().record()));
 }
 
+TEST(RecordFileTest, AFolderIsCalledAFolder)
+{
+    const QTemporaryDir folder;
+
+    EXPECT_EQ(readRecord(folder.path()).error().detail, u"a folder, and no file"_s);
+    EXPECT_EQ(readRecord(folder.filePath(u"none.zip"_s)).error().detail, u"no such file"_s);
+}
+
 TEST(RecordFileTest, ReadsAFileThatLiesInAFolder)
 {
     const QTemporaryDir folder;

@@ -312,13 +312,13 @@ TEST_F(WorkspaceFileTest, SaysThatTheFolderIsMissing)
 {
     const OpenAnswer opened = openWorkspace(folder.filePath(u"no/such/folder/file"_s), kInvented);
 
-    EXPECT_EQ(opened.outcome, Opening::Failed);
+    EXPECT_EQ(opened.outcome, Opening::NoFolder);
     EXPECT_FALSE(opened.database);
 }
 
 TEST_F(WorkspaceFileTest, SaysThatThePlaceIsNotAFile)
 {
-    EXPECT_EQ(openWorkspace(folder.path(), kInvented).outcome, Opening::Failed);
+    EXPECT_EQ(openWorkspace(folder.path(), kInvented).outcome, Opening::Foreign);
 }
 
 /// Permissions bind nobody who is root, so root becomes somebody else for the length of a test.
