@@ -82,6 +82,15 @@ QString roleOf(const visit::VisitState& state, const QString& name)
     return {};
 }
 
+/// What the store has of signatures, for the rules of a review.
+QList<review::HeadSigned> headsSigned(const VisitDesk& desk)
+{
+    QList<review::HeadSigned> signatures;
+    for (const WantedSignature& one : desk.kept())
+        signatures.append({one.entry, one.person, one.meaning, {}, !desk.broken().contains(one)});
+    return signatures;
+}
+
 /// "A. Okoro: 3 signatures", in the order of the first that each is missing.
 QStringList missingByPerson(const visit::VisitState& state, const QList<WantedSignature>& missing)
 {
@@ -236,7 +245,7 @@ void SignOffPresenter::refresh()
         view.lines.append({one.name, one.role, meaningWords(one.meaning),
                            wallTextWithOffset(one.at.wall, m_desk.zone()), isOurs && isMissing(one.entry)});
     }
-    view.summary = summaryForSigning(state, m_desk.logbook().entries(), m_desk.zone());
+    view.summary = summaryForSigning(state, m_desk.logbook().entries(), headsSigned(m_desk), m_desk.zone());
     view.missing = missingByPerson(state, missing);
     view.head = m_desk.logbook().head().hex().left(kShownOfHash);
     view.said = m_said;

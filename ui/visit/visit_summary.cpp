@@ -124,13 +124,13 @@ SummarySection incidentSection(const visit::VisitState& state, const QTimeZone& 
 }
 
 SummarySection exceptionSection(const visit::VisitState& state, const QList<visit::Entry>& entries,
-                                const QTimeZone& zone)
+                                const QList<review::HeadSigned>& signatures, const QTimeZone& zone)
 {
     SummarySection section{words("Out of the ordinary"), {}};
-    for (const visit::Exception& one : state.exceptions) {
-        const bool isThere = one.entry >= 0 && one.entry < entries.size();
-        section.rows.append(
-            {isThere ? wallText(entries.at(one.entry).at.wall, zone) : QString(), wordsOf(one.kind)});
+    for (const review::Exception& one : review::exceptionsOf(state, entries, &signatures)) {
+        const ExceptionWords told = wordsOf(one, state, entries);
+        section.rows.append({wallText(entries.at(one.entry).at.wall, zone),
+                             told.more.isEmpty() ? told.title : u"%1: %2"_s.arg(told.title, told.more)});
     }
     if (section.rows.isEmpty())
         section.rows.append({QString(), words("Nothing.")});
@@ -160,14 +160,14 @@ QString custodyWords(const QString& custody)
 }
 
 QList<SummarySection> summaryForSigning(const visit::VisitState& state, const QList<visit::Entry>& entries,
-                                        const QTimeZone& zone)
+                                        const QList<review::HeadSigned>& signatures, const QTimeZone& zone)
 {
     QList<SummarySection> sections;
     for (const visit::SwapState& swap : state.swaps)
         sections.append(swapSection(state, swap));
     if (!state.incidents.isEmpty())
         sections.append(incidentSection(state, zone));
-    sections.append(exceptionSection(state, entries, zone));
+    sections.append(exceptionSection(state, entries, signatures, zone));
     return sections;
 }
 

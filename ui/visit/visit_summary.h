@@ -1,7 +1,6 @@
 #pragma once
 
-#include "core/visit/entry.h"
-#include "core/visit/state.h"
+#include "core/review/exceptions.h"
 
 #include <QTimeZone>
 
@@ -23,9 +22,13 @@ struct SummarySection {
 
 /// What somebody puts their name to, on one look: for each swap the lamp that came out and the one that went
 /// in, what is owed and how it is left; then what went wrong and what was out of the ordinary, which says so
-/// itself where there is nothing. The last section is always that one.
-[[nodiscard]] QList<SummarySection>
-summaryForSigning(const visit::VisitState& state, const QList<visit::Entry>& entries, const QTimeZone& zone);
+/// itself where there is nothing. The last section is always that one; it holds what the visit's review would
+/// if it ended now.
+/// @param signatures  those that were kept.
+[[nodiscard]] QList<SummarySection> summaryForSigning(const visit::VisitState& state,
+                                                      const QList<visit::Entry>& entries,
+                                                      const QList<review::HeadSigned>& signatures,
+                                                      const QTimeZone& zone);
 
 /// Where a lamp goes, by the word of its custody: "To the maker or dealer".
 [[nodiscard]] QString custodyWords(const QString& custody);

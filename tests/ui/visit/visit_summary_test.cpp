@@ -7,6 +7,7 @@
 #include "ui/visit/sign_off_page.h"
 
 #include <QApplication>
+#include <QRegularExpression>
 
 #include <algorithm>
 
@@ -28,7 +29,10 @@ QString saidOf(const SummarySection& section, const QString& what)
 
 QList<SummarySection> summaryOf(const Night& night)
 {
-    return ui::summaryForSigning(night.seen(), night.entries, QTimeZone::utc());
+    QList<review::HeadSigned> signatures;
+    for (const WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
+        signatures.append({one.entry, one.person, one.meaning, {}, true});
+    return ui::summaryForSigning(night.seen(), night.entries, signatures, QTimeZone::utc());
 }
 
 TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
@@ -47,6 +51,37 @@ TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
     EXPECT_TRUE(saidOf(sections[0], u"Left"_s).endsWith(u"no lock hangs there"));
     EXPECT_EQ(sections.last().title, u"Out of the ordinary"_s);
     EXPECT_EQ(sections.last().rows, (QList<SummaryRow>{{QString(), u"Nothing."_s}}));
+}
+
+// What a supervisor is told of the visit, whoever signs has read: its review adds only what its end brings.
+TEST(VisitSummaryTest, NamesWhatTheReviewWouldOfTheVisitAsItStands)
+{
+    visit::Opening opening = Night().opening();
+    opening.fitted.front().hours = 1380;
+    Night night(opening);
+    night.doUntil(u"sign"_s);
+    VisitAtWork work(night);
+    SignOffPresenter presenter(work.desk());
+    presenter.open();
+    const auto said = [&presenter] {
+        QStringList rows;
+        for (const SummaryRow& row : presenter.view().summary.last().rows)
+            rows.append(row.said);
+        return rows;
+    };
+    const auto titled = [](const QStringList& rows, const QString& title) {
+        return rows.filter(QRegularExpression(u'^' + title));
+    };
+
+    const QStringList unsignedYet = said();
+    EXPECT_EQ(titled(unsignedYet, u"The counter shows less than the hours on record: read 900 h, "_s).size(), 1)
+        << unsignedYet.join(u'\n').toStdString();
+    EXPECT_EQ(titled(unsignedYet, u"Work went on unsigned: A. Okoro, "_s).size(),
+              wantedSignatures(work.entries(), work.state()).size());
+
+    work.desk().setKept(wantedSignatures(work.entries(), work.state()));
+    EXPECT_TRUE(titled(said(), u"Work went on unsigned"_s).isEmpty()) << "signed by now";
+    EXPECT_EQ(said().size(), review::exceptionsOf(work.state(), work.entries()).size());
 }
 
 TEST(VisitSummaryTest, AFollowUpNamesTheOneLampAndWhatWasDoneOfWhatWasOwed)
