@@ -47,28 +47,28 @@ void ActionButton::setView(const ActionView& view)
 
 QStringList ActionButton::linesFor(int width) const
 {
-    const int arrow = isReady() ? arrowRoom() : 0;
-    const int room = std::max(width - 2 * kSidePadding - arrow, 40);
+    const int key = isReady() ? keyRoom() : 0;
+    const int room = std::max(width - 2 * kSidePadding - key, 40);
     return figureLines(fontFor(TextRole::Action), text(), room);
 }
 
 QSize ActionButton::sizeHint() const
 {
     const qreal text = figureAdvance(fontFor(TextRole::Action), this->text());
-    const int width = static_cast<int>(std::ceil(text)) + 2 * kSidePadding + arrowRoom() + 2;
+    const int width = static_cast<int>(std::ceil(text)) + 2 * kSidePadding + keyRoom() + 2;
     return {std::clamp(width, 240, 420), target()};
 }
 
-void ActionButton::setEnterShown(bool isShown)
+void ActionButton::setKeyCap(const QString& key)
 {
-    m_isEnterShown = isShown;
+    m_keyCap = key;
     updateGeometry();
     update();
 }
 
-int ActionButton::arrowRoom() const
+int ActionButton::keyRoom() const
 {
-    return m_isEnterShown ? kArrow + kArrowGap : 0;
+    return kArrowGap + (m_keyCap.isEmpty() ? kArrow : static_cast<int>(std::ceil(keyCapWidth(m_keyCap))));
 }
 
 int ActionButton::heightForWidth(int width) const
@@ -97,11 +97,14 @@ void ActionButton::paintEvent(QPaintEvent* /*event*/)
     qreal widest = 0;
     for (const QString& line : lines)
         widest = std::max(widest, figureAdvance(painter.font(), line));
-    const qreal whole = widest + (isReady() ? arrowRoom() : 0);
+    const qreal whole = widest + (isReady() ? keyRoom() : 0);
     const QRectF block((width() - whole) / 2, 0, widest, height());
     drawFigureLines(painter, block, Qt::AlignCenter, lines);
-    if (isReady() && m_isEnterShown)
-        drawEnterArrow(painter, QRectF(block.right() + kArrowGap, height() / 2.0 - 7, kArrow, 15), ink);
+    const qreal after = block.right() + kArrowGap;
+    if (isReady() && m_keyCap.isEmpty())
+        drawEnterArrow(painter, QRectF(after, height() / 2.0 - 7, kArrow, 15), ink);
+    else if (isReady())
+        drawKeyCap(painter, QPointF(after, height() / 2.0), m_keyCap, ink, ink);
 }
 
 } // namespace coldarc::ui

@@ -30,8 +30,10 @@ public:
     explicit ActionButton(const Clock& clock, QWidget* parent = nullptr);
 
     void setView(const ActionView& view);
-    /// Where the page takes another key, no arrow says Enter. The page's keys are the page's.
-    void setEnterShown(bool isShown);
+    /// Where the page takes another key than Enter: its cap stands in the place of the arrow. Shown only: the
+    /// page binds the key.
+    void setKeyCap(const QString& key);
+    [[nodiscard]] const QString& keyCap() const { return m_keyCap; }
     [[nodiscard]] const ActionView& view() const { return m_view; }
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] int heightForWidth(int width) const override;
@@ -47,10 +49,10 @@ private:
     [[nodiscard]] bool isReady() const { return m_view.stand == ActionView::Stand::Ready; }
     [[nodiscard]] bool takesPress() const { return m_view.stand != ActionView::Stand::Waits; }
     [[nodiscard]] QStringList linesFor(int width) const;
-    [[nodiscard]] int arrowRoom() const;
+    [[nodiscard]] int keyRoom() const;
 
     ActionView m_view;
-    bool m_isEnterShown = true;
+    QString m_keyCap;
     PressGuard m_guard;
 };
 

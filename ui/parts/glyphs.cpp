@@ -1,5 +1,8 @@
 #include "ui/parts/glyphs.h"
 
+#include "ui/parts/figures.h"
+#include "ui/parts/theme.h"
+
 #include <QPainter>
 #include <QPainterPath>
 
@@ -98,6 +101,23 @@ void drawPadlock(QPainter& painter, const QRectF& inside, const QColor& colour)
     painter.setPen(Qt::NoPen);
     painter.setBrush(colour);
     painter.drawRoundedRect(QRectF(at(inside, 0.1, 0.46), at(inside, 0.9, 1.0)), 2, 2);
+}
+
+qreal keyCapWidth(const QString& key)
+{
+    return figureAdvance(fontFor(TextRole::Caption), key) + 12;
+}
+
+void drawKeyCap(QPainter& painter, QPointF left, const QString& key, const QColor& edge, const QColor& name)
+{
+    constexpr qreal kHeight = 20;
+    const QRectF cap(left.x(), left.y() - kHeight / 2, keyCapWidth(key), kHeight);
+    painter.setPen(QPen(edge, 1));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRoundedRect(cap, 4, 4);
+    painter.setFont(fontFor(TextRole::Caption));
+    painter.setPen(name);
+    drawFigureLines(painter, cap, Qt::AlignCenter, {key});
 }
 
 } // namespace coldarc::ui

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QRectF>
+#include <QString>
 
 class QColor;
 class QPainter;
@@ -21,6 +22,9 @@ void drawFlag(QPainter& painter, const QRectF& inside, const QColor& colour);
 void drawRound(QPainter& painter, const QRectF& inside, const QColor& colour);
 /// The bent arrow of the Enter key.
 void drawEnterArrow(QPainter& painter, const QRectF& inside, const QColor& colour);
+/// A key with its name on it, from the middle of its left edge; and how wide that is, in pixels.
+void drawKeyCap(QPainter& painter, QPointF left, const QString& key, const QColor& edge, const QColor& name);
+[[nodiscard]] qreal keyCapWidth(const QString& key);
 /// A ring with its first `share` (0 to 1) filled from the top, clockwise, with round ends.
 void drawRing(QPainter& painter, const QRectF& inside, qreal thickness, qreal share, const QColor& track,
               const QColor& filled);

@@ -1,6 +1,7 @@
 #include "ui/parts/plain_button.h"
 
 #include "ui/parts/figures.h"
+#include "ui/parts/glyphs.h"
 
 #include <QPainter>
 
@@ -13,11 +14,6 @@ namespace {
 
 constexpr int kSidePadding = 18;
 constexpr qreal kLineGap = 3;
-
-qreal capWidth(const QString& key)
-{
-    return key.isEmpty() ? 0 : figureAdvance(fontFor(TextRole::Caption), key) + 12;
-}
 
 } // namespace
 
@@ -59,14 +55,14 @@ QFont PlainButton::nameFont() const
 
 qreal PlainButton::roomIn(int width) const
 {
-    return std::max(width - 2 * kSidePadding - (m_keyCap.isEmpty() ? 0 : capWidth(m_keyCap) + 12), 30.0);
+    return std::max(width - 2 * kSidePadding - (m_keyCap.isEmpty() ? 0 : keyCapWidth(m_keyCap) + 12), 30.0);
 }
 
 QSize PlainButton::sizeHint() const
 {
     const qreal name = figureAdvance(nameFont(), text());
     const qreal sub = std::min(figureAdvance(fontFor(TextRole::Caption), m_sub), 240.0);
-    const qreal cap = m_keyCap.isEmpty() ? 0 : capWidth(m_keyCap) + 12;
+    const qreal cap = m_keyCap.isEmpty() ? 0 : keyCapWidth(m_keyCap) + 12;
     const int width = static_cast<int>(std::ceil(std::max(name, sub) + cap)) + 2 * kSidePadding + 2;
     return {std::max(width, target()), heightForWidth(width)};
 }
@@ -115,13 +111,8 @@ void PlainButton::paintEvent(QPaintEvent* /*event*/)
                     subLines);
     if (m_keyCap.isEmpty())
         return;
-    const qreal cap = capWidth(m_keyCap);
-    const QRectF box(width() - kSidePadding - cap, height() / 2.0 - 10, cap, 20);
-    painter.setPen(QPen(t.edge, 1));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawRoundedRect(box, 4, 4);
-    painter.setPen(t.quiet);
-    drawFigureLines(painter, box, Qt::AlignCenter, {m_keyCap});
+    drawKeyCap(painter, QPointF(width() - kSidePadding - keyCapWidth(m_keyCap), height() / 2.0), m_keyCap,
+               t.edge, t.quiet);
 }
 
 } // namespace coldarc::ui

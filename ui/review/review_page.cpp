@@ -337,7 +337,6 @@ QWidget* ReviewPage::makeFoot()
     m_remark->setKeyCap(u"R"_s);
     m_sendBack->setKeyCap(u"S"_s);
     m_action->setMaximumWidth(kWidestAction);
-    m_action->setEnterShown(false); // A and Ctrl+Enter are its keys
     auto* column = new QVBoxLayout(m_foot);
     column->setContentsMargins(kMargin, 10, kMargin, 18);
     column->setSpacing(8);
@@ -405,6 +404,7 @@ void ReviewPage::setVerdict(const VerdictView& view)
     showButton(m_remark, view.remark, !view.form);
     showButton(m_sendBack, view.sendBack, !view.form);
     m_action->setView(view.action);
+    m_action->setKeyCap(view.form ? u"Ctrl+Enter"_s : u"A"_s);
     showForm(view.form);
 }
 

@@ -13,6 +13,7 @@
 
 #include <QCoreApplication>
 #include <QLocale>
+#include <QMap>
 
 #include <array>
 
@@ -85,9 +86,9 @@ public:
         case Kind::ClockWentBack:
             return words("by %1").arg(seconds());
         case Kind::LabelsDisagreed:
-            return words("when this was read: %1").arg(sources());
+            return words("read of it until then: %1").arg(readings());
         case Kind::SerialPassed:
-            return words("on the %1").arg(sources());
+            return passed();
         case Kind::ThresholdAtOrAboveWarranty:
             return m_one.against
                        ? words("set at %1, warranty %2").arg(hours(m_one.figure), hours(m_one.against))
@@ -116,6 +117,7 @@ public:
         case Kind::LateSignOff:
             return words("%1, %2 after the last work").arg(who(), minutes(m_one.figure));
         case Kind::Addendum:
+            return body<visit::Addendum>() ? body<visit::Addendum>()->text : QString();
         case Kind::OnOneTyping:
         case Kind::WaitCutByIncident:
             return entryWords(m_one.entry);
@@ -153,14 +155,30 @@ private:
             names.append(gateByWord(word));
         return names.join(u", "_s);
     }
-    [[nodiscard]] QString sources() const
+    template<class Body>
+    [[nodiscard]] const Body* body() const
     {
-        QStringList names;
-        for (const QString& word : m_one.words) {
-            const auto source = visit::sourceFromWord(word);
-            names.append(source ? nameOf(*source) : word);
+        const bool isThere = m_one.entry >= 0 && m_one.entry < m_entries.size();
+        return isThere ? std::get_if<Body>(&m_entries[m_one.entry].body) : nullptr;
+    }
+    /// What box, paper, marking and entry of the lamp showed, each as it was read last.
+    [[nodiscard]] QString readings() const
+    {
+        const auto* disagreed = body<visit::LampRead>();
+        QMap<label::Source, QString> read;
+        for (qint64 entry = 0; disagreed && entry <= m_one.entry; ++entry) {
+            const auto* one = std::get_if<visit::LampRead>(&m_entries[entry].body);
+            if (one && one->lamp == disagreed->lamp)
+                read.insert(one->reading.source, entryWords(entry));
         }
-        return names.join(u", "_s);
+        return QStringList(read.values()).join(u"; "_s);
+    }
+    [[nodiscard]] QString passed() const
+    {
+        const auto* passed = body<visit::SerialPassed>();
+        return passed ? words("on the %1, because: %2")
+                            .arg(nameOf(passed->pass.source).toLower(), passed->pass.reason)
+                      : QString();
     }
     [[nodiscard]] QString doubts() const
     {

@@ -274,6 +274,11 @@ TEST_F(ReviewPageTest, ACardLeadsToItsMoment)
 
 TEST_F(ReviewPageTest, AAcceptsAndTheNextVisitComesUp)
 {
+    auto* action = find<ActionButton>(u"action"_s);
+    EXPECT_EQ(action->keyCap(), u"A"_s);
+    key(Qt::Key_R);
+    EXPECT_EQ(action->keyCap(), u"Ctrl+Enter"_s) << "letters go into the box";
+    key(Qt::Key_Escape);
     clock.advance(std::chrono::seconds(1)); // a visit just shown takes no press for 0.7 s
     key(Qt::Key_A);
 

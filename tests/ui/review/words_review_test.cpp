@@ -61,6 +61,37 @@ TEST(WordsReviewTest, TellsWhatHowMuchAndByWhom)
     EXPECT_EQ(more(one), night.swap().procedure->step(StepId(u"measure-screen"_s))->title);
 }
 
+TEST(WordsReviewTest, ARemarkASerialThatPassedAndLabelsThatDisagreedAreToldInTheirOwnWords)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    const auto read = [&](label::Source source, const QString& serial) {
+        visit::LampRead one;
+        one.lamp = night.state.ground->lamps[night.swap().newLamp].id;
+        one.reading.source = source;
+        one.reading.type = u"HVQ30-40B"_s;
+        one.reading.serial = serial;
+        EXPECT_TRUE(night.tell(one));
+    };
+    read(label::Source::Box, u"X1"_s);
+    read(label::Source::Paper, u"X2"_s);
+    const auto more = [&](Kind kind) {
+        return wordsOf(Exception{kind, night.entries.size() - 1}, night.state, night.entries).more;
+    };
+    EXPECT_EQ(more(Kind::LabelsDisagreed),
+              u"read of it until then: Box: HVQ30-40B, X1; Paper: HVQ30-40B, X2"_s);
+
+    visit::SerialPassed passed;
+    passed.lamp = night.state.ground->lamps[night.swap().newLamp].id;
+    passed.pass.source = label::Source::Paper;
+    passed.pass.reason = u"the paper is of another box"_s;
+    night.entries.append(night.entries.last());
+    night.entries.last().body = passed;
+    EXPECT_EQ(more(Kind::SerialPassed), u"on the paper, because: the paper is of another box"_s);
+    night.entries.last().body = visit::Addendum{u"the fan rattles"_s};
+    EXPECT_EQ(more(Kind::Addendum), u"the fan rattles"_s);
+}
+
 TEST(WordsReviewTest, NamesTheScreenWhereAVisitHasSeveral)
 {
     Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
