@@ -78,6 +78,11 @@ QWidget* CardLines::makeLine(const CardLine& line)
         sub->setText(line.sub);
         texts->addWidget(sub);
     }
+    if (!line.code.isEmpty()) {
+        auto* code = new TextLabel(TextRole::Code, Ink::Text, whole);
+        code->setText(line.code);
+        texts->addWidget(code);
+    }
     auto* row = new QHBoxLayout(whole);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(16);

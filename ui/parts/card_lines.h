@@ -13,7 +13,8 @@ struct CardLine {
     QString id;
     QString text;
     QString sub;
-    QString act; ///< on a button at its end: "Withdraw"; or empty
+    QString act;    ///< on a button at its end: "Withdraw"; or empty
+    QString code{}; ///< to be read to somebody; or empty
 
     friend bool operator==(const CardLine&, const CardLine&) = default;
 };

@@ -27,7 +27,7 @@ struct Type {
 };
 
 // In the order of TextRole.
-constexpr std::array<Type, 10> kTypes{{
+constexpr std::array<Type, 11> kTypes{{
     {34, QFont::DemiBold, -0.3},
     {60, QFont::Bold, -0.5},
     {17, QFont::DemiBold, 0},
@@ -38,12 +38,22 @@ constexpr std::array<Type, 10> kTypes{{
     {12, QFont::DemiBold, 1.4},
     {20, QFont::DemiBold, 0},
     {16, QFont::Bold, 0.4},
+    {17, QFont::Normal, 0},
 }};
 
 QFont interFont()
 {
     QFont font;
     font.setFamilies({kFamily, u"Noto Sans"_s, u"DejaVu Sans"_s, u"sans-serif"_s});
+    font.setStyleStrategy(QFont::PreferAntialias);
+    return font;
+}
+
+/// In Inter a capital I and a small l look alike.
+QFont codeFont()
+{
+    QFont font;
+    font.setFamilies({u"DejaVu Sans Mono"_s, u"Noto Sans Mono"_s, u"monospace"_s});
     font.setStyleStrategy(QFont::PreferAntialias);
     return font;
 }
@@ -194,7 +204,7 @@ QFont fontFor(TextRole role)
     static const auto& kFonts = *new std::array{[] { // outlives the fonts of Qt
         std::array<QFont, kTypes.size()> fonts;
         for (std::size_t index = 0; index < kTypes.size(); ++index) {
-            fonts[index] = interFont();
+            fonts[index] = index == static_cast<std::size_t>(TextRole::Code) ? codeFont() : interFont();
             fonts[index].setPixelSize(kTypes[index].pixels);
             fonts[index].setWeight(kTypes[index].weight);
             fonts[index].setLetterSpacing(QFont::AbsoluteSpacing, kTypes[index].spacing);

@@ -57,6 +57,7 @@ enum class TextRole {
     Section,    ///< small capitals, widely spaced: section names only
     Action,     ///< on the main action
     SignalWord, ///< DANGER, WARNING, CAUTION, NOTICE
+    Code,       ///< letters and figures that are read to somebody one by one
 };
 [[nodiscard]] QFont fontFor(TextRole role);
 

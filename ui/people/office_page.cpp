@@ -3,6 +3,7 @@
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
+#include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
 
 #include <QClipboard>
@@ -57,7 +58,7 @@ PlainButton* OfficePage::button(const QString& text, const QString& name)
 void OfficePage::makeCard()
 {
     m_name = new TextLabel(TextRole::Title, Ink::Text, m_card);
-    m_thumbprint = new TextLabel(TextRole::Strong, Ink::Text, m_card);
+    m_thumbprint = new TextLabel(TextRole::Code, Ink::Text, m_card);
     m_note = new TextLabel(TextRole::Small, Ink::Quiet, m_card);
     m_keys = new CardLines(m_card);
     m_offices = new CardLines(m_card);
@@ -94,7 +95,7 @@ QWidget* OfficePage::makeForm()
     auto* form = new QWidget(this);
     m_formTitle = new TextLabel(TextRole::Title, Ink::Text, form);
     m_formNote = new TextLabel(TextRole::Small, Ink::Quiet, form);
-    m_formThumbprint = new TextLabel(TextRole::Strong, Ink::Text, form);
+    m_formThumbprint = new TextLabel(TextRole::Code, Ink::Text, form);
     m_officeName = new Field(Field::Kind::Text, form);
     m_old = new Field(Field::Kind::Secret, form);
     m_passphrase = new Field(Field::Kind::Secret, form);
@@ -148,7 +149,7 @@ void OfficePage::setView(const OfficeView& view)
     m_reseal->setVisible(view.canReseal);
     showText(m_message, view.message);
     showText(m_name, view.name);
-    showText(m_thumbprint, view.thumbprint);
+    showText(m_thumbprint, inGroups(view.thumbprint));
     m_card->findChild<PlainButton*>(u"copy"_s)->setVisible(!view.thumbprint.isEmpty());
     m_note->setText(view.note);
     m_keys->setLines(view.keys, view.noKeys);
@@ -182,7 +183,7 @@ void OfficePage::showForm(const OfficeView& view)
 {
     m_formTitle->setText(view.formTitle);
     showText(m_formNote, view.formNote);
-    showText(m_formThumbprint, view.formThumbprint);
+    showText(m_formThumbprint, inGroups(view.formThumbprint));
     m_officeName->setView(view.officeName);
     m_old->setView(view.old);
     m_passphrase->setView(view.passphrase);

@@ -152,8 +152,8 @@ void OfficePresenter::addCertifiedKeys(OfficeView& view) const
         const people::Enrolment& enrolment = said->enrolment;
         const bool canRetire = view.canVouch && !outOfUseSince(enrolment.key);
         view.keys.append({idOf(enrolment.key), u"%1 \u00b7 %2"_s.arg(enrolment.name, wordFor(enrolment.role)),
-                          u"%1 \u00b7 %2"_s.arg(standingOf(enrolment.key), people::thumbprint(enrolment.key)),
-                          canRetire ? tr("Take it out of use") : QString()});
+                          standingOf(enrolment.key), canRetire ? tr("Take it out of use") : QString(),
+                          inGroups(people::thumbprint(enrolment.key))});
     }
 }
 
@@ -188,10 +188,9 @@ void OfficePresenter::fillKeys(OfficeView& view) const
         const QString act = view.canVouch         ? tr("Vouch for it")
                             : view.name.isEmpty() ? tr("Save it for an office")
                                                   : QString();
-        view.keys.append(
-            {idOf(sealed->publicKey), u"%1 \u00b7 %2"_s.arg(person.name, wordFor(person.role)),
-             u"%1 \u00b7 %2"_s.arg(standingOf(sealed->publicKey), people::thumbprint(sealed->publicKey)),
-             act});
+        view.keys.append({idOf(sealed->publicKey), u"%1 \u00b7 %2"_s.arg(person.name, wordFor(person.role)),
+                          standingOf(sealed->publicKey), act,
+                          inGroups(people::thumbprint(sealed->publicKey))});
     }
     addCertifiedKeys(view);
     view.noKeys = all ? tr("Nobody here has a key.") : tr("The keys could not be read. Nothing was changed.");
@@ -203,8 +202,9 @@ void OfficePresenter::fillOffices(OfficeView& view) const
     const auto offices = m_offices.offices();
     for (const people::Office& office : offices ? *offices : std::vector<people::Office>()) {
         if (!office.isOwn && !office.droppedAt)
-            view.offices.append({idOf(office.key), office.name, people::thumbprint(office.key),
-                                 view.canTakeUp ? tr("Believe it no longer") : QString()});
+            view.offices.append({idOf(office.key), office.name, QString(),
+                                 view.canTakeUp ? tr("Believe it no longer") : QString(),
+                                 inGroups(people::thumbprint(office.key))});
     }
     view.noOffices = offices ? tr("None. An office is made known by a certificate that it gave.")
                              : tr("The offices could not be read. Nothing was changed.");

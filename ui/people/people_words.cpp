@@ -95,4 +95,13 @@ QString wordFor(people::Authority::Verdict verdict)
     Q_UNREACHABLE();
 }
 
+QString inGroups(const QString& thumbprint)
+{
+    constexpr qsizetype kGroup = 4;
+    QStringList groups;
+    for (qsizetype at = 0; at < thumbprint.size(); at += kGroup)
+        groups.append(thumbprint.mid(at, kGroup));
+    return groups.join(u' ');
+}
+
 } // namespace coldarc::ui

@@ -17,4 +17,7 @@ namespace coldarc::ui {
 /// What a verdict says: "not authorised for this model", ...
 [[nodiscard]] QString wordFor(people::Authority::Verdict verdict);
 
+/// A thumbprint in groups of four, as it is read to somebody.
+[[nodiscard]] QString inGroups(const QString& thumbprint);
+
 } // namespace coldarc::ui

@@ -4,14 +4,20 @@
 #include "ui/parts/signal_panel.h"
 
 #include <QApplication>
+#include <QImage>
 #include <QLabel>
+#include <QPainter>
 #include <QSignalSpy>
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <cstdlib>
 
 namespace coldarc::ui {
 namespace {
+
+using namespace Qt::StringLiterals;
 
 QColor hex(unsigned rgb)
 {
@@ -108,6 +114,44 @@ TEST(ThemeTest, TheColoursAreThoseOfTheDesign)
     EXPECT_EQ(office.text, hex(0x23201b));
     EXPECT_EQ(office.quiet, hex(0x5f584d));
     EXPECT_EQ(office.accent, hex(0x274b8f));
+}
+
+/// How much of the ink of two letters does not lie where the other's does: 0 to 1.
+double apart(QChar one, QChar other)
+{
+    const auto drawn = [](QChar letter) {
+        QImage image(40, 40, QImage::Format_Grayscale8);
+        image.fill(Qt::white);
+        QPainter painter(&image);
+        painter.setFont(fontFor(TextRole::Code));
+        painter.drawText(QPointF(10, 28), letter);
+        return image;
+    };
+    const QImage first = drawn(one);
+    const QImage second = drawn(other);
+    double ink = 0;
+    double differs = 0;
+    for (int y = 0; y < first.height(); ++y) {
+        for (int x = 0; x < first.width(); ++x) {
+            const int here = 255 - qGray(first.pixel(x, y));
+            const int there = 255 - qGray(second.pixel(x, y));
+            ink += here + there;
+            differs += std::abs(here - there);
+        }
+    }
+    return differs / ink;
+}
+
+TEST(ThemeTest, NoTwoLettersOfAThumbprintLookAlike)
+{
+    const QString alike = u"Il1O0o"_s;
+    for (const QChar one : alike) {
+        for (const QChar other : alike) {
+            if (one != other) {
+                EXPECT_GT(apart(one, other), 0.25) << one.toLatin1() << " and " << other.toLatin1();
+            }
+        }
+    }
 }
 
 TEST(ThemeTest, EveryOpenWindowFollowsAChange)
