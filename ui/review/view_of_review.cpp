@@ -102,13 +102,11 @@ private:
 
     [[nodiscard]] QString sub() const
     {
+        const QString entries = entriesWords(m_report.entries.size());
         if (m_reading.breaksAt) // until when it went on, and how it ended, stands behind the break
-            return words("from %1 \u00b7 %2 entries that can be read")
-                .arg(wallText(m_report.from, m_zone))
-                .arg(m_report.entries.size());
-        return words("%1 to %2 \u00b7 %3 \u00b7 %4 entries")
-            .arg(wallText(m_report.from, m_zone), wallText(m_report.until, m_zone), endWords(m_state.end))
-            .arg(m_report.entries.size());
+            return words("from %1 \u00b7 %2 that can be read").arg(wallText(m_report.from, m_zone), entries);
+        return words("%1 to %2 \u00b7 %3 \u00b7 %4")
+            .arg(wallText(m_report.from, m_zone), wallText(m_report.until, m_zone), endWords(m_state.end), entries);
     }
 
     [[nodiscard]] QList<ReviewCard> cards() const

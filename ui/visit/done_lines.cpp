@@ -63,4 +63,10 @@ QList<DoneLine> doneLinesOf(const QList<visit::Entry>& entries, const visit::Vis
     return lines;
 }
 
+QString entriesWords(qsizetype count)
+{
+    return count == 1 ? QCoreApplication::translate("done", "one entry, number 0")
+                      : QCoreApplication::translate("done", "%1 entries, 0 to %2").arg(count).arg(count - 1);
+}
+
 } // namespace coldarc::ui

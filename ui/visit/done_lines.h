@@ -13,4 +13,7 @@ namespace coldarc::ui {
 [[nodiscard]] QList<DoneLine> doneLinesOf(const QList<visit::Entry>& entries, const visit::VisitState& state,
                                           const QTimeZone& zone);
 
+/// How many entries there are, with their numbers, which begin at 0: "3 entries, 0 to 2".
+[[nodiscard]] QString entriesWords(qsizetype count);
+
 } // namespace coldarc::ui

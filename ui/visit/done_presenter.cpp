@@ -280,7 +280,7 @@ QString DonePresenter::subOf(const visit::VisitState& state) const
 {
     const QString stand = state.isReadOnly ? tr("can only be read here") : endWords(state.end);
     const qsizetype count = m_desk.logbook().entries().size();
-    return u"%1 \u00b7 %2"_s.arg(count == 1 ? tr("one entry") : tr("%1 entries").arg(count), stand);
+    return u"%1 \u00b7 %2"_s.arg(entriesWords(count), stand);
 }
 
 QList<DoneLine> DonePresenter::linesOf(const visit::VisitState& state) const

@@ -379,7 +379,9 @@ TEST(ViewOfReviewTest, SaysWhoWhereWhenAndHowItEnded)
         << view.head.toStdString();
     EXPECT_EQ(view.title,
               u"%1, %2"_s.arg(night.opening().site.site.name, night.opening().site.screens.front().name));
-    EXPECT_TRUE(view.sub.endsWith(u"%1 entries"_s.arg(night.entries.size()))) << view.sub.toStdString();
+    const auto entries = night.entries.size();
+    EXPECT_TRUE(view.sub.endsWith(u"%1 entries, 0 to %2"_s.arg(entries).arg(entries - 1)))
+        << view.sub.toStdString();
     EXPECT_TRUE(view.fault.isEmpty());
     EXPECT_EQ(view.lines.size(), night.entries.size());
 }

@@ -133,7 +133,7 @@ TEST_F(DonePresenterTest, SaysEveryEntryAsAPersonWouldNewestAtTheBottom)
     ASSERT_EQ(last.more.size(), 1);
     EXPECT_TRUE(last.more.first().startsWith(step->captures.first().label + u": "_s));
     EXPECT_EQ(view().site, u"Pier Street"_s);
-    EXPECT_EQ(view().sub, u"2 entries \u00b7 not closed yet"_s);
+    EXPECT_EQ(view().sub, u"2 entries, 0 to 1 \u00b7 not closed yet"_s);
     EXPECT_EQ(view().leave, u"Back to the bench"_s);
     EXPECT_EQ(view().chosen, 1);
 }
