@@ -281,7 +281,7 @@ StayWords wordsOf(const review::Stay& stay, const HistoryPage& page, const QTime
     QStringList more;
     const QString from = stay.from ? dayText(*stay.from, zone) : words("not known since when");
     more.append(stay.to ? words("%1 to %2").arg(from, dayText(*stay.to, zone))
-                        : words("%1, in still").arg(from));
+                        : words("%1, still in").arg(from));
     if (stay.to)
         more.append(words("counter %1 to %2").arg(counterText(stay.counterIn), counterText(stay.counterOut)));
     else

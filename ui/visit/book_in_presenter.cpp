@@ -413,8 +413,9 @@ QList<PersonAct> BookInPresenter::lampsAtHand() const
 QString BookInPresenter::atHandSays() const
 {
     const QString known =
-        tr("The entry, chosen from what van and visit are known to hold; no scan says this:");
-    return m_moreAtHand == 0 ? known : tr("%1 (%2 more have to be typed)").arg(known).arg(m_moreAtHand);
+        tr("The entry, chosen from what van and visit are known to hold; no scan says this");
+    return m_moreAtHand == 0 ? tr("%1:").arg(known)
+                             : tr("%1 (%2 more have to be typed):").arg(known).arg(m_moreAtHand);
 }
 
 // One key says type and serial, were there one lamp only: the list comes from the records, and no code,

@@ -16,6 +16,7 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kActionWidth = 400;
+constexpr int kListGap = 12;
 
 } // namespace
 
@@ -67,6 +68,7 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     for (const auto& [name, list] : lists) {
         side()->addWidget(name);
         side()->addWidget(list);
+        list->setContentsMargins(0, 0, 0, kListGap); // or its last line would seem to belong to the next name
         connect(list, &RowList::rowChosen, this, &VisitsPage::rowChosen);
     }
     side()->addStretch(1);

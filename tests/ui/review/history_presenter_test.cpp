@@ -91,7 +91,7 @@ TEST_F(HistoryPresenterTest, ALampsHistorySaysWhereItWentInAndLeadsToTheEntry)
     EXPECT_EQ(view.staysName, u"Where it was fitted, newest first"_s);
     ASSERT_EQ(view.stays.size(), 1);
     EXPECT_EQ(view.stays.first().text, u"Pier Street, Screen 1"_s);
-    EXPECT_TRUE(view.stays.first().sub.contains(u"in still"));
+    EXPECT_TRUE(view.stays.first().sub.contains(u"still in"));
     EXPECT_TRUE(view.stays.first().sub.contains(u"48.0\u00a0cd/m\u00b2 after it went in"))
         << view.stays.first().sub.toStdString();
     const CardLine* fitted = line(u"Fitted in Pier Street, Screen 1, counter at 900 h"_s);

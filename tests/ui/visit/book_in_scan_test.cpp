@@ -523,8 +523,8 @@ TEST_F(BookInScanTest, NoMoreLampsAreOfferedThanHaveAKeyAndTheVisitsOwnIsAmongTh
     EXPECT_EQ(keys, (QStringList{u"F6"_s, u"F7"_s, u"F8"_s}));
     EXPECT_EQ(
         card->view().atHandSays,
-        u"The entry, chosen from what van and visit are known to hold; no scan says this: (2 more have to "
-        "be typed)"_s);
+        u"The entry, chosen from what van and visit are known to hold; no scan says this (2 more have to "
+        "be typed):"_s);
 }
 
 } // namespace
