@@ -212,7 +212,8 @@ void ReviewRoom::carryAway(void (VisitFiles::*way)())
     const auto reading = m_presenter.reading();
     if (!reading)
         return;
-    VisitFiles files(m_workspace, reading->visit, reading->report.from, QTimeZone::systemTimeZone(), m_page);
+    VisitFiles files(m_workspace, reading->report.state.ground->opening, reading->report.from,
+                     QTimeZone::systemTimeZone(), m_page);
     connect(&files, &VisitFiles::notSaved, this, &ReviewRoom::notSaved);
     connect(&files, &VisitFiles::saved, this, &ReviewRoom::saved);
     (files.*way)();

@@ -4,10 +4,13 @@
 #include "app/save_file.h"
 #include "core/base/json.h"
 
+#include <QDateTime>
+#include <QDir>
 #include <QFileDialog>
 #include <QLocale>
 #include <QPrintDialog>
 #include <QPrinter>
+#include <QStandardPaths>
 
 #include <utility>
 
@@ -25,12 +28,28 @@ QPageSize::PageSizeId usualPaper()
 
 } // namespace
 
-VisitFiles::VisitFiles(Workspace& workspace, VisitId visit, WallTime opened, QTimeZone zone, QWidget* over,
-                       QObject* parent)
+QString amongDocuments(const QString& name)
+{
+    return QDir(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation)).filePath(name);
+}
+
+QString fileNameOf(const QString& site, WallTime opened, const QTimeZone& zone)
+{
+    QString name;
+    for (const QChar letter : site.toLower())
+        name += letter.isLetterOrNumber() ? letter : u'-';
+    const QStringList words = name.split(u'-', Qt::SkipEmptyParts);
+    const QDateTime at = QDateTime::fromMSecsSinceEpoch(opened.time_since_epoch().count(), zone);
+    return (QStringList{words.isEmpty() ? u"visit"_s : words.join(u'-')} << at.date().toString(Qt::ISODate))
+        .join(u'-');
+}
+
+VisitFiles::VisitFiles(Workspace& workspace, const visit::Opening& opening, WallTime opened, QTimeZone zone,
+                       QWidget* over, QObject* parent)
     : QObject(parent)
     , m_workspace(workspace)
-    , m_visit(std::move(visit))
-    , m_opened(opened)
+    , m_visit(opening.visit)
+    , m_name(fileNameOf(opening.site.site.name, opened, zone))
     , m_zone(std::move(zone))
     , m_over(over)
 {
@@ -75,8 +94,8 @@ Result<ReportOut> VisitFiles::report() const
 
 QString VisitFiles::askForFile(const QString& ending, const QString& kind)
 {
-    const QString name = u"visit-%1.%2"_s.arg(isoUtc(m_opened).left(10), ending);
-    return QFileDialog::getSaveFileName(m_over, tr("Where to?"), name, u"%1 (*.%2)"_s.arg(kind, ending));
+    const QString file = amongDocuments(u"%1.%2"_s.arg(m_name, ending));
+    return QFileDialog::getSaveFileName(m_over, tr("Where to?"), file, u"%1 (*.%2)"_s.arg(kind, ending));
 }
 
 void VisitFiles::tellSaved(const QString& said, const QString& file, const Result<void>& written)

@@ -15,9 +15,9 @@ class VisitFiles final : public QObject {
 
 public:
     /// Borrows the workspace and the window over which is asked where to; both must outlive this.
-    /// @param opened  when the visit was opened, for the names of files.
-    VisitFiles(Workspace& workspace, VisitId visit, WallTime opened, QTimeZone zone, QWidget* over,
-               QObject* parent = nullptr);
+    /// @param opening  of the visit, written at `opened`: for the names of files.
+    VisitFiles(Workspace& workspace, const visit::Opening& opening, WallTime opened, QTimeZone zone,
+               QWidget* over, QObject* parent = nullptr);
 
     /// The visit as a record file; it is there whole or not at all. Errors: see recordFileOf, and Storage.
     [[nodiscard]] Result<void> saveRecord(const QString& file) const;
@@ -44,9 +44,15 @@ private:
 
     Workspace& m_workspace;
     VisitId m_visit;
-    WallTime m_opened;
+    QString m_name; ///< of its files, without an ending
     QTimeZone m_zone;
     QWidget* m_over;
 };
+
+/// A file of this name where people keep their documents: what a dialog begins with.
+[[nodiscard]] QString amongDocuments(const QString& name);
+
+/// What files of a visit are called: "corn-exchange-2026-10-21", by the day in this zone.
+[[nodiscard]] QString fileNameOf(const QString& site, WallTime opened, const QTimeZone& zone);
 
 } // namespace coldarc::app

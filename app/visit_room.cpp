@@ -22,7 +22,8 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     , m_records(workspace, clock)
     , m_decoder(decoderBeside(QCoreApplication::applicationDirPath()), {}, kDecoderPatience)
     , m_page(std::make_unique<ui::VisitPage>(m_desk, *QCoreApplication::instance()))
-    , m_files(workspace, m_logbook.visit(), m_logbook.entries().first().at.wall, m_desk.zone(), this)
+    , m_files(workspace, m_logbook.state().ground->opening, m_logbook.entries().first().at.wall,
+              m_desk.zone(), this)
 {
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);

@@ -798,7 +798,7 @@ void Workbench::takeForOffice()
 
 void Workbench::saveAs(const QString& name, const QByteArray& bytes)
 {
-    const QString path = QFileDialog::getSaveFileName(m_window.get(), tr("Where to?"), name);
+    const QString path = QFileDialog::getSaveFileName(m_window.get(), tr("Where to?"), amongDocuments(name));
     if (path.isEmpty())
         return;
     if (const auto saved = saveFile(path, bytes); !saved)

@@ -3,6 +3,7 @@
 #include "app/record_verify.h"
 #include "app/review_reading.h"
 #include "app/signature_check.h"
+#include "app/visit_files.h"
 #include "app/visit_room.h"
 #include "core/people/sign_in.h"
 #include "core/review/summary.h"
@@ -429,6 +430,16 @@ TEST_F(WorkbenchTest, SaysWhatWasWrittenWhereAndNothingOfItToWhoeverSignsInNext)
     hand.press(u"other"_s);
     EXPECT_EQ(bench->shell().view().stand, ui::ShellView::Stand::SignIn);
     EXPECT_EQ(bench->shell().view().strip.text, QString());
+}
+
+TEST(VisitFilesTest, TheFilesOfAVisitNameItsSiteAndItsDayThere)
+{
+    const WallTime late{std::chrono::sys_days(std::chrono::year(2026) / 10 / 21) + 23h + 30min};
+
+    EXPECT_EQ(fileNameOf(u"Corn Exchange"_s, late, QTimeZone::utc()), u"corn-exchange-2026-10-21"_s);
+    EXPECT_EQ(fileNameOf(u"  K\u00f6nig/../2 "_s, late, QTimeZone(3600)), u"k\u00f6nig-2-2026-10-22"_s);
+    EXPECT_EQ(fileNameOf(u"../"_s, late, QTimeZone::utc()), u"visit-2026-10-21"_s);
+    EXPECT_TRUE(QDir::isAbsolutePath(amongDocuments(u"a.pdf"_s)));
 }
 
 TEST_F(WorkbenchTest, AFileThatIsNoBackupSignsNobodyOutAndTheQuestionIsAboutTheOneAsked)

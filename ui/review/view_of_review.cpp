@@ -104,7 +104,7 @@ private:
     {
         const QString entries = entriesWords(m_report.entries.size());
         if (m_reading.breaksAt) // until when it went on, and how it ended, stands behind the break
-            return words("from %1 \u00b7 %2 that can be read").arg(wallText(m_report.from, m_zone), entries);
+            return words("from %1 \u00b7 what can be read: %2").arg(wallText(m_report.from, m_zone), entries);
         return words("%1 to %2 \u00b7 %3 \u00b7 %4")
             .arg(wallText(m_report.from, m_zone), wallText(m_report.until, m_zone), endWords(m_state.end), entries);
     }

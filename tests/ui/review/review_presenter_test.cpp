@@ -517,7 +517,7 @@ TEST(ViewOfReviewTest, TellsWhereAChainBreaksAndCallsItNotWhole)
     const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
 
     EXPECT_TRUE(view.fault.startsWith(u"The chain breaks at entry 20"_s));
-    EXPECT_TRUE(view.sub.endsWith(u"20 entries that can be read"_s)) << view.sub.toStdString();
+    EXPECT_TRUE(view.sub.endsWith(u"what can be read: 20 entries, 0 to 19"_s)) << view.sub.toStdString();
     EXPECT_FALSE(view.sub.contains(u"not closed"_s)) << "how it ended stands behind the break, if anywhere";
     EXPECT_TRUE(std::ranges::none_of(view.signatures,
                                      [](const SignedLine& one) { return one.text.contains(u"is whole"_s); }));
