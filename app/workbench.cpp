@@ -6,6 +6,7 @@
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
 #include "core/people/authority.h"
+#include "core/record/record_file.h"
 #include "core/review/summary.h"
 #include "ui/label/scanner_filter.h"
 #include "ui/label/scanner_page.h"
@@ -20,6 +21,7 @@
 #include "ui/review/history_page.h"
 #include "ui/review/review_page.h"
 #include "ui/review/view_of_review.h"
+#include "ui/review/words_review.h"
 #include "ui/shell/backup_page.h"
 #include "ui/site/sites_page.h"
 #include "ui/visit/new_visit_page.h"
@@ -818,6 +820,7 @@ void Workbench::makeRecords()
             return RecordIntake(m_workspace.database).tryAgain(file, by(), m_outside.clock.now());
         },
         [this] { return m_workspace.intake.waiting(); },
+        [this](const Hash& file) { return placeOfWaiting(file); },
         [this](const Hash& file) { return m_workspace.intake.release(file); }});
     auto* page = new ui::RecordsPage;
     ui::RecordsPresenter* presenter = m_records.get();
@@ -848,6 +851,22 @@ void Workbench::makeRecords()
     presenter->refresh();
     page->setView(presenter->view());
     m_window->addPage(kRecords, page);
+}
+
+/// What a record that waits says of itself.
+QString Workbench::placeOfWaiting(const Hash& file) const
+{
+    const auto bytes = m_workspace.intake.fileOf(file);
+    if (!bytes)
+        return {};
+    const auto whole = record::recordFromBytes(*bytes);
+    if (!whole || whole->entries.empty())
+        return {};
+    const auto first = visit::entryFrom(whole->entries.front());
+    const auto* opening = first ? std::get_if<visit::Opening>(&first->body) : nullptr;
+    return opening ? tr("%1, %2").arg(opening->site.site.name,
+                                      ui::dayText(first->at.wall, QTimeZone::systemTimeZone()))
+                   : QString();
 }
 
 bool Workbench::maySupervise(const people::Person& person) const

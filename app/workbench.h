@@ -93,6 +93,7 @@ private:
     void showOffice();
     void takeForOffice();
     void makeRecords();
+    [[nodiscard]] QString placeOfWaiting(const Hash& file) const;
     void makeReview();
     [[nodiscard]] bool maySupervise(const people::Person& person) const;
     void saveAs(const QString& name, const QByteArray& bytes);

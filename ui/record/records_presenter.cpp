@@ -20,6 +20,19 @@ namespace {
 
 constexpr qsizetype kMostListed = 200; // more would be read by nobody
 constexpr qsizetype kMostInATurn = 64;
+constexpr qsizetype kMostLookedInto = 30; // of those that wait, while the page is waited for
+constexpr qint64 kMostLookedIntoBytes = qint64{4} << 20;
+
+QString cameOf(const record::WaitingRecord& one)
+{
+    const auto came = QDateTime::fromMSecsSinceEpoch(one.receivedAt.time_since_epoch().count());
+    return QLocale().toString(came, QLocale::ShortFormat);
+}
+
+QString sizeOf(const record::WaitingRecord& one)
+{
+    return QLocale().formattedDataSize(one.bytes);
+}
 
 /// Why it was not taken, in words.
 QString reasonOf(const record::TakenRecord& taken)
@@ -180,7 +193,7 @@ QString RecordsPresenter::outcome() const
     return parts.join(u", "_s) + u'.';
 }
 
-void RecordsPresenter::fillWaiting(RecordsView& view) const
+void RecordsPresenter::fillWaiting(RecordsView& view)
 {
     view.waiting.clear();
     view.moreWaiting.clear();
@@ -189,13 +202,23 @@ void RecordsPresenter::fillWaiting(RecordsView& view) const
     if (!waiting)
         return;
     for (const record::WaitingRecord& one : *waiting | std::views::take(kMostListed))
-        view.waiting.append(
-            {one.file.hex(), tr("Visit %1").arg(one.visit.text()), sentenceOf(one.why), tr("Try again")});
+        view.waiting.append(lineOf(one, view.waiting.size() < kMostLookedInto));
     if (const auto more = static_cast<qsizetype>(waiting->size()) - kMostListed; more > 0)
         view.moreWaiting =
             tr("and %n more that are not listed. Take the same files in again, and all of them "
                "are tried again.",
                nullptr, static_cast<int>(more));
+}
+
+/// @param isLookedInto  for its site: of the others that would take too long.
+CardLine RecordsPresenter::lineOf(const record::WaitingRecord& one, bool isLookedInto)
+{
+    const QString id = one.file.hex();
+    if (isLookedInto && one.bytes <= kMostLookedIntoBytes && !m_places.contains(id))
+        m_places.insert(id, m_deeds.placeOf(one.file));
+    const QString place = m_places.value(id);
+    return {id, place.isEmpty() ? tr("Visit %1").arg(one.visit.text()) : place,
+            tr("Came %1, %2. %3").arg(cameOf(one), sizeOf(one), sentenceOf(one.why)), tr("Try again")};
 }
 
 void RecordsPresenter::tryAgain(const QString& id)
@@ -232,12 +255,9 @@ QString RecordsPresenter::discardQuestion() const
     const auto one = std::ranges::find(*waiting, *m_tried, &record::WaitingRecord::file);
     if (one == waiting->end())
         return {};
-    const QLocale locale;
-    const auto came = QDateTime::fromMSecsSinceEpoch(msOf(one->receivedAt));
     return tr("The record of visit %1 that came on %2, %3, goes from this workspace with all that is in it. "
               "Only whoever sent it can bring it back.")
-        .arg(one->visit.text(), locale.toString(came, QLocale::ShortFormat),
-             locale.formattedDataSize(one->bytes));
+        .arg(one->visit.text(), cameOf(*one), sizeOf(*one));
 }
 
 void RecordsPresenter::discard()

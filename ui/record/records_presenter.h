@@ -3,6 +3,7 @@
 #include "core/record/intake_store.h"
 #include "ui/parts/card_lines.h"
 
+#include <QHash>
 #include <QObject>
 #include <QStringList>
 
@@ -22,6 +23,9 @@ struct RecordDeeds {
     /// Of one that waits.
     std::function<record::TakenRecord(const Hash& file)> tryAgain;
     std::function<Result<std::vector<record::WaitingRecord>>()> waiting;
+    /// What one that waits says of itself: its site and its day, which nobody vouches for yet. Empty where it
+    /// cannot be read. Cost: reads the whole of it.
+    std::function<QString(const Hash& file)> placeOf;
     /// Of one that waits, for good.
     std::function<Result<void>(const Hash& file)> discard;
 };
@@ -80,9 +84,10 @@ private:
     void end(RecordsView view, const QString& outcome);
     void count(const record::TakenRecord& taken, RecordsView& view);
     [[nodiscard]] QString progress() const;
-    void fillWaiting(RecordsView& view) const;
+    void fillWaiting(RecordsView& view);
     void offerDiscard(RecordsView& view, const std::optional<Hash>& file);
     [[nodiscard]] QString discardQuestion() const;
+    [[nodiscard]] CardLine lineOf(const record::WaitingRecord& one, bool isLookedInto);
     [[nodiscard]] QString outcome() const;
     [[nodiscard]] QString stoppedBecause(const QString& cause) const;
 
@@ -93,7 +98,8 @@ private:
     qsizetype m_next = 0;
     bool m_isStopping = false;
     Tally m_tally;
-    std::optional<Hash> m_tried; ///< waits still
+    std::optional<Hash> m_tried;      ///< waits still
+    QHash<QString, QString> m_places; ///< of those that wait, once they were looked into
     RecordsView m_view;
 };
 

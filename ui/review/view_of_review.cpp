@@ -106,7 +106,8 @@ private:
         if (m_reading.breaksAt) // until when it went on, and how it ended, stands behind the break
             return words("from %1 \u00b7 what can be read: %2").arg(wallText(m_report.from, m_zone), entries);
         return words("%1 to %2 \u00b7 %3 \u00b7 %4")
-            .arg(wallText(m_report.from, m_zone), wallText(m_report.until, m_zone), endWords(m_state.end), entries);
+            .arg(wallText(m_report.from, m_zone), wallText(m_report.until, m_zone), endWords(m_state.end),
+                 entries);
     }
 
     [[nodiscard]] QList<ReviewCard> cards() const

@@ -64,29 +64,34 @@ protected:
     bool isHeld = false; ///< a turn ends only when `held` is called
     std::function<void()> held;
     std::vector<record::WaitingRecord> waiting;
+    int looked = 0;
     Verdict again = Verdict::Wait;
-    RecordsPresenter presenter{{[this](const QStringList& files, const RecordDeeds::Taken& then) {
-                                    if (isWorkspaceGone)
-                                        return then(fail(Error::Kind::Storage, u"gone"_s));
-                                    const std::vector<TakenRecord> some{take(files.front())};
-                                    if (isHeld)
-                                        held = [then, some] { then(some); };
-                                    else
-                                        then(some);
-                                },
-                                [this](const Hash&) {
-                                    if (again == Verdict::Take)
-                                        waiting.clear();
-                                    return taken({}, again,
-                                                 again == Verdict::Wait ? Why::UnknownOffice : Why::None);
-                                },
-                                [this] { return Result<std::vector<record::WaitingRecord>>(waiting); },
-                                [this](const Hash& file) -> Result<void> {
-                                    if (isDiskFull)
-                                        return fail(Error::Kind::Storage, u"full"_s);
-                                    std::erase_if(waiting, [&](const auto& one) { return one.file == file; });
-                                    return {};
-                                }}};
+    RecordsPresenter presenter{
+        {[this](const QStringList& files, const RecordDeeds::Taken& then) {
+             if (isWorkspaceGone)
+                 return then(fail(Error::Kind::Storage, u"gone"_s));
+             const std::vector<TakenRecord> some{take(files.front())};
+             if (isHeld)
+                 held = [then, some] { then(some); };
+             else
+                 then(some);
+         },
+         [this](const Hash&) {
+             if (again == Verdict::Take)
+                 waiting.clear();
+             return taken({}, again, again == Verdict::Wait ? Why::UnknownOffice : Why::None);
+         },
+         [this] { return Result<std::vector<record::WaitingRecord>>(waiting); },
+         [this](const Hash& file) {
+             ++looked;
+             return file == sha256("file") ? u"Corn Exchange, 2026-10-21"_s : QString();
+         },
+         [this](const Hash& file) -> Result<void> {
+             if (isDiskFull)
+                 return fail(Error::Kind::Storage, u"full"_s);
+             std::erase_if(waiting, [&](const auto& one) { return one.file == file; });
+             return {};
+         }}};
 };
 
 TEST_F(RecordsPresenterTest, CountsWhatBecameOfEachFileAndNamesThoseThatWereNotTaken)
@@ -234,6 +239,8 @@ TEST_F(RecordsPresenterTest, WhatWaitsSaysWhatForAndIsTriedAgain)
     waiting.push_back({sha256("file"), VisitId(u"visit-1"_s), Why::UnknownOffice, {}, {}});
     presenter.refresh();
     ASSERT_EQ(presenter.view().waiting.size(), 1);
+    EXPECT_EQ(presenter.view().waiting.first().text, u"Corn Exchange, 2026-10-21"_s);
+    EXPECT_TRUE(presenter.view().waiting.first().sub.startsWith(u"Came "_s));
     EXPECT_TRUE(presenter.view().waiting.first().sub.contains(u"Take up that office"_s));
 
     presenter.tryAgain(presenter.view().waiting.first().id);
@@ -259,6 +266,10 @@ TEST_F(RecordsPresenterTest, OfThousandsThatWaitTheFirstAreListedAndTheRestCount
     presenter.refresh();
 
     EXPECT_EQ(presenter.view().waiting.size(), 200);
+    EXPECT_EQ(looked, 30) << "nobody waits for the page";
+    EXPECT_EQ(presenter.view().waiting.first().text, u"Visit visit-1"_s) << "it says nothing of itself";
+    presenter.refresh();
+    EXPECT_EQ(looked, 30) << "once is enough";
     auto* more = page.findChild<TextLabel*>(u"moreWaiting"_s);
     ASSERT_TRUE(more->isVisible());
     EXPECT_TRUE(more->text().startsWith(u"and 1005 more"_s)) << more->text().toStdString();

@@ -74,7 +74,8 @@ TEST(VisitSummaryTest, NamesWhatTheReviewWouldOfTheVisitAsItStands)
     };
 
     const QStringList unsignedYet = said();
-    EXPECT_EQ(titled(unsignedYet, u"The counter shows less than the hours on record: read 900 h, "_s).size(), 1)
+    EXPECT_EQ(titled(unsignedYet, u"The counter shows less than the hours on record: read 900 h, "_s).size(),
+              1)
         << unsignedYet.join(u'\n').toStdString();
     EXPECT_EQ(titled(unsignedYet, u"Work went on unsigned: A. Okoro, "_s).size(),
               wantedSignatures(work.entries(), work.state()).size());
