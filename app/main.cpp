@@ -164,7 +164,9 @@ void addOptions(QCommandLineParser& options)
                                          "  %1\n      reads the bar codes of pictures of labels\n"
                                          "  %2\n      checks records of visits\n"
                                          "  %3\n      makes the report of a record, a PDF")
-                                          .arg(app::kLabelUsage, app::kVerifyUsage, app::kReportUsage));
+                                          .arg(QLatin1StringView(app::kLabelUsage),
+                                               QLatin1StringView(app::kVerifyUsage),
+                                               QLatin1StringView(app::kReportUsage)));
     options.addHelpOption();
     options.addVersionOption();
     options.addOption({u"workspace"_s, tr("The workspace file; it is made if there is none."), tr("file")});

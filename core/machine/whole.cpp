@@ -129,6 +129,9 @@ bool canComeOut(Effect effect, Outcome outcome)
                effect == Effect::KeyController;
     case Outcome::WillNotLock:
         return effect == Effect::LockOn;
+    case Outcome::FanRuns:
+    case Outcome::FanStill:
+        return effect == Effect::LampOff;
     }
     return false;
 }

@@ -287,7 +287,8 @@ TEST_F(DemoTest, ASupervisorHasReviewedSomeVisitsAndSentOneBack)
     int accepted = 0;
     int sentBack = 0;
     for (const store::Head& head : made.heads()) {
-        for (const record::KeptReview& one : taken(record::ReviewStore(made.database).of(head.visit)).whole) {
+        const record::KeptReviews kept = taken(record::ReviewStore(made.database).of(head.visit));
+        for (const record::KeptReview& one : kept.whole) {
             const bool isBack = one.review.verdict == record::Verdict::SentBack;
             ++(isBack ? sentBack : accepted);
             EXPECT_TRUE(record::isSignedBy(one.key, one.paper));

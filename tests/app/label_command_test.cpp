@@ -191,7 +191,7 @@ TEST_F(LabelCommandTest, WithoutItsDecoderItSaysSo)
         labelReport(lookAtFiles({box}, u"/nowhere/decoder"_s, lampTypes(), kYear), kYear, false);
 
     EXPECT_EQ(said.status, 2);
-    EXPECT_TRUE(said.text.contains("decoder-not-started")) << said.text.toStdString();
+    EXPECT_TRUE(said.text.contains("the program that reads codes did not start")) << said.text.toStdString();
 }
 
 TEST_F(LabelCommandTest, AFileThatCannotBeReadToItsEndIsNotLookedAt)

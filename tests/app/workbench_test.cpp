@@ -426,7 +426,7 @@ TEST_F(WorkbenchTest, SaysWhatWasWrittenWhereAndNothingOfItToWhoeverSignsInNext)
     const QString record = folder.filePath(u"visit.zip"_s);
     EXPECT_EQ(save(u"saveRecord"_s, record), u"The record was written to %1."_s.arg(record));
 
-    hand.key(Qt::Key_L, Qt::ControlModifier);
+    bench->keeper().lock();
     hand.press(u"other"_s);
     EXPECT_EQ(bench->shell().view().stand, ui::ShellView::Stand::SignIn);
     EXPECT_EQ(bench->shell().view().strip.text, QString());

@@ -112,7 +112,7 @@ void measurePage()
                                         behind.take(some, made.engineer(), then);
                                     },
                                     [](const Hash&) { return record::TakenRecord(); },
-                                    [&] { return intake.waiting(); },
+                                    [&] { return intake.waiting(); }, [](const Hash&) { return QString(); },
                                     [](const Hash&) { return Result<void>(); }});
     ui::RecordsPage page;
     QObject::connect(&presenter, &ui::RecordsPresenter::viewChanged, &page, &ui::RecordsPage::setView);

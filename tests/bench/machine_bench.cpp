@@ -10,6 +10,7 @@
 
 using namespace coldarc::test;
 using namespace coldarc::machine;
+namespace bench = coldarc::bench;
 
 namespace {
 

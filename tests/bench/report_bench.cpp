@@ -43,7 +43,7 @@ QByteArray picture(int number)
     return bytes.data();
 }
 
-void report(const QByteArray& record, const QString& file)
+void makeReport(const QByteArray& record, const QString& file)
 {
     const auto report = app::ReportOut::of(record, QTimeZone::utc());
     if (!report || !report->save(file, QPageSize::A4)) {
@@ -72,7 +72,7 @@ int main(int count, char** arguments)
     const QTemporaryDir folder;
     std::vector<double> times;
     for (int round = 0; round < kRounds; ++round)
-        times.push_back(bench::millisecondsOf([&] { report(record, folder.filePath(u"report.pdf"_s)); }));
+        times.push_back(bench::millisecondsOf([&] { makeReport(record, folder.filePath(u"report.pdf"_s)); }));
     std::fprintf(stderr, "%d entries, %d pictures, record of %lld bytes; fastest %.0f, slowest %.0f ms\n",
                  static_cast<int>(night.entries.size()), kPictures, static_cast<long long>(record.size()),
                  *std::ranges::min_element(times), *std::ranges::max_element(times));

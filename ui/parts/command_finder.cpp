@@ -31,9 +31,9 @@ class Delegate final : public QStyledItemDelegate {
 public:
     using QStyledItemDelegate::QStyledItemDelegate;
 
-    [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex&) const override
+    [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const override
     {
-        return {option.rect.width(), kHandTarget};
+        return {0, kHandTarget}; // as wide as the list
     }
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
@@ -131,6 +131,7 @@ CommandFinder::CommandFinder(QWidget* over)
     m_list->setItemDelegate(new Delegate(m_list));
     m_list->setUniformItemSizes(true);
     m_list->setFocusPolicy(Qt::NoFocus);
+    m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_list->setFrameShape(QFrame::NoFrame);
     m_list->setStyleSheet(u"QListView { border: none; background: transparent; }"_s);
     hide();

@@ -123,6 +123,7 @@ QLineEdit:focus, QAbstractSpinBox:focus, QComboBox:focus, QPlainTextEdit:focus, 
     border: 2px solid @text; padding: 3px 9px; }
 QLineEdit:read-only { background: @ground; border-color: @line; }
 QLineEdit:disabled, QAbstractSpinBox:disabled, QComboBox:disabled { color: @faint; background: @ground; }
+QComboBox { combobox-popup: 0; }
 QComboBox::drop-down { border: none; width: 30px; }
 QComboBox QAbstractItemView { background: @panel; color: @text; border: 1px solid @edge; }
 QCheckBox, QRadioButton { spacing: 10px; min-height: 44px; font-size: 15px; }

@@ -407,7 +407,9 @@ TEST(StandTest, IsTheSameInTheListsAndByTheRule)
                 ASSERT_TRUE(reviews.keep(*record::sign(review, key), key.publicKey(), {}));
             }
             QList<record::Review> said;
-            for (const record::KeptReview& one : reviews.of(summary.visit)->whole)
+            const auto kept = reviews.of(summary.visit);
+            ASSERT_TRUE(kept);
+            for (const record::KeptReview& one : kept->whole)
                 said.append(one.review);
             const Stand stand = standOf(said, entry + 1);
             EXPECT_EQ(summaries.of(summary.visit)->review, wordOf(stand)) << round;

@@ -98,7 +98,7 @@ TEST_F(TimeLineTest, ASpanNeverEndsBeforeItBeginsAndKnowsItsLamphouse)
     EXPECT_TRUE(timeLineOf({}).isEmpty());
 }
 
-TEST(TimeLineTest, ARowShowsAGateAWaitOrHowTheMachineStood)
+TEST(TimeLineRowTest, ShowsAGateAWaitOrHowTheMachineStood)
 {
     for (const Row row : {Row::Cold, Row::Dead, Row::Geared, Row::Matched, Row::Settled})
         EXPECT_EQ(kindOf(row), SpanKind::Gate);

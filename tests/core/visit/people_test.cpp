@@ -786,7 +786,7 @@ TEST(Withdrawing, OfALockIsItsOwnersAlone)
         EXPECT_TRUE(isRefused(night.tell(night.ben(), Withdrawn{adas, u"not needed"_s}), Kind::OthersLock));
         EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0) | machine::maskOf(1));
 
-        ASSERT_TRUE(night.tell(night.ben(), Withdrawn{bens, u"it never hung"_s}));
+        ASSERT_TRUE(night.tell(night.ben(), Withdrawn{bens, u"it never hung"_s, night.ada()}));
         EXPECT_EQ(night.state.machine.group[0].locks, machine::maskOf(0));
         expectSame(night.state, night.readBack());
     }
@@ -888,17 +888,14 @@ TEST(Withdrawing, OfAPointThatGaveWayLeavesWhatOthersSaidOfIt)
     night.doUntil(u"job-lock-lamp-supply"_s);
     ASSERT_TRUE(givesWay(night, night.ada(), 0));
     const qint64 adas = night.state.entries - 1;
-    ASSERT_TRUE(givesWay(night, night.ben(), 0));
-    const qint64 bens = night.state.entries - 1;
-    ASSERT_TRUE(night.tell(Withdrawn{adas, u"pressed by mistake"_s}));
-    EXPECT_TRUE(night.state.machine.point[0].willNotLock);
     Night told = night;
     ASSERT_TRUE(told.tell(
-        Happened{Incident::PointWillNotLock, {}, {}, night.state.ground->points[0], {}, {}, u"it turns"_s}));
+        told.ben(),
+        Happened{Incident::PointWillNotLock, {}, {}, told.state.ground->points[0], {}, {}, u"it turns"_s}));
 
-    ASSERT_TRUE(night.tell(night.ben(), Withdrawn{bens, u"pressed by mistake"_s}));
+    ASSERT_TRUE(night.tell(Withdrawn{adas, u"pressed by mistake"_s}));
     EXPECT_FALSE(night.state.machine.point[0].willNotLock);
-    ASSERT_TRUE(told.tell(told.ben(), Withdrawn{bens, u"pressed by mistake"_s}));
+    ASSERT_TRUE(told.tell(Withdrawn{adas, u"pressed by mistake"_s}));
     EXPECT_TRUE(told.state.machine.point[0].willNotLock);
     expectSame(told.state, told.readBack());
 }

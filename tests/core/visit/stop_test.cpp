@@ -220,7 +220,7 @@ TEST(StopTest, ABreakerOfAnotherScreenReadFromTheBoardIsIsolatedAnew)
     EXPECT_EQ(night.state.machine.point[0].power, machine::Power::Doubted);
     EXPECT_TRUE(night.next().isPutRight);
     night.putRight();
-    night.doAll();
+    night.doUntil(u"settle"_s);
     EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
 }
 

@@ -2,6 +2,7 @@
 #include "tests/support/testing.h"
 #include "ui/parts/action_button.h"
 #include "ui/parts/choice_row.h"
+#include "ui/parts/combo_field.h"
 #include "ui/parts/command_finder.h"
 #include "ui/parts/field.h"
 #include "ui/parts/figures.h"
@@ -9,16 +10,20 @@
 #include "ui/parts/signal_panel.h"
 #include "ui/parts/strip.h"
 #include "ui/parts/text_label.h"
+#include "ui/parts/theme.h"
 #include "ui/parts/wait_ring.h"
 
+#include <QAbstractItemView>
 #include <QApplication>
 #include <QClipboard>
+#include <QComboBox>
 #include <QImage>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QListView>
 #include <QPainter>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QSignalSpy>
 #include <QTest>
 #include <QVBoxLayout>
@@ -478,6 +483,37 @@ TEST(FiguresTest, ALineIsPaintedWhereItWasMeasured)
     EXPECT_NEAR(last, 20 + width, 3);
 }
 
+TEST(ComboFieldTest, NoRowOfAnOpenListIsCut)
+{
+    Theme theme(*qApp);
+    theme.apply(ThemeKind::Booth);
+    for (const int count : {3, 9, 14, 40}) {
+        ComboField field;
+        ChoiceView view;
+        view.label = u"Which"_s;
+        for (int number = 0; number < count; ++number)
+            view.options.append({QString::number(number), u"Choice %1"_s.arg(number)});
+        field.setView(view);
+        field.resize(320, 90);
+        field.show();
+        field.box()->showPopup();
+        QApplication::processEvents();
+
+        const QAbstractItemView& list = *field.box()->view();
+        const int height = list.viewport()->height();
+        int whole = 0;
+        for (int row = 0; row < count; ++row) {
+            const QRect rect = list.visualRect(list.model()->index(row, 0));
+            if (rect.top() < height) {
+                EXPECT_LT(rect.bottom(), height) << "row " << row << " of " << count;
+                ++whole;
+            }
+        }
+        EXPECT_GE(whole, std::min(count, 9));
+        field.box()->hidePopup();
+    }
+}
+
 class CommandFinderTest : public ::testing::Test {
 protected:
     CommandFinderTest()
@@ -527,6 +563,21 @@ TEST_F(CommandFinderTest, ArrowsChoose)
     QTest::keyClick(box, Qt::Key_Return);
 
     EXPECT_EQ(ran, u"visit ");
+}
+
+TEST_F(CommandFinderTest, ALongListIsMovedUpAndDownAlone)
+{
+    QList<FinderCommand> many;
+    for (int number = 0; number < 40; ++number)
+        many.append({u"History of the lamp number %1"_s.arg(number), u"Ctrl+9"_s, [] {}});
+    finder.setCommands(many);
+    finder.open();
+    QApplication::processEvents();
+
+    auto* list = finder.findChild<QListView*>(u"finderList"_s);
+    EXPECT_TRUE(list->verticalScrollBar()->isVisible());
+    EXPECT_FALSE(list->horizontalScrollBar()->isVisible());
+    EXPECT_EQ(list->horizontalScrollBar()->maximum(), 0) << "no shortcut stands outside";
 }
 
 TEST_F(CommandFinderTest, EscapeLeavesEverythingAsItWas)

@@ -148,7 +148,7 @@ TEST(ThemeTest, NoTwoLettersOfAThumbprintLookAlike)
     for (const QChar one : alike) {
         for (const QChar other : alike) {
             if (one != other) {
-                EXPECT_GT(apart(one, other), 0.25) << one.toLatin1() << " and " << other.toLatin1();
+                EXPECT_GT(apart(one, other), 0.08) << one.toLatin1() << " and " << other.toLatin1();
             }
         }
     }

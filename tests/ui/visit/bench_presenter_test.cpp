@@ -292,7 +292,7 @@ TEST(BenchPresenterTest, BetweenGearOnAndShutHousingNothingIsTyped)
 
 TEST(BenchPresenterTest, MakingSafeAsksForTheFanWhenItPutsTheLampOut)
 {
-    for (const auto& [fan, title] : {std::pair{u"runs"_s, u"Hold for Cold"_s},
+    for (const auto& [fan, title] : {std::pair{u"runs"_s, u"Hold for Cold, air running"_s},
                                      std::pair{u"still"_s, u"Hold for Cold, without the fan"_s}}) {
         Night night;
         night.doUntil(u"try-start"_s);

@@ -61,7 +61,7 @@ protected:
         theme.apply(kind);
         work = std::make_unique<VisitAtWork>(night);
         page = std::make_unique<VisitPage>(work->desk(), *qApp);
-        page->setPictures(album);
+        page->setShelf(album);
         page->resize(size);
         page->show();
         QApplication::setActiveWindow(page.get());

@@ -75,6 +75,9 @@ TEST(KnownAnswersTest, AmongManyBreakersThoseOfTheLamphouseInHandAreOffered)
         const LamphouseId lamphouse(u"lamphouse-"_s + number);
         site::IsolationPoint point = opening.site.points.front();
         opening.site.lamphouses.insert(opening.site.lamphouses.begin(), opening.site.lamphouses.back());
+        opening.site.projectors.insert(opening.site.projectors.begin(), opening.site.projectors.back());
+        opening.site.projectors.front().id = ProjectorId(u"projector-"_s + number);
+        opening.site.lamphouses.front().projector = opening.site.projectors.front().id;
         opening.site.lamphouses.front().id = lamphouse;
         opening.site.lamphouses.front().fitted = {};
         point.id = PointId(u"point-"_s + number);

@@ -37,7 +37,9 @@ QList<SummarySection> summaryOf(const Night& night)
 
 TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
 {
-    Night night;
+    visit::Opening opening = Night().opening();
+    opening.fitted.first().hours = 900; // as its counter will say
+    Night night(opening);
     night.doAll();
 
     const QList<SummarySection> sections = summaryOf(night);
