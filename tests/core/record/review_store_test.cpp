@@ -173,6 +173,21 @@ TEST_F(ReviewStoreTest, ThePaperItselfTakesThePlaceOfARowThatWasAltered)
     }
 }
 
+TEST_F(ReviewStoreTest, ARowThatIsAsItWasKeptIsNotWrittenAgain)
+{
+    const auto keptAt = [&] {
+        const auto rows = database.run(u"SELECT kept_at_ms FROM review"_s);
+        return rows->rows.front().whole(u"kept_at_ms");
+    };
+    ASSERT_TRUE(keep(paper(11, 0min)));
+    const qint64 first = keptAt();
+    clock.advance(1h);
+
+    ASSERT_TRUE(keep(paper(11, 0min)));
+
+    EXPECT_EQ(keptAt(), first);
+}
+
 TEST_F(ReviewStoreTest, ARowThatWasAlteredStaysWhereThePaperItselfCannotBeKept)
 {
     const SignedReview one = paper(11, 0min);

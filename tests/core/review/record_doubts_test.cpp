@@ -109,7 +109,8 @@ TEST_F(RecordDoubtsTest, AReviewThatIsKeptIsNotLookedAtAgain)
 TEST_F(RecordDoubtsTest, NothingIsSaidOfTheReviewsOfARecordWithAFault)
 {
     record::Record record = kept.record({kept.review(kept.last(), kept.night.ada())});
-    record.entries.pop_back();
+    ASSERT_TRUE(toldOfReviews(record, checkRecord({}, record), {}, {}, {}, kept.moment()).nameAReviewer);
+    record.pictures = {{sha256("a picture"), "another one"}};
 
     EXPECT_FALSE(toldOfReviews(record, checkRecord({}, record), {}, {}, {}, kept.moment()).nameAReviewer);
 }
