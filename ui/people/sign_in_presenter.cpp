@@ -240,6 +240,8 @@ void SignInPresenter::setPin(const people::TypedSecret& pin, const people::Typed
     const bool isTaken = view.secret.error.isEmpty() && view.again.error.isEmpty();
     if (isTaken)
         view.busy = tr("Putting your key away under the PIN.");
+    else
+        ++view.emptied;
     show(view);
     if (isTaken)
         m_keeper.setPin(std::move(*accepted));

@@ -4,6 +4,7 @@
 #include "ui/people/sign_in_page.h"
 
 #include <QAbstractButton>
+#include <QApplication>
 #include <QLineEdit>
 #include <QTest>
 
@@ -100,6 +101,37 @@ TEST_F(SignInPresenterTest, TakesNoPinThatIsEasyOrTypedInTwoWays)
     EXPECT_EQ(presenter.view().again.error, u"The two differ."_s);
 
     EXPECT_EQ(signedIn, 0);
+}
+
+TEST_F(SignInPresenterTest, ARefusedPinLeavesBothBoxesEmptyAndTheCursorInTheFirst)
+{
+    SignInPage page(clock);
+    QObject::connect(&presenter, &SignInPresenter::viewChanged, &page, &SignInPage::setView);
+    QObject::connect(&page, &SignInPage::goRequested, &presenter, &SignInPresenter::go);
+    page.setView(presenter.view());
+    page.show();
+    QApplication::setActiveWindow(&page);
+    presenter.choose(u"ada"_s);
+    presenter.go(kRight, {});
+    held.finish();
+    auto* first = page.findChild<QWidget*>(u"secret"_s)->findChild<QLineEdit*>();
+    auto* second = page.findChild<QWidget*>(u"again"_s)->findChild<QLineEdit*>();
+    const auto type = [](const QString& pin) {
+        QTest::keyClicks(QApplication::focusWidget(), pin);
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    };
+    clock.advance(1s);
+
+    for (const QString& again : {u"111111"_s, u"604139"_s}) { // too easy; then not the same
+        type(again == u"111111"_s ? again : u"604193"_s);
+        EXPECT_EQ(QApplication::focusWidget(), second);
+        type(again);
+        EXPECT_EQ(first->text() + second->text(), QString());
+        EXPECT_EQ(QApplication::focusWidget(), first);
+    }
+    type(u"604193"_s);
+    type(u"604193"_s);
+    EXPECT_EQ(signedIn, 1);
 }
 
 TEST_F(SignInPresenterTest, SaysOfAWrongPassphraseThatItIsWrongAndNothingElse)
