@@ -48,6 +48,7 @@ void showText(TextLabel* label, const QString& text)
 
 BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
+    , m_guard(clock)
     , m_band(new TextLabel(TextRole::Heading, Ink::OnAccent, this))
     , m_site(headerLabel(TextRole::Heading, Ink::Text, "site", this))
     , m_subtitle(headerLabel(TextRole::Small, Ink::Quiet, "subtitle", this))
@@ -72,6 +73,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     setObjectName(u"benchPage"_s);
     setFocusPolicy(Qt::StrongFocus);
     m_makeSafe->setObjectName(u"makeSafe"_s);
+    m_makeSafe->setKeyCap(u"F12"_s);
     m_people->setObjectName(u"people"_s);
     m_done->setObjectName(u"whatWasDone"_s);
     m_done->setKeyCap(u"F11"_s);
@@ -219,7 +221,8 @@ void BenchPage::takeFocus()
 void BenchPage::keyPressEvent(QKeyEvent* event)
 {
     const QString step = m_view.card.stepKey;
-    if (!event->isAutoRepeat() && m_card->captures()->chooseByNumber(event->key() - Qt::Key_0)) {
+    if (!event->isAutoRepeat() && m_guard.takesPress() &&
+        m_card->captures()->chooseByNumber(event->key() - Qt::Key_0)) {
         // A box that comes next is written in at once; a step that the answer has ended is left alone.
         if (step == m_view.card.stepKey)
             m_card->captures()->focusOpenBox();
@@ -237,6 +240,8 @@ void BenchPage::setView(const BenchView& view)
 {
     if (view == m_view)
         return;
+    if (view.card.stepKey != m_view.card.stepKey)
+        m_guard.shown();
     m_view = view;
     showHeader();
     m_strip->setView(view.strip);

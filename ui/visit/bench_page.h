@@ -1,5 +1,6 @@
 #pragma once
 
+#include "ui/parts/press_guard.h"
 #include "ui/visit/bench_view.h"
 
 #include <QWidget>
@@ -23,7 +24,7 @@ class TextLabel;
 /// Keys, wherever the focus is in the window: Enter, Return and Page Down press the main action (on another
 /// button Enter presses that button, in a box it goes on to the next open question); F9 something went wrong;
 /// F10 who is here; F12 make safe; each swap's own key; 1 to 9 answer the first question that has no answer
-/// yet. A key that repeats does nothing.
+/// yet, but not within 0.7 s of a new card. A key that repeats does nothing.
 class BenchPage final : public QWidget {
     Q_OBJECT
 
@@ -69,6 +70,7 @@ private:
     void fitMachine();
 
     BenchView m_view;
+    PressGuard m_guard; ///< for the number keys; the main action has its own
     TextLabel* m_band;
     TextLabel* m_site;
     TextLabel* m_subtitle;

@@ -234,6 +234,23 @@ TEST_F(BenchPageTest, ANumberKeyAnswersTheFirstQuestionThatIsOpen)
     EXPECT_EQ(all.at(3), (CaptureAnswer{u"tester"_s, {u"not reached"_s}}));
 }
 
+TEST_F(BenchPageTest, ANumberKeyPressedTwiceDoesNotAnswerTheCardThatHasJustComeUp)
+{
+    bringUp("stop");
+    BenchView next = page.view();
+    next.card.stepKey += u"-next"_s;
+    page.setView(next);
+    QSignalSpy answers(&page, &BenchPage::answersChanged);
+
+    clock.advance(80ms);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_1);
+    EXPECT_EQ(answers.size(), 0);
+
+    clock.advance(700ms);
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_1);
+    EXPECT_EQ(answers.size(), 1);
+}
+
 TEST_F(BenchPageTest, DoneCarriesWhatWasTypedAndARefreshLeavesItAlone)
 {
     bringUp("typed");
