@@ -503,6 +503,7 @@ void Workbench::saySaved(const QString& said)
 
 void Workbench::sayNotSaved(const QString& file, const QString& detail)
 {
+    m_room->page().showBench();
     qWarning("not saved: %s", qUtf8Printable(detail));
     m_shell.say({tr("%1 could not be saved.").arg(file), tr("Everything in the workspace is as it was."),
                  tr("Choose another folder, or make room on the disk.")},
@@ -644,6 +645,8 @@ void Workbench::makeSites()
     connect(page, &ui::SitesPage::lampRequested, presenter, &ui::SitesPresenter::openLamp);
     connect(page, &ui::SitesPage::showsRequested, presenter, &ui::SitesPresenter::openShows);
     connect(page, &ui::SitesPage::modelChosen, presenter, &ui::SitesPresenter::chooseModel);
+    if (place == kPeople && m_shell.view().here == kPeople)
+        m_window->setOverPage(kPeople, nullptr);
     connect(page, &ui::SitesPage::formKept, presenter, &ui::SitesPresenter::keepForm);
     connect(page, &ui::SitesPage::pasted, presenter, &ui::SitesPresenter::paste);
     connect(presenter, &ui::SitesPresenter::sitesChanged, m_visits.get(), &ui::VisitsPresenter::refresh);

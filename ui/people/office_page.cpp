@@ -1,7 +1,9 @@
 #include "ui/people/office_page.h"
 
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
+#include "ui/parts/tab_stops.h"
 #include "ui/parts/text_label.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
@@ -40,7 +42,9 @@ OfficePage::OfficePage(QWidget* parent)
     body()->addWidget(m_card);
     body()->addWidget(m_form);
     body()->addStretch(1);
+    back->setKeyCap(u"Esc"_s);
     connect(back, &QAbstractButton::clicked, this, &OfficePage::leaveRequested);
+    onEscape(*this, [this, back] { (m_form->isVisible() ? m_leave : back)->click(); });
     connect(m_found, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::Found); });
     connect(m_take, &QAbstractButton::clicked, this, &OfficePage::fileRequested);
     connect(m_reseal, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::Reseal); });
@@ -136,6 +140,7 @@ QWidget* OfficePage::makeForm()
                          m_until->value(), typedIn(*m_old)});
     });
     connect(m_leave, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(OfficeForm::None); });
+    goOnByEnter(*form, *m_keep);
     return form;
 }
 

@@ -3,6 +3,7 @@
 #include "ui/parts/combo_field.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
+#include "ui/parts/tab_stops.h"
 #include "ui/parts/text_label.h"
 #include "ui/people/secret_words.h"
 
@@ -179,6 +180,7 @@ QWidget* PeoplePage::makeForm()
     column->addLayout(row);
     connect(m_keep, &QAbstractButton::clicked, this, [this] { Q_EMIT formKept(answers()); });
     connect(m_leave, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(PeopleForm::None); });
+    goOnByEnter(*form, *m_keep);
     return form;
 }
 
@@ -219,8 +221,13 @@ void PeoplePage::setView(const PeopleView& view)
             field->box()->clear();
         m_from->box()->setText(view.from.value);
     }
-    if (isNewForm)
-        bodyScroll()->ensureVisible(0, 0);
+    if (!isNewForm)
+        return;
+    bodyScroll()->ensureVisible(0, 0);
+    if (view.form != PeopleForm::None)
+        focusFirst(*m_form);
+    else if (isVisible())
+        setFocus(Qt::OtherFocusReason);
 }
 
 void PeoplePage::showForm(const PeopleView& view)

@@ -1,5 +1,6 @@
 #include "ui/people/start_page.h"
 
+#include "ui/parts/page_keys.h"
 #include "ui/parts/side_page.h"
 #include "ui/parts/text_label.h"
 #include "ui/people/secret_words.h"
@@ -82,6 +83,8 @@ StartPage::StartPage(const Clock& clock, QWidget* parent)
     m_message->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
 
     connect(m_action, &ActionButton::done, this, [this] { Q_EMIT createRequested(form()); });
+    setFocusProxy(m_workspace);
+    onEnter(*this, [this] { m_action->click(); });
 }
 
 QWidget* StartPage::makeYou()

@@ -1,19 +1,23 @@
 #include "ui/shell/main_window.h"
 
 #include "ui/parts/strip.h"
+#include "ui/parts/tab_stops.h"
 #include "ui/parts/text_label.h"
 #include "ui/parts/theme.h"
 
 #include <QApplication>
 #include <QCloseEvent>
 #include <QPainter>
+#include <QScreen>
 #include <QSettings>
 #include <QShortcut>
 #include <QStackedWidget>
 #include <QTimer>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <chrono>
+#include <utility>
 
 namespace coldarc::ui {
 
@@ -23,6 +27,8 @@ using namespace std::chrono_literals;
 namespace {
 
 constexpr int kMostPlaces = 9;
+constexpr QSize kFirstSize(1366, 768);
+constexpr QSize kFrame(16, 48); // title bar and edges, not known before the window is up; from memory
 
 /// Words over the whole width, with a heavy edge, that stay until what they say is no longer so.
 class BannerBox final : public QWidget {
@@ -111,7 +117,7 @@ void MainWindow::restore()
                                                                                 : ThemeKind::Booth);
     m_shell.setThemeWord(themeWord(m_theme.kind()));
     if (!restoreGeometry(m_settings.value(u"window/geometry"_s).toByteArray()))
-        resize(1366, 768);
+        resize(kFirstSize.boundedTo(screen()->availableGeometry().size() - kFrame));
 }
 
 void MainWindow::bindPlaces()
@@ -205,8 +211,11 @@ void MainWindow::showLock()
     lock.isUp = lock.isUp && m_view.isCovered;
     // Beneath the lock nothing is pressed, not even by a key that a page has bound for itself: Qt keeps those
     // of a page that is hidden, but not of one that is only disabled.
+    const bool isOpened = m_overlay->isVisibleTo(this) && !lock.isUp;
     m_overlay->setView(lock);
     m_whole->setVisible(!lock.isUp);
+    if (isOpened && m_shown)
+        focusPage(m_shown->focusWidget());
 }
 
 void MainWindow::showPage(const ShellView& view)
@@ -223,8 +232,34 @@ void MainWindow::showPage(const ShellView& view)
         page = m_over.value(view.here, m_byPlace.value(view.here));
         break;
     }
-    if (page)
-        m_pages->setCurrentWidget(page);
+    if (!page || std::exchange(m_shown, page) == page)
+        return;
+    QWidget* focus = page->focusWidget();
+    m_pages->setCurrentWidget(page);
+    focusPage(focus);
+}
+
+/// @param kept  where the focus was in the page in sight when it was left, or null.
+void MainWindow::focusPage(QWidget* kept)
+{
+    (kept && kept->isVisibleTo(m_shown) ? kept : m_shown)->setFocus(Qt::OtherFocusReason);
+}
+
+bool MainWindow::focusNextPrevChild(bool next)
+{
+    const QList<QWidget*> stops = tabStops(*m_whole);
+    QWidget* here = QApplication::focusWidget();
+    if (stops.isEmpty() || (here && !here->isVisible())) // it has just gone: whatever was made after it
+        return QWidget::focusNextPrevChild(next);
+    const qsizetype step = next ? 1 : -1;
+    qsizetype to = stops.indexOf(here) + step;
+    if (here && !stops.contains(here)) { // the page itself: its own stops come next
+        const qsizetype own = stops.indexOf(tabStops(*here).value(0));
+        to = next ? std::max(own, qsizetype{0}) : own - 1;
+    }
+    const qsizetype count = stops.size();
+    stops[(to + count) % count]->setFocus(next ? Qt::TabFocusReason : Qt::BacktabFocusReason);
+    return true;
 }
 
 void MainWindow::gatherCommands()

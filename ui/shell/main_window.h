@@ -55,6 +55,7 @@ Q_SIGNALS:
     void signInWanted();
 
 protected:
+    bool focusNextPrevChild(bool next) override;
     bool eventFilter(QObject* watched, QEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
@@ -62,6 +63,7 @@ protected:
 private:
     void setView(const ShellView& view);
     void showPage(const ShellView& view);
+    void focusPage(QWidget* kept);
     void showLock();
     void gatherCommands();
     void changeTheme();
@@ -79,6 +81,7 @@ private:
     QWidget* m_bannerBox;
     Strip* m_strip;
     QStackedWidget* m_pages;
+    QWidget* m_shown = nullptr; ///< the page in sight
     QWidget* m_start = nullptr;
     QWidget* m_signIn = nullptr;
     QHash<QString, QWidget*> m_byPlace;

@@ -3,6 +3,7 @@
 #include "ui/parts/combo_field.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
+#include "ui/parts/tab_stops.h"
 #include "ui/parts/text_label.h"
 
 #include <QHBoxLayout>
@@ -180,6 +181,7 @@ QWidget* SitesPage::makeForm()
     connect(m_keep, &QAbstractButton::clicked, this, [this] { Q_EMIT formKept(answers()); });
     connect(m_leave, &QAbstractButton::clicked, this, [this] { Q_EMIT formRequested(SiteForm::None); });
     connect(m_paste, &PastePanel::pasted, this, &SitesPage::pasted);
+    goOnByEnter(*form, *m_keep);
     return form;
 }
 
@@ -211,6 +213,7 @@ SiteAnswers SitesPage::answers() const
 void SitesPage::setView(const SitesView& view)
 {
     const bool isEmptied = view.emptied != m_view.emptied;
+    const bool isNewForm = view.form != m_view.form;
     m_view = view;
     m_sites->setRows(view.sites, view.chosen);
     showText(m_message, view.message);
@@ -226,6 +229,8 @@ void SitesPage::setView(const SitesView& view)
     m_house->setLines(view.house);
     m_form->setVisible(view.form != SiteForm::None);
     showForm(view);
+    if (isNewForm && view.form == SiteForm::None && isVisible())
+        setFocus(Qt::OtherFocusReason);
     if (!isEmptied)
         return;
     const std::initializer_list<std::pair<Field*, QString>> values{{m_name, view.name.value},
@@ -244,6 +249,7 @@ void SitesPage::setView(const SitesView& view)
     for (Field* field : m_panels + m_circuits)
         field->box()->clear();
     m_shows->setPlainText(view.shows);
+    focusFirst(*m_form);
 }
 
 void SitesPage::showForm(const SitesView& view)

@@ -1,6 +1,7 @@
 #include "ui/visit/new_visit_page.h"
 
 #include "ui/parts/combo_field.h"
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/retire.h"
 #include "ui/parts/show_text.h"
@@ -135,6 +136,8 @@ NewVisitPage::NewVisitPage(const Clock& clock, QWidget* parent)
     connect(m_others, &TickList::ticksChanged, this, &NewVisitPage::othersTicked);
     connect(m_action, &ActionButton::done, this, &NewVisitPage::openRequested);
     connect(m_leave, &QAbstractButton::clicked, this, &NewVisitPage::leaveRequested);
+    onEnter(*this, [this] { m_action->click(); });
+    onEscape(*this, [this] { Q_EMIT leaveRequested(); });
 }
 
 void NewVisitPage::setView(const NewVisitView& view)

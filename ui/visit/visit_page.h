@@ -65,6 +65,8 @@ public:
     [[nodiscard]] SheetPresenter& sheet() { return m_sheet; }
     /// Looks again; the timer does so by itself.
     void refresh();
+    /// The bench, with the focus where its card is answered.
+    void showBench();
 
 Q_SIGNALS:
     /// What the program's root has to bring: a sheet of paper, a file that carries the visit away.
@@ -77,7 +79,6 @@ Q_SIGNALS:
     void leaveRequested();
 
 private:
-    void showBench();
     void askToMakeSafe();
     void askWhatWentWrong();
     void bringUp(QWidget* page);

@@ -8,6 +8,7 @@
 #include <QClipboard>
 #include <QGuiApplication>
 #include <QLineEdit>
+#include <QSignalSpy>
 #include <QTest>
 
 // Every person, office and passphrase here is invented.
@@ -370,6 +371,24 @@ TEST_F(OfficePresenterTest, ThePageIsWorkedByKeysAndCopiesTheThumbprint)
     EXPECT_EQ(offices.certificatesOf(keyOf(ada))->size(), 1U);
 }
 
+TEST_F(OfficePresenterTest, EscapeLeavesTheFormAndThenThePage)
+{
+    OfficePage page;
+    QObject::connect(&presenter, &OfficePresenter::viewChanged, &page, &OfficePage::setView);
+    QObject::connect(&page, &OfficePage::formRequested, &presenter, &OfficePresenter::openForm);
+    const QSignalSpy left(&page, &OfficePage::leaveRequested);
+    page.setView(presenter.view());
+    page.show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&page));
+    presenter.openForm(OfficeForm::Found);
+
+    QTest::keyClick(&page, Qt::Key_Escape);
+    EXPECT_EQ(presenter.view().form, OfficeForm::None);
+    EXPECT_EQ(left.size(), 0);
+    QTest::keyClick(&page, Qt::Key_Escape);
+    EXPECT_EQ(left.size(), 1);
+}
+
 TEST_F(OfficePresenterTest, ThePassphraseIsChangedByKeysAlone)
 {
     OfficePage page;
@@ -394,10 +413,8 @@ TEST_F(OfficePresenterTest, ThePassphraseIsChangedByKeysAlone)
         EXPECT_TRUE(box->hasFocus()) << name.toStdString();
         EXPECT_EQ(box->echoMode(), QLineEdit::Password);
         QTest::keyClicks(box, name == boxes.first() ? kOfficePhrase : kNewPhrase);
-        QTest::keyClick(box, Qt::Key_Tab);
+        QTest::keyClick(box, Qt::Key_Return); // of the last one: the main button
     }
-    page.findChild<PlainButton*>(u"keep"_s)->setFocus();
-    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
 
     EXPECT_TRUE(presenter.view().message.startsWith(u"Changed."_s));
     EXPECT_EQ(page.findChild<QWidget*>(u"old"_s)->findChild<QLineEdit*>()->text(), QString())

@@ -2,14 +2,19 @@
 
 #include "tests/support/fake_clock.h"
 #include "tests/support/testing.h"
+#include "ui/parts/row_list.h"
 #include "ui/parts/theme.h"
 
 #include <QApplication>
 #include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QScreen>
 #include <QSettings>
 #include <QShortcut>
 #include <QTemporaryDir>
 #include <QTest>
+#include <QVBoxLayout>
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
@@ -99,6 +104,58 @@ TEST_F(MainWindowTest, RemembersThemeAndSize)
 
     EXPECT_EQ(other.kind(), chosen);
     EXPECT_EQ(again.size(), QSize(1111, 700));
+}
+
+TEST_F(MainWindowTest, TheFirstWindowLeavesRoomForItsTitleBarOnTheScreen)
+{
+    const QSize free = window.screen()->availableGeometry().size();
+
+    EXPECT_LE(window.height() + 40, free.height());
+    EXPECT_LE(window.width(), free.width());
+}
+
+TEST_F(MainWindowTest, APageThatIsShownTakesTheFocusAndGetsItBackWhereItWas)
+{
+    auto* first = new QLineEdit(sites);
+    auto* second = new QLineEdit(sites);
+    sites->setFocusProxy(first);
+    QApplication::setActiveWindow(&window);
+    EXPECT_EQ(QApplication::focusWidget(), visits) << "and no button of the bar";
+
+    QTest::keyClick(&window, Qt::Key_2, Qt::ControlModifier);
+    EXPECT_EQ(QApplication::focusWidget(), first);
+    second->setFocus();
+    QTest::keyClick(&window, Qt::Key_1, Qt::ControlModifier);
+    QTest::keyClick(&window, Qt::Key_2, Qt::ControlModifier);
+    EXPECT_EQ(QApplication::focusWidget(), second);
+
+    keeper.lock();
+    EXPECT_FALSE(window.focusWidget() == second);
+    keeper.unlock(u"604193"_s);
+    EXPECT_EQ(QApplication::focusWidget(), second) << "after the lock too";
+}
+
+TEST_F(MainWindowTest, TabFollowsWhatIsSeenWheneverItWasMade)
+{
+    auto* column = new QVBoxLayout(sites);
+    auto* last = new QPushButton(u"last"_s, sites);
+    RowList* rows = new RowList(u"Sites"_s, sites);
+    column->addWidget(rows);
+    column->addWidget(last);
+    rows->setRows({{u"a"_s, u"Pier Street"_s, {}, {}}, {u"b"_s, u"Regatta Lane"_s, {}, {}}}, {});
+    QApplication::setActiveWindow(&window);
+    QTest::keyClick(&window, Qt::Key_2, Qt::ControlModifier);
+    const auto next = [](Qt::KeyboardModifiers with = {}) {
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Tab, with);
+        return QApplication::focusWidget()->objectName();
+    };
+    last->setObjectName(u"last"_s);
+
+    EXPECT_EQ(next(), u"row-a"_s);
+    EXPECT_EQ(next(), u"row-b"_s);
+    EXPECT_EQ(next(), u"last"_s);
+    EXPECT_EQ(next(), u"place-visits"_s) << "and round by the bar";
+    EXPECT_EQ(next(Qt::ShiftModifier), u"last"_s);
 }
 
 TEST_F(MainWindowTest, ShowsTheBenchOverItsPlaceUntilItIsTakenAway)
