@@ -54,6 +54,7 @@ const QString kReview = u"review"_s;
 const QString kBackup = u"workspace"_s;
 const QString kHistories = u"histories"_s;
 constexpr auto kNextLook = 200ms;
+constexpr auto kReadAgain = 10s;
 constexpr auto kCatchesUpAfterStart = 2s;
 constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
 
@@ -94,8 +95,8 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_shell.addPlace({kHistories, tr("Histories"), u"Ctrl+9"_s, grown});
     if (m_isReadOnly) {
         m_shell.setReadOnly(
-            tr("Read only: another window of this program holds the workspace. You can look; nothing "
-               "that you press here is written."));
+            tr("Read only: another window of this program holds the workspace. Sign in and work there. Here "
+               "visits can be looked at without signing in; nothing that you press is written."));
     }
     if (opened.outcome == store::Opening::Upgraded) {
         m_shell.say({tr("The workspace was brought up to date."),
@@ -173,8 +174,10 @@ void Workbench::lookAtLibrary()
 
 void Workbench::begin()
 {
+    if (m_isReadOnly)
+        return read();
     const auto people = m_workspace.people.all();
-    if (people && people->empty() && !m_isReadOnly) {
+    if (people && people->empty()) {
         if (!m_start)
             makeStart();
         return m_shell.showStart();
@@ -184,6 +187,14 @@ void Workbench::begin()
         lookForSomebodyInside();
     m_signIn->begin();
     m_shell.showSignIn();
+}
+
+/// A try at a passphrase that cannot be written down would not be counted, so none is asked for.
+void Workbench::read()
+{
+    makeSureOf(kVisits);
+    m_visits->setReading();
+    m_shell.showUnsigned(kVisits);
 }
 
 /// What is asked of unfinished visits at the start, once the thread that folds them has done so: the page in
@@ -337,7 +348,9 @@ void Workbench::makeVisits()
     connect(page, &ui::VisitsPage::rowChosen, m_visits.get(), &ui::VisitsPresenter::choose);
     connect(page, &ui::VisitsPage::kitTicked, m_visits.get(), &ui::VisitsPresenter::tick);
     connect(page, &ui::VisitsPage::goRequested, m_visits.get(), &ui::VisitsPresenter::go);
+    connect(page, &ui::VisitsPage::dropAsked, m_visits.get(), &ui::VisitsPresenter::askToDrop);
     connect(page, &ui::VisitsPage::dropRequested, m_visits.get(), &ui::VisitsPresenter::drop);
+    connect(page, &ui::VisitsPage::dropLeft, m_visits.get(), &ui::VisitsPresenter::leaveDrop);
     connect(page, &ui::VisitsPage::settleRequested, m_visits.get(), &ui::VisitsPresenter::settle);
     connect(m_visits.get(), &ui::VisitsPresenter::settleRequested, this,
             [this](const VisitId& visit, visit::CountersAre counters) {
@@ -373,6 +386,11 @@ void Workbench::makeVisits()
             m_visits->look();
     });
     timer->start(1s);
+    if (m_isReadOnly) { // the other window goes on
+        auto* again = new QTimer(page);
+        connect(again, &QTimer::timeout, m_visits.get(), &ui::VisitsPresenter::refresh);
+        again->start(kReadAgain);
+    }
     m_window->addPage(kVisits, page);
     m_window->setCommandsOf(kVisits, [this] {
         QList<ui::FinderCommand> commands;
@@ -382,7 +400,7 @@ void Workbench::makeVisits()
             commands.append(historiesOf(m_room->desk().logbook().state()));
         if (m_room)
             commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
-        else
+        else if (m_keeper.who())
             commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { showNewVisit(nullptr); }});
         return commands;
     });
@@ -434,7 +452,11 @@ VisitRoom* Workbench::visitRoom() const
 void Workbench::showVisit(const VisitId& visit)
 {
     if (m_keeper.who())
-        showVisitFor(visit, m_keeper.who()->id);
+        return showVisitFor(visit, m_keeper.who()->id);
+    if (!m_isReadOnly)
+        return;
+    if (const auto state = m_shelf.state(visit); state && state->lead != machine::kNone)
+        showVisitFor(visit, state->people[state->lead].id);
 }
 
 void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
@@ -481,6 +503,7 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
     m_shell.setSite(m_room->desk().seen().ground->opening.site.site.name);
     m_window->setOverPage(kVisits, m_room);
     m_shell.go(kVisits);
+    m_room->page().showBench();
     watchZone();
     holdAwake(m_room && m_room->desk().logbook().state().isOpen());
 }
@@ -488,6 +511,11 @@ void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
 void Workbench::sayNotWritten(const Error& error, ui::About about)
 {
     qWarning("not written: %s", qUtf8Printable(error.detail));
+    if (m_isReadOnly) {
+        return m_shell.say({tr("Nothing is written in this window."), tr("Everything is as it was."),
+                            tr("Do it in the window that holds the workspace.")},
+                           about);
+    }
     const bool isBusy = error.kind == Error::Kind::Refused;
     m_shell.say({isBusy ? tr("The last press could not be written: the workspace was busy.")
                         : tr("The last press could not be written."),
@@ -503,7 +531,6 @@ void Workbench::saySaved(const QString& said)
 
 void Workbench::sayNotSaved(const QString& file, const QString& detail)
 {
-    m_room->page().showBench();
     qWarning("not saved: %s", qUtf8Printable(detail));
     m_shell.say({tr("%1 could not be saved.").arg(file), tr("Everything in the workspace is as it was."),
                  tr("Choose another folder, or make room on the disk.")},
@@ -553,7 +580,7 @@ void Workbench::watchZone()
     }
     m_shell.setInZone(isInside);
     // Out of the zone again, and nobody has signed in: now it is asked who works here.
-    if (!isInside && m_room && !m_keeper.who()) {
+    if (!isInside && m_room && !m_keeper.who() && !m_isReadOnly) {
         leaveVisit();
         begin();
     }
@@ -618,6 +645,8 @@ void Workbench::goTo(const QString& place)
     const bool isInside = m_room && m_room->isSomebodyInside();
     if (!isInside && place == kVisits && m_shell.view().here == kVisits && m_window->overPage(kVisits))
         return leaveVisit();
+    if (place == kPeople && m_shell.view().here == kPeople)
+        m_window->setOverPage(kPeople, nullptr);
     m_shell.go(place);
     if (place == kBackup)
         m_backup->refresh();
@@ -645,8 +674,6 @@ void Workbench::makeSites()
     connect(page, &ui::SitesPage::lampRequested, presenter, &ui::SitesPresenter::openLamp);
     connect(page, &ui::SitesPage::showsRequested, presenter, &ui::SitesPresenter::openShows);
     connect(page, &ui::SitesPage::modelChosen, presenter, &ui::SitesPresenter::chooseModel);
-    if (place == kPeople && m_shell.view().here == kPeople)
-        m_window->setOverPage(kPeople, nullptr);
     connect(page, &ui::SitesPage::formKept, presenter, &ui::SitesPresenter::keepForm);
     connect(page, &ui::SitesPage::pasted, presenter, &ui::SitesPresenter::paste);
     connect(presenter, &ui::SitesPresenter::sitesChanged, m_visits.get(), &ui::VisitsPresenter::refresh);

@@ -119,6 +119,7 @@ private:
     /// What was done in a visit, at one entry; not while somebody is inside at another.
     void showEntry(const VisitId& visit, qint64 entry);
     void begin();
+    void read();
     void signedIn();
     void leaveVisit();
     void goTo(const QString& place);

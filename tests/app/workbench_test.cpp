@@ -10,6 +10,7 @@
 #include "core/store/backup.h"
 #include "core/store/workspace_file.h"
 #include "tests/app/workbench_fixture.h"
+#include "ui/parts/action_button.h"
 #include "ui/parts/choice_row.h"
 #include "ui/parts/field.h"
 #include "ui/parts/plain_button.h"
@@ -22,6 +23,7 @@
 
 #include <QAbstractButton>
 #include <QApplication>
+#include <QComboBox>
 #include <QFileDialog>
 #include <QLineEdit>
 #include <QPlainTextEdit>
@@ -51,6 +53,134 @@ TEST_F(WorkbenchTest, LeadsFromAnEmptyFolderToLampOff)
     RecordProperty("typed", hand.typed);
     std::printf("from an empty folder to lamp-off: %d presses, %d characters typed\n", hand.presses,
                 hand.typed);
+}
+
+TEST_F(WorkbenchTest, LeadsFromAnEmptyFolderToAnOpenVisitByTheKeyboardAlone)
+{
+    const auto focus = [] { return QApplication::focusWidget(); };
+    const auto type = [&](const QString& text) {
+        for (const QChar letter : text) {
+            clock.advance(120ms); // no scanner is as slow
+            QTest::keyClicks(focus(), letter);
+        }
+    };
+    /// Tab until this has the focus, which is not far.
+    const auto walkTo = [&](const QString& name, int most) {
+        const auto isThere = [&] {
+            const QWidget* at = focus();
+            return at && (at->objectName() == name || at->parentWidget()->objectName() == name);
+        };
+        for (int count = 0; count < most && !isThere(); ++count)
+            hand.key(Qt::Key_Tab);
+        ASSERT_TRUE(isThere()) << name.toStdString() << ", but " << focus()->objectName().toStdString();
+    };
+    const auto choose = [&](const QString& id) {
+        const auto* box = qobject_cast<QComboBox*>(focus());
+        ASSERT_TRUE(box);
+        for (int count = 0; count < box->count() && box->currentData() != id; ++count)
+            hand.key(Qt::Key_Down);
+        ASSERT_EQ(box->currentData().toString(), id);
+    };
+    const auto isIn = [&](const QString& field) { return focus()->parentWidget()->objectName() == field; };
+    const QString passphrase = u"a long walk by the river"_s;
+    const ui::ThemeKind before = theme().kind();
+    open();
+    QApplication::setActiveWindow(&bench->window());
+
+    EXPECT_TRUE(isIn(u"workspace"_s)) << "the first page is typed into at once";
+    type(u"North "_s);
+    hand.key(Qt::Key_Tab);
+    type(u"A. Okoro"_s);
+    walkTo(u"passphrase"_s, 4);
+    type(passphrase);
+    hand.key(Qt::Key_Tab);
+    type(passphrase);
+    EXPECT_EQ(theme().kind(), before) << "a space in a name is a space";
+    for (const QString& duty : {u"lamp-swap"_s, u"prove-absence"_s, u"supervise"_s}) {
+        walkTo(u"tick-"_s + duty, 1);
+        hand.key(Qt::Key_Space);
+    }
+    hand.key(Qt::Key_Return);
+
+    EXPECT_TRUE(isIn(u"secret"_s));
+    type(passphrase);
+    hand.key(Qt::Key_Return);
+    for (int count = 0; count < 2; ++count) {
+        type(kPin);
+        hand.key(Qt::Key_Return);
+    }
+
+    hand.key(Qt::Key_2, Qt::ControlModifier);
+    walkTo(u"form-1"_s, 1);
+    hand.key(Qt::Key_Return);
+    EXPECT_TRUE(isIn(u"name"_s)) << "the form that opens is typed into at once";
+    type(u"Pier Street"_s);
+    hand.key(Qt::Key_Return);
+    type(u"Hollin"_s);
+    hand.key(Qt::Key_Return);
+    walkTo(u"form-3"_s, 4);
+    hand.key(Qt::Key_Space);
+    EXPECT_TRUE(isIn(u"name"_s));
+    type(u"Screen 2"_s);
+    hand.key(Qt::Key_Return);
+    EXPECT_TRUE(isIn(u"model"_s)) << focus()->parentWidget()->objectName().toStdString();
+    const auto* model = library().catalogue().model(ModelId(u"larkmoor-teal"_s));
+    choose(model->id.text());
+    walkTo(u"panel-0"_s, 3);
+    for (qsizetype role = 0; role < model->isolation.size(); ++role) {
+        type(u"B"_s);
+        hand.key(Qt::Key_Return);
+        type(QString::number(14 + role));
+        hand.key(Qt::Key_Return); // of the last one: Add
+    }
+
+    hand.key(Qt::Key_3, Qt::ControlModifier);
+    walkTo(u"type"_s, 1);
+    choose(lampType().text());
+    hand.key(Qt::Key_Tab);
+    type(u"HV00123"_s);
+    hand.key(Qt::Key_Return);
+
+    hand.key(Qt::Key_1, Qt::ControlModifier);
+    walkTo(u"newVisit"_s, 1);
+    hand.key(Qt::Key_Return);
+    hand.key(Qt::Key_Return); // Open the visit
+    ASSERT_TRUE(bench->visitRoom());
+    EXPECT_TRUE(visible<ui::BenchPage>()->isAncestorOf(focus()) || visible<ui::BenchPage>() == focus());
+}
+
+TEST_F(WorkbenchTest, EnterDoesWhatTheMainButtonOfThePageSays)
+{
+    openDemoAs(u"okoro"_s);
+    const QString main = hand.find<ui::ActionButton>(u"action"_s)->view().text;
+    ASSERT_EQ(main, u"Open this visit"_s);
+    hand.key(Qt::Key_Return);
+    EXPECT_EQ(hand.find<ui::ActionButton>(u"action"_s)->view().text, u"Open the visit"_s);
+    hand.key(Qt::Key_Return);
+
+    EXPECT_TRUE(bench->visitRoom());
+}
+
+TEST_F(WorkbenchTest, AHastyEnterTakesNoVisitOffTheListAndOpensNoneInItsPlace)
+{
+    openDemoAs(u"okoro"_s);
+    const auto planned = [this] { return bench->workspace().plans.all()->size(); };
+    const auto before = planned();
+    for (int count = 0; count < 40 && QApplication::focusWidget()->objectName() != u"drop"_s; ++count)
+        hand.key(Qt::Key_Tab);
+    hand.key(Qt::Key_Space);
+    look(u"visits-drop-question"_s);
+    hand.key(Qt::Key_Return);
+    EXPECT_EQ(planned(), before) << "kept";
+    EXPECT_FALSE(bench->visitRoom());
+
+    hand.press(u"drop"_s);
+    hand.press(u"dropNow"_s);
+    look(u"visits-dropped"_s);
+    EXPECT_EQ(planned(), before - 1);
+    hand.key(Qt::Key_Return);
+    EXPECT_FALSE(bench->visitRoom());
+    EXPECT_TRUE(hand.find<QLabel>(u"message"_s)->text().endsWith(u"was taken off the list."_s));
 }
 
 TEST_F(WorkbenchTest, SignsWhatTheVisitAsksForWithTheKeyOfWhoeverWorksHere)
@@ -104,6 +234,8 @@ TEST_F(WorkbenchTest, ARecordSaysWhoVouchesForTheKeyThatSignedIt)
     const QString shown = hand.find<QLabel>(u"thumbprint"_s)->text();
     EXPECT_EQ(shown.split(u' ').size(), 11) << shown.toStdString() << ": 43 letters by fours";
     const QString thumbprint = QString(shown).remove(u' ');
+    hand.key(Qt::Key_4, Qt::ControlModifier);
+    EXPECT_TRUE(hand.find<QAbstractButton>(u"office"_s)) << "back at the people";
     addSite();
     addLamp();
     openVisit();
@@ -244,6 +376,32 @@ TEST_F(WorkbenchTest, APressThatFindsTheWorkspaceBusyIsNotBlamedOnAFullDisk)
     EXPECT_TRUE(tell()) << "pressed again, it is written";
     EXPECT_FALSE(bench->shell().view().strip.text.contains(u"could not be written"_s))
         << bench->shell().view().strip.text.toStdString();
+}
+
+TEST_F(WorkbenchTest, ASecondWindowShowsWhatWasDoneAndAsksForNoPassphrase)
+{
+    openOwnVisit();
+    VisitRoom& room = *bench->visitRoom();
+    endAtOnce([&](const visit::Body& body) { room.desk().tell(room.desk().presses(), body); });
+    const auto entries = room.desk().logbook().entries().size();
+    store::OpenAnswer opened = store::openWorkspace(file(), {u"workspace-1"_s, clock.now().wall});
+    ASSERT_EQ(opened.outcome, store::Opening::OpenedReadOnly);
+    QSettings others(folder.filePath(u"other.ini"_s), QSettings::IniFormat);
+    Workbench second({clock, ids, others, theme(), library(), ui::inPlace(), kCheap}, std::move(opened));
+    second.window().resize(size);
+    second.window().show();
+    hand.sitAt(second.window());
+    hand.settle();
+
+    EXPECT_TRUE(hand.find<QLabel>(u"banner"_s)->text().contains(u"Sign in and work there."_s));
+    for (const QLineEdit* box : second.window().findChildren<QLineEdit*>())
+        EXPECT_FALSE(box->isVisible()) << "nothing can be guessed at";
+    hand.press(u"row-visit:"_s + room.desk().logbook().visit().text());
+    hand.key(Qt::Key_Return);
+
+    ASSERT_TRUE(second.visitRoom());
+    EXPECT_EQ(second.visitRoom()->desk().logbook().entries().size(), entries);
+    hand.sitAt(bench->window());
 }
 
 TEST_F(WorkbenchTest, SettlesAVisitAsSoonAsItsEndIsWritten)
@@ -540,7 +698,9 @@ TEST_F(WorkbenchTest, SaysThatItOnlyReadsWhereAnotherHoldsTheWorkspace)
                      store::openWorkspace(file(), {u"workspace-2"_s, clock.now().wall}));
 
     EXPECT_TRUE(second.shell().view().banner.startsWith(u"Read only"_s));
-    EXPECT_EQ(second.shell().view().stand, ui::ShellView::Stand::SignIn);
+    EXPECT_EQ(second.shell().view().stand, ui::ShellView::Stand::AtWork);
+    EXPECT_EQ(second.shell().view().here, u"visits"_s);
+    EXPECT_EQ(second.keeper().state(), ui::SessionKeeper::State::Nobody);
 }
 
 TEST_F(WorkbenchTest, ResumesAVisitAfterTheProgramWasStartedAgain)

@@ -1,5 +1,6 @@
 #include "ui/visit/visits_page.h"
 
+#include "ui/parts/page_keys.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/text_label.h"
@@ -47,7 +48,10 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     , m_lines(new CardLines(m_card))
     , m_kit(new TickList(m_card))
     , m_new(new PlainButton(tr("New visit"), Reach::Hand, PlainButton::Weight::Quiet, sideArea()))
+    , m_dropQuestion(new TextLabel(TextRole::Strong, Ink::Text, this))
     , m_drop(new PlainButton(tr("Take it off the list"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_dropNow(new PlainButton(tr("Take it off"), Reach::Hand, PlainButton::Weight::Quiet, this))
+    , m_keep(new PlainButton(tr("Keep it"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_look(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_action(new ActionButton(clock, this))
 {
@@ -55,10 +59,16 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     m_new->setObjectName(u"newVisit"_s);
     m_new->setKeyCap(u"Ctrl+N"_s);
     m_drop->setObjectName(u"drop"_s);
+    m_dropNow->setObjectName(u"dropNow"_s);
+    m_keep->setObjectName(u"keepPlan"_s);
+    m_dropQuestion->setObjectName(u"dropQuestion"_s);
     m_look->setObjectName(u"whatWasDone"_s);
     m_message->setObjectName(u"message"_s);
     m_said->setObjectName(u"supervisorSaid"_s);
     m_empty->setObjectName(u"empty"_s);
+    for (QWidget* asked : {static_cast<QWidget*>(m_dropQuestion), static_cast<QWidget*>(m_dropNow),
+                           static_cast<QWidget*>(m_keep)})
+        asked->hide();
     m_kit->setObjectName(u"kit"_s);
     side()->addWidget(m_new);
     side()->addSpacing(8);
@@ -94,19 +104,32 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     body()->addStretch(1);
 
     auto* row = new QHBoxLayout;
-    row->addWidget(m_drop, 0, Qt::AlignBottom);
+    row->setSpacing(16);
+    for (PlainButton* button : {m_drop, m_dropNow, m_keep})
+        row->addWidget(button, 0, Qt::AlignBottom);
     row->addWidget(m_look, 0, Qt::AlignBottom);
     row->addStretch(1);
     row->addWidget(m_action);
     m_action->setFixedWidth(kActionWidth);
+    foot()->setSpacing(12);
+    foot()->addWidget(m_dropQuestion);
     foot()->addLayout(row);
 
     connect(m_kit, &TickList::ticksChanged, this, &VisitsPage::kitTicked);
     connect(m_action, &ActionButton::done, this, &VisitsPage::goRequested);
     connect(m_lines, &CardLines::actRequested, this, &VisitsPage::settleRequested);
-    connect(m_drop, &QAbstractButton::clicked, this, &VisitsPage::dropRequested);
+    connect(m_drop, &QAbstractButton::clicked, this, &VisitsPage::dropAsked);
+    connect(m_dropNow, &QAbstractButton::clicked, this, &VisitsPage::dropRequested);
+    connect(m_keep, &QAbstractButton::clicked, this, &VisitsPage::dropLeft);
     connect(m_look, &QAbstractButton::clicked, this, &VisitsPage::whatWasDoneRequested);
     connect(m_new, &QAbstractButton::clicked, this, &VisitsPage::newVisitRequested);
+    onEnter(*this, [this] { // the main action, or where there is none the button that was walked to
+        auto* walkedTo = qobject_cast<QAbstractButton*>(focusWidget());
+        if (m_action->isVisible())
+            m_action->click();
+        else if (walkedTo && walkedTo->hasFocus())
+            walkedTo->click();
+    });
 }
 
 void VisitsPage::setView(const VisitsView& view)
@@ -123,10 +146,20 @@ void VisitsPage::setView(const VisitsView& view)
     showList(m_owedName, m_owed, view.owed);
     showList(m_comingName, m_coming, view.coming);
     showList(m_closedName, m_closed, view.closed);
+    m_new->setVisible(view.canOpen);
     showText(m_message, view.message);
     showText(m_empty, view.empty);
     m_card->setVisible(view.card.has_value());
     m_action->setVisible(view.card && !view.card->action.text.isEmpty());
+    const bool wasAsked = m_keep->isVisibleTo(this);
+    const QString question = view.card ? view.card->dropQuestion : QString();
+    showText(m_dropQuestion, question);
+    m_keep->setVisible(!question.isEmpty());
+    m_dropNow->setVisible(!question.isEmpty());
+    if (wasAsked && question.isEmpty() && isVisible())
+        setFocus(Qt::OtherFocusReason);
+    else if (!wasAsked && !question.isEmpty())
+        m_keep->setFocus(Qt::TabFocusReason); // to drop something is not the answer of a hasty Enter
     m_drop->setVisible(view.card && view.card->canDrop);
     m_look->setVisible(view.card && !view.card->look.isEmpty());
     if (view.card)

@@ -22,7 +22,10 @@ Q_SIGNALS:
     void rowChosen(const QString& row);
     void kitTicked(const QStringList& ids);
     void goRequested();
+    /// The plan is to be taken off the list: asks, does it, or leaves it there.
+    void dropAsked();
     void dropRequested();
+    void dropLeft();
     /// What was left over of a closed visit is tried again; `line` is that of the card.
     void settleRequested(const QString& line);
     void whatWasDoneRequested();
@@ -57,7 +60,10 @@ private:
     CardLines* m_lines;
     TickList* m_kit;
     PlainButton* m_new;
+    TextLabel* m_dropQuestion;
     PlainButton* m_drop;
+    PlainButton* m_dropNow;
+    PlainButton* m_keep;
     PlainButton* m_look;
     ActionButton* m_action;
 };

@@ -136,6 +136,15 @@ void VisitsPresenter::setWho(const PersonId& who)
 {
     m_who = who;
     m_view.chosen.clear(); // what is nearest for this person
+    m_choosesNearest = true;
+    m_asked.clear();
+    refresh();
+}
+
+void VisitsPresenter::setReading()
+{
+    m_isReading = true;
+    m_view.canOpen = false;
     refresh();
 }
 
@@ -150,6 +159,7 @@ QString VisitsPresenter::dayText(people::Day day) const
 void VisitsPresenter::readLists()
 {
     m_message.clear();
+    m_done.clear();
     m_visits.clear();
     m_plans.clear();
     m_owed.clear();
@@ -186,7 +196,7 @@ void VisitsPresenter::refresh()
 void VisitsPresenter::look()
 {
     VisitsView view = m_view;
-    view.message = m_message;
+    view.message = m_done.isEmpty() ? m_message : m_done;
     fillLists(view);
     fillCard(view);
     show(view);
@@ -243,7 +253,7 @@ void VisitsPresenter::fillLists(VisitsView& view) const
         return;
     const bool isOnlyOver = view.tonight.isEmpty() && view.unfinished.isEmpty() && view.sentBack.isEmpty() &&
                             view.owed.isEmpty() && view.coming.isEmpty();
-    view.chosen = isOnlyOver ? QString() : nearest.first();
+    view.chosen = isOnlyOver || !m_choosesNearest ? QString() : nearest.first();
 }
 
 void VisitsPresenter::fillCard(VisitsView& view) const
@@ -261,6 +271,8 @@ void VisitsPresenter::fillCard(VisitsView& view) const
         if (rowOf(owed) == view.chosen)
             view.card = owedCard(owed);
     }
+    if (m_isReading && view.card)
+        leaveForReading(view);
     const auto sites = m_sources.sites.all();
     if (view.card)
         view.empty.clear();
@@ -268,9 +280,24 @@ void VisitsPresenter::fillCard(VisitsView& view) const
         view.empty =
             tr("No site is known yet. Add one on the page Sites, then the lamps in your van on the page "
                "Van stock. A visit can be opened as soon as both are there.");
+    else if (!m_choosesNearest)
+        view.empty = tr("Choose a visit at the left, or open a new one.");
     else
         view.empty = tr("Nothing is unfinished and nothing is planned. A visit that nobody planned is opened "
                         "with New visit: site, screen, reason.");
+}
+
+void VisitsPresenter::leaveForReading(VisitsView& view) const
+{
+    const bool isVisitOver = std::ranges::any_of(
+        m_visits, [&](const VisitLine& line) { return rowOf(line) == view.chosen && isOver(line); });
+    VisitCard& card = *view.card;
+    card.action.text = isVisitOver ? tr("What was done") : QString();
+    card.look.clear();
+    card.canDrop = false;
+    card.kit = {};
+    for (CardLine& line : card.lines)
+        line.act.clear();
 }
 
 std::optional<VisitCard> VisitsPresenter::planCard(const visit::PlannedVisit& plan) const
@@ -317,7 +344,13 @@ std::optional<VisitCard> VisitsPresenter::planCard(const visit::PlannedVisit& pl
     card.verdict = isTonight ? words.verdict : QString();
     card.kit = kitOf(plan, *site);
     card.action = {rowOf(plan), tr("Open this visit"), {}, ActionView::Stand::Ready};
-    card.canDrop = true;
+    card.canDrop = m_asked != rowOf(plan);
+    if (!card.canDrop) {
+        card.action.text.clear();
+        card.dropQuestion = tr("Take the visit to %1 (%2) off the list? It does not come back; a new visit "
+                               "can be opened instead.")
+                                .arg(card.title, dayText(plan.day));
+    }
     return card;
 }
 
@@ -490,8 +523,12 @@ std::optional<VisitCard> VisitsPresenter::visitCard(const VisitLine& line) const
 
 void VisitsPresenter::choose(const QString& row)
 {
+    m_asked.clear();
+    m_done.clear();
+    m_choosesNearest = true;
     VisitsView view = m_view;
     view.chosen = row;
+    view.message = m_message;
     fillCard(view);
     show(view);
 }
@@ -551,19 +588,33 @@ void VisitsPresenter::settle(const QString& card)
     }
 }
 
+void VisitsPresenter::askToDrop()
+{
+    m_asked = m_view.chosen;
+    look();
+}
+
+void VisitsPresenter::leaveDrop()
+{
+    m_asked.clear();
+    look();
+}
+
 void VisitsPresenter::drop()
 {
-    for (const visit::PlannedVisit& plan : m_plans) {
-        if (rowOf(plan) != m_view.chosen)
-            continue;
-        const auto dropped = m_sources.plans.drop(plan.visit);
-        refresh();
-        if (!dropped) {
-            m_message = tr("The plan could not be taken off the list. Nothing was changed.");
-            look();
-        }
+    const QString row = std::exchange(m_asked, QString());
+    const auto plan = std::ranges::find_if(
+        m_plans, [&](const visit::PlannedVisit& one) { return !row.isEmpty() && rowOf(one) == row; });
+    if (plan == m_plans.end())
         return;
-    }
+    const auto site = m_sources.sites.load(plan->site);
+    const QString done = tr("The visit to %1 (%2) was taken off the list.")
+                             .arg(site ? site->site.name : plan->site.text(), dayText(plan->day));
+    const auto dropped = m_sources.plans.drop(plan->visit);
+    m_choosesNearest = !dropped;
+    readLists();
+    m_done = dropped ? done : tr("The plan could not be taken off the list. Nothing was changed.");
+    look();
 }
 
 void VisitsPresenter::show(VisitsView view)

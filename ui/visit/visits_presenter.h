@@ -25,6 +25,7 @@ struct VisitCard {
     TickListView kit;      ///< of a plan; no items: not shown
     ActionView action;     ///< an empty text: nothing can be done
     bool canDrop = false;  ///< a plan that is not made
+    QString dropQuestion;  ///< asked before it is taken off the list; or empty
     QString look;          ///< on the second button: what was done there so far; or empty
 
     friend bool operator==(const VisitCard&, const VisitCard&) = default;
@@ -39,8 +40,9 @@ struct VisitsView {
     QList<RowView> closed;
     QString chosen; ///< id of a row
     std::optional<VisitCard> card;
-    QString empty;   ///< said instead of a card
-    QString message; ///< what came of the last deed
+    QString empty;       ///< said instead of a card
+    bool canOpen = true; ///< a visit that nobody planned
+    QString message;     ///< what came of the last deed
 
     friend bool operator==(const VisitsView&, const VisitsView&) = default;
 };
@@ -56,6 +58,10 @@ public:
 
     [[nodiscard]] const VisitsView& view() const { return m_view; }
     void setWho(const PersonId& who);
+    /// From now on visits are looked at only: none is opened, resumed, taken off the list or settled. What
+    /// was done is shown of those that are over; an open one goes on elsewhere, and how its machine stands
+    /// there is not known here.
+    void setReading();
 
     /// Reads the lists anew.
     void refresh();
@@ -65,7 +71,10 @@ public:
     void tick(const QStringList& kit);
     /// The main action of the card.
     void go();
-    /// The plan in sight is not made.
+    /// Asks whether the plan in sight is to be taken off the list.
+    void askToDrop();
+    void leaveDrop();
+    /// It is, if that was asked. Nothing is chosen then until somebody chooses.
     void drop();
     /// Asks for what was left over of the visit in sight once more, as the act of this line says.
     void settle(const QString& line);
@@ -87,6 +96,7 @@ private:
     void readLists();
     void fillLists(VisitsView& view) const;
     void fillCard(VisitsView& view) const;
+    void leaveForReading(VisitsView& view) const;
     [[nodiscard]] std::optional<VisitCard> planCard(const visit::PlannedVisit& plan) const;
     [[nodiscard]] std::optional<VisitCard> owedCard(const OwedThere& owed) const;
     [[nodiscard]] TickListView kitOf(const OwedThere& owed, const site::SiteDocument& site) const;
@@ -107,7 +117,11 @@ private:
     /// By row id: of unfinished visits, and of those that are over as far as somebody looked at them.
     mutable QHash<QString, visit::VisitState> m_states;
     QHash<QString, QStringList> m_ticked;
-    QString m_message;
+    QString m_message; ///< what could not be read; or empty
+    QString m_done;    ///< what came of the last deed; or empty
+    QString m_asked;   ///< row of the plan that may be taken off the list; or empty
+    bool m_choosesNearest = true;
+    bool m_isReading = false;
     VisitsView m_view;
 };
 

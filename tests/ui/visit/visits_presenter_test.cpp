@@ -191,14 +191,50 @@ TEST_F(VisitsPresenterTest, OffersWhatWasDoneBesideTheResumingOfAnOpenVisit)
     EXPECT_EQ(looked, visit);
 }
 
-TEST_F(VisitsPresenterTest, TakesAPlanOffTheList)
+TEST_F(VisitsPresenterTest, TakesAPlanOffTheListOnceThatWasAskedAndSaysSo)
 {
     plan(u"today"_s, people::Day{2026y / 11 / 18});
+    presenter->drop();
+    EXPECT_EQ(plans.all()->size(), 1U) << "nobody was asked";
 
+    presenter->askToDrop();
+    EXPECT_EQ(view().card->dropQuestion, u"Take the visit to Pier Street (tonight) off the list? It does not "
+                                         "come back; a new visit can be opened instead."_s);
+    EXPECT_TRUE(view().card->action.text.isEmpty()) << "one question at a time";
     presenter->drop();
 
     EXPECT_TRUE(plans.all()->empty());
     EXPECT_TRUE(view().tonight.isEmpty());
+    EXPECT_EQ(view().message, u"The visit to Pier Street (tonight) was taken off the list."_s);
+}
+
+TEST_F(VisitsPresenterTest, KeepsAPlanWhereTheQuestionIsLeftOrAnotherVisitIsLookedAt)
+{
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+    plan(u"late"_s, people::Day{2026y / 11 / 24}, u"new-2"_s);
+    presenter->askToDrop();
+    presenter->leaveDrop();
+    EXPECT_TRUE(view().card->canDrop);
+    presenter->askToDrop();
+    presenter->choose(u"plan:late"_s);
+
+    presenter->drop();
+
+    EXPECT_EQ(plans.all()->size(), 2U);
+}
+
+TEST_F(VisitsPresenterTest, OffersNoOtherVisitInThePlaceOfOneThatWasTakenOffTheList)
+{
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+    plan(u"late"_s, people::Day{2026y / 11 / 24}, u"new-2"_s);
+    presenter->choose(u"plan:today"_s);
+    presenter->askToDrop();
+    presenter->drop();
+    presenter->look(); // a second later
+
+    EXPECT_EQ(view().coming.size(), 1);
+    EXPECT_FALSE(view().card);
+    EXPECT_EQ(view().empty, u"Choose a visit at the left, or open a new one."_s);
 }
 
 } // namespace
