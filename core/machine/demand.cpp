@@ -26,17 +26,17 @@ const Row kRows[] = {
     {Effect::LockOn, {D::PointsOff, D::PointsTakeLocks}},
     {Effect::Relieve, {D::Found, D::NotLeftExposed, D::NobodyHurt, D::PointsLocked, D::Shut}},
     {Effect::TryStart,
-     {D::Found, D::NotLeftExposed, D::NobodyHurt, D::PointsLocked, D::Relieved, D::SupplySeen, D::AllShut,
-      D::ZonesEmpty, D::NoneLit}},
+     {D::Found, D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::PointsLocked, D::Relieved, D::SupplySeen,
+      D::AllShut, D::ZonesEmpty, D::NoneLit}},
     {Effect::ProveAbsence,
      {D::NotLeftExposed, D::NobodyHurt, D::StartTried, D::SupplySeen, D::TesterProved, D::MayProve,
       D::TestReachable, D::GearedIfOpen}},
     {Effect::OpenHousing,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::StartTried,
-      D::HousingShut}},
+     {D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::Cold, D::PointsLocked, D::AuthorisedLock,
+      D::StartTried, D::HousingShut}},
     {Effect::EnterZone, {D::Outside, D::NotLit, D::GearSigned, D::OwnLock}},
     {Effect::ExposeLamp,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
+     {D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
       D::StartTried, D::Absent, D::HousingOpen, D::GuardShut, D::InZone, D::Geared, D::OneBare}},
     {Effect::WorkInside,
      {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
@@ -223,8 +223,11 @@ bool adaptorRight(const Asked& a)
 bool isolatedAndLocked(const Plant& plant, const State& state, Mask points)
 {
     return everyPoint(plant, points, [&](Index point) {
-        return state.point[point].power == Power::Off &&
-               (!pointTakesLock(plant, state, point) || isLocked(plant, state, point));
+        const PointState& here = state.point[point];
+        // What somebody else holds is not put back, so one that proved wrong is not isolated anew: the tag
+        // stays.
+        const bool isOff = here.power == Power::Off || (here.held && here.power == Power::Doubted);
+        return isOff && (!pointTakesLock(plant, state, point) || isLocked(plant, state, point));
     });
 }
 

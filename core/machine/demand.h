@@ -28,7 +28,7 @@ enum class Demand : std::uint8_t {
     PointNotDoubted,
     PointsOff, ///< personal lock: every point of the group; job lock: the point
     PointsTakeLocks,
-    NotHeld,      ///< no lock or tag of somebody else hangs at what is switched on
+    NotHeld, ///< no lock or tag of somebody else hangs at the point; or, of none, at any of the projector's
     PointsLocked, ///< every point that feeds this lamphouse stands off, undoubted and locked
     PointsOn,     ///< every point of this projector
     NoLock,       ///< neither a personal nor a job lock on the points

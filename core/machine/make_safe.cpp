@@ -180,7 +180,8 @@ struct Way {
     std::optional<SafeStep> isolate(Index lamphouse) const
     {
         for (Index point = 0; point < plant.points; ++point) {
-            if (plant.point[point].group == group && state.point[point].power == Power::Doubted)
+            if (plant.point[point].group == group && state.point[point].power == Power::Doubted &&
+                !state.point[point].held)
                 return release(lamphouse); // done anew: on again, then off at the right place
         }
         for (Index point = 0; point < plant.points; ++point) {

@@ -173,8 +173,10 @@ bool isTagged(const VisitState& state, Index lamphouse)
 
 bool isHeldBySomebody(const VisitState& state, Index lamphouse)
 {
-    return !machine::everyPoint(state.plant, state.plant.lamphouse[lamphouse].points,
-                                [&](Index point) { return !state.machine.point[point].held; });
+    machine::Act act;
+    act.effect = Effect::PowerUp;
+    act.lamphouse = lamphouse;
+    return !machine::holds(state.plant, state.machine, act, Demand::NotHeld);
 }
 
 machine::Act hopefulAct(const VisitState& state, const SwapState& swap, const procedure::Step& step,

@@ -25,8 +25,8 @@ struct NextStep {
 /// @param state  as seen at the moment asked about (`seenAt`).
 [[nodiscard]] NextStep nextStep(const VisitState& state, const SwapState& swap, machine::Index person);
 
-/// Whether somebody who is not of this visit holds a point of this lamphouse, as it was seen last: nothing is
-/// opened there, and no power put back.
+/// Whether somebody who is not of this visit holds a point of this lamphouse's projector, as it was seen
+/// last: nothing is opened there, and no power put back.
 [[nodiscard]] bool isHeldBySomebody(const VisitState& state, machine::Index lamphouse);
 
 /// The act of a step with the answers that let it pass, for asking what it would wait for.

@@ -201,6 +201,37 @@ TEST(SomebodysLock, AnOrdinarySwapGoesNoFurtherUnderItAndPutsNoPowerBack)
     }
 }
 
+TEST(SomebodysLock, NothingIsTriedOrOpenedUnderItWhoeverAsks)
+{
+    Night night;
+    findHeld(night, kHeld.front());
+    machine::Act act;
+    act.lamphouse = 0;
+    for (const Effect effect : {Effect::TryStart, Effect::OpenHousing, Effect::ExposeLamp}) {
+        act.effect = effect;
+        act.person = 0;
+        EXPECT_TRUE(machine::unmet(night.state.plant, night.state.machine, act)
+                        .test(static_cast<std::size_t>(Demand::NotHeld)))
+            << static_cast<int>(effect);
+    }
+}
+
+TEST(SomebodysLock, WhereItStartedAllTheSameItIsLeftUnderOurTagToo)
+{
+    Night night;
+    findHeld(night, kHeld.front());
+    Happened started;
+    started.incident = Incident::ItStarted;
+    started.swap = night.swap().id;
+    started.lamphouse = night.state.ground->lamphouses.first();
+    ASSERT_TRUE(night.tell(started));
+
+    night.makeSafe();
+    night.close();
+
+    EXPECT_EQ(night.state.end, u"out-of-use"_s);
+}
+
 TEST(SomebodysLock, AnotherLookSaysThatItIsFree)
 {
     Night night;
