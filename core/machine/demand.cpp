@@ -24,31 +24,31 @@ const Row kRows[] = {
     {Effect::Isolate,
      {D::Found, D::NotLeftExposed, D::PointNotDoubted, D::ProjectorsNotOn, D::FedCold, D::ToldBefore}},
     {Effect::LockOn, {D::PointsOff, D::PointsTakeLocks}},
-    {Effect::Relieve, {D::Found, D::NotLeftExposed, D::NobodyHurt, D::PointsLocked, D::Shut}},
+    {Effect::Relieve, {D::Found, D::NotLeftExposed, D::NobodyHurt, D::LocksSeen, D::PointsLocked, D::Shut}},
     {Effect::TryStart,
-     {D::Found, D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::PointsLocked, D::Relieved, D::SupplySeen,
-      D::AllShut, D::ZonesEmpty, D::NoneLit}},
+     {D::Found, D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::LocksSeen, D::PointsLocked, D::Relieved,
+      D::SupplySeen, D::AllShut, D::ZonesEmpty, D::NoneLit}},
     {Effect::ProveAbsence,
-     {D::NotLeftExposed, D::NobodyHurt, D::StartTried, D::SupplySeen, D::TesterProved, D::MayProve,
-      D::TestReachable, D::GearedIfOpen}},
+     {D::NotLeftExposed, D::NobodyHurt, D::LocksSeen, D::StartTried, D::SupplySeen, D::TesterProved,
+      D::MayProve, D::TestReachable, D::GearedIfOpen}},
     {Effect::OpenHousing,
-     {D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::Cold, D::PointsLocked, D::AuthorisedLock,
+     {D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::LocksSeen, D::Cold, D::PointsLocked, D::AuthorisedLock,
       D::StartTried, D::HousingShut}},
-    {Effect::EnterZone, {D::Outside, D::NotLit, D::GearSigned, D::OwnLock}},
+    {Effect::EnterZone, {D::LocksSeen, D::Outside, D::NotLit, D::GearSigned, D::OwnLock}},
     {Effect::ExposeLamp,
-     {D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
-      D::StartTried, D::Absent, D::HousingOpen, D::GuardShut, D::InZone, D::Geared, D::OneBare}},
+     {D::NotLeftExposed, D::NobodyHurt, D::NotHeld, D::LocksSeen, D::Cold, D::PointsLocked, D::AuthorisedLock,
+      D::Relieved, D::StartTried, D::Absent, D::HousingOpen, D::GuardShut, D::InZone, D::Geared, D::OneBare}},
     {Effect::WorkInside,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
-      D::StartTried, D::Absent, D::GuardOpen, D::InZone, D::Geared}},
+     {D::NotLeftExposed, D::NobodyHurt, D::LocksSeen, D::Cold, D::PointsLocked, D::AuthorisedLock,
+      D::Relieved, D::StartTried, D::Absent, D::GuardOpen, D::InZone, D::Geared}},
     {Effect::LampOut,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
-      D::StartTried, D::Absent, D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared, D::SeatFull,
+     {D::NotLeftExposed, D::NobodyHurt, D::LocksSeen, D::Cold, D::PointsLocked, D::AuthorisedLock,
+      D::Relieved, D::StartTried, D::Absent, D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared, D::SeatFull,
       D::NoOtherBare}},
     {Effect::Unbox,
-     {D::NotLeftExposed, D::NobodyHurt, D::Cold, D::PointsLocked, D::AuthorisedLock, D::Relieved,
-      D::StartTried, D::Absent, D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared, D::NoBareLamp,
-      D::LampNotUsed, D::NotBarred}},
+     {D::NotLeftExposed, D::NobodyHurt, D::LocksSeen, D::Cold, D::PointsLocked, D::AuthorisedLock,
+      D::Relieved, D::StartTried, D::Absent, D::AbsentBehind, D::GuardOpen, D::InZone, D::Geared,
+      D::NoBareLamp, D::LampNotUsed, D::NotBarred}},
     {Effect::AdaptorOff, {D::InZone, D::LampInHand, D::Geared, D::AdaptorOnIt}},
     {Effect::AdaptorOn, {D::InZone, D::LampInHand, D::Geared, D::AdaptorLaidBy}},
     {Effect::LampIn, {D::InZone, D::GuardOpen, D::LampInHand, D::SeatEmpty}},
@@ -77,7 +77,7 @@ const Row kRows[] = {
     {Effect::Peak, {D::NotLeftExposed, D::Lit, D::DowserOpen}},
     {Effect::PeakAgain, {D::NotLeftExposed, D::Lit, D::DowserOpen, D::Settled}},
     {Effect::MeasureScreen, {D::NotLeftExposed, D::Lit, D::DowserOpen, D::Settled}},
-    {Effect::TagOut, {D::IsolatedAndLocked, D::Shut, D::ZonesEmpty}},
+    {Effect::TagOut, {D::LocksSeen, D::IsolatedAndLocked, D::Shut, D::ZonesEmpty}},
     {Effect::Sign, {D::NothingLeft, D::CustodyDecided, D::Answered}},
 };
 
@@ -315,6 +315,8 @@ bool holdsAsked(const Asked& a, Demand demand)
         return everyPoint(a.plant, a.plan().points, [&](Index point) {
             return a.state.point[point].power == Power::Off && isLocked(a.plant, a.state, point);
         });
+    case D::LocksSeen:
+        return a.state.hurt || !a.state.group[a.group()].isHearsay;
     case D::PointsOn:
         return everyLamphouse(ofProjector(), [&](Index index) {
             return everyPoint(a.plant, a.plant.lamphouse[index].points,
@@ -486,6 +488,7 @@ Gate gateOf(Demand demand)
         return Gate::Cold;
     case D::PointsLocked:
     case D::AuthorisedLock:
+    case D::LocksSeen:
     case D::Relieved:
     case D::StartTried:
     case D::Absent:
@@ -552,9 +555,13 @@ bool canHappen(const Plant& plant, const State& state, const Event& event)
         return canRemoveLock(plant, state, event.person, plant.lamphouse[event.lamphouse].group);
     case Happening::FoundOpen:
         return heat() != Heat::Unknown && isShut(state, event.lamphouse);
+    case Happening::LocksSeen:
+    case Happening::LocksMissed:
+        return state.group[plant.lamphouse[event.lamphouse].group].isHearsay;
     case Happening::WrongLamp:
     case Happening::SomeoneHurt:
     case Happening::Resumed:
+    case Happening::LeftAlone:
         return true;
     }
     return false;

@@ -147,8 +147,22 @@ struct Change {
     void lockOff(Index person, Index group)
     {
         state.group[group].locks = static_cast<Mask>(state.group[group].locks & ~maskOf(person));
-        if (state.group[group].locks == 0)
-            energised(lamphousesOfGroup(plant, group));
+        if (state.group[group].locks != 0)
+            return;
+        state.group[group].isHearsay = false;
+        energised(lamphousesOfGroup(plant, group));
+    }
+
+    /// Nobody can say what its points have fed since they were seen last.
+    void locksMissed(Index lamphouseIndex)
+    {
+        const Index group = plant.lamphouse[lamphouseIndex].group;
+        state.group[group].isHearsay = false;
+        each(lamphousesOfGroup(plant, group), [&](Index index) {
+            notIsolated(index);
+            if (lamphouse(index).heat == Heat::Cold || lamphouse(index).heat == Heat::Cooling)
+                coolFrom(index, Wait::CoolUnforced);
+        });
     }
 };
 
@@ -586,6 +600,16 @@ State after(const Plant& plant, const State& before, const Event& event, WaitSta
         break;
     case Happening::FoundOpen:
         change.foundOpen(event.lamphouse);
+        break;
+    case Happening::LeftAlone:
+        for (GroupState& group : state.group)
+            group.isHearsay = group.isHearsay || group.locks != 0;
+        break;
+    case Happening::LocksSeen:
+        state.group[plant.lamphouse[event.lamphouse].group].isHearsay = false;
+        break;
+    case Happening::LocksMissed:
+        change.locksMissed(event.lamphouse);
         break;
     case Happening::Resumed:
         for (Index index = 0; index < plant.lamphouses; ++index) {

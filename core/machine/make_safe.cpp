@@ -58,12 +58,26 @@ struct Way {
         return kNone;
     }
 
+    /// After a gap that nobody witnessed: whether the locks still hang.
+    std::optional<SafeStep> lookAtLocks(Index lamphouse) const
+    {
+        if (!state.group[group].isHearsay || state.hurt)
+            return std::nullopt;
+        SafeStep step;
+        step.kind = SafeStep::Kind::Report;
+        step.event.what = Happening::LocksMissed; // as long as nobody says otherwise
+        step.event.lamphouse = step.lamphouse = lamphouse;
+        return step;
+    }
+
     /// Goes in to shut what stands open with nobody there: lock where one can hang, gear, then in.
     std::optional<SafeStep> goIn(Index lamphouse) const
     {
         const Index at = state.person[engineer].at;
         if (at != kNone)
             return shut(at); // what stands open there first, then out
+        if (const auto step = lookAtLocks(lamphouse))
+            return step;
         const Act lock = act(Effect::LockOn, lamphouse, engineer);
         if (!has(state.group[group].locks, engineer) && can(lock))
             return doAct(lock);
@@ -227,6 +241,8 @@ struct Way {
                 first = index;
         }
         if (!state.hurt) {
+            if (const auto step = lookAtLocks(first))
+                return *step;
             if (const auto step = cold())
                 return *step;
             if (const auto step = isolate(first))

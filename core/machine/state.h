@@ -89,6 +89,7 @@ struct PointState {
 struct GroupState {
     Mask locks = 0; ///< people whose personal lock hangs here
     Told told = Told::No;
+    bool isHearsay = false; ///< nobody has looked at these locks since a gap that nobody witnessed
     friend bool operator==(const GroupState&, const GroupState&) = default;
 };
 

@@ -58,6 +58,8 @@ Needs needsOf(Happening what)
     case Happening::AdaptorLost:
     case Happening::CountAnswered:
     case Happening::FoundOpen:
+    case Happening::LocksSeen:
+    case Happening::LocksMissed:
         return {false, true, false, false};
     case Happening::PowerFailed:
     case Happening::PointWillNotLock:
@@ -73,6 +75,7 @@ Needs needsOf(Happening what)
         return {true, true, false, false};
     case Happening::SomeoneHurt:
     case Happening::Resumed:
+    case Happening::LeftAlone:
         return {};
     }
     return {true, true, true, true};

@@ -38,7 +38,7 @@ struct Named {
     {
         return {acted.act.person, acted.countersignedBy};
     }
-    template<OneOf<visit::IncidentAnswered, visit::FanAnswered, visit::Withdrawn> Body>
+    template<OneOf<visit::IncidentAnswered, visit::FanAnswered, visit::LocksSeen, visit::Withdrawn> Body>
     QList<PersonId> operator()(const Body& body) const
     {
         return {body.countersignedBy};

@@ -37,7 +37,8 @@ bool stands(const visit::VisitState& state, Index lamphouse, Row row)
     case Row::LettingDown:
         return there.charge == machine::Charge::LettingDown;
     case Row::Dead:
-        return there.startTried && there.absent;
+        return there.startTried && there.absent &&
+               !state.machine.group[state.plant.lamphouse[lamphouse].group].isHearsay;
     case Row::Geared:
         return machine::isGeared(state.plant, state.machine, lamphouse);
     case Row::HousingOpen:

@@ -112,6 +112,18 @@ void Judge::operator()(const FanAnswered& answered)
         judgeSecond(answered.countersignedBy); // time that nobody watched is credited
 }
 
+void Judge::operator()(const LocksSeen& seen)
+{
+    judgeLampWork();
+    const Index lamphouse = m_state.ground->lamphouse(seen.lamphouse);
+    if (lamphouse == kNone)
+        return no(Why::Kind::UnknownName);
+    if (!m_state.machine.group[m_state.plant.lamphouse[lamphouse].group].isHearsay)
+        no(Why::Kind::NothingAsked);
+    if (seen.asBefore)
+        judgeSecond(seen.countersignedBy); // a trainee vouches alone for nobody's lock
+}
+
 void Judge::operator()(const Owed& owed)
 {
     judgeLampWork();

@@ -203,6 +203,12 @@ struct Write {
         object.insert(u"ran_on"_s, b.ranOn);
         put(object, u"countersigned_by"_s, b.countersignedBy);
     }
+    void operator()(const LocksSeen& b)
+    {
+        put(object, u"lamphouse"_s, b.lamphouse);
+        object.insert(u"as_before"_s, b.asBefore);
+        put(object, u"countersigned_by"_s, b.countersignedBy);
+    }
     void operator()(const Owed& b)
     {
         put(object, u"swap"_s, b.swap);
@@ -518,6 +524,11 @@ const QHash<QString, ReadBody>& readers()
              return FanAnswered{id<LamphouseId>(r, u"lamphouse"_s), r.flag(u"ran_on"_s),
                                 idOr<PersonId>(r, u"countersigned_by"_s)};
          }},
+        {u"locks-seen"_s,
+         [](JsonReader& r, QStringList&) -> Body {
+             return LocksSeen{id<LamphouseId>(r, u"lamphouse"_s), r.flag(u"as_before"_s),
+                              idOr<PersonId>(r, u"countersigned_by"_s)};
+         }},
         {u"owed"_s,
          [](JsonReader& r, QStringList&) -> Body {
              return Owed{id<SwapId>(r, u"swap"_s), id<StepId>(r, u"step"_s)};
@@ -563,16 +574,12 @@ const QHash<QString, ReadBody>& readers()
 QString kindOf(const Body& body)
 {
     static constexpr std::array<const char*, std::variant_size_v<Body>> kKinds{
-        "opened",          "joined",        "did",
-        "acted",           "happened",      "incident-answered",
-        "lamp-read",       "serial-passed", "light-read",
-        "light-set",       "screen-read",   "screen-conditions",
-        "screen-limits",   "fan-answered",  "owed",
-        "withdrawn",       "noted",         "picture-kept",
-        "resumed",         "safe-begun",    "passed-on",
-        "lock-removed",    "removal-told",  "left",
-        "custody-decided", "signed",        "site-signed",
-        "closed",          "addendum",      "unknown"};
+        "opened",        "joined",          "did",        "acted",       "happened",     "incident-answered",
+        "lamp-read",     "serial-passed",   "light-read", "light-set",   "screen-read",  "screen-conditions",
+        "screen-limits", "fan-answered",    "locks-seen", "owed",        "withdrawn",    "noted",
+        "picture-kept",  "resumed",         "safe-begun", "passed-on",   "lock-removed", "removal-told",
+        "left",          "custody-decided", "signed",     "site-signed", "closed",       "addendum",
+        "unknown"};
     return QString::fromLatin1(kKinds[body.index()]);
 }
 

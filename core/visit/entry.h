@@ -157,6 +157,14 @@ struct FanAnswered {
     friend bool operator==(const FanAnswered&, const FanAnswered&) = default;
 };
 
+/// Whether locks and breakers of this lamphouse's group stand as they did before a gap that nobody witnessed.
+struct LocksSeen {
+    LamphouseId lamphouse;
+    bool asBefore = false;      ///< false: no, or nobody can say
+    PersonId countersignedBy{}; ///< that they do, where a trainee says so
+    friend bool operator==(const LocksSeen&, const LocksSeen&) = default;
+};
+
 /// A step that may follow is owed to a later visit.
 struct Owed {
     SwapId swap;
@@ -264,10 +272,11 @@ struct Unknown {
     friend bool operator==(const Unknown&, const Unknown&) = default;
 };
 
-using Body = std::variant<Opening, Joined, Did, Acted, Happened, IncidentAnswered, LampRead, SerialPassed,
-                          LightRead, LightSet, ScreenRead, ScreenConditions, ScreenLimits, FanAnswered, Owed,
-                          Withdrawn, Noted, PictureKept, Resumed, SafeBegun, PassedOn, LockRemoved,
-                          RemovalTold, Left, CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
+using Body =
+    std::variant<Opening, Joined, Did, Acted, Happened, IncidentAnswered, LampRead, SerialPassed, LightRead,
+                 LightSet, ScreenRead, ScreenConditions, ScreenLimits, FanAnswered, LocksSeen, Owed,
+                 Withdrawn, Noted, PictureKept, Resumed, SafeBegun, PassedOn, LockRemoved, RemovalTold, Left,
+                 CustodyDecided, Signed, SiteSigned, Closed, Addendum, Unknown>;
 
 /// One line of the logbook.
 struct Entry {

@@ -67,6 +67,11 @@ void witness(VisitState& state, const Stamp& now)
             clock->isRunning = false;
         }
     }
+    if (isRestart(state.last, now)) {
+        machine::Event event;
+        event.what = Happening::LeftAlone;
+        state.machine = machine::after(state.plant, state.machine, event);
+    }
     if (isGap(state.last, now) && isSomethingOpen(state)) {
         machine::Event event;
         event.what = Happening::Resumed;
@@ -195,6 +200,20 @@ void Folding::operator()(const FanAnswered& answered)
         clock =
             started(machine::Wait::CoolUnforced, m_state.ground->waits[lamphouse].coolUnforced, m_entry.at);
     witness(m_state, m_entry.at);
+}
+
+void Folding::operator()(const LocksSeen& seen)
+{
+    machine::Event event;
+    event.what = seen.asBefore ? Happening::LocksSeen : Happening::LocksMissed;
+    event.lamphouse = m_state.ground->lamphouse(seen.lamphouse);
+    if (!machine::isWhole(m_state.plant, event))
+        return giveUp();
+    if (!machine::canHappen(m_state.plant, m_state.machine, event))
+        return;
+    machine::WaitStarts starts;
+    m_state.machine = machine::after(m_state.plant, m_state.machine, event, &starts);
+    begin(starts);
 }
 
 void Folding::operator()(const Owed& owed)

@@ -35,6 +35,7 @@ public:
     void operator()(const ScreenLimits& limits);
 
     void operator()(const FanAnswered& answered);
+    void operator()(const LocksSeen& seen);
     void operator()(const Owed& owed);
     void operator()(const Withdrawn& withdrawn);
     void operator()(const Noted&) {}

@@ -37,6 +37,7 @@ public:
     void operator()(const ScreenConditions& asked);
     void operator()(const ScreenLimits& limits);
     void operator()(const FanAnswered& answered);
+    void operator()(const LocksSeen& seen);
     void operator()(const Owed& owed);
     void operator()(const Withdrawn& withdrawn);
     void operator()(const Noted& noted);

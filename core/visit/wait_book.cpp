@@ -54,7 +54,12 @@ WaitClock witnessed(const WaitClock& clock, const Stamp& now)
 
 bool isGap(const Stamp& before, const Stamp& now)
 {
-    return now.machine != before.machine || now.boot != before.boot || now.asleep > before.asleep;
+    return isRestart(before, now) || now.asleep > before.asleep;
+}
+
+bool isRestart(const Stamp& before, const Stamp& now)
+{
+    return now.machine != before.machine || now.boot != before.boot;
 }
 
 WaitClock& LamphouseWaits::of(Wait wait)

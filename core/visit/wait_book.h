@@ -47,6 +47,8 @@ struct WaitClock {
 /// Whether the computer slept, was started again or was exchanged between two stamps: a gap that nobody
 /// witnessed.
 [[nodiscard]] bool isGap(const Stamp& before, const Stamp& now);
+/// The same without sleep.
+[[nodiscard]] bool isRestart(const Stamp& before, const Stamp& now);
 
 /// The clocks of one lamphouse, one for each thing that can wait in it.
 struct LamphouseWaits {

@@ -153,6 +153,7 @@ QList<PersonAct> actsOf(const BenchMoment& moment, const PersonId& countersigned
                      PersonAct::Stand::Open});
     const bool isStep = turn.kind == BenchTurn::Kind::Step;
     const bool isSeconded = isStep || turn.kind == BenchTurn::Kind::FanQuestion ||
+                            turn.kind == BenchTurn::Kind::LocksQuestion ||
                             (turn.kind == BenchTurn::Kind::SafeStep && !isOthersOwn);
     const bool isTraineesTurn = isSeconded && moment.person != kNone && !state.people[moment.person].mayLead;
     for (Index person = 0; person < state.plant.people && isTraineesTurn; ++person) {

@@ -168,6 +168,8 @@ void BenchPresenter::done(const QList<CaptureAnswer>& answers)
     switch (moment.turn.kind) {
     case BenchTurn::Kind::FanQuestion:
         return answerFan(moment, answers);
+    case BenchTurn::Kind::LocksQuestion:
+        return answerLocks(moment, answers);
     case BenchTurn::Kind::Look:
         return look(moment, answers);
     case BenchTurn::Kind::SafeStep:
@@ -326,6 +328,13 @@ void BenchPresenter::answerFan(const BenchMoment& moment, const QList<CaptureAns
     const QString said = answersOf(answers).value(u"fan"_s).toString();
     settle(m_desk.tell(visit::FanAnswered{moment.state.ground->lamphouses[moment.turn.lamphouse],
                                           said == u"ran", m_mind.countersigned}));
+}
+
+void BenchPresenter::answerLocks(const BenchMoment& moment, const QList<CaptureAnswer>& answers)
+{
+    const QString said = answersOf(answers).value(u"locks"_s).toString();
+    settle(m_desk.tell(visit::LocksSeen{moment.state.ground->lamphouses[moment.turn.lamphouse],
+                                        said == u"as-before", m_mind.countersigned}));
 }
 
 /// Shows what became of a press. What was kept has brought up the next turn already.

@@ -55,6 +55,7 @@ private:
     void doOwn(const BenchMoment& moment, PersonId person, machine::Effect effect,
                const QList<CaptureAnswer>& answers);
     void look(const BenchMoment& moment, const QList<CaptureAnswer>& answers);
+    void answerLocks(const BenchMoment& moment, const QList<CaptureAnswer>& answers);
     void answerFan(const BenchMoment& moment, const QList<CaptureAnswer>& answers);
     void settle(const VisitDesk::Told& told);
     [[nodiscard]] bool isMarkedOpen(const QList<CaptureAnswer>& answers);

@@ -140,6 +140,20 @@ void wordFanQuestion(StepCard& card, const BenchMoment& moment)
     card.captures = {question};
 }
 
+void wordLocksQuestion(StepCard& card)
+{
+    card.title = words("Do your locks still hang?");
+    card.why = words("This laptop was off, or another one goes on here: nobody has looked since.");
+    card.sub = words("Go and look at every breaker. No, or not sure: all of it is isolated anew.");
+    CaptureView question;
+    question.id = u"locks"_s;
+    question.label = words("Locks and breakers");
+    question.options = {{u"as-before"_s, words("Every lock hangs, every breaker is off"), {}},
+                        {u"not-so"_s, words("A lock is gone, or a breaker is on"), {}},
+                        {u"unknown"_s, words("Nobody can say"), {}}};
+    card.captures = {question};
+}
+
 void wordEnd(StepCard& card, const BenchMoment& moment)
 {
     const bool isOver = moment.turn.kind == BenchTurn::Kind::Over;
@@ -249,6 +263,9 @@ StepCard cardOf(const BenchMoment& moment, const BenchMind& mind)
     switch (moment.turn.kind) {
     case BenchTurn::Kind::FanQuestion:
         wordFanQuestion(card, moment);
+        break;
+    case BenchTurn::Kind::LocksQuestion:
+        wordLocksQuestion(card);
         break;
     case BenchTurn::Kind::Hold:
         wordHold(card, moment);

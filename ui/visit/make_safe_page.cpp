@@ -36,7 +36,8 @@ QString stepWords(const visit::VisitState& state, const machine::SafeStep& step)
     case machine::SafeStep::Kind::Hold:
         return holdWordsOf(step.wait);
     case machine::SafeStep::Kind::Report:
-        return words("Answer the count that differs");
+        return step.event.what == machine::Happening::LocksMissed ? words("Look at every lock and breaker")
+                                                                  : words("Answer the count that differs");
     default:
         break;
     }
@@ -54,8 +55,12 @@ machine::State afterStep(const machine::Plant& plant, const machine::State& stat
     switch (step.kind) {
     case machine::SafeStep::Kind::Hold:
         return machine::whenOver(state, step.wait, step.lamphouse);
-    case machine::SafeStep::Kind::Report:
-        return machine::after(plant, state, step.event);
+    case machine::SafeStep::Kind::Report: {
+        machine::Event event = step.event;
+        if (event.what == machine::Happening::LocksMissed)
+            event.what = machine::Happening::LocksSeen; // as it is hoped
+        return machine::after(plant, state, event);
+    }
     default:
         return machine::after(plant, state, step.act);
     }

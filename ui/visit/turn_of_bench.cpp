@@ -166,6 +166,8 @@ QString BenchTurn::keyOf(const visit::VisitState& state, const visit::SwapState&
     switch (kind) {
     case Kind::FanQuestion:
         return u"%1/fan/%2"_s.arg(place).arg(lamphouse);
+    case Kind::LocksQuestion:
+        return u"%1/locks"_s.arg(place);
     case Kind::Hold:
         return u"%1/hold/%2"_s.arg(place).arg(static_cast<int>(clock->wait));
     case Kind::Look:
@@ -195,6 +197,10 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
     if (const Index asked = asksForFan(state, swap); asked != kNone) {
         turn.kind = BenchTurn::Kind::FanQuestion;
         turn.lamphouse = asked;
+        return turn;
+    }
+    if (state.machine.group[state.plant.lamphouse[swap.lamphouse].group].isHearsay && !state.machine.hurt) {
+        turn.kind = BenchTurn::Kind::LocksQuestion;
         return turn;
     }
     if (state.isMakingSafe)

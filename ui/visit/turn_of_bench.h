@@ -8,14 +8,15 @@ namespace coldarc::ui {
 /// What the bench asks for next at one swap, whichever way the visit goes.
 struct BenchTurn {
     enum class Kind {
-        FanQuestion, ///< somebody has to say whether the fan ran on
-        Hold,        ///< a wait, and nothing to do meanwhile
-        Step,        ///< of the procedure
-        Look,        ///< at a lamphouse that nobody has looked at, outside the procedure's order
-        SafeStep,    ///< of making safe, or of putting a doubted breaker right
-        EndsHere,    ///< no step leads on any more: what is left is to make safe
-        Nothing,     ///< nothing is left at this swap
-        Over,        ///< the visit is closed, or can only be read
+        FanQuestion,   ///< somebody has to say whether the fan ran on
+        LocksQuestion, ///< somebody has to say whether the locks still hang
+        Hold,          ///< a wait, and nothing to do meanwhile
+        Step,          ///< of the procedure
+        Look,          ///< at a lamphouse that nobody has looked at, outside the procedure's order
+        SafeStep,      ///< of making safe, or of putting a doubted breaker right
+        EndsHere,      ///< no step leads on any more: what is left is to make safe
+        Nothing,       ///< nothing is left at this swap
+        Over,          ///< the visit is closed, or can only be read
     };
     Kind kind = Kind::Nothing;
     visit::NextStep next;                    ///< of Step and Look, and of Hold before one

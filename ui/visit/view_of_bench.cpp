@@ -49,6 +49,9 @@ SwapRow rowOf(const visit::VisitState& state, int index, const QTimeZone& zone)
     case BenchTurn::Kind::FanQuestion:
         row.state = words("waits: did the fan run on?");
         break;
+    case BenchTurn::Kind::LocksQuestion:
+        row.state = words("waits: do the locks still hang?");
+        break;
     case BenchTurn::Kind::Look:
         row.state = words("waits: first look");
         break;

@@ -175,6 +175,8 @@ GateView dead(const visit::VisitState& state, Index lamphouse)
     const QString name = nameOf(machine::Gate::Dead);
     if (!here.startTried)
         return {name, Stand::Waits, words("0 of 2, waits: start tried")};
+    if (state.machine.group[state.plant.lamphouse[lamphouse].group].isHearsay)
+        return {name, Stand::Waits, words("waits: a look at the locks")};
     if (!here.absent)
         return {name, Stand::Half, words("1 of 2, waits: voltage")};
     if (here.guardOpen && state.plant.lamphouse[lamphouse].testBehindGuard && !here.absentBehind)

@@ -226,6 +226,13 @@ public:
                 withText({place(fan.lamphouse)}) + countersignLines(fan.countersignedBy),
                 {}};
     }
+    EntryWords operator()(const visit::LocksSeen& seen) const
+    {
+        return {seen.asBefore ? words("Locks hang as before, breakers off")
+                              : words("Locks or breakers not as before, or nobody could say: isolated anew"),
+                withText({place(seen.lamphouse)}) + countersignLines(seen.countersignedBy),
+                {}};
+    }
     EntryWords operator()(const visit::Owed& owed) const
     {
         return {words("Left to a later visit: %1").arg(titleOf(owed.swap, owed.step)),

@@ -521,6 +521,25 @@ Broken ofAct(const Done& d)
     }
 }
 
+bool restsOnLocks(Effect effect)
+{
+    switch (effect) {
+    case Effect::Relieve:
+    case Effect::TryStart:
+    case Effect::ProveAbsence:
+    case Effect::OpenHousing:
+    case Effect::EnterZone:
+    case Effect::ExposeLamp:
+    case Effect::WorkInside:
+    case Effect::LampOut:
+    case Effect::Unbox:
+    case Effect::TagOut:
+        return true;
+    default:
+        return false;
+    }
+}
+
 bool touchesEnergy(Effect effect)
 {
     switch (effect) {
@@ -566,6 +585,8 @@ std::string_view brokenMove(const Setting& setting, const World& before, const M
     if (move.kind != Move::Kind::Act)
         return {};
     const Done done{setting.plant, before.state, after.state, move.act};
+    if (restsOnLocks(move.act.effect) && done.before.group[done.group()].isHearsay && !done.before.hurt)
+        return "went on under locks that nobody had looked at since a gap";
     if (touchesEnergy(move.act.effect)) {
         const Broken broken = ofEnergy(done);
         if (!broken.empty())

@@ -30,6 +30,7 @@ constexpr Needed kNeeds[] = {
     {D::PointsTakeLocks, "PointsTakeLocks", "OtherBreakerOrNoLock", "a lock on a point that takes none"},
     {D::NotHeld, "NotHeld", "HeldBySomebodyElse", "power on under somebody else's lock or tag"},
     {D::PointsLocked, "PointsLocked", "Plain", "B4 start tried without a lock"},
+    {D::LocksSeen, "LocksSeen", "LeftAlone", "went on under locks that nobody had looked at since a gap"},
     {D::PointsOn, "PointsOn", "Plain", "powered up from a point that is off"},
     {D::NoLock, "NoLock", "Plain", "A5 power on under a lock"},
     {D::NoPersonalLock, "NoPersonalLock", "Plain", "a job lock off while a personal lock hangs on the box"},

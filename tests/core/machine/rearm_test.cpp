@@ -155,6 +155,14 @@ const Row kRows[] = {
     {"ARestartWhileExposed",
      [](Night& n) { n.does(E::ExposeLamp).happens(Happening::Resumed); },
      {true, true, false, true, false, true}},
+    {"ANightThatNobodyWatchedAndALockThatIsGone",
+     [](Night& n) {
+         untilEverythingIsShut(n);
+         n.happens(Happening::LeftAlone).happens(Happening::LocksMissed);
+         EXPECT_TRUE(n.started(W::CoolUnforced)) << "perhaps it burnt meanwhile";
+         EXPECT_TRUE(n.waitsFor(Demand::PointNotDoubted, E::Isolate));
+     },
+     {false, false, false, false, false, true}},
     {"ABurst",
      [](Night& n) {
          n.does(E::ExposeLamp).happens(Happening::LampBurst);
@@ -262,6 +270,18 @@ TEST(Dead, KeepsATestBesideTheHousingThroughARestartWhileShut)
     night.through(E::TryStart).does(E::ProveAbsence).happens(Happening::Resumed);
 
     EXPECT_TRUE(provedAt(night).absent);
+}
+
+TEST(Dead, WaitsAfterANightThatNobodyWatchedUntilSomebodyHasLookedAtTheLocks)
+{
+    Night night;
+    night.through(E::TryStart).happens(Happening::LeftAlone);
+    EXPECT_TRUE(night.waitsFor(Demand::LocksSeen, E::OpenHousing));
+    EXPECT_TRUE(night.waitsFor(Demand::LocksSeen, E::TryStart));
+
+    night.happens(Happening::LocksSeen);
+
+    EXPECT_TRUE(night.may(E::OpenHousing));
 }
 
 TEST(Dead, IsTestedAgainOnceASingleDoorWasShut)

@@ -402,6 +402,8 @@ private:
             event(ofEvent(Happening::SomeoneHurt));
         if (rare.resumed)
             event(ofEvent(Happening::Resumed));
+        if (rare.leftAlone)
+            leftAlone();
         if (rare.mains) {
             Move move = ofEvent(Happening::PowerFailed);
             move.event.point = 0;
@@ -411,6 +413,33 @@ private:
             back.kind = Move::Kind::MainsBack;
             if (!m_world.truth.mains)
                 m_take(back);
+        }
+    }
+
+    /// Whoever looks sees how it is.
+    void leftAlone()
+    {
+        Move alone = ofEvent(Happening::LeftAlone);
+        event(alone);
+        bool isSafe = true;
+        for (Index lamphouse = 0; lamphouse < m_plant.lamphouses; ++lamphouse)
+            isSafe =
+                isSafe && isShut(m_world.state, lamphouse) && isZoneEmpty(m_plant, m_world.state, lamphouse);
+        for (Index point = 0; isSafe && point < m_plant.points; ++point) {
+            alone.event.point = point; // switched on by somebody
+            if (m_world.state.point[point].power == Power::Off)
+                event(alone);
+        }
+        for (Index lamphouse = 0; lamphouse < m_plant.lamphouses; ++lamphouse) {
+            const bool isSo = everyPoint(m_plant, m_plant.lamphouse[lamphouse].points, [&](Index point) {
+                return m_world.state.point[point].power != Power::Off || !has(m_world.truth.live, point);
+            });
+            Move look = ofEvent(isSo ? Happening::LocksSeen : Happening::LocksMissed);
+            look.event.lamphouse = lamphouse;
+            event(look);
+            look.event.what = Happening::LocksMissed; // or cannot say
+            if (isSo)
+                event(look);
         }
     }
 
@@ -519,6 +548,7 @@ std::vector<Setting> everyNight()
         named(oneLamphouse(Crew::TwoEngineers), "PassedOnOrLockRemoved", Size::Large,
               [](Rare& r) { r.passOn = r.lockRemoved = true; }),
         named(one, "ResumedAndSeenAgain", Size::Small, [](Rare& r) { r.resumed = r.findAgain = true; }),
+        named(one, "LeftAlone", Size::Large, [](Rare& r) { r.leftAlone = true; }),
         named(one, "FailedStrikeCountAndAdaptor", Size::Large,
               [](Rare& r) { r.failedStrike = r.countDiffers = r.adaptorLost = true; }),
         named(one, "SeatedWronglyAndExtractionOff", Size::Small,
@@ -598,6 +628,8 @@ World moved(const Setting& setting, const World& world, const Move& move)
             return next;
         }
         next.state = after(setting.plant, world.state, move.event);
+        if (move.event.what == Happening::LeftAlone && move.event.point != kNone)
+            next.truth.live = static_cast<Mask>(next.truth.live | maskOf(move.event.point));
         return next;
     case Move::Kind::Act:
         break;

@@ -44,6 +44,7 @@ struct Rare {
     bool passOn = false;
     bool lockRemoved = false;
     bool resumed = false;
+    bool leftAlone = false; ///< nobody watches for a night: somebody may take the locks off and switch on
     bool wrongLamp = false;
     bool foundOpen = false;
     bool findAgain = false;

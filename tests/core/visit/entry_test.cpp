@@ -54,6 +54,8 @@ TEST(EntryTest, WhoAgreedToATraineesWordIsKeptAndIsNotThereInAnOlderLogbook)
     for (const auto& [told, plain] :
          {std::pair<Body, Body>{FanAnswered{LamphouseId(u"lh"_s), true, ada},
                                 FanAnswered{LamphouseId(u"lh"_s), true}},
+          std::pair<Body, Body>{LocksSeen{LamphouseId(u"lh"_s), true, ada},
+                                LocksSeen{LamphouseId(u"lh"_s), true}},
           std::pair<Body, Body>{IncidentAnswered{7, u"found"_s, ada}, IncidentAnswered{7, u"found"_s}},
           std::pair<Body, Body>{Withdrawn{7, u"wrong"_s, ada}, Withdrawn{7, u"wrong"_s}}}) {
         EXPECT_EQ(again(told), told);

@@ -182,6 +182,11 @@ void Night::doSafeStep(const machine::SafeStep& step)
         }
         return;
     }
+    if (step.kind == Kind::Report && step.event.what == machine::Happening::LocksMissed) {
+        ASSERT_TRUE(
+            tell(state.people[state.lead].id, LocksSeen{state.ground->lamphouses[step.lamphouse], true}));
+        return;
+    }
     if (step.kind == Kind::Report) {
         for (const IncidentState& incident : state.incidents) {
             if (incident.kind == Incident::CountDiffers && !incident.isAnswered) {

@@ -166,6 +166,7 @@ TEST(NightWaits, ARestartWhileOpenAsksForGearAndVoltageAgain) // re-arm table C
 
     EXPECT_FALSE(night.seen().machine.lamphouse[0].absent);
     EXPECT_FALSE(night.doStep(u"lamp-out"_s, kAsItShouldBe));
+    ASSERT_TRUE(night.tell(LocksSeen{LamphouseId(u"lamphouse-1-main"_s), true}));
     EXPECT_EQ(night.seen().machine.person[0].gear, machine::Gear::Worn);
     EXPECT_EQ(night.nextId(), u"gear-on"_s);
     EXPECT_TRUE(night.next().isAgain);
@@ -189,6 +190,96 @@ TEST(NightWaits, ASleepWhileShutAsksForNeither)
 
     EXPECT_TRUE(night.seen().machine.lamphouse[0].absent);
     EXPECT_TRUE(night.doNext());
+}
+
+/// All shut, start tried; then nobody watches for a night.
+class NightBetween : public ::testing::Test {
+protected:
+    Night night{u"larkmoor-teal"_s, Night::Crew::WithTrainee};
+    const LamphouseId lamphouse{u"lamphouse-1-main"_s};
+
+    void SetUp() override { night.doUntil(u"open-housing"_s); }
+    QList<Demand> waits() { return demandsOf(night.doStep(u"open-housing"_s, kAsItShouldBe)); }
+};
+
+TEST_F(NightBetween, OpensNothingBeforeSomebodyHasLookedAtTheLocks)
+{
+    for (const bool isOtherLaptop : {false, true}) {
+        Night tomorrow = night;
+        if (isOtherLaptop)
+            tomorrow.clock.otherMachine(9h);
+        else
+            tomorrow.clock.reboot(9h, 1min);
+
+        EXPECT_EQ(demandsOf(tomorrow.doStep(u"open-housing"_s, kAsItShouldBe)), QList{Demand::LocksSeen});
+        EXPECT_EQ(tomorrow.nextId(), u"open-housing"_s); // nothing is done again
+        EXPECT_TRUE(demandsOf(tomorrow.doAct(tomorrow.ada(), Effect::EnterZone)).contains(Demand::LocksSeen));
+        ASSERT_TRUE(tomorrow.tell(Resumed{}));
+        EXPECT_EQ(demandsOf(tomorrow.doStep(u"open-housing"_s, kAsItShouldBe)), QList{Demand::LocksSeen});
+
+        ASSERT_TRUE(tomorrow.tell(LocksSeen{lamphouse, true}));
+
+        EXPECT_TRUE(isRefused(tomorrow.tell(LocksSeen{lamphouse, true}), Kind::NothingAsked));
+        EXPECT_TRUE(tomorrow.lamphouse().startTried);
+        tomorrow.doAll();
+        tomorrow.close();
+        EXPECT_EQ(tomorrow.state.end, u"done"_s);
+        expectSame(tomorrow.state, tomorrow.readBack());
+    }
+}
+
+TEST_F(NightBetween, AsksForNothingAfterASleepOrWhereNoLockHangs)
+{
+    Night early(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    early.doUntil(u"isolate-lamp-supply"_s);
+    early.clock.reboot(9h, 1min);
+    night.clock.sleep(20min);
+
+    EXPECT_EQ(waits(), QList<Demand>());
+    EXPECT_TRUE(isRefused(early.tell(LocksSeen{lamphouse, true}), Kind::NothingAsked));
+}
+
+TEST_F(NightBetween, WithALockGoneIsIsolatedAnewFromLampOffOn)
+{
+    night.clock.reboot(9h, 1min);
+
+    ASSERT_TRUE(night.tell(LocksSeen{lamphouse, false}));
+
+    EXPECT_TRUE(night.next().isPutRight);
+    EXPECT_FALSE(night.lamphouse().startTried);
+    EXPECT_EQ(night.lamphouse().charge, machine::Charge::Held);
+    EXPECT_EQ(night.lamphouse().heat, Heat::Cooling); // perhaps it burnt meanwhile
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 45min);
+    night.putRight();
+    ASSERT_FALSE(HasFatalFailure());
+    night.doAll();
+    night.close();
+    EXPECT_EQ(night.state.end, u"done"_s);
+    expectSame(night.state, night.readBack());
+}
+
+TEST_F(NightBetween, ATraineeVouchesAloneForNoLockAndSaysThatOneIsGone)
+{
+    night.clock.reboot(9h, 1min);
+    Night agreed = night;
+
+    EXPECT_TRUE(isRefused(night.tell(night.ben(), LocksSeen{lamphouse, true}), Kind::NeedsCountersign));
+    EXPECT_TRUE(isRefused(night.tell(LocksSeen{LamphouseId(u"nowhere"_s), true}), Kind::UnknownName));
+    EXPECT_TRUE(night.tell(night.ben(), LocksSeen{lamphouse, false}));
+    EXPECT_TRUE(agreed.tell(agreed.ben(), LocksSeen{lamphouse, true, agreed.ada()}));
+}
+
+TEST_F(NightBetween, CanBeMadeSafeAndAsksOnTheWay)
+{
+    night.doUntil(u"lamp-out"_s);
+    night.clock.reboot(9h, 1min);
+
+    night.makeSafe();
+    ASSERT_FALSE(HasFatalFailure());
+    night.close();
+
+    EXPECT_NE(night.state.end, QString());
+    expectSame(night.state, night.readBack());
 }
 
 // ---- Two swaps in one night -------------------------------------------------------------------------

@@ -332,6 +332,8 @@ private:
             m_night.clock.advance(now.waits[step.lamphouse].cool.left());
             return tell(lead(), Noted{{}, u"held"_s});
         }
+        if (step.kind == Kind::Report && step.event.what == machine::Happening::LocksMissed)
+            return tell(lead(), LocksSeen{state().ground->lamphouses[step.lamphouse], oneIn(2)});
         if (step.kind == Kind::Report)
             return answerIncident();
         if (step.kind == Kind::Done)
@@ -403,6 +405,9 @@ private:
             return closeUp();
         if (m_isCalm && asksForFan(now))
             return answerFan(now);
+        if (now.machine.group[now.plant.lamphouse[current.lamphouse].group].isHearsay)
+            return tell(oneIn(4) ? somebody() : lead(),
+                        LocksSeen{state().ground->lamphouses[current.lamphouse], !oneIn(4)});
         if (next.step->effect == Effect::MatchBox || next.step->effect == Effect::BookIn) {
             const auto source = unread(current, *next.step);
             if (m_isCalm && source)

@@ -11,7 +11,7 @@ TEST(RandomNightsTest, BreakNoInvariantAndFoldBackToTheLiveStateOnProceduresMade
     const RandomProcedures made = makeProcedures(60, 1910);
     ASSERT_GE(made.proved(), 30u);
 
-    const RandomNights run = runRandomNights(20'000, 20261126, made);
+    const RandomNights run = runRandomNights(20'000, 20261127, made);
 
     EXPECT_EQ(run.broken, "");
     EXPECT_GE(run.asked, 20'000u);

@@ -76,6 +76,7 @@ TEST(WantedSignatureTest, ASecondPersonsPressBesideSomebodysIsSignedByThatPerson
 
     for (const Body& body :
          {Body(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), true, night.ada()}),
+          Body(LocksSeen{LamphouseId(u"lamphouse-1-main"_s), true, night.ada()}),
           Body(Withdrawn{1, {}, night.ada()}), Body(IncidentAnswered{1, {}, night.ada()})}) {
         const qint64 told = night.entries.size();
         write(night, night.ben(), body);

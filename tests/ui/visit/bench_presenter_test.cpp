@@ -290,6 +290,44 @@ TEST(BenchPresenterTest, BetweenGearOnAndShutHousingNothingIsTyped)
     EXPECT_TRUE(work.state().swaps[0].records.contains(StepId(u"shut-housing"_s)));
 }
 
+TEST(BenchPresenterTest, AfterANightThatNobodyWatchedTheLocksAreLookedAtFirst)
+{
+    for (const bool isMakingSafe : {false, true}) {
+        Night night;
+        night.doUntil(u"open-housing"_s);
+        VisitAtWork work(night);
+        work.clock().reboot(9h, 1min);
+        BenchPresenter presenter(work.desk());
+        if (isMakingSafe)
+            presenter.makeSafe(u"doors open in ten minutes"_s);
+        EXPECT_EQ(presenter.view().card.title, u"Do your locks still hang?"_s);
+        EXPECT_EQ(presenter.view().gates.at(1).words, u"waits: a look at the locks"_s);
+
+        presenter.done({});
+        EXPECT_EQ(presenter.view().card.title, u"Do your locks still hang?"_s) << "not without an answer";
+        presenter.done({{u"locks"_s, {u"as-before"_s}}});
+
+        EXPECT_NE(presenter.view().card.title, u"Do your locks still hang?"_s);
+        EXPECT_EQ(presenter.view().gates.at(1).words, u"2 of 2, voltage absent"_s);
+    }
+}
+
+TEST(BenchPresenterTest, ALockThatIsGoneLeadsToIsolatingAnew)
+{
+    Night night;
+    night.doUntil(u"open-housing"_s);
+    VisitAtWork work(night);
+    work.clock().reboot(9h, 1min);
+    BenchPresenter presenter(work.desk());
+
+    presenter.done({{u"locks"_s, {u"unknown"_s}}});
+
+    EXPECT_EQ(presenter.view().card.title, u"Step out of the zone"_s);
+    presenter.done({});
+    EXPECT_EQ(presenter.view().card.title, u"Hold for Cold, without the fan"_s);
+    EXPECT_EQ(work.state().machine.point[0].power, machine::Power::Doubted);
+}
+
 TEST(BenchPresenterTest, MakingSafeAsksForTheFanWhenItPutsTheLampOut)
 {
     for (const auto& [fan, title] : {std::pair{u"runs"_s, u"Hold for Cold, air running"_s},
