@@ -75,6 +75,10 @@ QStringList waitingGates(const VisitState& state, const machine::Act& act)
     if (!machine::isSafeWard(act.effect) || act.lamphouse == kNone ||
         machine::isShut(state.machine, act.lamphouse))
         return gates;
+    // From outside nobody is in the zone: whoever shuts the housing still has the gear on.
+    if (act.effect == Effect::ShutHousing && act.person != kNone &&
+        state.machine.person[act.person].gear == machine::Gear::Off)
+        gates.append(wordOf(machine::Gate::Geared));
     const bool handlesLamp = act.effect == Effect::LampIn || act.effect == Effect::ClampLamp ||
                              act.effect == Effect::BoxLamp || act.effect == Effect::ShutGuard;
     if (!handlesLamp)

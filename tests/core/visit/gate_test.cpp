@@ -469,6 +469,25 @@ TEST(MatchedGate, ComesBackWhenATypingErrorIsPutRight)
     EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
 }
 
+TEST(GearedGate, ShuttingTheHousingWithoutGearIsDoneAndIsAnException) // A2b: gear until the housing is shut
+{
+    for (const bool isGearOff : {false, true}) {
+        Night night;
+        night.doUntil(u"shut-housing"_s);
+        if (isGearOff) {
+            ASSERT_TRUE(night.doAct(night.ada(), Effect::LeaveZone)); // the guard is shut
+            ASSERT_TRUE(night.doAct(night.ada(), Effect::GearOff));
+        }
+
+        const Decision shut = night.doNext();
+
+        ASSERT_TRUE(shut); // safe-ward, never refused
+        EXPECT_EQ(std::get<Did>(shut->body).gatesWaiting,
+                  isGearOff ? QStringList{u"geared"_s} : QStringList());
+        EXPECT_EQ(night.hasException(Exception::Kind::SafeWardWithGateWaiting), isGearOff);
+    }
+}
+
 TEST(MatchedGate, ALampThatMemorySpeaksAgainstIsBookedInWithAWordOnlyAndItIsAnException)
 {
     Night night;
