@@ -67,6 +67,17 @@ QSize PlainButton::sizeHint() const
     return {std::max(width, target()), heightForWidth(width)};
 }
 
+QSize PlainButton::minimumSizeHint() const
+{
+    qreal widest = 0;
+    for (const QString& word : text().split(u' '))
+        widest = std::max(widest, figureAdvance(nameFont(), word));
+    for (const QString& word : m_sub.split(u' '))
+        widest = std::max(widest, figureAdvance(fontFor(TextRole::Caption), word));
+    const qreal cap = m_keyCap.isEmpty() ? 0 : keyCapWidth(m_keyCap) + 12;
+    return {std::max(static_cast<int>(std::ceil(widest + cap)) + 2 * kSidePadding, target()), target()};
+}
+
 int PlainButton::heightForWidth(int width) const
 {
     const qreal room = roomIn(width);

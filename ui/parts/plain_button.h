@@ -23,6 +23,8 @@ public:
     void setKeyCap(const QString& key);
 
     [[nodiscard]] QSize sizeHint() const override;
+    /// No word is broken: the last character of one may be what parts it from another.
+    [[nodiscard]] QSize minimumSizeHint() const override;
     [[nodiscard]] int heightForWidth(int width) const override;
 
 protected:

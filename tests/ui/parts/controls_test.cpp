@@ -17,6 +17,7 @@
 #include <QApplication>
 #include <QClipboard>
 #include <QComboBox>
+#include <QHBoxLayout>
 #include <QImage>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -171,6 +172,26 @@ TEST_F(ActionButtonTest, IsLargeEnoughForAGloveAndGrowsWithItsWords)
     EXPECT_TRUE(button.fits());
     button.resize(300, 72);
     EXPECT_FALSE(button.fits());
+}
+
+TEST(PlainButtonTest, BreaksNoWordHoweverNarrowItsRow)
+{
+    QWidget row;
+    auto* layout = new QHBoxLayout(&row);
+    for (const QString& type : {u"HVQ30-408"_s, u"HVQ30-40B"_s}) {
+        auto* button = new PlainButton(type, Reach::Hand, PlainButton::Weight::Quiet, &row);
+        button->setKeyCap(u"F6"_s);
+        button->setSub(u"HV00123, in the van of A. Okoro"_s);
+        layout->addWidget(button);
+    }
+    row.resize(10, 100);
+    row.show();
+
+    const QFont name = fontFor(TextRole::Small);
+    const QFont cap = fontFor(TextRole::Caption);
+    for (const PlainButton* button : row.findChildren<PlainButton*>())
+        EXPECT_GE(button->width(),
+                  figureAdvance(name, button->text()) + 2 * 18 + figureAdvance(cap, u"F6"_s));
 }
 
 TEST(PlainButtonTest, AGloveButtonIsSeventyTwoPixelsAndAHandButtonFortyFour)
