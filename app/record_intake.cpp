@@ -157,9 +157,9 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     const Error::Kind kind = written.error().kind;
     const bool isTooMuch = taken.intake.verdict == Intake::Verdict::Wait && kind == Error::Kind::Malformed;
     return notTaken(name,
-                    isTooMuch                      ? Trouble::CannotWait
-                    : kind == Error::Kind::Refused ? Trouble::Busy
-                                                   : Trouble::NotWritten,
+                    isTooMuch                   ? Trouble::CannotWait
+                    : kind == Error::Kind::Busy ? Trouble::Busy
+                                                : Trouble::NotWritten,
                     written.error().detail);
 }
 

@@ -107,7 +107,7 @@ Result<void> checkReviews(store::Database& database, const VisitId& visit)
             return tl::unexpected(kept.error());
         std::vector<Hash> uncounted;
         const auto read = readVisit(database, visit);
-        if (!read && (read.error().kind == Error::Kind::Storage || read.error().kind == Error::Kind::Refused))
+        if (!read && isOfTheDisk(read.error()))
             return tl::unexpected(read.error());
         for (std::size_t place = 0; place < kept->whole.size(); ++place) {
             // Of what cannot be read nobody can tell what was accepted.

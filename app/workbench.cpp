@@ -516,7 +516,7 @@ void Workbench::sayNotWritten(const Error& error, ui::About about)
                             tr("Do it in the window that holds the workspace.")},
                            about);
     }
-    const bool isBusy = error.kind == Error::Kind::Refused;
+    const bool isBusy = error.kind == Error::Kind::Busy;
     m_shell.say({isBusy ? tr("The last press could not be written: the workspace was busy.")
                         : tr("The last press could not be written."),
                  tr("Everything before it is kept."),

@@ -144,7 +144,7 @@ Result<bool> Workspace::checkReviews()
     if (next == visits->end())
         return false;
     if (auto checked = app::checkReviews(database, *next); !checked) {
-        if (checked.error().kind == Error::Kind::Refused)
+        if (checked.error().kind == Error::Kind::Busy)
             return tl::unexpected(checked.error()); // somebody else writes: later
         qWarning("reviews of %s not checked: %s", qUtf8Printable(next->text()),
                  qUtf8Printable(checked.error().detail));

@@ -17,6 +17,7 @@ struct Error {
         Malformed, ///< bytes that are not what they should be; `detail` names the place
         Storage,   ///< the disk or the database refused; nothing was written
         Refused,   ///< a secret that does not open, a lock held by another process
+        Busy,      ///< somebody else wrote for too long; nothing was written, the same again may come through
     };
     Kind kind = Kind::Storage;
     /// For the log and for whoever mends the file: the place and the cause, not a sentence for the screen.
@@ -24,6 +25,12 @@ struct Error {
 
     friend bool operator==(const Error&, const Error&) = default;
 };
+
+/// Whether it says nothing of what was to be read or written, only that there was no getting at it.
+[[nodiscard]] inline bool isOfTheDisk(const Error& error)
+{
+    return error.kind == Error::Kind::Storage || error.kind == Error::Kind::Busy;
+}
 
 template<class T>
 using Result = tl::expected<T, Error>;

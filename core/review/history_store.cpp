@@ -217,7 +217,7 @@ Result<HistoryReach> HistoryStore::catchUp(int most)
 Result<void> HistoryStore::make(const VisitId& visit)
 {
     const auto stored = store::Journal(*m_database).entries(visit);
-    if (!stored && stored.error().kind == Error::Kind::Storage)
+    if (!stored && isOfTheDisk(stored.error()))
         return tl::unexpected(stored.error());
     const auto entries = stored ? visit::entriesFrom(*stored, &store::Entry::bytes)
                                 : Result<QList<visit::Entry>>(tl::unexpected(stored.error()));

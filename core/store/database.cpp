@@ -52,7 +52,7 @@ Error::Kind kindOf(int extended)
         return Error::Kind::Malformed;
     case code::kBusy:
     case code::kLocked:
-        return Error::Kind::Refused;
+        return Error::Kind::Busy;
     default:
         return Error::Kind::Storage;
     }

@@ -129,7 +129,7 @@ Result<bool> Summaries::makeNext(const Summarise& summarise)
 Result<void> Summaries::make(const VisitId& visit, const Summarise& summarise, Rebuilt& rebuilt)
 {
     const auto entries = Journal(*m_database).entries(visit);
-    if (!entries && entries.error().kind == Error::Kind::Storage)
+    if (!entries && isOfTheDisk(entries.error()))
         return tl::unexpected(entries.error());
     auto summary = entries ? summarise(visit, *entries) : tl::unexpected(entries.error());
     if (!summary) {

@@ -1,5 +1,6 @@
 #include "ui/lamps/lamps_presenter.h"
 
+#include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 
 #include <QLocale>
@@ -169,8 +170,7 @@ void LampsPresenter::paste(const QString& table)
     const auto import = m_lamps.importStock(lamps::readStockTable(table, m_catalogue.lampTypes()), m_who,
                                             m_clock.now().wall, m_ids);
     if (!import) {
-        view.paste.outcome =
-            tr("It could not be written. Nothing was added. Make room on the disk and try again.");
+        view.paste.outcome = notWritten(import.error(), tr("Nothing was added."));
         return show(view);
     }
     if (!import->bad.isEmpty()) {
@@ -198,10 +198,9 @@ void LampsPresenter::settle(const Result<lamps::MoveAnswer>& outcome, const QStr
     } else if (outcome) {
         view.message = tr("The lamp is somewhere else by now. Nothing was changed; look again.");
     } else {
-        view.message =
-            outcome.error().kind == Error::Kind::Conflict
-                ? tr("A lamp of this type and serial is known already. Nothing was added.")
-                : tr("It could not be written. Nothing was changed. Make room on the disk and try again.");
+        view.message = outcome.error().kind == Error::Kind::Conflict
+                           ? tr("A lamp of this type and serial is known already. Nothing was added.")
+                           : notWritten(outcome.error(), tr("Nothing was changed."));
     }
     fill(view);
     show(view);

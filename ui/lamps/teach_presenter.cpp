@@ -2,6 +2,7 @@
 
 #include "ui/label/words_picture.h"
 #include "ui/lamps/words_teach.h"
+#include "ui/parts/not_written.h"
 
 #include <QLocale>
 
@@ -161,7 +162,7 @@ void TeachPresenter::settle(const Result<lamps::TeachingAnswer>& outcome, const 
             tr("Only somebody who is authorised to supervise teaches or withdraws a rule. Nothing was "
                "changed.");
     } else {
-        m_message = tr("It could not be written. Nothing was changed.");
+        m_message = notWritten(outcome.error(), tr("Nothing was changed."));
     }
     show();
 }

@@ -2,6 +2,7 @@
 
 #include "core/people/jws.h"
 #include "core/people/read_trust.h"
+#include "ui/parts/not_written.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
 
@@ -587,10 +588,10 @@ void OfficePresenter::settle(const Result<void>& outcome, const QString& done)
         view.message = done;
         ++view.emptied;
     } else {
-        view.message = outcome.error().kind == Error::Kind::Conflict
-                           ? tr("Somebody else was first: nothing was changed. Look again.")
-                           : tr("It could not be written. Nothing was changed; what stood there is kept. Try "
-                                "again.");
+        view.message =
+            outcome.error().kind == Error::Kind::Conflict
+                ? tr("Somebody else was first: nothing was changed. Look again.")
+                : notWritten(outcome.error(), tr("Nothing was changed; what stood there is kept."));
     }
     fill(view);
     show(view);

@@ -1,6 +1,7 @@
 #include "ui/people/people_presenter.h"
 
 #include "core/people/gear_marking.h"
+#include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
@@ -517,10 +518,10 @@ void PeoplePresenter::settle(const Result<void>& outcome, const QString& done)
         ++view.emptied;
         view.message = done;
     } else {
-        view.message = outcome.error().kind == Error::Kind::Conflict
-                           ? tr("Somebody else was first: nothing was changed. Look again.")
-                           : tr("It could not be written. Nothing was changed; what stood there is kept. Try "
-                                "again.");
+        view.message =
+            outcome.error().kind == Error::Kind::Conflict
+                ? tr("Somebody else was first: nothing was changed. Look again.")
+                : notWritten(outcome.error(), tr("Nothing was changed; what stood there is kept."));
     }
     view.busy.clear();
     if (auto all = m_people.all())

@@ -142,8 +142,8 @@ void StartPresenter::keep(const StartForm& form, const PersonId& id, Result<peop
         view.message =
             tr("It could not be written: %1 Nothing was kept. Make room on the disk, or see "
                "whether the folder can be written, then type the passphrase again and press Begin.")
-                .arg(kept.error().kind == Error::Kind::Refused ? tr("another program holds the file.")
-                                                               : tr("the disk refused."));
+                .arg(kept.error().kind == Error::Kind::Busy ? tr("another program holds the file.")
+                                                            : tr("the disk refused."));
         return show(view);
     }
     m_name(form.workspace.trimmed());

@@ -184,6 +184,10 @@ void VerdictPresenter::sign(Verdict verdict)
             tr("Your key is not open. Nothing was signed; what you have written is kept. Unlock it, then "
                "press again.");
         return refresh();
+    case Error::Kind::Busy:
+        m_said =
+            tr("The workspace was busy. Nothing was signed; what you have written is kept. Press again.");
+        return refresh();
     case Error::Kind::Storage:
         m_said = tr("The review could not be kept. Nothing was signed; what you have written is kept. Make "
                     "room on the disk, then press again.");

@@ -1,5 +1,7 @@
 #include "ui/shell/backup_presenter.h"
 
+#include "ui/parts/not_written.h"
+
 #include <QDateTime>
 #include <QDir>
 #include <QFileInfo>
@@ -67,6 +69,9 @@ void BackupPresenter::backUp(const QString& target)
             view.outcome =
                 tr("The workspace itself is not whole, so no backup was made; an older one may be. Nothing "
                    "was changed.");
+            break;
+        case Error::Kind::Busy:
+            view.outcome = notWritten(counts.error(), tr("No part of a backup stayed behind."));
             break;
         default:
             view.outcome =

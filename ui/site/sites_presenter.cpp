@@ -1,5 +1,6 @@
 #include "ui/site/sites_presenter.h"
 
+#include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 
 #include <QLocale>
@@ -527,8 +528,7 @@ void SitesPresenter::settle(const Result<void>& outcome, const QString& done)
             outcome.error().kind == Error::Kind::Conflict
                 ? tr("It contradicts what is there already, or a lamp of this type and serial is known "
                      "elsewhere. Nothing was changed.")
-                : tr("It could not be written. Nothing was changed. Make room on the disk and try "
-                     "again.");
+                : notWritten(outcome.error(), tr("Nothing was changed."));
     }
     show(view);
     refresh();

@@ -1,5 +1,6 @@
 #include "ui/visit/new_visit_presenter.h"
 
+#include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/site/site_words.h"
@@ -564,15 +565,12 @@ void NewVisitPresenter::open()
             {added.error().kind == Error::Kind::Conflict
                  ? tr("A lamp of this type and serial is known already. Choose it from the stock list, or "
                       "read the serial again. Nothing was kept.")
-                 : tr("The lamp could not be written. Nothing was kept. Make room on the disk and press "
-                      "again.")});
+                 : notWritten(added.error(), tr("Nothing was kept."))});
     }
     if (const auto begun = m_sources.shelf.begin(m_lead, *opening); !begun) {
-        return say(
-            {begun.error().kind == Error::Kind::Refused
-                 ? tr("The visit is refused as it was asked for. Nothing was kept.")
-                 : tr("The visit could not be written. Nothing was kept but the lamps that you typed. Make "
-                      "room on the disk and press again.")});
+        return say({begun.error().kind == Error::Kind::Refused
+                        ? tr("The visit is refused as it was asked for. Nothing was kept.")
+                        : notWritten(begun.error(), tr("Nothing was kept but the lamps that you typed."))});
     }
     if (m_isPlanned)
         static_cast<void>(

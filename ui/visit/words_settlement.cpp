@@ -56,7 +56,8 @@ QString wordsFor(const visit::Leftover& leftover)
     case Kind::NotWritten:
         break;
     }
-    return say("It could not be written. Nothing was changed. Make room on the disk, then try again.");
+    return say("It could not be written. Nothing was changed. Try again; if that helps nothing, make room on "
+               "the disk.");
 }
 
 QString actFor(const visit::Leftover& leftover)

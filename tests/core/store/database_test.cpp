@@ -212,5 +212,27 @@ TEST(DatabaseFileTest, SyncsEveryCommitAndChecksReferences)
     EXPECT_EQ(database->run(u"PRAGMA busy_timeout"_s)->rows.at(0).whole(u"timeout"), 5000);
 }
 
+TEST(DatabaseFileTest, WhoeverWaitsTooLongForAnotherWriterIsToldThatItWasBusy)
+{
+    const QTemporaryDir folder;
+    const QString file = folder.filePath(u"two.coldarc"_s);
+    auto first = Database::connect(file, Access::Write);
+    auto second = Database::connect(file, Access::Write);
+    ASSERT_TRUE(first && second);
+    ASSERT_TRUE(first->run(u"CREATE TABLE box (id INTEGER) STRICT"_s));
+    ASSERT_TRUE(second->run(u"PRAGMA busy_timeout = 0"_s));
+    const auto add = [&] { return second->run(u"INSERT INTO box VALUES (1)"_s); };
+
+    const auto held = first->transaction([&]() -> Result<void> {
+        const auto added = add();
+        EXPECT_FALSE(added);
+        EXPECT_EQ(added.error().kind, Error::Kind::Busy);
+        return {};
+    });
+
+    EXPECT_TRUE(held);
+    EXPECT_TRUE(add()) << "the same again comes through";
+}
+
 } // namespace
 } // namespace coldarc::store

@@ -217,6 +217,20 @@ TEST_F(VerdictPresenterTest, ADiskThatRefusesLosesNothingThatWasWritten)
     EXPECT_FALSE(presenter.view().said.contains(u"disk"_s)) << "room on the disk would not help";
 }
 
+TEST_F(VerdictPresenterTest, ABusyWorkspaceIsNeitherALockedKeyNorAFullDisk)
+{
+    remark(4, u"which lamp was this?"_s);
+    failure = Error{Error::Kind::Busy, u"another writer"_s};
+
+    presenter.done();
+
+    EXPECT_TRUE(given.isEmpty());
+    EXPECT_EQ(presenter.view().remarks.size(), 1);
+    EXPECT_EQ(presenter.view().said,
+              u"The workspace was busy. Nothing was signed; what you have written is kept. "
+              "Press again."_s);
+}
+
 TEST_F(VerdictPresenterTest, NobodySignsWhatAnotherHasWritten)
 {
     remark(4, u"which lamp was this?"_s);
