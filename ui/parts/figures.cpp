@@ -38,13 +38,26 @@ bool isFigure(QChar letter)
     return letter >= u'0' && letter <= u'9';
 }
 
-qreal cellOf(const QFontMetricsF& metrics)
-{
-    qreal cell = 0;
-    for (char16_t digit = u'0'; digit <= u'9'; ++digit)
-        cell = std::max(cell, metrics.horizontalAdvance(QChar(digit)));
-    return cell;
-}
+/// As wide as the widest figure of a font. Ten glyphs are loaded for it, once there is a figure to be set.
+class Cell {
+public:
+    explicit Cell(const QFontMetricsF& metrics)
+        : m_metrics(metrics)
+    {
+    }
+    qreal width()
+    {
+        for (char16_t digit = u'0'; !m_isKnown && digit <= u'9'; ++digit)
+            m_width = std::max(m_width, m_metrics.horizontalAdvance(QChar(digit)));
+        m_isKnown = true;
+        return m_width;
+    }
+
+private:
+    QFontMetricsF m_metrics;
+    qreal m_width = 0;
+    bool m_isKnown = false;
+};
 
 /// Shaping a run of letters is what measuring costs, and a page measures the same ones over and over: in a
 /// few fonts, whose last users' metrics are held here so that they can be told apart.
@@ -52,11 +65,11 @@ class Measured {
 public:
     explicit Measured(const QFontMetricsF& metrics)
         : m_metrics(metrics)
-        , m_cell(cellOf(metrics))
+        , m_cell(metrics)
     {
     }
     [[nodiscard]] bool isOf(const QFontMetricsF& metrics) const { return m_metrics == metrics; }
-    [[nodiscard]] qreal cell() const { return m_cell; }
+    [[nodiscard]] qreal cell() { return m_cell.width(); }
     qreal advance(const QString& run)
     {
         const auto known = m_advances.constFind(run);
@@ -69,7 +82,7 @@ public:
 
 private:
     QFontMetricsF m_metrics;
-    qreal m_cell = 0;
+    Cell m_cell;
     QHash<QString, qreal> m_advances;
 };
 
@@ -93,11 +106,11 @@ public:
     explicit Shaped(const QFont& font)
         : m_font(font)
         , m_metrics(font)
-        , m_cell(cellOf(m_metrics))
+        , m_cell(m_metrics)
     {
     }
     [[nodiscard]] bool isOf(const QFont& font) const { return m_font == font; }
-    [[nodiscard]] qreal cell() const { return m_cell; }
+    [[nodiscard]] qreal cell() { return m_cell.width(); }
     [[nodiscard]] const QFontMetricsF& metrics() const { return m_metrics; }
     /// The glyphs of a run of a line.
     const Run& run(const QString& text)
@@ -127,7 +140,7 @@ private:
 
     QFont m_font;
     QFontMetricsF m_metrics;
-    qreal m_cell = 0;
+    Cell m_cell;
     QHash<QString, Run> m_runs;
 };
 
