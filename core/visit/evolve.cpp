@@ -355,6 +355,12 @@ void Folding::takeBack(const machine::Act& act)
     if (isPaper && act.outcome == machine::Outcome::Agrees &&
         m_state.machine.lamp[act.lamp].place != machine::Place::SealedBox)
         m_state.papers[m_state.ground->lamps[act.lamp].id].spoilt = machine::Match::Both;
+    for (SwapState& swap : m_state.swaps) { // what was booked in was that match
+        for (const procedure::Step& step : std::as_const(swap.steps)) {
+            if (isPaper && swap.newLamp == act.lamp && step.effect == machine::Effect::BookIn)
+                swap.records.remove(step.id);
+        }
+    }
     if (act.effect == machine::Effect::GearOn)
         m_state.wholeGear[act.person] = 0;
     m_state.machine = machine::withdrawn(m_state.plant, m_state.machine, act);
@@ -416,9 +422,35 @@ bool Folding::isKnown(const machine::Act& made, const ActRecord& record)
            known(made.moved, record.moved.isEmpty());
 }
 
+/// Whether an answer at a stop takes this lock off the record, to be hung again: only its owner's, with
+/// nobody behind it. Whatever anybody else says of it, it is tried and proved again.
+bool Folding::isOffByAnswer(const machine::Act& lock) const
+{
+    const Index group = m_state.plant.lamphouse[lock.lamphouse].group;
+    for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+        if (m_state.plant.lamphouse[lamphouse].group == group &&
+            !machine::isZoneEmpty(m_state.plant, m_state.machine, lamphouse))
+            return false;
+    }
+    return !m_state.machine.hurt && m_state.person(m_entry.by) == lock.person;
+}
+
 void Folding::reopen(SwapState& swap, const StepId& step)
 {
     const StepRecord record = swap.record(step);
+    if (const machine::Act lock = m_state.acts.value(record.entry);
+        m_state.acts.contains(record.entry) && lock.effect == machine::Effect::LockOn &&
+        lock.outcome != machine::Outcome::WillNotLock && !isOffByAnswer(lock)) {
+        for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+            machine::Act tried;
+            tried.effect = machine::Effect::TryStart;
+            tried.lamphouse = lamphouse;
+            if (m_state.plant.lamphouse[lamphouse].group == m_state.plant.lamphouse[lock.lamphouse].group)
+                m_state.machine = machine::withdrawn(m_state.plant, m_state.machine, tried);
+        }
+        swap.records.remove(step);
+        return;
+    }
     m_state.givesWay.remove(record.entry);
     if (m_state.acts.contains(record.entry) && machine::canWithdraw(m_state.acts.value(record.entry).effect))
         takeBack(m_state.acts.value(record.entry));

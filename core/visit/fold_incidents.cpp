@@ -178,14 +178,16 @@ void Folding::met(const ActRecord& record, const SwapId& swap)
         open(Incident::FanOrPower, swap);
 }
 
+/// Of that swap's lamphouse; where it was counted for no swap, of every lamphouse.
 void Folding::answerCounts(const SwapId& swapId)
 {
-    for (const SwapState& swap : m_state.swaps) {
-        if (!swapId.isEmpty() && swap.id != swapId)
+    const SwapState* swap = find(swapId);
+    for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+        if (swap && swap->lamphouse != lamphouse)
             continue;
         machine::Event event;
         event.what = Happening::CountAnswered;
-        event.lamphouse = swap.lamphouse;
+        event.lamphouse = lamphouse;
         if (machine::canHappen(m_state.plant, m_state.machine, event))
             m_state.machine = machine::after(m_state.plant, m_state.machine, event);
     }

@@ -5,6 +5,7 @@
 #include "core/procedure/follow_up.h"
 
 #include <algorithm>
+#include <array>
 
 namespace coldarc::visit {
 namespace {
@@ -131,7 +132,8 @@ machine::Unmet waitsAt(const VisitState& state, const SwapState& swap, qsizetype
     return unmetOf(at);
 }
 
-/// It burns, or nobody has looked yet, or it may be struck: it is clamped in its seat and not past its life.
+/// It burns, or nobody has looked yet, or it may be struck: it is clamped in its seat, not past its life, and
+/// has tries left.
 bool canBurn(const VisitState& state, Index lamphouse)
 {
     const machine::Heat heat = state.machine.lamphouse[lamphouse].heat;
@@ -140,8 +142,9 @@ bool canBurn(const VisitState& state, Index lamphouse)
     machine::Act strike;
     strike.effect = machine::Effect::Strike;
     strike.lamphouse = lamphouse;
-    return machine::holds(state.plant, state.machine, strike, machine::Demand::SeatClamped) &&
-           machine::holds(state.plant, state.machine, strike, machine::Demand::LampKnown);
+    return std::ranges::all_of(
+        std::array{Demand::SeatClamped, Demand::LampKnown, Demand::StrikesLeft},
+        [&](Demand demand) { return machine::holds(state.plant, state.machine, strike, demand); });
 }
 
 bool endsIn(const VisitState& state, const SwapState& swap)
