@@ -80,9 +80,9 @@ enum class Happening : std::uint8_t {
     WentOut,     ///< a lit lamp went out by itself
     FoundOpen,   ///< one lamphouse that was taken to be shut is open; which cover nobody can say, so all of
                  ///< them
-    LeftAlone,   ///< the computer was off, or another one goes on: locks that hang are hearsay
-    LocksSeen,   ///< somebody looked: those of this lamphouse's group hang as they did, the points are off
-    LocksMissed, ///< somebody looked, and that is not so, or cannot be said
+    LeftAlone,   ///< nobody watched for a while: what hangs, stands off or is cold is hearsay
+    LocksSeen,   ///< somebody looked: in this lamphouse's group all is as it was left
+    LocksMissed, ///< somebody looked, and it is not, or cannot be said
 };
 inline constexpr int kHappenings = static_cast<int>(Happening::LocksMissed) + 1;
 

@@ -20,9 +20,10 @@ const Row kRows[] = {
     {Effect::GearOff, {D::Outside}},
     {Effect::TellAgain, {D::NoLock}},
     {Effect::LampOff, {D::Lit}},
-    {Effect::Standby, {D::Found, D::NotLeftExposed, D::ProjectorCold}},
+    {Effect::Standby, {D::Found, D::NotLeftExposed, D::LocksSeen, D::ProjectorCold}},
     {Effect::Isolate,
-     {D::Found, D::NotLeftExposed, D::PointNotDoubted, D::ProjectorsNotOn, D::FedCold, D::ToldBefore}},
+     {D::Found, D::NotLeftExposed, D::LocksSeen, D::PointNotDoubted, D::ProjectorsNotOn, D::FedCold,
+      D::ToldBefore}},
     {Effect::LockOn, {D::PointsOff, D::PointsTakeLocks}},
     {Effect::Relieve, {D::Found, D::NotLeftExposed, D::NobodyHurt, D::LocksSeen, D::PointsLocked, D::Shut}},
     {Effect::TryStart,
@@ -64,15 +65,17 @@ const Row kRows[] = {
      {D::JobLockHeld, D::NoPersonalLock, D::NobodyHurt, D::AllShut, D::ZonesEmpty, D::NoneLoose,
       D::CountsAnswered}},
     {Effect::Restore,
-     {D::Found, D::NobodyHurt, D::NotHeld, D::NoLock, D::AllShut, D::ZonesEmpty, D::NoneLoose}},
-    {Effect::PowerUp, {D::NobodyHurt, D::NotHeld, D::ProjectorOff, D::PointsOn, D::NoLock, D::ProjectorShut}},
+     {D::Found, D::NobodyHurt, D::LocksSeen, D::NotHeld, D::NoLock, D::AllShut, D::ZonesEmpty, D::NoneLoose}},
+    {Effect::PowerUp,
+     {D::NobodyHurt, D::LocksSeen, D::NotHeld, D::ProjectorOff, D::PointsOn, D::NoLock, D::ProjectorShut}},
     {Effect::MatchBox, {D::LampSealed}},
     {Effect::BookIn, {D::Matched}},
     {Effect::KeyController, {D::NobodyHurt, D::ProjectorOn, D::NotLit}},
-    {Effect::Strike, {D::Found,        D::NotLeftExposed, D::NobodyHurt,  D::NotHeld,     D::NotLit,
-                      D::Shut,         D::NoLock,         D::PointsOn,    D::ProjectorOn, D::DowserShut,
-                      D::ExtractionOn, D::ToldAgain,      D::SeatClamped, D::SeatingSeen, D::AdaptorRight,
-                      D::LampKnown,    D::ReadBack,       D::NotBarred,   D::PauseOver,   D::StrikesLeft}},
+    {Effect::Strike,
+     {D::Found,     D::NotLeftExposed, D::NobodyHurt,  D::LocksSeen,    D::NotHeld,    D::NotLit,
+      D::Shut,      D::NoLock,         D::PointsOn,    D::ProjectorOn,  D::DowserShut, D::ExtractionOn,
+      D::ToldAgain, D::SeatClamped,    D::SeatingSeen, D::AdaptorRight, D::LampKnown,  D::ReadBack,
+      D::NotBarred, D::PauseOver,      D::StrikesLeft}},
     {Effect::Settle, {D::NotLeftExposed, D::Lit, D::Settled}},
     {Effect::Peak, {D::NotLeftExposed, D::Lit, D::DowserOpen}},
     {Effect::PeakAgain, {D::NotLeftExposed, D::Lit, D::DowserOpen, D::Settled}},
@@ -270,7 +273,7 @@ bool holdsAsked(const Asked& a, Demand demand)
 
     switch (demand) {
     case D::Found:
-        return everyOnPoints([](const LamphouseState& l) { return l.heat != Heat::Unknown; });
+        return everyLamphouse(a.onPoints(), [&](Index index) { return isLookedAt(a.state, index); });
     case D::NotLeftExposed:
         return everyOnPoints([](const LamphouseState& l) { return !l.leftExposed; });
     case D::NobodyHurt:
@@ -282,13 +285,13 @@ bool holdsAsked(const Asked& a, Demand demand)
     case D::NoneLit:
         return everyOnPoints([](const LamphouseState& l) { return l.heat != Heat::Lit; });
     case D::Cold:
-        return a.here().heat == Heat::Cold;
+        return isKnownCold(a.plant, a.state, a.act.lamphouse);
     case D::ProjectorCold:
-        return every(a.state.lamphouse, ofProjector(), a.plant.lamphouses,
-                     [](const LamphouseState& l) { return l.heat == Heat::Cold; });
+        return everyLamphouse(ofProjector(),
+                              [&](Index index) { return isKnownCold(a.plant, a.state, index); });
     case D::FedCold:
-        return every(a.state.lamphouse, a.plant.point[a.act.point].feeds, a.plant.lamphouses,
-                     [](const LamphouseState& l) { return l.heat == Heat::Cold; });
+        return everyLamphouse(a.plant.point[a.act.point].feeds,
+                              [&](Index index) { return isKnownCold(a.plant, a.state, index); });
     case D::ProjectorsNotOn:
         return everyLamphouse(a.plant.point[a.act.point].feeds, [&](Index index) {
             return a.state.projector[a.plant.lamphouse[index].projector].drive != Drive::On;

@@ -30,7 +30,7 @@ enum class Demand : std::uint8_t {
     PointsTakeLocks,
     NotHeld, ///< no lock or tag of somebody else hangs at the point; or, of none, at any of the projector's
     PointsLocked, ///< every point that feeds this lamphouse stands off, undoubted and locked
-    LocksSeen,    ///< somebody has looked at its locks since a gap that nobody witnessed
+    LocksSeen,    ///< somebody has looked at its locks and breakers since a gap that nobody witnessed
     PointsOn,     ///< every point of this projector
     NoLock,       ///< neither a personal nor a job lock on the points
     NoPersonalLock,

@@ -147,21 +147,51 @@ struct Change {
     void lockOff(Index person, Index group)
     {
         state.group[group].locks = static_cast<Mask>(state.group[group].locks & ~maskOf(person));
-        if (state.group[group].locks != 0)
-            return;
-        state.group[group].isHearsay = false;
-        energised(lamphousesOfGroup(plant, group));
+        if (state.group[group].locks == 0)
+            energised(lamphousesOfGroup(plant, group));
     }
 
-    /// Nobody can say what its points have fed since they were seen last.
+    /// A lamp that burns is seen to burn; of one that was out nobody knows whether it was lit meanwhile.
+    void leftAlone()
+    {
+        for (Index group = 0; group < state.group.size(); ++group) {
+            GroupState& here = state.group[group];
+            bool rests = here.locks != 0;
+            each(lamphousesOfGroup(plant, group), [&](Index index) {
+                const Heat heat = lamphouse(index).heat;
+                rests = rests || heat == Heat::Cold || heat == Heat::Cooling;
+            });
+            rests = rests || !everyPoint(plant, pointsOfGroup(plant, group),
+                                         [&](Index point) { return state.point[point].power != Power::Off; });
+            if (rests)
+                here.isHearsay = true;
+            else
+                here.told = Told::No; // of what was going to be done before
+        }
+    }
+
+    /// Nobody can say what its points have fed since they were seen last, nor whose lock still hangs.
     void locksMissed(Index lamphouseIndex)
     {
         const Index group = plant.lamphouse[lamphouseIndex].group;
-        state.group[group].isHearsay = false;
-        each(lamphousesOfGroup(plant, group), [&](Index index) {
-            notIsolated(index);
-            if (lamphouse(index).heat == Heat::Cold || lamphouse(index).heat == Heat::Cooling)
+        state.group[group] = GroupState();
+        for (Index point = 0; point < plant.points; ++point) {
+            if (plant.point[point].group != group)
+                continue;
+            state.point[point].jobLock = kNone;
+            if (state.point[point].power == Power::Off)
+                state.point[point].power = Power::Doubted;
+        }
+        const Mask all = lamphousesOfGroup(plant, group);
+        energised(all);
+        each(all, [&](Index index) {
+            LamphouseState& here = lamphouse(index);
+            if (here.heat == Heat::Cold || here.heat == Heat::Cooling)
                 coolFrom(index, Wait::CoolUnforced);
+            here.unseen = here.heat == Heat::Cooling;
+            if (!isShut(state, index) || !isZoneEmpty(plant, state, index))
+                here.leftExposed = true;
+            unsignGearIn(index);
         });
     }
 };
@@ -210,9 +240,12 @@ void find(Change& change, const Act& act)
     }
     here.housingOpen = plan.hasHousing && seen.housingOpen;
     here.guardOpen = seen.guardOpen;
-    here.leftExposed = here.housingOpen || here.guardOpen;
-    if (here.leftExposed)
+    here.unseen = false;
+    const bool isOpen = here.housingOpen || here.guardOpen;
+    if (isOpen)
         here.count = Counting::Due;
+    // Whoever still stands there goes out first.
+    here.leftExposed = isOpen || (here.leftExposed && !isZoneEmpty(change.plant, change.state, index));
     here.dowserOpen = plan.hasDowser && seen.dowserOpen;
     change.projectorOf(index).drive = seen.lit ? Drive::On : seen.drive;
     change.projectorOf(index).extraction = seen.extraction;
@@ -381,8 +414,13 @@ void leaveZone(Change& change, const Act& act)
     person.at = kNone;
     if (person.gear == Gear::Signed)
         person.gear = Gear::Worn;
-    if (change.lamphouse(act.lamphouse).guardOpen && isZoneEmpty(change.plant, change.state, act.lamphouse))
-        change.lamphouse(act.lamphouse).leftExposed = true;
+    if (!isZoneEmpty(change.plant, change.state, act.lamphouse))
+        return;
+    LamphouseState& here = change.lamphouse(act.lamphouse);
+    if (here.guardOpen)
+        here.leftExposed = true;
+    else if (!here.housingOpen)
+        here.leftExposed = false;
 }
 
 void passOn(Change& change, const Event& event)
@@ -602,8 +640,7 @@ State after(const Plant& plant, const State& before, const Event& event, WaitSta
         change.foundOpen(event.lamphouse);
         break;
     case Happening::LeftAlone:
-        for (GroupState& group : state.group)
-            group.isHearsay = group.isHearsay || group.locks != 0;
+        change.leftAlone();
         break;
     case Happening::LocksSeen:
         state.group[plant.lamphouse[event.lamphouse].group].isHearsay = false;

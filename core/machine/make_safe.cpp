@@ -58,16 +58,30 @@ struct Way {
         return kNone;
     }
 
-    /// After a gap that nobody witnessed: whether the locks still hang.
-    std::optional<SafeStep> lookAtLocks(Index lamphouse) const
+    /// Of the group, and of the projectors that any of them is part of: those are switched as a whole.
+    Mask concerned() const
     {
-        if (!state.group[group].isHearsay || state.hurt)
-            return std::nullopt;
-        SafeStep step;
-        step.kind = SafeStep::Kind::Report;
-        step.event.what = Happening::LocksMissed; // as long as nobody says otherwise
-        step.event.lamphouse = step.lamphouse = lamphouse;
-        return step;
+        Mask all = lamphousesOfGroup(plant, group);
+        for (Index index = 0; index < plant.lamphouses; ++index) {
+            if (inGroup(index))
+                all = static_cast<Mask>(all | lamphousesOfProjector(plant, plant.lamphouse[index].projector));
+        }
+        return all;
+    }
+
+    /// After a gap that nobody witnessed: whether all is as it was left.
+    std::optional<SafeStep> lookAtLocks() const
+    {
+        for (Index index = 0; index < plant.lamphouses && !state.hurt; ++index) {
+            if (!has(concerned(), index) || !state.group[plant.lamphouse[index].group].isHearsay)
+                continue;
+            SafeStep step;
+            step.kind = SafeStep::Kind::Report;
+            step.event.what = Happening::LocksMissed; // as long as nobody says otherwise
+            step.event.lamphouse = step.lamphouse = index;
+            return step;
+        }
+        return std::nullopt;
     }
 
     /// Goes in to shut what stands open with nobody there: lock where one can hang, gear, then in.
@@ -76,7 +90,7 @@ struct Way {
         const Index at = state.person[engineer].at;
         if (at != kNone)
             return shut(at); // what stands open there first, then out
-        if (const auto step = lookAtLocks(lamphouse))
+        if (const auto step = lookAtLocks())
             return step;
         const Act lock = act(Effect::LockOn, lamphouse, engineer);
         if (!has(state.group[group].locks, engineer) && can(lock))
@@ -174,18 +188,13 @@ struct Way {
     /// Nothing lit, everything cold, whatever the group's points feed.
     std::optional<SafeStep> cold() const
     {
-        Mask concerned = lamphousesOfGroup(plant, group);
+        const Mask all = concerned();
         for (Index index = 0; index < plant.lamphouses; ++index) {
-            if (inGroup(index))
-                concerned = static_cast<Mask>(concerned |
-                                              lamphousesOfProjector(plant, plant.lamphouse[index].projector));
-        }
-        for (Index index = 0; index < plant.lamphouses; ++index) {
-            if (has(concerned, index) && state.lamphouse[index].heat == Heat::Lit)
+            if (has(all, index) && state.lamphouse[index].heat == Heat::Lit)
                 return doAct(act(Effect::LampOff, index, engineer));
         }
         for (Index index = 0; index < plant.lamphouses; ++index) {
-            if (has(concerned, index) && state.lamphouse[index].heat == Heat::Cooling)
+            if (has(all, index) && state.lamphouse[index].heat == Heat::Cooling)
                 return hold(Wait::Cool, index);
         }
         return std::nullopt;
@@ -241,7 +250,7 @@ struct Way {
                 first = index;
         }
         if (!state.hurt) {
-            if (const auto step = lookAtLocks(first))
+            if (const auto step = lookAtLocks())
                 return *step;
             if (const auto step = cold())
                 return *step;
@@ -259,6 +268,8 @@ struct Way {
 
     SafeStep backInUse() const
     {
+        if (const auto step = lookAtLocks())
+            return *step;
         for (Index index = 0; index < plant.lamphouses; ++index) {
             if (!inGroup(index))
                 continue;

@@ -66,6 +66,17 @@ bool isIsolated(const Plant& plant, const State& state, Index lamphouse)
                       [&](Index point) { return state.point[point].power == Power::Off; });
 }
 
+bool isLookedAt(const State& state, Index lamphouse)
+{
+    return state.lamphouse[lamphouse].heat != Heat::Unknown && !state.lamphouse[lamphouse].unseen;
+}
+
+bool isKnownCold(const Plant& plant, const State& state, Index lamphouse)
+{
+    return state.lamphouse[lamphouse].heat == Heat::Cold && isLookedAt(state, lamphouse) &&
+           !state.group[plant.lamphouse[lamphouse].group].isHearsay;
+}
+
 bool isShut(const State& state, Index lamphouse)
 {
     return !state.lamphouse[lamphouse].housingOpen && !state.lamphouse[lamphouse].guardOpen;

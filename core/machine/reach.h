@@ -28,6 +28,10 @@ template<class Predicate>
 [[nodiscard]] bool isLocked(const Plant& plant, const State& state, Index point);
 /// Every point that feeds it stands off, undoubted.
 [[nodiscard]] bool isIsolated(const Plant& plant, const State& state, Index lamphouse);
+/// Somebody has looked at it in this visit, and again since it was said to be not as it was left.
+[[nodiscard]] bool isLookedAt(const State& state, Index lamphouse);
+/// Whether its lamp is known to be cold, by more than hearsay.
+[[nodiscard]] bool isKnownCold(const Plant& plant, const State& state, Index lamphouse);
 /// Housing and guard.
 [[nodiscard]] bool isShut(const State& state, Index lamphouse);
 [[nodiscard]] bool isZoneEmpty(const Plant& plant, const State& state, Index lamphouse);

@@ -89,7 +89,9 @@ struct PointState {
 struct GroupState {
     Mask locks = 0; ///< people whose personal lock hangs here
     Told told = Told::No;
-    bool isHearsay = false; ///< nobody has looked at these locks since a gap that nobody witnessed
+    /// Nobody has looked at these locks and breakers, and at what is cold behind them, since a gap that
+    /// nobody witnessed.
+    bool isHearsay = false;
     friend bool operator==(const GroupState&, const GroupState&) = default;
 };
 
@@ -124,6 +126,7 @@ struct LamphouseState {
     bool barred = false;      ///< burst here, or a lamp unfit in the seat: nothing is lit here in this visit
     bool sawVoltage = false;
     bool tagged = false; ///< out of use, own lock and tag left on
+    bool unseen = false; ///< said to be not as it was left, and not looked at since
     friend bool operator==(const LamphouseState&, const LamphouseState&) = default;
 };
 

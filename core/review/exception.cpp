@@ -21,6 +21,7 @@ constexpr std::array<Row, kExceptionKinds> kRows{{
     {K::LockRemoved, "lock-removed", 88},
     {K::WorkUnsigned, "work-unsigned", 80},
     {K::ClockWentBack, "clock-went-back", 75},
+    {K::NotAsLeft, "not-as-left", 72},
     {K::WaitCutByIncident, "wait-cut", 70},
     {K::LabelsDisagreed, "labels-disagreed", 65},
     {K::SerialPassed, "serial-passed", 62},

@@ -22,6 +22,7 @@ struct Exception {
         WorkUnsigned, ///< nobody's key signed here; person: whose, words: its meaning, other: the entry whose
                       ///< signature covers it all the same, -1: none does
         ClockWentBack, ///< figure: s
+        NotAsLeft,
         WaitCutByIncident,
         LabelsDisagreed,            ///< words: of label::Source, what was read then
         SerialPassed,               ///< words: of label::Source, the one that does not agree

@@ -46,6 +46,8 @@ Kind kindOf(Noticed noticed)
         return Kind::ClockWentBack;
     case Noticed::GapNobodyWitnessed:
         return Kind::GapNobodyWitnessed;
+    case Noticed::NotAsLeft:
+        return Kind::NotAsLeft;
     case Noticed::WrongAnswerAtAStop:
         return Kind::WrongAnswerAtAStop;
     case Noticed::LampDoubted:

@@ -67,7 +67,7 @@ void witness(VisitState& state, const Stamp& now)
             clock->isRunning = false;
         }
     }
-    if (isRestart(state.last, now)) {
+    if (isLeftAlone(state.last, now, isSomethingOpen(state))) {
         machine::Event event;
         event.what = Happening::LeftAlone;
         state.machine = machine::after(state.plant, state.machine, event);
@@ -211,6 +211,8 @@ void Folding::operator()(const LocksSeen& seen)
         return giveUp();
     if (!machine::canHappen(m_state.plant, m_state.machine, event))
         return;
+    if (!seen.asBefore)
+        except(Exception::Kind::NotAsLeft);
     machine::WaitStarts starts;
     m_state.machine = machine::after(m_state.plant, m_state.machine, event, &starts);
     begin(starts);

@@ -106,6 +106,7 @@ struct Exception {
         LockRemoved,
         ClockWentBack,
         GapNobodyWitnessed,
+        NotAsLeft, ///< after one: a lock gone, a breaker moved, a lamp lit, or nobody could say
         WrongAnswerAtAStop,
         LampDoubted, ///< memory said something against the lamp, and it went in all the same
         OnOneTyping, ///< box or paper was typed, and nothing else vouches for it

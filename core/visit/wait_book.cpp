@@ -52,14 +52,24 @@ WaitClock witnessed(const WaitClock& clock, const Stamp& now)
     return next;
 }
 
+namespace {
+
+bool isRestart(const Stamp& before, const Stamp& now)
+{
+    return now.machine != before.machine || now.boot != before.boot;
+}
+
+} // namespace
+
 bool isGap(const Stamp& before, const Stamp& now)
 {
     return isRestart(before, now) || now.asleep > before.asleep;
 }
 
-bool isRestart(const Stamp& before, const Stamp& now)
+bool isLeftAlone(const Stamp& before, const Stamp& now, bool isOpen)
 {
-    return now.machine != before.machine || now.boot != before.boot;
+    const auto slept = now.asleep - before.asleep;
+    return isRestart(before, now) || (isOpen ? slept.count() > 0 : slept > kLongSleep);
 }
 
 WaitClock& LamphouseWaits::of(Wait wait)

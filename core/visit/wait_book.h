@@ -47,8 +47,13 @@ struct WaitClock {
 /// Whether the computer slept, was started again or was exchanged between two stamps: a gap that nobody
 /// witnessed.
 [[nodiscard]] bool isGap(const Stamp& before, const Stamp& now);
-/// The same without sleep.
-[[nodiscard]] bool isRestart(const Stamp& before, const Stamp& now);
+/// How long a computer may sleep with everything shut before what was left is looked at again. Our choice:
+/// longer than a lid is shut for on the way to the booth, shorter than a show.
+inline constexpr std::chrono::minutes kLongSleep{15};
+
+/// A gap after which what hangs, stands off or is cold is hearsay.
+/// @param isOpen  something stands open: then any sleep is long enough
+[[nodiscard]] bool isLeftAlone(const Stamp& before, const Stamp& now, bool isOpen);
 
 /// The clocks of one lamphouse, one for each thing that can wait in it.
 struct LamphouseWaits {

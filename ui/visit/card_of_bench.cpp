@@ -1,5 +1,6 @@
 #include "ui/visit/card_of_bench.h"
 
+#include "core/machine/reach.h"
 #include "core/visit/decide.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/acts_of_bench.h"
@@ -140,17 +141,34 @@ void wordFanQuestion(StepCard& card, const BenchMoment& moment)
     card.captures = {question};
 }
 
-void wordLocksQuestion(StepCard& card)
+bool isAnythingOff(const visit::VisitState& state, machine::Index group)
 {
-    card.title = words("Do your locks still hang?");
-    card.why = words("This laptop was off, or another one goes on here: nobody has looked since.");
-    card.sub = words("Go and look at every breaker. No, or not sure: all of it is isolated anew.");
+    return !machine::everyPoint(
+        state.plant, machine::pointsOfGroup(state.plant, group),
+        [&](machine::Index point) { return state.machine.point[point].power == machine::Power::On; });
+}
+
+void wordLocksQuestion(StepCard& card, const BenchMoment& moment)
+{
+    const machine::Index lamphouse = moment.turn.lamphouse;
+    card.place = placeOf(moment.state, lamphouse);
+    card.why = words("The laptop was off or asleep, or another one goes on here: nobody has looked since.");
     CaptureView question;
     question.id = u"locks"_s;
-    question.label = words("Locks and breakers");
-    question.options = {{u"as-before"_s, words("Every lock hangs, every breaker is off"), {}},
-                        {u"not-so"_s, words("A lock is gone, or a breaker is on"), {}},
-                        {u"unknown"_s, words("Nobody can say"), {}}};
+    if (isAnythingOff(moment.state, moment.state.plant.lamphouse[lamphouse].group)) {
+        card.title = words("Do your locks still hang?");
+        card.sub = words("Go and look at every breaker. No, or not sure: all of it is isolated anew.");
+        question.label = words("Locks and breakers");
+        question.options = {{u"as-before"_s, words("Every lock hangs, every breaker is off"), {}},
+                            {u"not-so"_s, words("A lock is gone, or a breaker is on"), {}}};
+    } else {
+        card.title = words("Has the lamp been out all the time?");
+        card.sub = words("No, or not sure: it is looked at again, and cools anew.");
+        question.label = words("Lamp and breakers");
+        question.options = {{u"as-before"_s, words("Out all the time, nothing was switched"), {}},
+                            {u"not-so"_s, words("It was lit, or something was switched"), {}}};
+    }
+    question.options.append({u"unknown"_s, words("Nobody can say"), {}});
     card.captures = {question};
 }
 
@@ -265,7 +283,7 @@ StepCard cardOf(const BenchMoment& moment, const BenchMind& mind)
         wordFanQuestion(card, moment);
         break;
     case BenchTurn::Kind::LocksQuestion:
-        wordLocksQuestion(card);
+        wordLocksQuestion(card, moment);
         break;
     case BenchTurn::Kind::Hold:
         wordHold(card, moment);

@@ -75,8 +75,8 @@ MakeSafeView makeSafeViewOf(const visit::VisitState& state, const visit::SwapSta
     view.place = placeOf(state, swap.lamphouse);
     view.end = safeEndWordsOf(state, swap);
     for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
-        const bool isUnseen = state.machine.lamphouse[lamphouse].heat == machine::Heat::Unknown;
-        if (state.plant.lamphouse[lamphouse].group == group && isUnseen) {
+        if (state.plant.lamphouse[lamphouse].group == group &&
+            !machine::isLookedAt(state.machine, lamphouse)) {
             view.steps = {orderOf(machine::Effect::Find), words("Then as it is found")};
             return view;
         }

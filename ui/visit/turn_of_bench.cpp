@@ -1,5 +1,7 @@
 #include "ui/visit/turn_of_bench.h"
 
+#include "core/machine/reach.h"
+
 #include <QCoreApplication>
 
 #include <array>
@@ -73,14 +75,30 @@ const Question* questionOf(const machine::SafeStep& step)
     return nullptr;
 }
 
-Index notLookedAt(const visit::VisitState& state, Index group)
+/// The first lamphouse on the same breakers, or of the same projector, of which this is so; kNone: none.
+template<class IsSo>
+Index concerned(const visit::VisitState& state, Index lamphouse, IsSo isSo)
 {
-    for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
-        if (state.plant.lamphouse[lamphouse].group == group &&
-            state.machine.lamphouse[lamphouse].heat == machine::Heat::Unknown)
-            return lamphouse;
+    const machine::Plant::Lamphouse& here = state.plant.lamphouse[lamphouse];
+    for (Index other = 0; other < state.plant.lamphouses; ++other) {
+        const machine::Plant::Lamphouse& there = state.plant.lamphouse[other];
+        if ((there.group == here.group || there.projector == here.projector) && isSo(other))
+            return other;
     }
     return kNone;
+}
+
+Index notLookedAt(const visit::VisitState& state, Index lamphouse)
+{
+    return concerned(state, lamphouse,
+                     [&](Index other) { return !machine::isLookedAt(state.machine, other); });
+}
+
+Index knownByHearsay(const visit::VisitState& state, Index lamphouse)
+{
+    return concerned(state, lamphouse, [&](Index other) {
+        return state.machine.group[state.plant.lamphouse[other].group].isHearsay && !state.machine.hurt;
+    });
 }
 
 /// The step by which this procedure looks at a lamphouse on arrival; for one of another projector on the same
@@ -119,7 +137,7 @@ BenchTurn safeTurn(const visit::VisitState& state, const visit::SwapState& swap,
                    bool isMakingSafe)
 {
     const Index group = state.plant.lamphouse[swap.lamphouse].group;
-    if (const Index unseen = notLookedAt(state, group); unseen != kNone)
+    if (const Index unseen = notLookedAt(state, swap.lamphouse); unseen != kNone)
         return lookTurn(state, swap, unseen, person, isMakingSafe);
     BenchTurn turn;
     turn.isMakingSafe = isMakingSafe;
@@ -142,12 +160,7 @@ BenchTurn safeTurn(const visit::VisitState& state, const visit::SwapState& swap,
 
 Index asksForFan(const visit::VisitState& state, const visit::SwapState& swap)
 {
-    const Index group = state.plant.lamphouse[swap.lamphouse].group;
-    for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
-        if (state.plant.lamphouse[lamphouse].group == group && state.waits[lamphouse].cool.asksForFan)
-            return lamphouse;
-    }
-    return kNone;
+    return concerned(state, swap.lamphouse, [&](Index other) { return state.waits[other].cool.asksForFan; });
 }
 
 qint64 timesDone(const visit::VisitState& state, const SwapId& swap, const StepId& step)
@@ -167,7 +180,7 @@ QString BenchTurn::keyOf(const visit::VisitState& state, const visit::SwapState&
     case Kind::FanQuestion:
         return u"%1/fan/%2"_s.arg(place).arg(lamphouse);
     case Kind::LocksQuestion:
-        return u"%1/locks"_s.arg(place);
+        return u"%1/locks/%2"_s.arg(place).arg(lamphouse);
     case Kind::Hold:
         return u"%1/hold/%2"_s.arg(place).arg(static_cast<int>(clock->wait));
     case Kind::Look:
@@ -199,12 +212,18 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
         turn.lamphouse = asked;
         return turn;
     }
-    if (state.machine.group[state.plant.lamphouse[swap.lamphouse].group].isHearsay && !state.machine.hurt) {
+    if (const Index asked = knownByHearsay(state, swap.lamphouse); asked != kNone) {
         turn.kind = BenchTurn::Kind::LocksQuestion;
+        turn.lamphouse = asked;
         return turn;
     }
     if (state.isMakingSafe)
         return safeTurn(state, swap, person, true);
+    const Index changed = concerned(state, swap.lamphouse, [&](Index other) {
+        return state.machine.lamphouse[other].unseen && !state.machine.lamphouse[other].leftExposed;
+    });
+    if (changed != kNone)
+        return lookTurn(state, swap, changed, person, false);
     turn.next = visit::nextStep(state, swap, person);
     if (!turn.next.step)
         return turn;
@@ -213,7 +232,7 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
         return turn;
     }
     // A lamphouse on the same breakers that no step of this procedure looks at.
-    const Index unseen = notLookedAt(state, state.plant.lamphouse[swap.lamphouse].group);
+    const Index unseen = notLookedAt(state, swap.lamphouse);
     const bool isMissed = turn.next.unmet.test(static_cast<std::size_t>(machine::Demand::Found)) &&
                           turn.next.step->effect != Effect::Find;
     if (isMissed && unseen != kNone)

@@ -50,7 +50,7 @@ SwapRow rowOf(const visit::VisitState& state, int index, const QTimeZone& zone)
         row.state = words("waits: did the fan run on?");
         break;
     case BenchTurn::Kind::LocksQuestion:
-        row.state = words("waits: do the locks still hang?");
+        row.state = words("waits: is it as it was left?");
         break;
     case BenchTurn::Kind::Look:
         row.state = words("waits: first look");

@@ -148,10 +148,19 @@ MachineView::Run fanOf(const visit::VisitState& state, Index lamphouse)
     return isCut && isFound(state, lamphouse) ? MachineView::Run::Stopped : MachineView::Run::Unknown;
 }
 
+bool isHearsay(const visit::VisitState& state, Index lamphouse)
+{
+    return state.machine.group[state.plant.lamphouse[lamphouse].group].isHearsay;
+}
+
 GateView cold(const visit::VisitState& state, Index lamphouse)
 {
     const visit::WaitClock& clock = state.waits[lamphouse].cool;
     const QString name = nameOf(machine::Gate::Cold);
+    if (isFound(state, lamphouse) && !machine::isLookedAt(state.machine, lamphouse))
+        return {name, Stand::Waits, words("waits: another look")};
+    if (isHearsay(state, lamphouse) && state.machine.lamphouse[lamphouse].heat == machine::Heat::Cold)
+        return {name, Stand::Waits, words("waits: is it as it was left?")};
     switch (state.machine.lamphouse[lamphouse].heat) {
     case machine::Heat::Unknown:
         return {name, Stand::Waits, words("waits: first look")};
@@ -175,7 +184,7 @@ GateView dead(const visit::VisitState& state, Index lamphouse)
     const QString name = nameOf(machine::Gate::Dead);
     if (!here.startTried)
         return {name, Stand::Waits, words("0 of 2, waits: start tried")};
-    if (state.machine.group[state.plant.lamphouse[lamphouse].group].isHearsay)
+    if (isHearsay(state, lamphouse))
         return {name, Stand::Waits, words("waits: a look at the locks")};
     if (!here.absent)
         return {name, Stand::Half, words("1 of 2, waits: voltage")};

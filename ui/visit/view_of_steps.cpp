@@ -1,5 +1,6 @@
 #include "ui/visit/view_of_steps.h"
 
+#include "core/machine/reach.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_demand.h"
@@ -96,7 +97,7 @@ bool isAsItShouldBe(procedure::Means means)
 bool isSoAlready(const visit::VisitState& state, const visit::SwapState& swap, const procedure::Step& step,
                  machine::Index person)
 {
-    return state.machine.lamphouse[swap.lamphouse].heat != machine::Heat::Unknown &&
+    return machine::isLookedAt(state.machine, swap.lamphouse) &&
            visit::isPassedOver(state, swap, step, person);
 }
 

@@ -52,8 +52,7 @@ constexpr std::array<Row, machine::kDemands> kRows{{
      "A lock is missing: every breaker that feeds this lamphouse stands off, with a lock on it and your own "
      "lock in place."},
     {D::LocksSeen, "a look at the locks",
-     "Nobody has looked at these locks since the computer was off: say first whether they still hang and the "
-     "breakers are off."},
+     "Nobody has watched for a while: say first whether locks, breakers and lamp are as they were left."},
     {D::PointsOn, "breakers on", "A breaker of this projector is off: switch on every one of them first."},
     {D::NoLock, "locks off", "A lock hangs there: it comes off first, by the hand that hung it."},
     {D::NoPersonalLock, "own locks off",

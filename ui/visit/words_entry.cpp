@@ -228,8 +228,8 @@ public:
     }
     EntryWords operator()(const visit::LocksSeen& seen) const
     {
-        return {seen.asBefore ? words("Locks hang as before, breakers off")
-                              : words("Locks or breakers not as before, or nobody could say: isolated anew"),
+        return {seen.asBefore ? words("All as it was left: locks, breakers, lamp")
+                              : words("Not as it was left, or nobody could say: looked at anew"),
                 withText({place(seen.lamphouse)}) + countersignLines(seen.countersignedBy),
                 {}};
     }

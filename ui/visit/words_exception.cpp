@@ -119,6 +119,7 @@ public:
         case Kind::Addendum:
             return body<visit::Addendum>() ? body<visit::Addendum>()->text : QString();
         case Kind::OnOneTyping:
+        case Kind::NotAsLeft:
         case Kind::WaitCutByIncident:
             return entryWords(m_one.entry);
         }
@@ -278,6 +279,7 @@ QString wordsOf(visit::Exception::Kind kind)
         {K::LockRemoved, "The lock of somebody absent was taken off"},
         {K::ClockWentBack, "The wall clock of the laptop was set back"},
         {K::GapNobodyWitnessed, "The laptop slept or was started again meanwhile"},
+        {K::NotAsLeft, "After a while that nobody watched it was not as it had been left"},
         {K::WrongAnswerAtAStop, "An answer at a stop did not fit"},
         {K::LampDoubted, "The records said something against the lamp, and it went in all the same"},
         {K::OnOneTyping, "Box or paper was typed, and nothing else vouches for it"},

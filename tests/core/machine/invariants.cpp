@@ -521,6 +521,12 @@ Broken ofAct(const Done& d)
     }
 }
 
+bool restsOnHeat(Effect effect)
+{
+    return effect == Effect::Standby || effect == Effect::Isolate || effect == Effect::Strike ||
+           effect == Effect::OpenHousing || effect == Effect::ExposeLamp;
+}
+
 bool restsOnLocks(Effect effect)
 {
     switch (effect) {
@@ -534,6 +540,11 @@ bool restsOnLocks(Effect effect)
     case Effect::LampOut:
     case Effect::Unbox:
     case Effect::TagOut:
+    case Effect::Standby:
+    case Effect::Isolate:
+    case Effect::Restore:
+    case Effect::PowerUp:
+    case Effect::Strike:
         return true;
     default:
         return false;
@@ -568,7 +579,7 @@ std::string_view brokenState(const Setting& setting, const World& world)
     const Plant& plant = setting.plant;
     const State& state = world.state;
     for (Index l = 0; l < plant.lamphouses; ++l) {
-        if (state.lamphouse[l].leftExposed || state.lamphouse[l].heat == Heat::Unknown)
+        if (state.lamphouse[l].leftExposed || !isLookedAt(state, l))
             continue; // the invariants hold from the first time it is shut
         for (const Broken broken :
              {ofExposedLamp(setting, world, l), ofPeopleIn(plant, state, l), ofCovers(plant, state, l),
@@ -587,6 +598,8 @@ std::string_view brokenMove(const Setting& setting, const World& before, const M
     const Done done{setting.plant, before.state, after.state, move.act};
     if (restsOnLocks(move.act.effect) && done.before.group[done.group()].isHearsay && !done.before.hurt)
         return "went on under locks that nobody had looked at since a gap";
+    if (restsOnHeat(move.act.effect) && done.before.lamphouse[move.act.lamphouse].unseen && !done.before.hurt)
+        return "went on where it was not as it had been left, before another look";
     if (touchesEnergy(move.act.effect)) {
         const Broken broken = ofEnergy(done);
         if (!broken.empty())

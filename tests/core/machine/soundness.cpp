@@ -18,7 +18,7 @@ constexpr int kTooMany = 120;
 bool isLookedAt(const Setting& setting, const State& state)
 {
     for (Index l = 0; l < setting.plant.lamphouses; ++l) {
-        if (state.lamphouse[l].heat == Heat::Unknown)
+        if (!machine::isLookedAt(state, l))
             return false; // before everything was looked at there is nothing to make safe but by looking
     }
     return true;
@@ -92,6 +92,12 @@ private:
     {
         const Plant& plant = m_setting.plant;
         State& state = world.state;
+        for (Index l = 0; l < plant.lamphouses; ++l) {
+            if (!machine::isLookedAt(state, l)) {
+                lookAt(world, l);
+                return true;
+            }
+        }
         const SafeStep next = nextSafeStep(plant, state, 0, m_setting.engineers[engineer]);
         switch (next.kind) {
         case SafeStep::Kind::Done:
@@ -115,6 +121,26 @@ private:
         move.act = next.act;
         world = moved(m_setting, world, move);
         return true;
+    }
+
+    /// As it stands, out, with the fan still.
+    void lookAt(World& world, Index lamphouse) const
+    {
+        const LamphouseState& here = world.state.lamphouse[lamphouse];
+        Move move;
+        move.act.effect = Effect::Find;
+        move.act.lamphouse = lamphouse;
+        move.act.person = m_setting.engineers.front();
+        Seen& seen = move.act.seen;
+        seen.drive = world.state.projector[m_setting.plant.lamphouse[lamphouse].projector].drive;
+        seen.extraction = true;
+        seen.housingOpen = here.housingOpen;
+        seen.guardOpen = here.guardOpen;
+        for (Index point = 0; point < m_setting.plant.points; ++point) {
+            if (world.state.point[point].power != Power::On)
+                seen.pointsOff = static_cast<Mask>(seen.pointsOff | maskOf(point));
+        }
+        world = moved(m_setting, world, move);
     }
 
     void expectSigned(const State& state)

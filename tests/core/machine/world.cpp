@@ -78,7 +78,7 @@ private:
     void finds(Index lamphouse)
     {
         const bool first = here(lamphouse).heat == Heat::Unknown;
-        if (!first && !m_setting.rare.findAgain)
+        if (!first && !m_setting.rare.findAgain && !here(lamphouse).unseen)
             return;
         Move move = ofAct(Effect::Find, 0, lamphouse);
         Seen& seen = move.act.seen;
@@ -95,6 +95,19 @@ private:
             seen.guardOpen = here(lamphouse).guardOpen;
             seen.dowserOpen = here(lamphouse).dowserOpen;
             act(move);
+            // Somebody lit it meanwhile.
+            const bool isLocked = m_world.state.group[m_plant.lamphouse[lamphouse].group].locks != 0 ||
+                                  !everyPoint(m_plant, m_plant.lamphouse[lamphouse].points, [&](Index point) {
+                                      return m_world.state.point[point].jobLock == kNone;
+                                  });
+            seen.lit = seen.fanRuns = isTrulyLive(m_setting, m_world, lamphouse) && !isLocked &&
+                                      here(lamphouse).seat == Seat::Clamped &&
+                                      isShut(m_world.state, lamphouse) &&
+                                      isZoneEmpty(m_plant, m_world.state, lamphouse);
+            seen.drive = Drive::On;
+            seen.pointsOff = 0;
+            if (seen.lit && here(lamphouse).unseen)
+                act(move);
             return;
         }
         const Index lamp = foundLamp(lamphouse);

@@ -170,6 +170,38 @@ Decision Night::putOnGear(const PersonId& by, int swap)
     return tl::unexpected(Refusal());
 }
 
+void seeAsItStands(const VisitState& state, machine::Act& act)
+{
+    const machine::LamphouseState& here = state.machine.lamphouse[act.lamphouse];
+    const machine::ProjectorState& projector =
+        state.machine.projector[state.plant.lamphouse[act.lamphouse].projector];
+    act.seen.lit = here.heat == machine::Heat::Lit;
+    act.seen.drive = projector.drive;
+    act.seen.extraction = projector.extraction;
+    act.seen.housingOpen = here.housingOpen;
+    act.seen.guardOpen = here.guardOpen;
+    act.seen.dowserOpen = here.dowserOpen;
+    act.seen.lamp = here.heat == machine::Heat::Unknown ? act.lamphouse : here.lamp;
+    act.seen.seat = act.seen.lamp == machine::kNone       ? machine::Seat::Empty
+                    : here.seat == machine::Seat::Entered ? machine::Seat::Entered
+                                                          : machine::Seat::Clamped;
+    act.lamp = act.seen.lamp;
+    for (machine::Index point = 0; point < state.plant.points; ++point) {
+        if (state.machine.point[point].power != machine::Power::On)
+            act.seen.pointsOff = static_cast<machine::Mask>(act.seen.pointsOff | machine::maskOf(point));
+    }
+}
+
+void Night::lookAgain()
+{
+    for (machine::Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
+        if (state.machine.lamphouse[lamphouse].unseen) {
+            ASSERT_TRUE(doAct(state.people[state.lead].id, machine::Effect::Find, lamphouse,
+                              [&](machine::Act& act) { seeAsItStands(state, act); }));
+        }
+    }
+}
+
 void Night::doSafeStep(const machine::SafeStep& step)
 {
     using Kind = machine::SafeStep::Kind;
@@ -222,6 +254,7 @@ void Night::makeSafe()
         bool isDone = true;
         for (int turn = 0; turn < kTogether * state.plant.lamphouses; ++turn) {
             const auto& lamphouse = state.plant.lamphouse[static_cast<std::size_t>(turn / kTogether)];
+            lookAgain();
             const VisitState now = seen();
             const auto step = machine::nextSafeStep(now.plant, now.machine, lamphouse.group, now.lead);
             if (step.kind == machine::SafeStep::Kind::Done)
@@ -240,6 +273,7 @@ void Night::makeSafe()
 void Night::putRight()
 {
     for (int count = 0; count < 200; ++count) {
+        lookAgain();
         const VisitState now = seen();
         const auto step = machine::nextPutRightStep(now.plant, now.machine, 0, now.lead);
         if (step.kind == machine::SafeStep::Kind::Done)

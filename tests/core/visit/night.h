@@ -12,6 +12,9 @@
 
 namespace coldarc::test {
 
+/// What a look at the lamphouse of this act sees if all is as the record says, with the fan still.
+void seeAsItStands(const visit::VisitState& state, machine::Act& act);
+
 /// An invented night at an invented cinema, on the shipped catalogue and procedures, driven by what people
 /// say.
 class Night {
@@ -52,6 +55,8 @@ public:
                           const std::function<void(machine::Act&)>& change = {});
     /// The whole gear of somebody, item by item.
     visit::Decision putOnGear(const PersonId& by, int swap = 0);
+    /// At every lamphouse that was said to be not as it was left: out, with the fan still.
+    void lookAgain();
     /// Presses MAKE SAFE and follows its list to the end, by whoever each act belongs to; holds every wait.
     void makeSafe();
     /// After "it started": everything until the points are on again, so that they can be isolated anew.

@@ -1,3 +1,4 @@
+#include "core/machine/reach.h"
 #include "tests/core/visit/night.h"
 
 #include <random>
@@ -211,11 +212,13 @@ TEST_F(NightBetween, OpensNothingBeforeSomebodyHasLookedAtTheLocks)
         else
             tomorrow.clock.reboot(9h, 1min);
 
-        EXPECT_EQ(demandsOf(tomorrow.doStep(u"open-housing"_s, kAsItShouldBe)), QList{Demand::LocksSeen});
+        EXPECT_EQ(demandsOf(tomorrow.doStep(u"open-housing"_s, kAsItShouldBe)),
+                  (QList{Demand::Cold, Demand::LocksSeen}));
         EXPECT_EQ(tomorrow.nextId(), u"open-housing"_s); // nothing is done again
         EXPECT_TRUE(demandsOf(tomorrow.doAct(tomorrow.ada(), Effect::EnterZone)).contains(Demand::LocksSeen));
         ASSERT_TRUE(tomorrow.tell(Resumed{}));
-        EXPECT_EQ(demandsOf(tomorrow.doStep(u"open-housing"_s, kAsItShouldBe)), QList{Demand::LocksSeen});
+        EXPECT_EQ(demandsOf(tomorrow.doStep(u"open-housing"_s, kAsItShouldBe)),
+                  (QList{Demand::Cold, Demand::LocksSeen}));
 
         ASSERT_TRUE(tomorrow.tell(LocksSeen{lamphouse, true}));
 
@@ -228,15 +231,64 @@ TEST_F(NightBetween, OpensNothingBeforeSomebodyHasLookedAtTheLocks)
     }
 }
 
-TEST_F(NightBetween, AsksForNothingAfterASleepOrWhereNoLockHangs)
+TEST_F(NightBetween, AsksForNothingAfterAShortSleepWithEverythingShut)
+{
+    night.clock.sleep(kLongSleep);
+
+    EXPECT_EQ(waits(), QList<Demand>());
+    EXPECT_TRUE(isRefused(night.tell(LocksSeen{lamphouse, true}), Kind::NothingAsked));
+}
+
+TEST_F(NightBetween, IsALongSleepToo)
+{
+    night.clock.sleep(kLongSleep + 1s);
+
+    EXPECT_TRUE(waits().contains(Demand::LocksSeen));
+}
+
+TEST_F(NightBetween, IsAnySleepWhileSomethingStandsOpen) // re-arm table C: "still locked?"
+{
+    ASSERT_TRUE(night.doNext());
+    night.clock.sleep(1min);
+
+    EXPECT_TRUE(demandsOf(night.doStep(u"gear-on"_s, kAsItShouldBe)).isEmpty()) << "towards safety";
+    EXPECT_TRUE(night.seen().machine.group[0].isHearsay);
+}
+
+TEST_F(NightBetween, MakesHearsayOfALampThatWasColdWithNothingIsolated)
 {
     Night early(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
     early.doUntil(u"isolate-lamp-supply"_s);
-    early.clock.reboot(9h, 1min);
-    night.clock.sleep(20min);
+    ASSERT_EQ(early.lamphouse().heat, Heat::Cold);
+    early.clock.reboot(30h, 1min); // two shows have run
+    const auto waits = [&] { return demandsOf(early.doStep(early.nextId(), kAsItShouldBe)); };
 
-    EXPECT_EQ(waits(), QList<Demand>());
-    EXPECT_TRUE(isRefused(early.tell(LocksSeen{lamphouse, true}), Kind::NothingAsked));
+    EXPECT_EQ(waits(), (QList{Demand::FedCold, Demand::LocksSeen}));
+    ASSERT_TRUE(early.tell(LocksSeen{lamphouse, false}));
+    EXPECT_EQ(early.seen().waits[0].cool.left(), 45min);
+    EXPECT_EQ(early.nextId(), u"find"_s) << "perhaps it burns";
+
+    ASSERT_TRUE(early.doAct(early.ada(), Effect::Find, 0, [&](machine::Act& act) {
+        seeAsItStands(early.state, act);
+        act.seen.lit = true;
+    }));
+    EXPECT_EQ(early.lamphouse().heat, Heat::Lit);
+    EXPECT_EQ(early.nextId(), u"tell-before"_s) << "of what is going to be done tonight";
+    early.doAll();
+    early.close();
+    EXPECT_EQ(early.state.end, u"done"_s);
+    expectSame(early.state, early.readBack());
+}
+
+TEST_F(NightBetween, IsNoneWhereWhoeverWasThereSaysThatTheLampWasOut)
+{
+    Night early(u"larkmoor-teal"_s, Night::Crew::WithTrainee);
+    early.doUntil(u"isolate-lamp-supply"_s);
+    early.clock.reboot(1min, 1min);
+
+    ASSERT_TRUE(early.tell(LocksSeen{lamphouse, true}));
+
+    EXPECT_TRUE(early.doNext());
 }
 
 TEST_F(NightBetween, WithALockGoneIsIsolatedAnewFromLampOffOn)
@@ -245,16 +297,40 @@ TEST_F(NightBetween, WithALockGoneIsIsolatedAnewFromLampOffOn)
 
     ASSERT_TRUE(night.tell(LocksSeen{lamphouse, false}));
 
-    EXPECT_TRUE(night.next().isPutRight);
+    EXPECT_TRUE(night.hasException(Exception::Kind::NotAsLeft));
+    EXPECT_EQ(night.seen().machine.group[0].locks, 0) << "whoever else hangs there hangs anew";
+    EXPECT_EQ(night.seen().machine.point[0].jobLock, machine::kNone);
     EXPECT_FALSE(night.lamphouse().startTried);
     EXPECT_EQ(night.lamphouse().charge, machine::Charge::Held);
     EXPECT_EQ(night.lamphouse().heat, Heat::Cooling); // perhaps it burnt meanwhile
     EXPECT_EQ(night.seen().waits[0].cool.left(), 45min);
+    EXPECT_FALSE(night.doAct(night.ben(), Effect::EnterZone)) << "under no lock";
+    night.lookAgain();
+    ASSERT_EQ(night.nextId(), u"tell-before"_s);
+    ASSERT_TRUE(night.doNext());
+    EXPECT_TRUE(night.next().isPutRight);
     night.putRight();
     ASSERT_FALSE(HasFatalFailure());
     night.doAll();
     night.close();
     EXPECT_EQ(night.state.end, u"done"_s);
+    expectSame(night.state, night.readBack());
+}
+
+TEST_F(NightBetween, WithALockGoneFromAnOpenMachineItIsShutBeforeAnythingElse)
+{
+    night.doUntil(u"lamp-out"_s);
+    night.clock.reboot(9h, 1min);
+
+    ASSERT_TRUE(night.tell(LocksSeen{lamphouse, false}));
+
+    EXPECT_TRUE(night.lamphouse().leftExposed);
+    EXPECT_FALSE(night.doStep(u"lamp-out"_s, kAsItShouldBe));
+    night.makeSafe();
+    ASSERT_FALSE(HasFatalFailure());
+    EXPECT_TRUE(machine::isShut(night.state.machine, 0));
+    night.close();
+    EXPECT_TRUE(night.hasException(Exception::Kind::NotAsLeft));
     expectSame(night.state, night.readBack());
 }
 

@@ -279,8 +279,7 @@ private:
     void makeSafe()
     {
         for (Index lamphouse = 0; lamphouse < state().plant.lamphouses; ++lamphouse) {
-            if (state().machine.lamphouse[lamphouse].heat == machine::Heat::Unknown)
-                findOff(lamphouse);
+            look(lamphouse);
         }
         if (state().removalsToTell.contains(lead()))
             tell(lead(), RemovalTold{});
@@ -290,6 +289,14 @@ private:
             return breakWith("the way to safety does not lead to an end");
         ++m_run.madeSafe;
         compare();
+    }
+
+    void look(Index lamphouse)
+    {
+        if (state().machine.lamphouse[lamphouse].heat == machine::Heat::Unknown)
+            findOff(lamphouse);
+        else if (!machine::isLookedAt(state().machine, lamphouse))
+            tellAct(lead(), Effect::Find, lamphouse, [&](machine::Act& act) { seeAsItStands(state(), act); });
     }
 
     void findOff(Index lamphouse)
@@ -321,8 +328,8 @@ private:
         using Kind = machine::SafeStep::Kind;
         const Index group = static_cast<Index>(below(now.plant.lamphouses));
         for (Index lamphouse = 0; lamphouse < now.plant.lamphouses; ++lamphouse) {
-            if (now.machine.lamphouse[lamphouse].heat == machine::Heat::Unknown)
-                return findOff(lamphouse);
+            if (!machine::isLookedAt(now.machine, lamphouse))
+                return look(lamphouse);
         }
         const auto step = putRight ? machine::nextPutRightStep(now.plant, now.machine, group, now.lead)
                                    : machine::nextSafeStep(now.plant, now.machine, group, now.lead);
@@ -468,31 +475,8 @@ private:
                               ? Outcome::Agrees
                               : static_cast<Outcome>(below(static_cast<int>(Outcome::WillNotLock) + 1));
             if (effect == Effect::Find)
-                asItStands(act);
+                seeAsItStands(state(), act);
         });
-    }
-
-    /// A look at what the record says, lamp off without the fan where it is off.
-    void asItStands(machine::Act& act)
-    {
-        const machine::State& machine = state().machine;
-        const machine::LamphouseState& here = machine.lamphouse[act.lamphouse];
-        const machine::Plant::Lamphouse& plan = state().plant.lamphouse[act.lamphouse];
-        act.seen.lit = here.heat == machine::Heat::Lit;
-        act.seen.drive = machine.projector[plan.projector].drive;
-        act.seen.extraction = machine.projector[plan.projector].extraction;
-        act.seen.housingOpen = here.housingOpen;
-        act.seen.guardOpen = here.guardOpen;
-        act.seen.dowserOpen = here.dowserOpen;
-        act.seen.lamp = here.heat == machine::Heat::Unknown ? act.lamphouse : here.lamp;
-        act.seen.seat = act.seen.lamp == kNone                ? machine::Seat::Empty
-                        : here.seat == machine::Seat::Entered ? machine::Seat::Entered
-                                                              : machine::Seat::Clamped;
-        act.lamp = act.seen.lamp;
-        for (Index point = 0; point < state().plant.points; ++point) {
-            if (machine.point[point].power != machine::Power::On)
-                act.seen.pointsOff = static_cast<Mask>(act.seen.pointsOff | machine::maskOf(point));
-        }
     }
 
     Acted gearOf(const PersonId& by)

@@ -54,7 +54,7 @@ TEST_F(WordsEntryTest, NamePlacesPeopleAndReasonsInEveryKind)
     EXPECT_EQ(told(night, visit::FanAnswered{lamphouse, true}),
               (EntryWords{u"The fan ran on all the time"_s, {u"Screen 1"_s}, {}}));
     EXPECT_EQ(told(night, visit::LocksSeen{lamphouse, true}),
-              (EntryWords{u"Locks hang as before, breakers off"_s, {u"Screen 1"_s}, {}}));
+              (EntryWords{u"All as it was left: locks, breakers, lamp"_s, {u"Screen 1"_s}, {}}));
     EXPECT_EQ(told(night, visit::LockRemoved{night.ben(), lamphouse, night.ada(), u"looked"_s, u"rang"_s}),
               (EntryWords{u"The lock of B. Lind was taken off while they were away"_s,
                           {u"Screen 1 \u00b7 supervisor: A. Okoro"_s, u"looked"_s, u"rang"_s},
