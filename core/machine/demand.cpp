@@ -146,7 +146,7 @@ bool pointsTakeLocks(const Asked& a)
 
 bool noneHeld(const Asked& a, Mask points)
 {
-    return everyPoint(a.plant, points, [&](Index point) { return !a.state.point[point].held; });
+    return everyPoint(a.plant, points, [&](Index point) { return a.state.point[point].heldAt == 0; });
 }
 
 bool ownLock(const Asked& a)
@@ -229,7 +229,7 @@ bool isolatedAndLocked(const Plant& plant, const State& state, Mask points)
         const PointState& here = state.point[point];
         // What somebody else holds is not put back, so one that proved wrong is not isolated anew: the tag
         // stays.
-        const bool isOff = here.power == Power::Off || (here.held && here.power == Power::Doubted);
+        const bool isOff = here.power == Power::Off || (here.heldAt != 0 && here.power == Power::Doubted);
         return isOff && (!pointTakesLock(plant, state, point) || isLocked(plant, state, point));
     });
 }
@@ -250,7 +250,7 @@ bool nothingLeft(const Asked& a)
             tagged = tagged || (a.plant.lamphouse[index].group == group && a.state.lamphouse[index].tagged);
         const bool free = a.state.group[group].locks == 0 && a.state.point[point].jobLock == kNone;
         // What somebody else holds is left as they left it.
-        const bool isBack = a.state.point[point].held || a.state.point[point].power == Power::On;
+        const bool isBack = a.state.point[point].heldAt != 0 || a.state.point[point].power == Power::On;
         if (tagged ? !isolatedAndLocked(a.plant, a.state, maskOf(point)) : !free || !isBack)
             return false;
     }

@@ -209,8 +209,10 @@ void find(Change& change, const Act& act)
         if (!has(plan.points, point))
             continue;
         Power& power = change.state.point[point].power;
-        change.state.point[point].held =
-            has(seen.held, point) && !isLocked(change.plant, change.state, point); // else the lock is ours
+        Mask& heldAt = change.state.point[point].heldAt; // what another lamphouse said of it stays
+        heldAt = static_cast<Mask>(heldAt & ~maskOf(index));
+        if (has(seen.held, point) && !isLocked(change.plant, change.state, point)) // else the lock is ours
+            heldAt = static_cast<Mask>(heldAt | maskOf(index));
         // A lamp that burns is fed, whatever its breaker seems to say: the breaker counts as on.
         const bool isSeenOff = has(seen.pointsOff, point) && !seen.lit;
         if (!isSeenOff && power != Power::On) {

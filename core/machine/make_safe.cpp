@@ -162,7 +162,7 @@ struct Way {
         }
         for (Index point = 0; point < plant.points; ++point) {
             if (plant.point[point].group != group || state.point[point].power == Power::On ||
-                state.point[point].held)
+                state.point[point].heldAt != 0)
                 continue;
             Act made = act(Effect::Restore, lamphouse, engineer);
             made.point = point;
@@ -204,7 +204,7 @@ struct Way {
     {
         for (Index point = 0; point < plant.points; ++point) {
             if (plant.point[point].group == group && state.point[point].power == Power::Doubted &&
-                !state.point[point].held)
+                state.point[point].heldAt == 0)
                 return release(lamphouse); // done anew: on again, then off at the right place
         }
         for (Index point = 0; point < plant.points; ++point) {

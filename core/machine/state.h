@@ -81,7 +81,9 @@ struct PointState {
     Power power = Power::On;
     Index jobLock = kNone;    ///< who holds the job lock; unused where the group has one point
     bool willNotLock = false; ///< met tonight
-    bool held = false; ///< somebody who is not of this visit holds it, by their lock or tag, as last seen
+    /// Lamphouses at which a lock or tag of somebody who is not of this visit was seen when each was looked
+    /// at last: a tag hangs at one of them, and holds the point for all that it feeds.
+    Mask heldAt = 0;
     friend bool operator==(const PointState&, const PointState&) = default;
 };
 

@@ -176,10 +176,21 @@ bool isTagged(const VisitState& state, Index lamphouse)
 
 bool isHeldBySomebody(const VisitState& state, Index lamphouse)
 {
-    machine::Act act;
-    act.effect = Effect::PowerUp;
-    act.lamphouse = lamphouse;
-    return !machine::holds(state.plant, state.machine, act, Demand::NotHeld);
+    return heldAt(state, lamphouse) != kNone;
+}
+
+Index heldAt(const VisitState& state, Index lamphouse)
+{
+    const Index projector = state.plant.lamphouse[lamphouse].projector;
+    machine::Mask seen = 0;
+    for (Index point = 0; point < state.plant.points; ++point) {
+        if ((state.plant.point[point].feeds & machine::lamphousesOfProjector(state.plant, projector)) != 0)
+            seen = static_cast<machine::Mask>(seen | state.machine.point[point].heldAt);
+    }
+    Index at = machine::has(seen, lamphouse) ? lamphouse : Index(0);
+    while (at < state.plant.lamphouses && !machine::has(seen, at))
+        ++at;
+    return at < state.plant.lamphouses ? at : kNone;
 }
 
 machine::Act hopefulAct(const VisitState& state, const SwapState& swap, const procedure::Step& step,

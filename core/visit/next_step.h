@@ -28,6 +28,9 @@ struct NextStep {
 /// Whether somebody who is not of this visit holds a point of this lamphouse's projector, as it was seen
 /// last: nothing is opened there, and no power put back.
 [[nodiscard]] bool isHeldBySomebody(const VisitState& state, machine::Index lamphouse);
+/// The lamphouse where their lock or tag was seen, and where another look says that it is gone: this one, if
+/// it is one of them. kNone: nobody holds it.
+[[nodiscard]] machine::Index heldAt(const VisitState& state, machine::Index lamphouse);
 
 /// The act of a step with the answers that let it pass, for asking what it would wait for.
 [[nodiscard]] machine::Act hopefulAct(const VisitState& state, const SwapState& swap,

@@ -250,9 +250,9 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
 BenchTurn lookAgainTurn(const visit::VisitState& state, const visit::SwapState& swap, Index person)
 {
     BenchTurn turn = turnOf(state, swap, person);
-    const bool isHeld =
-        turn.kind == BenchTurn::Kind::EndsHere && visit::isHeldBySomebody(state, swap.lamphouse);
-    return isHeld ? lookTurn(state, swap, swap.lamphouse, person, false) : turn;
+    const Index heldAt = visit::heldAt(state, swap.lamphouse);
+    const bool isHeld = turn.kind == BenchTurn::Kind::EndsHere && heldAt != kNone;
+    return isHeld ? lookTurn(state, swap, heldAt, person, false) : turn;
 }
 
 QList<CaptureView> captureViewsOf(const machine::SafeStep& step)

@@ -326,7 +326,7 @@ Broken ofRestore(const Done& d)
 {
     if (d.before.hurt)
         return "D9 power on after someone was hurt";
-    if (d.before.point[d.act.point].held)
+    if (d.before.point[d.act.point].heldAt != 0)
         return "power on under somebody else's lock or tag";
     return d.locksBefore() != 0 || d.before.point[d.act.point].jobLock != kNone ? "A5 power on under a lock"
                                                                                 : Broken{};
@@ -342,7 +342,7 @@ Broken ofPowerUp(const Done& d)
         return "powered up while open";
     if (d.isAnyOfProjector([&](Index l) {
             return !everyPoint(d.plant, d.plant.lamphouse[l].points,
-                               [&](Index point) { return !d.before.point[point].held; });
+                               [&](Index point) { return d.before.point[point].heldAt == 0; });
         }))
         return "power on under somebody else's lock or tag";
     return d.locksBefore() != 0 ? "A5 power on under a lock" : Broken{};

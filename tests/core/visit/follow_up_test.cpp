@@ -249,6 +249,51 @@ TEST(SomebodysLock, AnotherLookSaysThatItIsFree)
     EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
 }
 
+/// Both lamphouses are fed by one breaker, which is found off at both.
+void findTagAtOneOf(Night& night, const QString& tagged)
+{
+    night.doUntil(u"find"_s);
+    for (const QString& look : {u"find"_s, u"find-other"_s}) {
+        ASSERT_TRUE(night.doStep(look, [&](QJsonObject& answers) {
+            answers[u"lamp"_s] = u"Off"_s;
+            answers[u"projector"_s] = u"Off"_s;
+            answers[u"point-shared-feed"_s] = u"Off, no lock"_s;
+            if (look == tagged)
+                answers[u"tag"_s] = u"Out of use"_s;
+        }));
+    }
+}
+
+TEST(SomebodysLock, ATagAtOneLamphouseOfAPairHoldsWhateverIsSeenAtTheOther)
+{
+    for (const QString& tagged : {u"find"_s, u"find-other"_s}) {
+        Night night(u"quillhaven-pair"_s);
+        findTagAtOneOf(night, tagged);
+
+        EXPECT_TRUE(night.next().endsHere) << tagged.toStdString();
+        night.makeSafe();
+        EXPECT_EQ(powered(night), 0) << tagged.toStdString();
+    }
+}
+
+TEST(SomebodysLock, OfAPairIsLookedForAgainWhereItWasSeen)
+{
+    Night night(u"quillhaven-pair"_s);
+    findTagAtOneOf(night, u"find-other"_s);
+    const auto lookAt = [&](machine::Index lamphouse) {
+        return night.doAct(night.ada(), Effect::Find, lamphouse, [&](machine::Act& act) {
+            act.seen.lamp = lamphouse;
+            act.seen.drive = machine::Drive::Off;
+        });
+    };
+
+    ASSERT_TRUE(lookAt(0));
+    EXPECT_TRUE(night.next().endsHere);
+    ASSERT_TRUE(lookAt(1));
+
+    EXPECT_FALSE(night.next().endsHere);
+}
+
 TEST(SomebodysLock, ALockOfThisVisitOnASharedBreakerIsNotOne)
 {
     Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 1);
