@@ -14,10 +14,10 @@ struct Change {
     LamphouseState& lamphouse(Index index) { return state.lamphouse[index]; }
     ProjectorState& projectorOf(Index index) { return state.projector[plant.lamphouse[index].projector]; }
 
-    void start(Wait wait, Index index)
+    void start(Wait wait, Index index, bool isFanUnseen = false)
     {
         if (starts)
-            starts->add(wait, index);
+            starts->add(wait, index, isFanUnseen);
     }
 
     template<class Deed>
@@ -41,12 +41,15 @@ struct Change {
         });
     }
 
-    void coolFrom(Index index, Wait wait)
+    void coolFrom(Index index, Wait wait, bool isFanUnseen = false)
     {
         lamphouse(index).heat = Heat::Cooling;
         lamphouse(index).settle = Waiting::None;
-        start(wait, index);
+        start(wait, index, isFanUnseen);
     }
+
+    /// It got hot, or went out, with nobody asked for the fan.
+    void coolUnseen(Index index) { coolFrom(index, Wait::Cool, true); }
 
     /// The air over a lamp stopped just now. One that burns burns on until somebody says that it is out.
     void lostAir(Index index)
@@ -107,9 +110,10 @@ struct Change {
         if (wasSealed)
             return; // in its box, away from the machine
         here.barred = true;
-        if (here.heat != Heat::Unknown)
-            coolFrom(index,
-                     here.heat == Heat::Cold || here.heat == Heat::Lit ? Wait::Cool : Wait::CoolUnforced);
+        if (here.heat == Heat::Lit)
+            coolUnseen(index);
+        else if (here.heat != Heat::Unknown)
+            coolFrom(index, here.heat == Heat::Cold ? Wait::Cool : Wait::CoolUnforced);
         unsignGearIn(index);
     }
 
@@ -320,7 +324,7 @@ void tryStart(Change& change, const Act& act)
     if (here.seat == Seat::Clamped)
         here.heat = Heat::Lit;
     else
-        change.coolFrom(act.lamphouse, Wait::Cool);
+        change.coolUnseen(act.lamphouse);
 }
 
 void proveAbsence(Change& change, const Act& act)
@@ -346,12 +350,13 @@ void strike(Change& change, const Act& act)
         change.start(Wait::Settle, act.lamphouse);
         break;
     case Outcome::Burst:
+        here.heat = here.heat == Heat::Cold ? Heat::Lit : here.heat; // it had its arc, or nearly
         if (here.lamp != kNone)
             change.burst(here.lamp);
         break;
     default:
         ++here.failedStrikes;
-        change.coolFrom(act.lamphouse, Wait::Cool);
+        change.coolUnseen(act.lamphouse);
         here.pause = Waiting::Running;
         change.start(Wait::StrikePause, act.lamphouse);
     }
@@ -600,7 +605,7 @@ State after(const Plant& plant, const State& before, const Event& event, WaitSta
         change.missedAir(event.lamphouse);
         break;
     case Happening::WentOut:
-        change.coolFrom(event.lamphouse, Wait::Cool);
+        change.coolUnseen(event.lamphouse);
         break;
     case Happening::PowerFailed:
         change.lostSupply(event.point, [&](Index index) { change.missedAir(index); });

@@ -20,14 +20,15 @@ struct WaitStarts {
     struct Start {
         Wait wait;
         Index lamphouse;
+        bool isFanUnseen = false; ///< the fan wait of a lamp of which nobody has said that air moves over it
     };
     std::array<Start, 2 * kMostLamphouses> start{};
     int count = 0;
 
-    void add(Wait wait, Index lamphouse)
+    void add(Wait wait, Index lamphouse, bool isFanUnseen = false)
     {
         if (count < static_cast<int>(start.size()))
-            start[static_cast<std::size_t>(count++)] = {wait, lamphouse};
+            start[static_cast<std::size_t>(count++)] = {wait, lamphouse, isFanUnseen};
     }
 };
 

@@ -66,6 +66,8 @@ void witness(VisitState& state, const Stamp& now)
             state.machine = machine::whenOver(state.machine, clock->wait, lamphouse);
             clock->isRunning = false;
         }
+        if (state.machine.lamphouse[lamphouse].heat == machine::Heat::Lit)
+            waits.cool.asksForFan = false; // asked anew when it goes out
     }
     if (isLeftAlone(state.last, now, isSomethingOpen(state))) {
         machine::Event event;
@@ -379,9 +381,13 @@ void Folding::begin(const machine::WaitStarts& starts)
     for (int index = 0; index < starts.count; ++index) {
         const auto& start = starts.start[static_cast<std::size_t>(index)];
         WaitClock& clock = m_state.waits[start.lamphouse].of(start.wait);
-        if (clock.isRunning && start.wait == machine::Wait::CoolUnforced)
+        // Where the air is known to stand still it does so until somebody has seen it move.
+        const bool isStill = clock.isRunning && clock.wait == machine::Wait::CoolUnforced;
+        const machine::Wait wait = start.isFanUnseen && isStill ? clock.wait : start.wait;
+        if (clock.isRunning && wait == machine::Wait::CoolUnforced)
             except(Exception::Kind::WaitCutByIncident);
-        clock = started(start.wait, m_state.ground->waits[start.lamphouse].of(start.wait), m_entry.at);
+        clock = started(wait, m_state.ground->waits[start.lamphouse].of(wait), m_entry.at);
+        clock.asksForFan = start.isFanUnseen && wait == machine::Wait::Cool;
     }
 }
 

@@ -24,8 +24,9 @@ struct WaitTimes {
 /// Credited: within one boot, what its clock counted, sleep included; over a restart of the same computer,
 /// what was witnessed before it and the new boot clock's own reading; on another computer nothing, the wait
 /// starts again. Never the wall clock, and never time while the computer was off. A wait that lives on a
-/// running fan asks, after sleep, a restart or another computer, or once a breaker was moved that nobody can
-/// name, whether the fan ran on, and is not over before somebody says that it did.
+/// running fan asks, after sleep, a restart or another computer, once a breaker was moved that nobody can
+/// name, or where the lamp went out with nobody asked for the fan, whether the fan ran on, and is not over
+/// before somebody says that it did.
 struct WaitClock {
     bool isRunning = false;
     machine::Wait wait = machine::Wait::Cool;

@@ -128,8 +128,9 @@ void wordLook(StepCard& card, const BenchMoment& moment)
 void wordFanQuestion(StepCard& card, const BenchMoment& moment)
 {
     card.title = words("Did the fan run on?");
-    card.why = words("This laptop slept or was started again, or a breaker was moved that may feed this fan: "
-                     "nobody watched the air over the lamp.");
+    card.why = words("The lamp went out by itself, burst or did not light, this laptop slept or was started "
+                     "again, or a breaker was moved that may feed this fan: nobody watched the air over the "
+                     "lamp.");
     card.sub = words("No, or not sure: the longer wait without the fan begins now.");
     card.place = placeOf(moment.state, moment.turn.lamphouse);
     CaptureView question;

@@ -145,7 +145,7 @@ QString plainWordsOf(Kind kind)
     case Kind::MakingSafe:
         return words("The visit is being made safe: the swap goes no further.");
     case Kind::FanQuestion:
-        return words("Nobody watched for a while: say first whether the fan ran on.");
+        return words("Nobody has said so yet: say first whether the fan ran on.");
     case Kind::Threshold:
         return words("Alert at or above the warranty hours: it needs a reason and a second person, or set it "
                      "below them.");

@@ -408,6 +408,77 @@ TEST(WentOutByItself, StartsTheWaitForCold)
     EXPECT_EQ(night.nextId(), u"standby"_s); // there is nothing left to put out
 }
 
+TEST(WentOutByItself, IsColdOnlyOnceSomebodySaysThatAirMoved)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.tell(at(Incident::WillNotLight)));
+    night.clock.advance(720s); // cool_s
+
+    EXPECT_TRUE(isRefused(night.doStep(u"standby"_s, [](QJsonObject&) {}), Kind::FanQuestion));
+    ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), true}));
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Cold);
+}
+
+TEST(WentOutByItself, WithNoAirOverItTakesTheLongerWait)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.tell(at(Incident::WillNotLight)));
+    night.clock.advance(600s);
+
+    ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), false}));
+
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 2700s); // cool_unforced_s
+}
+
+TEST(WillNotLight, ShortensNoWaitThatRunsWithoutTheFan)
+{
+    Night night;
+    night.doUntil(u"settle"_s);
+    Happened dark = at(Incident::FanOrPower);
+    dark.wentOut = {LamphouseId(u"lamphouse-1-main"_s)};
+    ASSERT_TRUE(night.tell(dark));
+    night.clock.advance(60s);
+    night.doUntil(u"strike"_s);
+
+    ASSERT_TRUE(answering(night, u"strike"_s, u"result"_s, procedure::Means::NoLight));
+
+    EXPECT_EQ(night.seen().waits[0].cool.wait, machine::Wait::CoolUnforced);
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 2700s) << "it counts as hot from now";
+}
+
+TEST(WillNotLight, IsColdOnlyOnceSomebodySaysThatAirMoved)
+{
+    for (const auto means : {procedure::Means::NoLight, procedure::Means::Burst}) {
+        Night night;
+        night.doUntil(u"strike"_s);
+        ASSERT_TRUE(answering(night, u"strike"_s, u"result"_s, means));
+
+        night.clock.advance(720s); // cool_s
+        EXPECT_EQ(night.seen().machine.lamphouse[0].heat, Heat::Cooling);
+        ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), true}));
+
+        EXPECT_EQ(night.lamphouse().heat, Heat::Cold);
+    }
+}
+
+TEST(WillNotLight, AsksNothingOfTheFanOnceTheLampBurns)
+{
+    Night night;
+    night.doUntil(u"strike"_s);
+    ASSERT_TRUE(answering(night, u"strike"_s, u"result"_s, procedure::Means::NoLight));
+    night.clock.advance(60s);
+
+    ASSERT_TRUE(night.doNext());
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Lit);
+    EXPECT_FALSE(night.seen().waits[0].cool.asksForFan);
+    EXPECT_TRUE(
+        isRefused(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), false}), Kind::NothingAsked));
+}
+
 // ---- Burst ------------------------------------------------------------------------------------------
 
 TEST(BurstTest, InTheClosedLamphouseLeavesItOutOfUse)
