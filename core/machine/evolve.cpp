@@ -78,6 +78,21 @@ struct Change {
         });
     }
 
+    void doubt(Index point)
+    {
+        state.point[point].power = Power::Doubted;
+        state.point[point].provedWrong = ProvedWrong::Yes;
+    }
+
+    /// A tried start of this lamphouse says so of its points, or says it no more.
+    void retell(Index index, ProvedWrong from, ProvedWrong to)
+    {
+        for (Index point = 0; point < plant.points; ++point) {
+            if (has(plant.lamphouse[index].points, point) && state.point[point].provedWrong == from)
+                state.point[point].provedWrong = to;
+        }
+    }
+
     /// It started, or voltage was found: what was thought isolated is not.
     void notIsolated(Index index)
     {
@@ -86,7 +101,7 @@ struct Change {
         for (Index point = 0; point < plant.points; ++point) {
             if (!has(points, point))
                 continue;
-            state.point[point].power = Power::Doubted;
+            doubt(point);
             fed = static_cast<Mask>(fed | plant.point[point].feeds);
         }
         energised(fed);
@@ -317,6 +332,8 @@ void tryStart(Change& change, const Act& act)
     LamphouseState& here = change.lamphouse(act.lamphouse);
     if (act.outcome != Outcome::Started) {
         here.startTried = act.outcome == Outcome::NoResponse;
+        if (here.startTried)
+            change.retell(act.lamphouse, ProvedWrong::Yes, ProvedWrong::PutRight);
         return;
     }
     change.notIsolated(act.lamphouse);
@@ -734,7 +751,7 @@ State withdrawn(const Plant& plant, const State& before, const Act& act, WaitSta
         break;
     case Effect::Isolate:
         if (act.moved != kNone && state.point[act.moved].power == Power::Off) {
-            state.point[act.moved].power = Power::Doubted;
+            change.doubt(act.moved);
             change.energised(plant.point[act.moved].feeds);
         }
         break;
@@ -758,6 +775,7 @@ State withdrawn(const Plant& plant, const State& before, const Act& act, WaitSta
         here().absentBehind = false;
         break;
     case Effect::TryStart:
+        change.retell(act.lamphouse, ProvedWrong::PutRight, ProvedWrong::Yes);
         here().startTried = false;
         here().absent = false;
         here().absentBehind = false;

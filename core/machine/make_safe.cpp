@@ -304,11 +304,12 @@ State whenShut(const Plant& plant, const State& state, Index group)
 SafeEnd endOf(const Plant& plant, const State& state, Index lamphouse)
 {
     const LamphouseState& here = state.lamphouse[lamphouse];
-    const bool isDoubted = !everyPoint(plant, plant.lamphouse[lamphouse].points, [&](Index point) {
-        return state.point[point].power != Power::Doubted;
+    // Put back on to be isolated anew it is still the wrong breaker, or a wrong label.
+    const bool isWrong = !everyPoint(plant, plant.lamphouse[lamphouse].points, [&](Index point) {
+        return state.point[point].provedWrong != ProvedWrong::Yes;
     });
     const bool isUnfit = here.lamp != kNone && state.lamp[here.lamp].unfit;
-    if (state.hurt || here.barred || here.sawVoltage || here.tagged || isDoubted || isUnfit ||
+    if (state.hurt || here.barred || here.sawVoltage || here.tagged || isWrong || isUnfit ||
         here.seat != Seat::Clamped)
         return SafeEnd::OutOfUse;
     if (!state.lamp[here.lamp].takenOut && state.lamp[here.lamp].life != Life::New)

@@ -77,8 +77,16 @@ enum class Life : std::uint8_t {
     PastEnd, ///< found fitted, at or past its replace-by hours, or hours unknown and out on arrival
 };
 
+/// Whether it was met that a point was not off when it was thought to be.
+enum class ProvedWrong : std::uint8_t {
+    No,
+    Yes,
+    PutRight, ///< isolated anew since, and a tried start had no response
+};
+
 struct PointState {
     Power power = Power::On;
+    ProvedWrong provedWrong = ProvedWrong::No;
     Index jobLock = kNone;    ///< who holds the job lock; unused where the group has one point
     bool willNotLock = false; ///< met tonight
     /// Lamphouses at which a lock or tag of somebody who is not of this visit was seen when each was looked

@@ -166,6 +166,31 @@ TEST(ItStartedTest, NotPutRightLeavesTheMachineOutOfUse)
     ASSERT_TRUE(answering(night, u"try-start"_s, u"response"_s, procedure::Means::Started));
 
     EXPECT_EQ(endOf(night), SafeEnd::OutOfUse);
+    expectToEndAs(night, u"out-of-use"_s);
+    EXPECT_TRUE(night.lamphouse().tagged);
+    EXPECT_EQ(night.state.machine.point[0].power, machine::Power::Off);
+}
+
+TEST(ItStartedTest, PutRightAndTriedAnewTheMachineGoesBackIntoUse)
+{
+    Night night;
+    night.doUntil(u"try-start"_s);
+    ASSERT_TRUE(answering(night, u"try-start"_s, u"response"_s, procedure::Means::Started));
+    ASSERT_TRUE(night.doNext()); // lamp off
+    ASSERT_TRUE(night.doNext()); // standby
+    night.putRight();
+    ASSERT_FALSE(HasFatalFailure());
+    night.doUntil(u"try-start"_s);
+    EXPECT_EQ(endOf(night), SafeEnd::OutOfUse) << "nothing says yet that this is the right breaker";
+    ASSERT_TRUE(night.doNext());
+    EXPECT_EQ(endOf(night), SafeEnd::AsItWas);
+
+    const auto tried = night.swap().record(StepId(u"try-start"_s)).entry;
+    ASSERT_TRUE(night.tell(Withdrawn{tried, u"nobody pressed start"_s}));
+    EXPECT_EQ(endOf(night), SafeEnd::OutOfUse);
+    night.doUntil(u"open-housing"_s);
+
+    expectToEndAs(night, u"as-it-was"_s);
 }
 
 TEST(VoltageFound, AtTheTestPointLeavesTheMachineOutOfUse)
