@@ -112,7 +112,7 @@ QStringList demoNote(const app::Folders& folders)
 
 struct Run {
     QApplication& application;
-    app::Workbench::Outside outside;
+    app::Outside outside;
     QString file;
     QString name; ///< of the demo; else empty
     QStringList note;

@@ -1,7 +1,7 @@
 #include "app/workbench.h"
 
+#include "app/people_room.h"
 #include "app/review_room.h"
-#include "app/save_file.h"
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
@@ -13,8 +13,6 @@
 #include "ui/lamps/lamps_page.h"
 #include "ui/lamps/teach_page.h"
 #include "ui/parts/quantities.h"
-#include "ui/people/office_page.h"
-#include "ui/people/people_page.h"
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
 #include "ui/record/records_page.h"
@@ -56,17 +54,6 @@ const QString kHistories = u"histories"_s;
 constexpr auto kNextLook = 200ms;
 constexpr auto kReadAgain = 10s;
 constexpr auto kCatchesUpAfterStart = 2s;
-constexpr qint64 kMostKeyFileBytes = 256 * 1024; // a key or a certificate is some hundred bytes
-
-ui::PeoplePresenter::Choices choicesOf(const catalogue::Catalogue& catalogue)
-{
-    ui::PeoplePresenter::Choices choices;
-    for (const catalogue::ProjectorModel& model : catalogue.models())
-        choices.models.append({model.id.text(), ui::nameOfModel(catalogue, model.id)});
-    for (const catalogue::GearKind& kind : catalogue.gear())
-        choices.gearKinds.append({kind.id.text(), kind.name});
-    return choices;
-}
 
 } // namespace
 
@@ -323,11 +310,8 @@ void Workbench::signedIn()
     const PersonId who = m_keeper.who()->id;
     catchUp();
     makeSureOf(kVisits);
-    if (m_people) {
-        m_people->setBy(who);
-        m_people->refresh();
-        m_window->setOverPage(kPeople, nullptr); // the office was open in somebody else's name
-    }
+    if (m_people)
+        m_people->changeWho();
     if (m_sites)
         m_sites->refresh();
     if (m_stock)
@@ -699,7 +683,7 @@ void Workbench::makeStock()
     connect(page, &ui::LampsPage::pasted, m_stock.get(), &ui::LampsPresenter::paste);
     connect(page, &ui::LampsPage::actRequested, m_stock.get(), &ui::LampsPresenter::act);
     connect(m_stock.get(), &ui::LampsPresenter::lampsChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
-    m_stock->setWho(m_keeper.who() ? m_keeper.who()->id : PersonId());
+    m_stock->setWho(m_keeper.whoId());
     page->setView(m_stock->view());
     m_window->addPage(kStock, page);
 }
@@ -744,7 +728,7 @@ void Workbench::makeLabels()
     connect(page, &ui::TeachPage::scannerRequested, this, &Workbench::showScannerCheck);
     connect(page, &ui::TeachPage::inSight, m_heard.get(), &ui::ScannerFilter::setListening);
     connect(m_heard.get(), &ui::ScannerFilter::scanned, presenter, &ui::TeachPresenter::takeCode);
-    m_teach->setWho(m_keeper.who() ? m_keeper.who()->id : PersonId());
+    m_teach->setWho(m_keeper.whoId());
     page->setView(m_teach->view());
     m_window->addPage(kLabels, page);
     m_window->setCommandsOf(kLabels, [this] {
@@ -763,85 +747,17 @@ void Workbench::showScannerCheck()
 
 void Workbench::makePeople()
 {
-    m_people = std::make_unique<ui::PeoplePresenter>(
-        m_workspace.people, m_workspace.keys, m_workspace.gear, m_outside.clock, m_outside.ids,
-        choicesOf(catalogue()),
-        [this](const ui::Enrolment& enrolment) {
-            return m_workspace.enrol(enrolment, m_outside.clock.now());
-        },
-        m_outside.behind);
-    m_people->setSealCost(m_outside.cost);
-    auto* page = new ui::PeoplePage;
-    ui::PeoplePresenter* presenter = m_people.get();
-    connect(presenter, &ui::PeoplePresenter::viewChanged, page, &ui::PeoplePage::setView);
-    connect(page, &ui::PeoplePage::personChosen, presenter, &ui::PeoplePresenter::choose);
-    connect(page, &ui::PeoplePage::formRequested, presenter, &ui::PeoplePresenter::openForm);
-    connect(page, &ui::PeoplePage::formKept, presenter, &ui::PeoplePresenter::keepForm);
-    connect(page, &ui::PeoplePage::withdrawRequested, presenter, &ui::PeoplePresenter::withdraw);
-    connect(page, &ui::PeoplePage::gearWithdrawRequested, presenter, &ui::PeoplePresenter::withdrawGear);
-    connect(page, &ui::PeoplePage::retireRequested, presenter, &ui::PeoplePresenter::retire);
-    connect(page, &ui::PeoplePage::keyRetireRequested, presenter, &ui::PeoplePresenter::retireKey);
-    connect(page, &ui::PeoplePage::officeRequested, this, &Workbench::showOffice);
-    m_people->setBy(m_keeper.who() ? m_keeper.who()->id : PersonId());
-    m_people->refresh();
-    page->setView(m_people->view());
-    m_window->addPage(kPeople, page);
-}
-
-void Workbench::showOffice()
-{
-    if (!m_keeper.who())
-        return;
-    if (!m_office) {
-        m_office = std::make_unique<ui::OfficePresenter>(
-            m_workspace.people, m_workspace.keys, m_workspace.offices, m_outside.clock, m_outside.behind);
-        connect(m_office.get(), &ui::OfficePresenter::saveRequested, this, &Workbench::saveAs);
-    }
-    ui::OfficePresenter* presenter = m_office.get();
-    presenter->setSealCost(m_outside.cost);
-    presenter->setBy(m_keeper.who()->id);
-    auto* page = new ui::OfficePage;
-    connect(presenter, &ui::OfficePresenter::viewChanged, page, &ui::OfficePage::setView);
-    connect(page, &ui::OfficePage::formRequested, presenter, &ui::OfficePresenter::openForm);
-    connect(page, &ui::OfficePage::formKept, presenter, &ui::OfficePresenter::keepForm);
-    connect(page, &ui::OfficePage::keyActed, presenter, &ui::OfficePresenter::act);
-    connect(page, &ui::OfficePage::officeDropped, presenter, &ui::OfficePresenter::drop);
-    connect(page, &ui::OfficePage::fileRequested, this, &Workbench::takeForOffice);
-    connect(page, &ui::OfficePage::leaveRequested, this, [this] { m_window->setOverPage(kPeople, nullptr); });
-    presenter->openForm(ui::OfficeForm::None);
-    page->setView(presenter->view());
-    m_window->setOverPage(kPeople, page);
-}
-
-void Workbench::takeForOffice()
-{
-    const QString path = QFileDialog::getOpenFileName(m_window.get(), tr("Which file?"), QString(),
-                                                      tr("Key or certificate (*.json)"));
-    if (path.isEmpty())
-        return;
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly) || file.size() > kMostKeyFileBytes)
-        return m_shell.say({tr("%1 could not be read.").arg(path), tr("Nothing was changed."),
-                            tr("See that it is the file that was saved, and that it can be read.")},
-                           ui::About::KeyFile);
-    m_shell.settle(ui::About::KeyFile);
-    m_office->take(file.readAll());
-}
-
-void Workbench::saveAs(const QString& name, const QByteArray& bytes)
-{
-    const QString path = QFileDialog::getSaveFileName(m_window.get(), tr("Where to?"), amongDocuments(name));
-    if (path.isEmpty())
-        return;
-    if (const auto saved = saveFile(path, bytes); !saved)
-        sayNotSaved(path, saved.error().detail);
-    else
-        saySaved(tr("It was written to %1.").arg(path));
+    m_people = std::make_unique<PeopleRoom>(m_outside, m_workspace, m_keeper, m_shell, catalogue());
+    connect(m_people.get(), &PeopleRoom::overPageWanted, this,
+            [this](QWidget* page) { m_window->setOverPage(kPeople, page); });
+    connect(m_people.get(), &PeopleRoom::saved, this, &Workbench::saySaved);
+    connect(m_people.get(), &PeopleRoom::notSaved, this, &Workbench::sayNotSaved);
+    m_window->addPage(kPeople, m_people->makePage());
 }
 
 void Workbench::makeRecords()
 {
-    const auto by = [this] { return m_keeper.who() ? m_keeper.who()->id : PersonId(); };
+    const auto by = [this] { return m_keeper.whoId(); };
     m_records = std::make_unique<ui::RecordsPresenter>(ui::RecordDeeds{
         [this, by](const QStringList& files, const ui::RecordDeeds::Taken& then) {
             m_intake.take(files, by(), then);

@@ -2,12 +2,12 @@
 
 #include "app/awake.h"
 #include "app/library.h"
+#include "app/outside.h"
 #include "app/record_behind.h"
 #include "app/workspace.h"
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
 #include "ui/people/key_ring.h"
-#include "ui/people/office_presenter.h"
 #include "ui/record/records_presenter.h"
 #include "ui/shell/main_window.h"
 
@@ -18,8 +18,6 @@
 #include <memory>
 #include <optional>
 
-class QSettings;
-
 namespace coldarc::ui {
 class BackupPresenter;
 class HistoryPresenter;
@@ -27,7 +25,6 @@ struct HistoryLink;
 class LampsPresenter;
 class NewVisitPage;
 class NewVisitPresenter;
-class PeoplePresenter;
 class SignInPresenter;
 class SitesPresenter;
 class ScannerFilter;
@@ -38,6 +35,7 @@ class VisitsPresenter;
 
 namespace coldarc::app {
 
+class PeopleRoom;
 class ReviewRoom;
 class VisitRoom;
 
@@ -46,18 +44,6 @@ class Workbench final : public QObject {
     Q_OBJECT
 
 public:
-    /// What lies outside the workspace. Borrowed, and has to outlive the workbench.
-    struct Outside {
-        const Clock& clock;
-        IdSource& ids;
-        QSettings& settings;
-        ui::Theme& theme;
-        const Library& library;
-        ui::Behind behind;
-        /// How dear one guess at a passphrase or PIN is made; tests take less.
-        people::GuessCost cost = people::kShippedCost;
-    };
-
     /// @param opened  of openWorkspace, with a database.
     Workbench(Outside outside, store::OpenAnswer opened, QObject* parent = nullptr);
     ~Workbench() override;
@@ -89,14 +75,10 @@ private:
     void makeSignIn();
     void makeVisits();
     void makePeople();
-    /// Whose the keys are, over the page of the people.
-    void showOffice();
-    void takeForOffice();
     void makeRecords();
     [[nodiscard]] QString placeOfWaiting(const Hash& file) const;
     void makeReview();
     [[nodiscard]] bool maySupervise(const people::Person& person) const;
-    void saveAs(const QString& name, const QByteArray& bytes);
     void makeSites();
     void makeStock();
     void makeLabels();
@@ -155,8 +137,7 @@ private:
     std::unique_ptr<ui::SignInPresenter> m_signIn;
     std::unique_ptr<ui::VisitsPresenter> m_visits;
     std::unique_ptr<ui::NewVisitPresenter> m_newVisit;
-    std::unique_ptr<ui::PeoplePresenter> m_people;
-    std::unique_ptr<ui::OfficePresenter> m_office; ///< once its page was open: its key may be on the way
+    std::unique_ptr<PeopleRoom> m_people;
     std::unique_ptr<ui::SitesPresenter> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
     std::unique_ptr<ui::RecordsPresenter> m_records;

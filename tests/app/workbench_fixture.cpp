@@ -106,8 +106,7 @@ void WorkbenchTest::open()
     store::OpenAnswer opened = store::openWorkspace(file(), {u"workspace-1"_s, clock.now().wall});
     ASSERT_TRUE(opened.database) << opened.detail.toStdString();
     bench = std::make_unique<Workbench>(
-        Workbench::Outside{clock, ids, settings, theme(), library(), ui::inPlace(), kCheap},
-        std::move(opened));
+        Outside{clock, ids, settings, theme(), library(), ui::inPlace(), kCheap}, std::move(opened));
     bench->window().resize(size);
     bench->window().show();
     qApp->installEventFilter(&bench->window()); // as main does

@@ -694,7 +694,7 @@ TEST_F(WorkbenchTest, SaysThatItOnlyReadsWhereAnotherHoldsTheWorkspace)
 {
     open();
     start();
-    Workbench second(Workbench::Outside{clock, ids, settings, theme(), library(), ui::inPlace(), kCheap},
+    Workbench second(Outside{clock, ids, settings, theme(), library(), ui::inPlace(), kCheap},
                      store::openWorkspace(file(), {u"workspace-2"_s, clock.now().wall}));
 
     EXPECT_TRUE(second.shell().view().banner.startsWith(u"Read only"_s));

@@ -75,8 +75,7 @@ public:
             then();
         };
         m_bench = std::make_unique<Workbench>(
-            Workbench::Outside{m_clock, m_ids, m_settings, m_theme, m_library, behind, kCheap},
-            std::move(opened));
+            Outside{m_clock, m_ids, m_settings, m_theme, m_library, behind, kCheap}, std::move(opened));
         m_bench->window().resize(1366, 768);
         m_bench->window().show();
         settle();

@@ -58,7 +58,7 @@ public:
         if (!opened.database)
             qFatal("%s", qUtf8Printable(opened.detail));
         m_bench = std::make_unique<app::Workbench>(
-            app::Workbench::Outside{m_clock, m_ids, m_settings, m_theme, m_library, ui::inPlace(), kCheap},
+            app::Outside{m_clock, m_ids, m_settings, m_theme, m_library, ui::inPlace(), kCheap},
             std::move(opened));
         theme.apply(look.theme);
         window().resize(look.size);

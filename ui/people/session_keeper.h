@@ -37,6 +37,8 @@ public:
 
     /// Nobody: no value.
     [[nodiscard]] const std::optional<people::Person>& who() const { return m_who; }
+    /// Nobody: empty.
+    [[nodiscard]] PersonId whoId() const { return m_who ? m_who->id : PersonId(); }
     /// As of the last look.
     [[nodiscard]] State state() const { return m_state; }
     /// How many more wrong PINs the session bears.

@@ -121,7 +121,7 @@ void ShellPresenter::changeWho()
 {
     if (!m_who.isEmpty())
         m_said.clear();
-    m_who = m_keeper.who() ? m_keeper.who()->id : PersonId();
+    m_who = m_keeper.whoId();
     refresh();
 }
 
