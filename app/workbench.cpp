@@ -1,5 +1,6 @@
 #include "app/workbench.h"
 
+#include "app/codes_room.h"
 #include "app/people_room.h"
 #include "app/review_room.h"
 #include "app/visit_room.h"
@@ -8,10 +9,7 @@
 #include "core/people/authority.h"
 #include "core/record/record_file.h"
 #include "core/review/summary.h"
-#include "ui/label/scanner_filter.h"
-#include "ui/label/scanner_page.h"
 #include "ui/lamps/lamps_page.h"
-#include "ui/lamps/teach_page.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
@@ -47,7 +45,7 @@ const QString kPeople = u"people"_s;
 const QString kSites = u"sites"_s;
 const QString kStock = u"stock"_s;
 const QString kRecords = u"records"_s;
-const QString kLabels = u"labels"_s;
+const QString kCodes = u"labels"_s;
 const QString kReview = u"review"_s;
 const QString kBackup = u"workspace"_s;
 const QString kHistories = u"histories"_s;
@@ -76,7 +74,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_shell.addPlace({kPeople, tr("People"), u"Ctrl+4"_s, grown});
     m_shell.addPlace({kBackup, tr("Workspace"), u"Ctrl+5"_s, grown});
     m_shell.addPlace({kRecords, tr("Records"), u"Ctrl+6"_s, grown});
-    m_shell.addPlace({kLabels, tr("Codes"), u"Ctrl+7"_s, grown});
+    m_shell.addPlace({kCodes, tr("Codes"), u"Ctrl+7"_s, grown});
     m_shell.addPlace({kReview, tr("Review"), u"Ctrl+8"_s, QList<people::Role>{people::Role::Supervisor},
                       [this](const people::Person& person) { return maySupervise(person); }});
     m_shell.addPlace({kHistories, tr("Histories"), u"Ctrl+9"_s, grown});
@@ -316,8 +314,8 @@ void Workbench::signedIn()
         m_sites->refresh();
     if (m_stock)
         m_stock->setWho(who);
-    if (m_teach)
-        m_teach->setWho(who);
+    if (m_codes)
+        m_codes->setWho(who);
     m_visits->setWho(who);
     m_shell.showWork();
     m_shell.go(kVisits);
@@ -607,8 +605,8 @@ void Workbench::makeSureOf(const QString& place)
         makeSites();
     else if (place == kStock && !m_stock)
         makeStock();
-    else if (place == kLabels && !m_teach)
-        makeLabels();
+    else if (place == kCodes && !m_codes)
+        makeCodes();
     else if (place == kPeople && !m_people)
         makePeople();
     else if (place == kRecords && !m_records)
@@ -638,9 +636,9 @@ void Workbench::goTo(const QString& place)
         m_review->presenter().refresh();
         m_review->takeFocus();
     }
-    if (place == kLabels) {
-        m_window->setOverPage(kLabels, nullptr);
-        m_teach->refresh();
+    if (place == kCodes) {
+        m_window->setOverPage(kCodes, nullptr);
+        m_codes->refresh();
     }
     catchUpOnVisits();
 }
@@ -708,41 +706,16 @@ void Workbench::gatherTaught()
                     ui::About::Codes);
 }
 
-void Workbench::makeLabels()
+void Workbench::makeCodes()
 {
-    m_teach = std::make_unique<ui::TeachPresenter>(
-        m_workspace.taughtRules, m_workspace.people,
-        [this]() -> const catalogue::Catalogue& { return catalogue(); }, m_outside.clock, m_outside.ids);
-    m_heard = std::make_unique<ui::ScannerFilter>(*QCoreApplication::instance(), m_outside.clock);
-    auto* page = new ui::TeachPage(m_outside.clock);
-    ui::TeachPresenter* presenter = m_teach.get();
-    connect(presenter, &ui::TeachPresenter::taught, this, &Workbench::gatherTaught);
-    connect(presenter, &ui::TeachPresenter::viewChanged, page, &ui::TeachPage::setView);
-    connect(page, &ui::TeachPage::codeChosen, presenter, &ui::TeachPresenter::chooseCode);
-    connect(page, &ui::TeachPage::codeGiven, presenter, &ui::TeachPresenter::takeCode);
-    connect(page, &ui::TeachPage::typeMarked, presenter, &ui::TeachPresenter::markType);
-    connect(page, &ui::TeachPage::serialMarked, presenter, &ui::TeachPresenter::markSerial);
-    connect(page, &ui::TeachPage::lampTypeChosen, presenter, &ui::TeachPresenter::chooseLampType);
-    connect(page, &ui::TeachPage::keepRequested, presenter, &ui::TeachPresenter::keep);
-    connect(page, &ui::TeachPage::withdrawRequested, presenter, &ui::TeachPresenter::withdraw);
-    connect(page, &ui::TeachPage::scannerRequested, this, &Workbench::showScannerCheck);
-    connect(page, &ui::TeachPage::inSight, m_heard.get(), &ui::ScannerFilter::setListening);
-    connect(m_heard.get(), &ui::ScannerFilter::scanned, presenter, &ui::TeachPresenter::takeCode);
-    m_teach->setWho(m_keeper.whoId());
-    page->setView(m_teach->view());
-    m_window->addPage(kLabels, page);
-    m_window->setCommandsOf(kLabels, [this] {
-        return QList<ui::FinderCommand>{{tr("Check the scanner"), QString(), [this] { showScannerCheck(); }}};
-    });
-}
-
-void Workbench::showScannerCheck()
-{
-    ui::ScannerPage* page = ui::makeScannerPage(*QCoreApplication::instance(), m_outside.clock);
-    connect(page, &ui::ScannerPage::leaveRequested, this,
-            [this] { m_window->setOverPage(kLabels, nullptr); });
-    m_window->setOverPage(kLabels, page);
-    page->setFocus(Qt::OtherFocusReason);
+    m_codes = std::make_unique<CodesRoom>(m_outside, m_workspace,
+                                          [this]() -> const catalogue::Catalogue& { return catalogue(); });
+    connect(m_codes.get(), &CodesRoom::taught, this, &Workbench::gatherTaught);
+    connect(m_codes.get(), &CodesRoom::overPageWanted, this,
+            [this](QWidget* page) { m_window->setOverPage(kCodes, page); });
+    m_codes->setWho(m_keeper.whoId());
+    m_window->addPage(kCodes, m_codes->makePage());
+    m_window->setCommandsOf(kCodes, [this] { return m_codes->commands(); });
 }
 
 void Workbench::makePeople()

@@ -27,14 +27,13 @@ class NewVisitPage;
 class NewVisitPresenter;
 class SignInPresenter;
 class SitesPresenter;
-class ScannerFilter;
 class StartPresenter;
-class TeachPresenter;
 class VisitsPresenter;
 } // namespace coldarc::ui
 
 namespace coldarc::app {
 
+class CodesRoom;
 class PeopleRoom;
 class ReviewRoom;
 class VisitRoom;
@@ -81,8 +80,7 @@ private:
     [[nodiscard]] bool maySupervise(const people::Person& person) const;
     void makeSites();
     void makeStock();
-    void makeLabels();
-    void showScannerCheck();
+    void makeCodes();
     /// What the catalogue knows, with what was taught in this workspace. Waits for the library.
     [[nodiscard]] const catalogue::Catalogue& catalogue();
     void gatherTaught();
@@ -144,8 +142,7 @@ private:
     RecordBehind m_intake{m_workspace.database, m_outside.clock};
     std::unique_ptr<ReviewRoom> m_review;
     std::optional<catalogue::Catalogue> m_catalogue; ///< nothing until it is asked for
-    std::unique_ptr<ui::TeachPresenter> m_teach;
-    std::unique_ptr<ui::ScannerFilter> m_heard; ///< while the page of codes is in sight
+    std::unique_ptr<CodesRoom> m_codes;
     std::unique_ptr<ui::BackupPresenter> m_backup;
     std::unique_ptr<ui::HistoryPresenter> m_histories;
     std::unique_ptr<ui::MainWindow> m_window;
