@@ -1,6 +1,7 @@
 #include "app/workbench.h"
 
 #include "app/codes_room.h"
+#include "app/history_room.h"
 #include "app/people_room.h"
 #include "app/review_room.h"
 #include "app/visit_room.h"
@@ -14,9 +15,7 @@
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
 #include "ui/record/records_page.h"
-#include "ui/review/history_page.h"
 #include "ui/review/review_page.h"
-#include "ui/review/view_of_review.h"
 #include "ui/review/words_review.h"
 #include "ui/shell/backup_page.h"
 #include "ui/site/sites_page.h"
@@ -831,67 +830,22 @@ void Workbench::makeBackup()
     m_window->addPage(kBackup, page);
 }
 
-ui::HistoryPresenter& Workbench::histories()
-{
-    makeSureOf(kHistories);
-    return *m_histories;
-}
-
 void Workbench::makeHistories()
 {
-    using Reading = ui::HistoryPresenter::Reading;
-    m_histories = std::make_unique<ui::HistoryPresenter>(m_workspace.histories, QTimeZone::systemTimeZone(),
-                                                         m_isReadOnly ? Reading::Not : Reading::Allowed);
-    auto* page = new ui::HistoryPage(m_window->pile());
-    ui::HistoryPresenter* presenter = m_histories.get();
-    connect(presenter, &ui::HistoryPresenter::viewChanged, page, &ui::HistoryPage::setView);
-    connect(presenter, &ui::HistoryPresenter::lookUpRequested, this, &Workbench::showEntry);
-    connect(page, &ui::HistoryPage::inSight, presenter, &ui::HistoryPresenter::open);
-    connect(page, &ui::HistoryPage::aboutChosen, presenter, &ui::HistoryPresenter::chooseAbout);
-    connect(page, &ui::HistoryPage::searched, presenter, &ui::HistoryPresenter::search);
-    connect(page, &ui::HistoryPage::chosen, presenter, &ui::HistoryPresenter::choose);
-    connect(page, &ui::HistoryPage::olderRequested, presenter, &ui::HistoryPresenter::older);
-    connect(page, &ui::HistoryPage::newerRequested, presenter, &ui::HistoryPresenter::newer);
-    connect(page, &ui::HistoryPage::lookUpRequested, presenter, &ui::HistoryPresenter::lookUp);
-    connect(page, &ui::HistoryPage::stayFollowed, presenter, &ui::HistoryPresenter::followStay);
-    connect(page, &ui::HistoryPage::copied, presenter, &ui::HistoryPresenter::copied);
-    page->setText([presenter] { return presenter->text(); });
-    m_window->addPage(kHistories, page);
+    m_histories = std::make_unique<HistoryRoom>(m_workspace);
+    connect(m_histories.get(), &HistoryRoom::entryWanted, this, &Workbench::showEntry);
+    m_window->addPage(kHistories, m_histories->makePage(m_window->pile()));
 }
 
-/// For the command finder over a visit.
 QList<ui::FinderCommand> Workbench::historiesOf(const visit::VisitState& state)
 {
-    const auto titleOf = [](const ui::HistoryOffer& offer) {
-        switch (offer.link.about) {
-        case ui::HistoryLink::About::Lamphouse:
-            return tr("History of the lamphouse: %1").arg(offer.name);
-        case ui::HistoryLink::About::Lamp:
-            return tr("History of the lamp: %1").arg(offer.name);
-        case ui::HistoryLink::About::Person:
-            return tr("History of %1").arg(offer.name);
-        }
-        Q_UNREACHABLE();
-    };
-    QList<ui::FinderCommand> commands;
-    for (const ui::HistoryOffer& offer : ui::historiesOf(state))
-        commands.append({titleOf(offer), QString(), [this, link = offer.link] { showHistory(link); }});
-    return commands;
+    return historyCommands(state, [this](const ui::HistoryLink& link) { showHistory(link); });
 }
 
 void Workbench::showHistory(const ui::HistoryLink& link)
 {
-    switch (link.about) {
-    case ui::HistoryLink::About::Lamphouse:
-        histories().showLamphouse(LamphouseId(link.id));
-        break;
-    case ui::HistoryLink::About::Lamp:
-        histories().showLamp(LampId(link.id));
-        break;
-    case ui::HistoryLink::About::Person:
-        histories().showPerson(PersonId(link.id));
-        break;
-    }
+    makeSureOf(kHistories);
+    m_histories->show(link);
     goTo(kHistories);
 }
 

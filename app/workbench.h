@@ -20,7 +20,6 @@
 
 namespace coldarc::ui {
 class BackupPresenter;
-class HistoryPresenter;
 struct HistoryLink;
 class LampsPresenter;
 class NewVisitPage;
@@ -34,6 +33,7 @@ class VisitsPresenter;
 namespace coldarc::app {
 
 class CodesRoom;
+class HistoryRoom;
 class PeopleRoom;
 class ReviewRoom;
 class VisitRoom;
@@ -86,7 +86,6 @@ private:
     void gatherTaught();
     void makeBackup();
     void makeHistories();
-    [[nodiscard]] ui::HistoryPresenter& histories();
     [[nodiscard]] QList<ui::FinderCommand> historiesOf(const visit::VisitState& state);
     void showHistory(const ui::HistoryLink& link);
     void showOnDesk(const VisitId& visit, qint64 entry);
@@ -144,7 +143,7 @@ private:
     std::optional<catalogue::Catalogue> m_catalogue; ///< nothing until it is asked for
     std::unique_ptr<CodesRoom> m_codes;
     std::unique_ptr<ui::BackupPresenter> m_backup;
-    std::unique_ptr<ui::HistoryPresenter> m_histories;
+    std::unique_ptr<HistoryRoom> m_histories;
     std::unique_ptr<ui::MainWindow> m_window;
     QPointer<VisitRoom> m_room; ///< owned by the window
 };
