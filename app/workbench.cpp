@@ -3,27 +3,24 @@
 #include "app/codes_room.h"
 #include "app/history_room.h"
 #include "app/people_room.h"
+#include "app/records_room.h"
 #include "app/review_room.h"
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
 #include "core/people/authority.h"
-#include "core/record/record_file.h"
 #include "core/review/summary.h"
 #include "ui/lamps/lamps_page.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/sign_in_page.h"
 #include "ui/people/start_page.h"
-#include "ui/record/records_page.h"
 #include "ui/review/review_page.h"
-#include "ui/review/words_review.h"
 #include "ui/shell/backup_page.h"
 #include "ui/site/sites_page.h"
 #include "ui/visit/new_visit_page.h"
 #include "ui/visit/visits_page.h"
 
 #include <QDir>
-#include <QFileDialog>
 #include <QFileInfo>
 #include <QSettings>
 #include <QShortcut>
@@ -206,8 +203,13 @@ void Workbench::catchUpOnVisits()
         m_didCatchUp = true;
         return QTimer::singleShot(0, this, &Workbench::catchUpOnVisits);
     }
-    if (!std::exchange(m_didCatchUp, false))
-        return;
+    if (std::exchange(m_didCatchUp, false))
+        readReviews();
+}
+
+/// How visits stand may have changed: every page that shows it.
+void Workbench::readReviews()
+{
     if (m_visits)
         m_visits->refresh();
     if (m_room)
@@ -729,62 +731,12 @@ void Workbench::makePeople()
 
 void Workbench::makeRecords()
 {
-    const auto by = [this] { return m_keeper.whoId(); };
-    m_records = std::make_unique<ui::RecordsPresenter>(ui::RecordDeeds{
-        [this, by](const QStringList& files, const ui::RecordDeeds::Taken& then) {
-            m_intake.take(files, by(), then);
-        },
-        [this, by](const Hash& file) {
-            return RecordIntake(m_workspace.database).tryAgain(file, by(), m_outside.clock.now());
-        },
-        [this] { return m_workspace.intake.waiting(); },
-        [this](const Hash& file) { return placeOfWaiting(file); },
-        [this](const Hash& file) { return m_workspace.intake.release(file); }});
-    auto* page = new ui::RecordsPage;
-    ui::RecordsPresenter* presenter = m_records.get();
-    connect(presenter, &ui::RecordsPresenter::viewChanged, page, &ui::RecordsPage::setView);
-    connect(page, &ui::RecordsPage::filesDropped, presenter, &ui::RecordsPresenter::takeIn);
-    connect(page, &ui::RecordsPage::stopRequested, presenter, &ui::RecordsPresenter::stop);
-    connect(page, &ui::RecordsPage::againRequested, presenter, &ui::RecordsPresenter::tryAgain);
-    connect(page, &ui::RecordsPage::discardRequested, presenter, &ui::RecordsPresenter::discard);
-    connect(page, &ui::RecordsPage::keepRequested, presenter, &ui::RecordsPresenter::keep);
-    connect(presenter, &ui::RecordsPresenter::visitsChanged, this, [this] {
-        if (m_visits)
-            m_visits->refresh(); // a visit can have been sent back
-        if (m_room)
-            m_room->readReviews();
+    m_records = std::make_unique<RecordsRoom>(m_workspace, m_keeper, m_outside.clock);
+    connect(m_records.get(), &RecordsRoom::visitsChanged, this, [this] {
+        readReviews();
         catchUpOnVisits();
-        if (m_review && m_shell.view().here == kReview)
-            m_review->presenter().refresh();
     });
-    // What is taken in is taken in by somebody.
-    connect(&m_keeper, &ui::SessionKeeper::whoChanged, presenter, [this, presenter] {
-        if (!m_keeper.who())
-            presenter->stop();
-    });
-    connect(page, &ui::RecordsPage::filesRequested, presenter, [this, presenter] {
-        presenter->takeIn(QFileDialog::getOpenFileNames(m_window.get(), tr("Which records?"), QString(),
-                                                        tr("Record of a visit (*.zip)")));
-    });
-    presenter->refresh();
-    page->setView(presenter->view());
-    m_window->addPage(kRecords, page);
-}
-
-/// What a record that waits says of itself.
-QString Workbench::placeOfWaiting(const Hash& file) const
-{
-    const auto bytes = m_workspace.intake.fileOf(file);
-    if (!bytes)
-        return {};
-    const auto whole = record::recordFromBytes(*bytes);
-    if (!whole || whole->entries.empty())
-        return {};
-    const auto first = visit::entryFrom(whole->entries.front());
-    const auto* opening = first ? std::get_if<visit::Opening>(&first->body) : nullptr;
-    return opening ? tr("%1, %2").arg(opening->site.site.name,
-                                      ui::dayText(first->at.wall, QTimeZone::systemTimeZone()))
-                   : QString();
+    m_window->addPage(kRecords, m_records->makePage());
 }
 
 bool Workbench::maySupervise(const people::Person& person) const

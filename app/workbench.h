@@ -3,12 +3,10 @@
 #include "app/awake.h"
 #include "app/library.h"
 #include "app/outside.h"
-#include "app/record_behind.h"
 #include "app/workspace.h"
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
 #include "ui/people/key_ring.h"
-#include "ui/record/records_presenter.h"
 #include "ui/shell/main_window.h"
 
 #include <QObject>
@@ -35,6 +33,7 @@ namespace coldarc::app {
 class CodesRoom;
 class HistoryRoom;
 class PeopleRoom;
+class RecordsRoom;
 class ReviewRoom;
 class VisitRoom;
 
@@ -75,7 +74,6 @@ private:
     void makeVisits();
     void makePeople();
     void makeRecords();
-    [[nodiscard]] QString placeOfWaiting(const Hash& file) const;
     void makeReview();
     [[nodiscard]] bool maySupervise(const people::Person& person) const;
     void makeSites();
@@ -106,6 +104,7 @@ private:
     void lookAtLibrary();
     void catchUp();
     void catchUpOnVisits();
+    void readReviews();
     void lookForSomebodyInside();
     void goInside();
     void refreshLamps();
@@ -137,8 +136,7 @@ private:
     std::unique_ptr<PeopleRoom> m_people;
     std::unique_ptr<ui::SitesPresenter> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
-    std::unique_ptr<ui::RecordsPresenter> m_records;
-    RecordBehind m_intake{m_workspace.database, m_outside.clock};
+    std::unique_ptr<RecordsRoom> m_records;
     std::unique_ptr<ReviewRoom> m_review;
     std::optional<catalogue::Catalogue> m_catalogue; ///< nothing until it is asked for
     std::unique_ptr<CodesRoom> m_codes;
