@@ -5,6 +5,7 @@
 #include "app/people_room.h"
 #include "app/records_room.h"
 #include "app/review_room.h"
+#include "app/sites_room.h"
 #include "app/visit_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
@@ -16,7 +17,6 @@
 #include "ui/people/start_page.h"
 #include "ui/review/review_page.h"
 #include "ui/shell/backup_page.h"
-#include "ui/site/sites_page.h"
 #include "ui/visit/new_visit_page.h"
 #include "ui/visit/visits_page.h"
 
@@ -646,30 +646,10 @@ void Workbench::goTo(const QString& place)
 
 void Workbench::makeSites()
 {
-    m_sites =
-        std::make_unique<ui::SitesPresenter>(m_workspace.sites, m_workspace.lamps, catalogue(),
-                                             m_outside.clock, m_outside.ids, QTimeZone::systemTimeZone());
-    auto* page = new ui::SitesPage;
-    ui::SitesPresenter* presenter = m_sites.get();
-    connect(presenter, &ui::SitesPresenter::viewChanged, page, &ui::SitesPage::setView);
-    connect(page, &ui::SitesPage::siteChosen, presenter, &ui::SitesPresenter::choose);
-    connect(page, &ui::SitesPage::formRequested, presenter, &ui::SitesPresenter::openForm);
-    connect(page, &ui::SitesPage::lampRequested, presenter, &ui::SitesPresenter::openLamp);
-    connect(page, &ui::SitesPage::showsRequested, presenter, &ui::SitesPresenter::openShows);
-    connect(page, &ui::SitesPage::modelChosen, presenter, &ui::SitesPresenter::chooseModel);
-    connect(page, &ui::SitesPage::formKept, presenter, &ui::SitesPresenter::keepForm);
-    connect(page, &ui::SitesPage::pasted, presenter, &ui::SitesPresenter::paste);
-    connect(presenter, &ui::SitesPresenter::sitesChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
-    m_sites->refresh();
-    page->setView(m_sites->view());
-    m_window->addPage(kSites, page);
-    m_window->setCommandsOf(kSites, [presenter] {
-        return QList<ui::FinderCommand>{
-            {tr("Add a site"), QString(), [presenter] { presenter->openForm(ui::SiteForm::NewSite); }},
-            {tr("Add a screen"), QString(), [presenter] { presenter->openForm(ui::SiteForm::Screen); }},
-            {tr("Screens from a table"), QString(),
-             [presenter] { presenter->openForm(ui::SiteForm::Paste); }}};
-    });
+    m_sites = std::make_unique<SitesRoom>(m_outside, m_workspace, catalogue());
+    connect(m_sites.get(), &SitesRoom::sitesChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
+    m_window->addPage(kSites, m_sites->makePage());
+    m_window->setCommandsOf(kSites, [this] { return m_sites->commands(); });
 }
 
 void Workbench::makeStock()

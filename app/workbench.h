@@ -23,7 +23,6 @@ class LampsPresenter;
 class NewVisitPage;
 class NewVisitPresenter;
 class SignInPresenter;
-class SitesPresenter;
 class StartPresenter;
 class VisitsPresenter;
 } // namespace coldarc::ui
@@ -35,6 +34,7 @@ class HistoryRoom;
 class PeopleRoom;
 class RecordsRoom;
 class ReviewRoom;
+class SitesRoom;
 class VisitRoom;
 
 /// The composition root of one open workspace: stores, presenters, pages, window, and how they are tied.
@@ -134,7 +134,7 @@ private:
     std::unique_ptr<ui::VisitsPresenter> m_visits;
     std::unique_ptr<ui::NewVisitPresenter> m_newVisit;
     std::unique_ptr<PeopleRoom> m_people;
-    std::unique_ptr<ui::SitesPresenter> m_sites;
+    std::unique_ptr<SitesRoom> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
     std::unique_ptr<RecordsRoom> m_records;
     std::unique_ptr<ReviewRoom> m_review;

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "app/outside.h"
+#include "app/workspace.h"
+#include "ui/parts/command_finder.h"
+#include "ui/site/sites_presenter.h"
+
+#include <QObject>
+
+class QWidget;
+
+namespace coldarc::app {
+
+/// The sites of one workspace, and their page.
+class SitesRoom final : public QObject {
+    Q_OBJECT
+
+public:
+    /// Borrows all of these, which must outlive the room.
+    SitesRoom(const Outside& outside, Workspace& workspace, const catalogue::Catalogue& catalogue,
+              QObject* parent = nullptr);
+
+    /// The page, made once; whoever asks takes it over.
+    [[nodiscard]] QWidget* makePage();
+    void refresh() { m_presenter.refresh(); }
+    /// What can be done here, for the command finder.
+    [[nodiscard]] QList<ui::FinderCommand> commands();
+
+Q_SIGNALS:
+    void sitesChanged();
+
+private:
+    ui::SitesPresenter m_presenter;
+};
+
+} // namespace coldarc::app
