@@ -7,6 +7,7 @@
 #include "app/review_room.h"
 #include "app/sites_room.h"
 #include "app/visit_room.h"
+#include "app/visits_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
 #include "core/people/authority.h"
@@ -17,13 +18,10 @@
 #include "ui/people/start_page.h"
 #include "ui/review/review_page.h"
 #include "ui/shell/backup_page.h"
-#include "ui/visit/new_visit_page.h"
-#include "ui/visit/visits_page.h"
 
 #include <QDir>
 #include <QFileInfo>
 #include <QSettings>
-#include <QShortcut>
 #include <QTimer>
 
 #include <chrono>
@@ -46,7 +44,6 @@ const QString kReview = u"review"_s;
 const QString kBackup = u"workspace"_s;
 const QString kHistories = u"histories"_s;
 constexpr auto kNextLook = 200ms;
-constexpr auto kReadAgain = 10s;
 constexpr auto kCatchesUpAfterStart = 2s;
 
 } // namespace
@@ -317,74 +314,33 @@ void Workbench::signedIn()
         m_stock->setWho(who);
     if (m_codes)
         m_codes->setWho(who);
-    m_visits->setWho(who);
+    m_visits->changeWho();
     m_shell.showWork();
     m_shell.go(kVisits);
 }
 
 void Workbench::makeVisits()
 {
-    m_visits = std::make_unique<ui::VisitsPresenter>(sources());
-    m_newVisit = std::make_unique<ui::NewVisitPresenter>(sources());
-    auto* page = new ui::VisitsPage(m_outside.clock, m_window->pile());
-    connect(m_visits.get(), &ui::VisitsPresenter::viewChanged, page, &ui::VisitsPage::setView);
-    connect(page, &ui::VisitsPage::rowChosen, m_visits.get(), &ui::VisitsPresenter::choose);
-    connect(page, &ui::VisitsPage::kitTicked, m_visits.get(), &ui::VisitsPresenter::tick);
-    connect(page, &ui::VisitsPage::goRequested, m_visits.get(), &ui::VisitsPresenter::go);
-    connect(page, &ui::VisitsPage::dropAsked, m_visits.get(), &ui::VisitsPresenter::askToDrop);
-    connect(page, &ui::VisitsPage::dropRequested, m_visits.get(), &ui::VisitsPresenter::drop);
-    connect(page, &ui::VisitsPage::dropLeft, m_visits.get(), &ui::VisitsPresenter::leaveDrop);
-    connect(page, &ui::VisitsPage::settleRequested, m_visits.get(), &ui::VisitsPresenter::settle);
-    connect(m_visits.get(), &ui::VisitsPresenter::settleRequested, this,
-            [this](const VisitId& visit, visit::CountersAre counters) {
-                if (!m_isReadOnly)
-                    m_workspace.settle(visit, m_outside.clock.now().wall, counters);
-                refreshLamps();
-            });
-    connect(page, &ui::VisitsPage::newVisitRequested, this, [this] { showNewVisit(nullptr); });
-    connect(m_visits.get(), &ui::VisitsPresenter::resumeRequested, this, &Workbench::showVisit);
-    connect(page, &ui::VisitsPage::whatWasDoneRequested, m_visits.get(), &ui::VisitsPresenter::lookBack);
-    connect(m_visits.get(), &ui::VisitsPresenter::whatWasDoneRequested, this, [this](const VisitId& visit) {
+    m_visits = std::make_unique<VisitsRoom>(m_outside, m_workspace, m_keeper, sources());
+    connect(m_visits.get(), &VisitsRoom::overPageWanted, this,
+            [this](QWidget* page) { m_window->setOverPage(kVisits, page); });
+    connect(m_visits.get(), &VisitsRoom::lampsMoved, this, &Workbench::refreshLamps);
+    connect(m_visits.get(), &VisitsRoom::visitWanted, this, &Workbench::showVisit);
+    connect(m_visits.get(), &VisitsRoom::whatWasDoneWanted, this, [this](const VisitId& visit) {
         showVisit(visit);
         if (m_room)
             m_room->page().showWhatWasDone();
     });
-    connect(m_visits.get(), &ui::VisitsPresenter::openRequested, this,
-            [this](const visit::PlannedVisit& plan) { showNewVisit(&plan); });
-    connect(m_visits.get(), &ui::VisitsPresenter::followUpRequested, this,
-            [this](const SiteId& site, const LamphouseId& lamphouse) {
-                showNewVisit(nullptr);
-                if (m_keeper.who())
-                    m_newVisit->beginWithOwed(m_keeper.who()->id, site, lamphouse);
-            });
-    connect(m_newVisit.get(), &ui::NewVisitPresenter::opened, this, [this](const VisitId& visit) {
-        refreshLamps();
-        showVisit(visit);
-    });
-    auto* fresh = new QShortcut(QKeySequence(u"Ctrl+N"_s), page);
-    connect(fresh, &QShortcut::activated, this, [this] { showNewVisit(nullptr); });
-    auto* timer = new QTimer(page);
-    connect(timer, &QTimer::timeout, this, [this, page] {
-        if (page->isVisible())
-            m_visits->look();
-    });
-    timer->start(1s);
-    if (m_isReadOnly) { // the other window goes on
-        auto* again = new QTimer(page);
-        connect(again, &QTimer::timeout, m_visits.get(), &ui::VisitsPresenter::refresh);
-        again->start(kReadAgain);
-    }
-    m_window->addPage(kVisits, page);
+    m_window->addPage(kVisits, m_visits->makePage(m_window->pile()));
     m_window->setCommandsOf(kVisits, [this] {
         QList<ui::FinderCommand> commands;
-        if (m_room)
+        if (m_room) {
             commands.append({tr("Who is here"), u"F10"_s, [this] { m_room->page().showPeople(); }});
-        if (m_room)
             commands.append(historiesOf(m_room->desk().logbook().state()));
-        if (m_room)
             commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
-        else if (m_keeper.who())
-            commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { showNewVisit(nullptr); }});
+        } else if (m_keeper.who()) {
+            commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { m_visits->beginNew(); }});
+        }
         return commands;
     });
 }
@@ -397,34 +353,6 @@ void Workbench::refreshLamps()
         m_stock->refresh();
     if (m_sites)
         m_sites->refresh();
-}
-
-void Workbench::showNewVisit(const visit::PlannedVisit* plan)
-{
-    if (!m_keeper.who())
-        return;
-    auto* page = new ui::NewVisitPage(m_outside.clock);
-    ui::NewVisitPresenter* presenter = m_newVisit.get();
-    connect(presenter, &ui::NewVisitPresenter::viewChanged, page, &ui::NewVisitPage::setView);
-    connect(page, &ui::NewVisitPage::siteChosen, presenter, &ui::NewVisitPresenter::chooseSite);
-    connect(page, &ui::NewVisitPage::screensTicked, presenter, &ui::NewVisitPresenter::tickScreens);
-    connect(page, &ui::NewVisitPage::owedTicked, presenter, &ui::NewVisitPresenter::tickOwed);
-    connect(page, &ui::NewVisitPage::lampChosen, presenter, &ui::NewVisitPresenter::chooseLamp);
-    connect(page, &ui::NewVisitPage::lampTyped, presenter, &ui::NewVisitPresenter::typeLamp);
-    connect(page, &ui::NewVisitPage::reasonChosen, presenter, &ui::NewVisitPresenter::chooseReason);
-    connect(page, &ui::NewVisitPage::othersTicked, presenter, &ui::NewVisitPresenter::tickOthers);
-    connect(page, &ui::NewVisitPage::openRequested, presenter, &ui::NewVisitPresenter::open);
-    connect(page, &ui::NewVisitPage::leaveRequested, this,
-            [this] { m_window->setOverPage(kVisits, nullptr); });
-    auto* timer = new QTimer(page);
-    connect(timer, &QTimer::timeout, presenter, &ui::NewVisitPresenter::look);
-    timer->start(10s);
-    if (plan)
-        presenter->beginFrom(m_keeper.who()->id, *plan);
-    else
-        presenter->begin(m_keeper.who()->id);
-    page->setView(presenter->view());
-    m_window->setOverPage(kVisits, page);
 }
 
 VisitRoom* Workbench::visitRoom() const
@@ -647,7 +575,7 @@ void Workbench::goTo(const QString& place)
 void Workbench::makeSites()
 {
     m_sites = std::make_unique<SitesRoom>(m_outside, m_workspace, catalogue());
-    connect(m_sites.get(), &SitesRoom::sitesChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
+    connect(m_sites.get(), &SitesRoom::sitesChanged, m_visits.get(), &VisitsRoom::refresh);
     m_window->addPage(kSites, m_sites->makePage());
     m_window->setCommandsOf(kSites, [this] { return m_sites->commands(); });
 }
@@ -661,7 +589,7 @@ void Workbench::makeStock()
     connect(page, &ui::LampsPage::addRequested, m_stock.get(), &ui::LampsPresenter::add);
     connect(page, &ui::LampsPage::pasted, m_stock.get(), &ui::LampsPresenter::paste);
     connect(page, &ui::LampsPage::actRequested, m_stock.get(), &ui::LampsPresenter::act);
-    connect(m_stock.get(), &ui::LampsPresenter::lampsChanged, m_visits.get(), &ui::VisitsPresenter::refresh);
+    connect(m_stock.get(), &ui::LampsPresenter::lampsChanged, m_visits.get(), &VisitsRoom::refresh);
     m_stock->setWho(m_keeper.whoId());
     page->setView(m_stock->view());
     m_window->addPage(kStock, page);
@@ -732,7 +660,7 @@ void Workbench::makeReview()
     m_review = std::make_unique<ReviewRoom>(m_workspace, m_keeper, m_ring, m_outside.clock, m_outside.behind);
     connect(m_review.get(), &ReviewRoom::saved, this, &Workbench::saySaved);
     connect(m_review.get(), &ReviewRoom::notSaved, this, &Workbench::sayNotSaved);
-    connect(m_review.get(), &ReviewRoom::reviewed, m_visits.get(), &ui::VisitsPresenter::refresh);
+    connect(m_review.get(), &ReviewRoom::reviewed, m_visits.get(), &VisitsRoom::refresh);
     connect(m_review.get(), &ReviewRoom::historyRequested, this, &Workbench::showHistory);
     m_window->addPage(kReview, m_review->makePage(m_window->pile()));
     m_window->setCommandsOf(kReview, [this] {

@@ -20,11 +20,8 @@ namespace coldarc::ui {
 class BackupPresenter;
 struct HistoryLink;
 class LampsPresenter;
-class NewVisitPage;
-class NewVisitPresenter;
 class SignInPresenter;
 class StartPresenter;
-class VisitsPresenter;
 } // namespace coldarc::ui
 
 namespace coldarc::app {
@@ -36,6 +33,7 @@ class RecordsRoom;
 class ReviewRoom;
 class SitesRoom;
 class VisitRoom;
+class VisitsRoom;
 
 /// The composition root of one open workspace: stores, presenters, pages, window, and how they are tied.
 class Workbench final : public QObject {
@@ -108,7 +106,6 @@ private:
     void lookForSomebodyInside();
     void goInside();
     void refreshLamps();
-    void showNewVisit(const visit::PlannedVisit* plan);
     void watchZone();
     void holdAwake(bool inHand);
     [[nodiscard]] QString workspaceName() const;
@@ -131,8 +128,7 @@ private:
     QStringList m_notes;
     std::unique_ptr<ui::StartPresenter> m_start;
     std::unique_ptr<ui::SignInPresenter> m_signIn;
-    std::unique_ptr<ui::VisitsPresenter> m_visits;
-    std::unique_ptr<ui::NewVisitPresenter> m_newVisit;
+    std::unique_ptr<VisitsRoom> m_visits;
     std::unique_ptr<PeopleRoom> m_people;
     std::unique_ptr<SitesRoom> m_sites;
     std::unique_ptr<ui::LampsPresenter> m_stock;
