@@ -1,12 +1,12 @@
 #include "app/workbench.h"
 
+#include "app/bench_room.h"
 #include "app/codes_room.h"
 #include "app/history_room.h"
 #include "app/people_room.h"
 #include "app/records_room.h"
 #include "app/review_room.h"
 #include "app/sites_room.h"
-#include "app/visit_room.h"
 #include "app/visits_room.h"
 #include "core/base/hash.h"
 #include "core/machine/reach.h"
@@ -209,8 +209,8 @@ void Workbench::readReviews()
 {
     if (m_visits)
         m_visits->refresh();
-    if (m_room)
-        m_room->readReviews();
+    if (visitRoom())
+        visitRoom()->readReviews();
     if (m_review && m_shell.view().here == kReview)
         m_review->presenter().refresh();
 }
@@ -254,9 +254,8 @@ void Workbench::goInside()
     const auto state = m_shelf.state(m_inside);
     if (!state || state->lead == machine::kNone)
         return;
-    makeSureOf(kVisits);
     showVisitFor(m_inside, state->people[state->lead].id);
-    if (m_room) // or the list of the visits would stand open to whoever has not signed in
+    if (visitRoom()) // or the list of the visits would stand open to whoever has not signed in
         m_shell.showUnsigned(kVisits);
 }
 
@@ -321,6 +320,7 @@ void Workbench::signedIn()
 
 void Workbench::makeVisits()
 {
+    makeBench();
     m_visits = std::make_unique<VisitsRoom>(m_outside, m_workspace, m_keeper, sources());
     connect(m_visits.get(), &VisitsRoom::overPageWanted, this,
             [this](QWidget* page) { m_window->setOverPage(kVisits, page); });
@@ -328,15 +328,15 @@ void Workbench::makeVisits()
     connect(m_visits.get(), &VisitsRoom::visitWanted, this, &Workbench::showVisit);
     connect(m_visits.get(), &VisitsRoom::whatWasDoneWanted, this, [this](const VisitId& visit) {
         showVisit(visit);
-        if (m_room)
-            m_room->page().showWhatWasDone();
+        if (visitRoom())
+            visitRoom()->page().showWhatWasDone();
     });
     m_window->addPage(kVisits, m_visits->makePage(m_window->pile()));
     m_window->setCommandsOf(kVisits, [this] {
         QList<ui::FinderCommand> commands;
-        if (m_room) {
-            commands.append({tr("Who is here"), u"F10"_s, [this] { m_room->page().showPeople(); }});
-            commands.append(historiesOf(m_room->desk().logbook().state()));
+        if (VisitRoom* room = visitRoom()) {
+            commands.append({tr("Who is here"), u"F10"_s, [room] { room->page().showPeople(); }});
+            commands.append(historiesOf(room->desk().logbook().state()));
             commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
         } else if (m_keeper.who()) {
             commands.append({tr("New visit"), u"Ctrl+N"_s, [this] { m_visits->beginNew(); }});
@@ -357,7 +357,25 @@ void Workbench::refreshLamps()
 
 VisitRoom* Workbench::visitRoom() const
 {
-    return m_room;
+    return m_bench ? m_bench->visitRoom() : nullptr;
+}
+
+void Workbench::makeBench()
+{
+    m_bench = std::make_unique<BenchRoom>(m_outside, m_workspace, m_keeper, m_ring, m_shell, sources());
+    connect(m_bench.get(), &BenchRoom::overPageWanted, this, [this](QWidget* page) {
+        m_window->setOverPage(kVisits, page);
+        if (page)
+            m_shell.go(kVisits);
+    });
+    connect(m_bench.get(), &BenchRoom::leaveRequested, this, &Workbench::leaveVisit);
+    connect(m_bench.get(), &BenchRoom::signInWanted, this, [this] {
+        leaveVisit();
+        begin();
+    });
+    connect(m_bench.get(), &BenchRoom::visitClosed, this, &Workbench::refreshLamps);
+    connect(m_bench.get(), &BenchRoom::saved, this, &Workbench::saySaved);
+    connect(m_bench.get(), &BenchRoom::notSaved, this, &Workbench::sayNotSaved);
 }
 
 void Workbench::showVisit(const VisitId& visit)
@@ -372,67 +390,14 @@ void Workbench::showVisit(const VisitId& visit)
 
 void Workbench::showVisitFor(const VisitId& visit, const PersonId& presses)
 {
-    auto logbook = visit::Logbook::read(m_workspace.journal, m_workspace.summaries, visit, review::summaryOf);
-    if (!logbook || !logbook->state().ground) {
-        return m_shell.say({tr("This visit cannot be opened: its logbook cannot be read to its end."),
-                            tr("Nothing was changed."), tr("A backup may hold it whole.")},
-                           ui::About::Visit);
-    }
-    // Where it cannot be read whose visit this is, somebody inside comes first, and nobody else begins.
-    const std::optional<bool> isElsewhere = isOfAnotherLaptop(visit);
-    if (!isElsewhere && !machine::isSomebodyInside(logbook->state().machine))
-        return sayNotKnownWhose();
-    if (isElsewhere.value_or(false)) {
-        return m_shell.say({tr("This visit came from another laptop and is worked on there alone."),
-                            tr("Nothing was changed."), tr("Look at it on the review desk.")},
-                           ui::About::Visit);
-    }
-    m_shell.settle(ui::About::Visit);
-    m_shell.settle(ui::About::Saving); // of the visit before
-    const ui::PeopleTools tools{
-        &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
-    m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock, presses);
-    m_room->page().sheet().setLimits(m_outside.library.toleranceSets());
-    connect(m_room, &VisitRoom::changed, this, &Workbench::watchZone);
-    connect(m_room, &VisitRoom::leaveRequested, this, &Workbench::leaveVisit);
-    connect(m_room, &VisitRoom::visitClosed, this, &Workbench::refreshLamps);
-    connect(m_room, &VisitRoom::visitClosed, this, [this] { holdAwake(false); });
-    connect(m_room, &VisitRoom::failed, this,
-            [this](const Error& error) { sayNotWritten(error, ui::About::Press); });
-    connect(m_room, &VisitRoom::notSigned, this,
-            [this](const Error& error) { sayNotWritten(error, ui::About::Signing); });
-    const auto written = [this] { return m_room->desk().logbook().entries().size(); };
-    connect(m_room, &VisitRoom::changed, this, [this, written, before = written()]() mutable {
-        const qsizetype now = written();
-        if (std::exchange(before, now) < now)
-            m_shell.settle(ui::About::Press);
-        if (m_room->desk().missing().isEmpty())
-            m_shell.settle(ui::About::Signing);
-    });
-    connect(m_room, &VisitRoom::saved, this, &Workbench::saySaved);
-    connect(m_room, &VisitRoom::notSaved, this, &Workbench::sayNotSaved);
-    m_shell.setSite(m_room->desk().seen().ground->opening.site.site.name);
-    m_window->setOverPage(kVisits, m_room);
-    m_shell.go(kVisits);
-    m_room->page().showBench();
-    watchZone();
-    holdAwake(m_room && m_room->desk().logbook().state().isOpen());
+    makeSureOf(kVisits);
+    m_bench->open(visit, presses);
 }
 
-void Workbench::sayNotWritten(const Error& error, ui::About about)
+void Workbench::leaveVisit()
 {
-    qWarning("not written: %s", qUtf8Printable(error.detail));
-    if (m_isReadOnly) {
-        return m_shell.say({tr("Nothing is written in this window."), tr("Everything is as it was."),
-                            tr("Do it in the window that holds the workspace.")},
-                           about);
-    }
-    const bool isBusy = error.kind == Error::Kind::Busy;
-    m_shell.say({isBusy ? tr("The last press could not be written: the workspace was busy.")
-                        : tr("The last press could not be written."),
-                 tr("Everything before it is kept."),
-                 isBusy ? tr("Press again.") : tr("Make room on the disk, then press again.")},
-                about);
+    m_bench->leave();
+    m_visits->refresh();
 }
 
 void Workbench::saySaved(const QString& said)
@@ -446,83 +411,6 @@ void Workbench::sayNotSaved(const QString& file, const QString& detail)
     m_shell.say({tr("%1 could not be saved.").arg(file), tr("Everything in the workspace is as it was."),
                  tr("Choose another folder, or make room on the disk.")},
                 ui::About::Saving);
-}
-
-std::optional<bool> Workbench::isOfAnotherLaptop(const VisitId& visit) const
-{
-    const auto received = m_workspace.intake.received();
-    return received ? std::optional(received->contains(visit)) : std::nullopt;
-}
-
-void Workbench::sayNotKnownWhose()
-{
-    m_shell.say({tr("Which visits came from other laptops could not be read, so this one is not opened."),
-                 tr("Nothing was changed."), tr("Start the program again, or go back to a backup.")},
-                ui::About::Visit);
-}
-
-/// Everybody of the workspace, as they would join this visit now.
-QList<visit::PersonFacts> Workbench::everybodyFor(const visit::Opening& opening)
-{
-    QList<PersonId> ids;
-    const auto people = m_workspace.people.all();
-    for (const people::Person& person : people ? *people : std::vector<people::Person>()) {
-        if (!person.retiredOn)
-            ids.append(person.id);
-    }
-    const people::Day today = ui::dayOf(m_outside.clock.now().wall);
-    QList<visit::PersonFacts> facts;
-    for (const visit::Attendant& one : ui::attendantsOf(ids, opening.site.site.id, sources()))
-        facts.append(visit::factsFor(one, opening, today));
-    return facts;
-}
-
-/// The key stays open while somebody is inside, and no lock is put between them and the way out.
-void Workbench::watchZone()
-{
-    const bool isInside = m_room && m_room->isSomebodyInside();
-    if (isInside) {
-        m_keeper.holdOpen();
-        m_ring.holdOpen();
-    } else {
-        m_keeper.release();
-        m_ring.release();
-        m_shell.settle(ui::About::Zone);
-    }
-    m_shell.setInZone(isInside);
-    // Out of the zone again, and nobody has signed in: now it is asked who works here.
-    if (!isInside && m_room && !m_keeper.who() && !m_isReadOnly) {
-        leaveVisit();
-        begin();
-    }
-}
-
-void Workbench::holdAwake(bool inHand)
-{
-    m_shell.settle(ui::About::Sleep);
-    if (!inHand)
-        return m_awake.letGo();
-    const Awake::Answer answer = m_awake.hold(tr("A lamp swap is in hand"));
-    if ((answer.holdsScreen && answer.holdsSleep) || m_shell.view().stand != ui::ShellView::Stand::AtWork)
-        return;
-    const QString what = !answer.holdsScreen && !answer.holdsSleep ? tr("sleep and lock its screen")
-                         : answer.holdsScreen                      ? tr("sleep")
-                                                                   : tr("lock its screen");
-    m_shell.say({tr("This laptop may %1 during the swap: it could not be asked not to.").arg(what), QString(),
-                 tr("Set it so by hand before gloves go on.")},
-                ui::About::Sleep);
-}
-
-void Workbench::leaveVisit()
-{
-    m_room = nullptr;
-    m_window->setOverPage(kVisits, nullptr);
-    m_shell.setSite(QString());
-    for (const ui::About about : {ui::About::Press, ui::About::Signing, ui::About::Saving})
-        m_shell.settle(about); // of the visit that is left
-    watchZone();
-    holdAwake(false);
-    m_visits->refresh();
 }
 
 /// A page is made when somebody goes there first: most never do, and the first page is up sooner.
@@ -553,7 +441,7 @@ void Workbench::goTo(const QString& place)
     makeSureOf(place);
     // The place where one is, pressed again, leads from the bench back to its list; while somebody is inside
     // the bench stays for whoever comes back to it.
-    const bool isInside = m_room && m_room->isSomebodyInside();
+    const bool isInside = m_bench && m_bench->isSomebodyInside();
     if (!isInside && place == kVisits && m_shell.view().here == kVisits && m_window->overPage(kVisits))
         return leaveVisit();
     if (place == kPeople && m_shell.view().here == kPeople)
@@ -723,26 +611,26 @@ void Workbench::showOnDesk(const VisitId& visit, qint64 entry)
 
 void Workbench::showEntry(const VisitId& visit, qint64 entry)
 {
-    const std::optional<bool> isElsewhere = isOfAnotherLaptop(visit);
+    makeSureOf(kVisits);
+    const std::optional<bool> isElsewhere = m_bench->isOfAnotherLaptop(visit);
     if (!isElsewhere)
-        return sayNotKnownWhose();
+        return m_bench->sayNotKnownWhose();
     if (*isElsewhere) // it is worked on there alone: here it is only looked at
         return showOnDesk(visit, entry);
-    const bool isHere = m_room && m_room->desk().logbook().visit() == visit;
-    if (!isHere && m_room && m_room->isSomebodyInside()) {
+    const bool isHere = m_bench->isInHand(visit);
+    if (!isHere && m_bench->isSomebodyInside()) {
         return m_shell.say({tr("Somebody is inside: the bench stays as it is."), QString(),
                             tr("Look it up once everybody is out and the lamphouse is shut.")},
                            ui::About::Zone);
     }
-    makeSureOf(kVisits);
     if (isHere)
         m_shell.go(kVisits);
     else
         showVisit(visit);
-    if (!m_room || m_room->desk().logbook().visit() != visit)
+    if (!m_bench->isInHand(visit))
         return; // it could not be read, which was said
-    m_room->page().showWhatWasDone();
-    m_room->page().whatWasDone().choose(entry);
+    visitRoom()->page().showWhatWasDone();
+    visitRoom()->page().whatWasDone().choose(entry);
 }
 
 } // namespace coldarc::app

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "app/awake.h"
 #include "app/library.h"
 #include "app/outside.h"
 #include "app/workspace.h"
@@ -10,7 +9,6 @@
 #include "ui/shell/main_window.h"
 
 #include <QObject>
-#include <QPointer>
 #include <QStringList>
 
 #include <memory>
@@ -26,6 +24,7 @@ class StartPresenter;
 
 namespace coldarc::app {
 
+class BenchRoom;
 class CodesRoom;
 class HistoryRoom;
 class PeopleRoom;
@@ -70,6 +69,7 @@ private:
     void makeStart();
     void makeSignIn();
     void makeVisits();
+    void makeBench();
     void makePeople();
     void makeRecords();
     void makeReview();
@@ -85,10 +85,6 @@ private:
     [[nodiscard]] QList<ui::FinderCommand> historiesOf(const visit::VisitState& state);
     void showHistory(const ui::HistoryLink& link);
     void showOnDesk(const VisitId& visit, qint64 entry);
-    /// Nothing: it cannot be read.
-    [[nodiscard]] std::optional<bool> isOfAnotherLaptop(const VisitId& visit) const;
-    void sayNotKnownWhose();
-    void sayNotWritten(const Error& error, ui::About about);
     void saySaved(const QString& said);
     void sayNotSaved(const QString& file, const QString& detail);
     /// What was done in a visit, at one entry; not while somebody is inside at another.
@@ -106,17 +102,13 @@ private:
     void lookForSomebodyInside();
     void goInside();
     void refreshLamps();
-    void watchZone();
-    void holdAwake(bool inHand);
     [[nodiscard]] QString workspaceName() const;
     [[nodiscard]] QString nameKey() const;
     [[nodiscard]] ui::VisitSources sources();
-    [[nodiscard]] QList<visit::PersonFacts> everybodyFor(const visit::Opening& opening);
 
     Outside m_outside;
     Workspace m_workspace;
     JournalShelf m_shelf;
-    Awake m_awake;
     ui::SessionKeeper m_keeper;
     ui::KeyRing m_ring;
     ui::ShellPresenter m_shell;
@@ -128,6 +120,7 @@ private:
     QStringList m_notes;
     std::unique_ptr<ui::StartPresenter> m_start;
     std::unique_ptr<ui::SignInPresenter> m_signIn;
+    std::unique_ptr<BenchRoom> m_bench; ///< made with the visits
     std::unique_ptr<VisitsRoom> m_visits;
     std::unique_ptr<PeopleRoom> m_people;
     std::unique_ptr<SitesRoom> m_sites;
@@ -139,7 +132,6 @@ private:
     std::unique_ptr<ui::BackupPresenter> m_backup;
     std::unique_ptr<HistoryRoom> m_histories;
     std::unique_ptr<ui::MainWindow> m_window;
-    QPointer<VisitRoom> m_room; ///< owned by the window
 };
 
 } // namespace coldarc::app

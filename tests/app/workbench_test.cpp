@@ -529,6 +529,28 @@ TEST_F(WorkbenchTest, KeepsNobodyInGlovesFromTheWayOutByAPassphrase)
     EXPECT_EQ(bench->keeper().state(), ui::SessionKeeper::State::Nobody);
 }
 
+TEST_F(WorkbenchTest, AsksWhoWorksHereOnceWhoeverHasNotSignedInIsOutOfTheZone)
+{
+    openOwnVisit();
+    ASSERT_TRUE(workUntil(machine::Effect::GearOn));
+    bench.reset(); // the program dies
+    open();
+    hand.press(u"goInside"_s);
+    ASSERT_TRUE(bench->visitRoom());
+    ui::VisitDesk& desk = bench->visitRoom()->desk();
+    visit::Acted gearOff;
+    gearOff.act.effect = machine::Effect::GearOff;
+    gearOff.act.person = desk.presses();
+    gearOff.act.lamphouse = desk.seen().ground->lamphouses.first();
+
+    const auto told = desk.tell(gearOff);
+    ASSERT_TRUE(told.isKept()) << told.no.join(u" / "_s).toStdString();
+
+    EXPECT_FALSE(bench->visitRoom());
+    EXPECT_EQ(bench->shell().view().stand, ui::ShellView::Stand::SignIn);
+    EXPECT_TRUE(visible<ui::SignInPage>());
+}
+
 TEST_F(WorkbenchTest, TheListOfTheVisitsStaysShutWhereTheBenchInsideDoesNotOpen)
 {
     openOwnVisit();
