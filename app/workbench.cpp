@@ -2,26 +2,20 @@
 
 #include "app/bench_room.h"
 #include "app/codes_room.h"
+#include "app/door_room.h"
 #include "app/history_room.h"
 #include "app/people_room.h"
 #include "app/records_room.h"
 #include "app/review_room.h"
 #include "app/sites_room.h"
 #include "app/visits_room.h"
-#include "core/base/hash.h"
-#include "core/machine/reach.h"
 #include "core/people/authority.h"
-#include "core/review/summary.h"
 #include "ui/lamps/lamps_page.h"
-#include "ui/parts/quantities.h"
-#include "ui/people/sign_in_page.h"
-#include "ui/people/start_page.h"
 #include "ui/review/review_page.h"
 #include "ui/shell/backup_page.h"
 
 #include <QDir>
 #include <QFileInfo>
-#include <QSettings>
 #include <QTimer>
 
 #include <chrono>
@@ -83,7 +77,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_workspace.foldBehind();
     m_window = std::make_unique<ui::MainWindow>(m_shell, m_keeper, m_outside.theme, m_outside.clock,
                                                 m_outside.settings);
-    makeSignIn();
+    makeDoor();
     connect(m_window.get(), &ui::MainWindow::placeChosen, this, &Workbench::goTo);
     connect(m_window.get(), &ui::MainWindow::signInWanted, this, [this] {
         leaveVisit();
@@ -101,20 +95,6 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
 Workbench::~Workbench()
 {
     m_window.reset(); // its pages borrow the workspace: they go before that does
-}
-
-QString Workbench::nameKey() const
-{
-    const QByteArray path = QFileInfo(m_workspace.database.file()).absoluteFilePath().toUtf8();
-    return u"workspaces/%1/name"_s.arg(sha256(path).hex().left(16));
-}
-
-QString Workbench::workspaceName() const
-{
-    if (!m_note.isEmpty())
-        return m_note;
-    return m_outside.settings.value(nameKey(), QFileInfo(m_workspace.database.file()).completeBaseName())
-        .toString();
 }
 
 ui::VisitSources Workbench::sources()
@@ -154,16 +134,14 @@ void Workbench::begin()
 {
     if (m_isReadOnly)
         return read();
-    const auto people = m_workspace.people.all();
-    if (people && people->empty()) {
-        if (!m_start)
-            makeStart();
+    if (m_door->isNew()) {
+        if (!std::exchange(m_hasStartPage, true))
+            m_window->setStartPage(m_door->makeStartPage());
         return m_shell.showStart();
     }
-    m_signIn->setWorkspace(workspaceName(), m_notes);
     if (m_isCaughtUp)
-        lookForSomebodyInside();
-    m_signIn->begin();
+        m_door->lookForSomebodyInside();
+    m_door->beginSignIn();
     m_shell.showSignIn();
 }
 
@@ -183,7 +161,7 @@ void Workbench::catchUp()
         return;
     if (!m_isReadOnly)
         m_workspace.settleAll(m_outside.clock.now().wall);
-    lookForSomebodyInside();
+    m_door->lookForSomebodyInside();
     QTimer::singleShot(kCatchesUpAfterStart, this, &Workbench::catchUpOnVisits); // the first page comes first
 }
 
@@ -215,89 +193,23 @@ void Workbench::readReviews()
         m_review->presenter().refresh();
 }
 
-/// The program ended, or somebody signed out, with gear on or a lamphouse open: nobody in gloves types a
-/// passphrase.
-void Workbench::lookForSomebodyInside()
+void Workbench::makeDoor()
 {
-    m_inside = VisitId();
-    QString where;
-    QStringList unread;
-    const auto visits = m_shelf.all();
-    for (const ui::VisitLine& line : visits ? *visits : QList<ui::VisitLine>()) {
-        if (line.state != u"open"_s && line.state != u"making-safe"_s)
-            continue;
-        const auto state = m_shelf.state(line.visit);
-        if (!state)
-            unread << line.siteText;
-        if (!m_inside.isEmpty() || !state || !machine::isSomebodyInside(state->machine))
-            continue;
-        m_inside = line.visit;
-        where = line.siteText;
-    }
-    if (visits && unread.isEmpty())
-        m_shell.settle(ui::About::Inside);
-    else
-        m_shell.say({tr("Unfinished visits could not be read: %1.")
-                         .arg(visits ? unread.join(u", "_s) : tr("none of them")),
-                     tr("Nothing was changed. Whether somebody is inside there is not known."),
-                     tr("Look before anybody goes near the machine. A backup may hold the visit whole.")},
-                    ui::About::Inside);
-    m_signIn->setInside(where.isEmpty()
-                            ? QString()
-                            : tr("%1: when this was last written, somebody was inside or a lamphouse stood "
-                                 "open. What you do without signing in is written and stands unsigned.")
-                                  .arg(where));
-}
-
-void Workbench::goInside()
-{
-    const auto state = m_shelf.state(m_inside);
-    if (!state || state->lead == machine::kNone)
-        return;
-    showVisitFor(m_inside, state->people[state->lead].id);
-    if (visitRoom()) // or the list of the visits would stand open to whoever has not signed in
-        m_shell.showUnsigned(kVisits);
+    m_door = std::make_unique<DoorRoom>(m_outside, m_workspace, m_shelf, m_keeper, m_shell);
+    connect(m_door.get(), &DoorRoom::created, this, &Workbench::begin);
+    connect(m_door.get(), &DoorRoom::signedIn, this, &Workbench::signedIn);
+    connect(m_door.get(), &DoorRoom::insideWanted, this,
+            [this](const VisitId& visit, const PersonId& presses) {
+                showVisitFor(visit, presses);
+                if (visitRoom()) // or the list of the visits would stand open to whoever has not signed in
+                    m_shell.showUnsigned(kVisits);
+            });
+    m_window->setSignInPage(m_door->makeSignInPage(m_window->pile()));
 }
 
 void Workbench::setNote(const QString& name, const QStringList& note)
 {
-    m_note = name;
-    m_notes = note;
-    m_signIn->setWorkspace(workspaceName(), m_notes);
-}
-
-void Workbench::makeStart()
-{
-    m_start = std::make_unique<ui::StartPresenter>(
-        m_outside.clock, m_outside.ids,
-        [this](const ui::Enrolment& enrolment) {
-            return m_workspace.enrol(enrolment, m_outside.clock.now());
-        },
-        [this](const QString& name) { m_outside.settings.setValue(nameKey(), name); }, m_outside.behind);
-    m_start->setSealCost(m_outside.cost);
-    auto* page = new ui::StartPage(m_outside.clock);
-    connect(m_start.get(), &ui::StartPresenter::viewChanged, page, &ui::StartPage::setView);
-    connect(page, &ui::StartPage::createRequested, m_start.get(), &ui::StartPresenter::create);
-    connect(m_start.get(), &ui::StartPresenter::created, this, &Workbench::begin);
-    page->setView(m_start->view());
-    m_window->setStartPage(page);
-}
-
-void Workbench::makeSignIn()
-{
-    m_signIn = std::make_unique<ui::SignInPresenter>(m_workspace.people, m_workspace.keys, m_keeper,
-                                                     m_outside.clock, m_outside.behind);
-    m_signIn->setPinCost(m_outside.cost);
-    auto* page = new ui::SignInPage(m_outside.clock, m_window->pile());
-    connect(m_signIn.get(), &ui::SignInPresenter::viewChanged, page, &ui::SignInPage::setView);
-    connect(page, &ui::SignInPage::personChosen, m_signIn.get(), &ui::SignInPresenter::choose);
-    connect(page, &ui::SignInPage::goRequested, m_signIn.get(), &ui::SignInPresenter::go);
-    connect(page, &ui::SignInPage::insideRequested, this, &Workbench::goInside);
-    connect(m_signIn.get(), &ui::SignInPresenter::signedIn, this, &Workbench::signedIn);
-    auto* timer = new QTimer(page);
-    connect(timer, &QTimer::timeout, m_signIn.get(), &ui::SignInPresenter::refresh);
-    timer->start(1s);
-    m_window->setSignInPage(page);
+    m_door->setNote(name, note);
 }
 
 void Workbench::signedIn()

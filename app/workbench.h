@@ -18,14 +18,13 @@ namespace coldarc::ui {
 class BackupPresenter;
 struct HistoryLink;
 class LampsPresenter;
-class SignInPresenter;
-class StartPresenter;
 } // namespace coldarc::ui
 
 namespace coldarc::app {
 
 class BenchRoom;
 class CodesRoom;
+class DoorRoom;
 class HistoryRoom;
 class PeopleRoom;
 class RecordsRoom;
@@ -66,8 +65,7 @@ Q_SIGNALS:
     void restoreRequested(const QString& backup);
 
 private:
-    void makeStart();
-    void makeSignIn();
+    void makeDoor();
     void makeVisits();
     void makeBench();
     void makePeople();
@@ -99,11 +97,7 @@ private:
     void catchUp();
     void catchUpOnVisits();
     void readReviews();
-    void lookForSomebodyInside();
-    void goInside();
     void refreshLamps();
-    [[nodiscard]] QString workspaceName() const;
-    [[nodiscard]] QString nameKey() const;
     [[nodiscard]] ui::VisitSources sources();
 
     Outside m_outside;
@@ -115,11 +109,8 @@ private:
     bool m_isReadOnly = false;
     bool m_isCaughtUp = false;
     bool m_didCatchUp = false; ///< and the pages were not told yet
-    QString m_note;
-    VisitId m_inside; ///< in which somebody was inside when the program ended
-    QStringList m_notes;
-    std::unique_ptr<ui::StartPresenter> m_start;
-    std::unique_ptr<ui::SignInPresenter> m_signIn;
+    bool m_hasStartPage = false;
+    std::unique_ptr<DoorRoom> m_door;
     std::unique_ptr<BenchRoom> m_bench; ///< made with the visits
     std::unique_ptr<VisitsRoom> m_visits;
     std::unique_ptr<PeopleRoom> m_people;
