@@ -1,5 +1,6 @@
 #include "app/workbench.h"
 
+#include "app/backup_room.h"
 #include "app/bench_room.h"
 #include "app/codes_room.h"
 #include "app/door_room.h"
@@ -8,14 +9,10 @@
 #include "app/records_room.h"
 #include "app/review_room.h"
 #include "app/sites_room.h"
+#include "app/stock_room.h"
 #include "app/visits_room.h"
-#include "core/people/authority.h"
-#include "ui/lamps/lamps_page.h"
 #include "ui/review/review_page.h"
-#include "ui/shell/backup_page.h"
 
-#include <QDir>
-#include <QFileInfo>
 #include <QTimer>
 
 #include <chrono>
@@ -50,6 +47,7 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     , m_keeper(m_outside.clock, m_outside.behind)
     , m_ring(m_workspace.keys, m_keeper, m_outside.clock, m_outside.behind, m_outside.cost)
     , m_shell(m_keeper)
+    , m_known(m_outside.library, m_workspace, m_shell)
     , m_isReadOnly(opened.outcome == store::Opening::OpenedReadOnly)
 {
     const QList<people::Role> everybody{people::Role::Engineer, people::Role::Trainee,
@@ -63,7 +61,9 @@ Workbench::Workbench(Outside outside, store::OpenAnswer opened, QObject* parent)
     m_shell.addPlace({kRecords, tr("Records"), u"Ctrl+6"_s, grown});
     m_shell.addPlace({kCodes, tr("Codes"), u"Ctrl+7"_s, grown});
     m_shell.addPlace({kReview, tr("Review"), u"Ctrl+8"_s, QList<people::Role>{people::Role::Supervisor},
-                      [this](const people::Person& person) { return maySupervise(person); }});
+                      [this](const people::Person& person) {
+                          return m_workspace.maySupervise(person, m_outside.clock.now().wall);
+                      }});
     m_shell.addPlace({kHistories, tr("Histories"), u"Ctrl+9"_s, grown});
     if (m_isReadOnly) {
         m_shell.setReadOnly(
@@ -105,7 +105,7 @@ ui::VisitSources Workbench::sources()
             m_workspace.lamps,
             m_workspace.plans,
             m_workspace.owed,
-            catalogue(),
+            m_known.catalogue(),
             m_outside.library.readable(),
             [this]() -> const procedure::ProcedureLoading& { return m_outside.library.proved(); },
             m_shelf,
@@ -132,8 +132,12 @@ void Workbench::lookAtLibrary()
 
 void Workbench::begin()
 {
-    if (m_isReadOnly)
-        return read();
+    if (m_isReadOnly) { // no passphrase is asked for: a try at it could not be written down, so not be
+                        // counted
+        makeSureOf(kVisits);
+        m_visits->setReading();
+        return m_shell.showUnsigned(kVisits);
+    }
     if (m_door->isNew()) {
         if (!std::exchange(m_hasStartPage, true))
             m_window->setStartPage(m_door->makeStartPage());
@@ -143,14 +147,6 @@ void Workbench::begin()
         m_door->lookForSomebodyInside();
     m_door->beginSignIn();
     m_shell.showSignIn();
-}
-
-/// A try at a passphrase that cannot be written down would not be counted, so none is asked for.
-void Workbench::read()
-{
-    makeSureOf(kVisits);
-    m_visits->setReading();
-    m_shell.showUnsigned(kVisits);
 }
 
 /// What is asked of unfinished visits at the start, once the thread that folds them has done so: the page in
@@ -247,7 +243,7 @@ void Workbench::makeVisits()
     m_window->setCommandsOf(kVisits, [this] {
         QList<ui::FinderCommand> commands;
         if (VisitRoom* room = visitRoom()) {
-            commands.append({tr("Who is here"), u"F10"_s, [room] { room->page().showPeople(); }});
+            commands.append({tr("Who is here"), u"F10"_s, [this] { visitRoom()->page().showPeople(); }});
             commands.append(historiesOf(room->desk().logbook().state()));
             commands.append({tr("Back to the visits"), QString(), [this] { goTo(kVisits); }});
         } else if (m_keeper.who()) {
@@ -374,7 +370,7 @@ void Workbench::goTo(const QString& place)
 
 void Workbench::makeSites()
 {
-    m_sites = std::make_unique<SitesRoom>(m_outside, m_workspace, catalogue());
+    m_sites = std::make_unique<SitesRoom>(m_outside, m_workspace, m_known.catalogue());
     connect(m_sites.get(), &SitesRoom::sitesChanged, m_visits.get(), &VisitsRoom::refresh);
     m_window->addPage(kSites, m_sites->makePage());
     m_window->setCommandsOf(kSites, [this] { return m_sites->commands(); });
@@ -382,44 +378,17 @@ void Workbench::makeSites()
 
 void Workbench::makeStock()
 {
-    m_stock =
-        std::make_unique<ui::LampsPresenter>(m_workspace.lamps, catalogue(), m_outside.clock, m_outside.ids);
-    auto* page = new ui::LampsPage;
-    connect(m_stock.get(), &ui::LampsPresenter::viewChanged, page, &ui::LampsPage::setView);
-    connect(page, &ui::LampsPage::addRequested, m_stock.get(), &ui::LampsPresenter::add);
-    connect(page, &ui::LampsPage::pasted, m_stock.get(), &ui::LampsPresenter::paste);
-    connect(page, &ui::LampsPage::actRequested, m_stock.get(), &ui::LampsPresenter::act);
-    connect(m_stock.get(), &ui::LampsPresenter::lampsChanged, m_visits.get(), &VisitsRoom::refresh);
+    m_stock = std::make_unique<StockRoom>(m_outside, m_workspace, m_known.catalogue());
+    connect(m_stock.get(), &StockRoom::lampsChanged, m_visits.get(), &VisitsRoom::refresh);
     m_stock->setWho(m_keeper.whoId());
-    page->setView(m_stock->view());
-    m_window->addPage(kStock, page);
-}
-
-const catalogue::Catalogue& Workbench::catalogue()
-{
-    if (!m_catalogue)
-        gatherTaught();
-    return *m_catalogue;
-}
-
-/// Everybody holds the catalogue by reference: it is made anew in its place.
-void Workbench::gatherTaught()
-{
-    const auto taught = m_workspace.taughtRules.standing();
-    m_catalogue = label::withTaught(m_outside.library.catalogue(), taught.value_or(QList<label::Teaching>()));
-    if (taught)
-        m_shell.settle(ui::About::Codes);
-    else
-        m_shell.say({tr("The rules that were taught for codes could not be read."),
-                     tr("Codes are read by the catalogue alone."), QString()},
-                    ui::About::Codes);
+    m_window->addPage(kStock, m_stock->makePage());
 }
 
 void Workbench::makeCodes()
 {
-    m_codes = std::make_unique<CodesRoom>(m_outside, m_workspace,
-                                          [this]() -> const catalogue::Catalogue& { return catalogue(); });
-    connect(m_codes.get(), &CodesRoom::taught, this, &Workbench::gatherTaught);
+    m_codes = std::make_unique<CodesRoom>(
+        m_outside, m_workspace, [this]() -> const catalogue::Catalogue& { return m_known.catalogue(); });
+    connect(m_codes.get(), &CodesRoom::taught, this, [this] { m_known.gather(); });
     connect(m_codes.get(), &CodesRoom::overPageWanted, this,
             [this](QWidget* page) { m_window->setOverPage(kCodes, page); });
     m_codes->setWho(m_keeper.whoId());
@@ -429,7 +398,7 @@ void Workbench::makeCodes()
 
 void Workbench::makePeople()
 {
-    m_people = std::make_unique<PeopleRoom>(m_outside, m_workspace, m_keeper, m_shell, catalogue());
+    m_people = std::make_unique<PeopleRoom>(m_outside, m_workspace, m_keeper, m_shell, m_known.catalogue());
     connect(m_people.get(), &PeopleRoom::overPageWanted, this,
             [this](QWidget* page) { m_window->setOverPage(kPeople, page); });
     connect(m_people.get(), &PeopleRoom::saved, this, &Workbench::saySaved);
@@ -445,14 +414,6 @@ void Workbench::makeRecords()
         catchUpOnVisits();
     });
     m_window->addPage(kRecords, m_records->makePage());
-}
-
-bool Workbench::maySupervise(const people::Person& person) const
-{
-    const auto given = m_workspace.people.authorisationsOf(person.id);
-    return given && people::authorityOf(person, *given, people::Duty::Supervise, ModelId(),
-                                        people::utcDayOf(m_outside.clock.now().wall))
-                            .verdict == people::Authority::Verdict::Valid;
 }
 
 void Workbench::makeReview()
@@ -472,22 +433,9 @@ void Workbench::makeReview()
 
 void Workbench::makeBackup()
 {
-    const QFileInfo file(m_workspace.database.file());
-    m_backup = std::make_unique<ui::BackupPresenter>(
-        file.absoluteFilePath(), file.absolutePath(), m_outside.clock, QTimeZone::systemTimeZone(),
-        ui::BackupPresenter::Deeds{
-            [this](const QString& target) { return ui::backUpTo(m_workspace.database, target); },
-            ui::lookAtBackup},
-        !m_isReadOnly);
-    auto* page = new ui::BackupPage;
-    connect(m_backup.get(), &ui::BackupPresenter::viewChanged, page, &ui::BackupPage::setView);
-    connect(page, &ui::BackupPage::backUpRequested, m_backup.get(), &ui::BackupPresenter::backUp);
-    connect(page, &ui::BackupPage::restoreRequested, m_backup.get(), &ui::BackupPresenter::restore);
-    connect(page, &ui::BackupPage::restoreConfirmed, m_backup.get(), &ui::BackupPresenter::confirmRestore);
-    connect(page, &ui::BackupPage::restoreLeft, m_backup.get(), &ui::BackupPresenter::leaveRestore);
-    connect(m_backup.get(), &ui::BackupPresenter::restoreRequested, this, &Workbench::restoreRequested);
-    page->setView(m_backup->view());
-    m_window->addPage(kBackup, page);
+    m_backup = std::make_unique<BackupRoom>(m_outside, m_workspace);
+    connect(m_backup.get(), &BackupRoom::restoreRequested, this, &Workbench::restoreRequested);
+    m_window->addPage(kBackup, m_backup->makePage());
 }
 
 void Workbench::makeHistories()

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/library.h"
 #include "app/outside.h"
+#include "app/taught_catalogue.h"
 #include "app/workspace.h"
 #include "core/store/workspace_file.h"
 #include "ui/parts/theme.h"
@@ -12,16 +12,14 @@
 #include <QStringList>
 
 #include <memory>
-#include <optional>
 
 namespace coldarc::ui {
-class BackupPresenter;
 struct HistoryLink;
-class LampsPresenter;
 } // namespace coldarc::ui
 
 namespace coldarc::app {
 
+class BackupRoom;
 class BenchRoom;
 class CodesRoom;
 class DoorRoom;
@@ -30,6 +28,7 @@ class PeopleRoom;
 class RecordsRoom;
 class ReviewRoom;
 class SitesRoom;
+class StockRoom;
 class VisitRoom;
 class VisitsRoom;
 
@@ -71,13 +70,9 @@ private:
     void makePeople();
     void makeRecords();
     void makeReview();
-    [[nodiscard]] bool maySupervise(const people::Person& person) const;
     void makeSites();
     void makeStock();
     void makeCodes();
-    /// What the catalogue knows, with what was taught in this workspace. Waits for the library.
-    [[nodiscard]] const catalogue::Catalogue& catalogue();
-    void gatherTaught();
     void makeBackup();
     void makeHistories();
     [[nodiscard]] QList<ui::FinderCommand> historiesOf(const visit::VisitState& state);
@@ -88,7 +83,6 @@ private:
     /// What was done in a visit, at one entry; not while somebody is inside at another.
     void showEntry(const VisitId& visit, qint64 entry);
     void begin();
-    void read();
     void signedIn();
     void leaveVisit();
     void goTo(const QString& place);
@@ -106,6 +100,7 @@ private:
     ui::SessionKeeper m_keeper;
     ui::KeyRing m_ring;
     ui::ShellPresenter m_shell;
+    TaughtCatalogue m_known;
     bool m_isReadOnly = false;
     bool m_isCaughtUp = false;
     bool m_didCatchUp = false; ///< and the pages were not told yet
@@ -115,12 +110,11 @@ private:
     std::unique_ptr<VisitsRoom> m_visits;
     std::unique_ptr<PeopleRoom> m_people;
     std::unique_ptr<SitesRoom> m_sites;
-    std::unique_ptr<ui::LampsPresenter> m_stock;
+    std::unique_ptr<StockRoom> m_stock;
     std::unique_ptr<RecordsRoom> m_records;
     std::unique_ptr<ReviewRoom> m_review;
-    std::optional<catalogue::Catalogue> m_catalogue; ///< nothing until it is asked for
     std::unique_ptr<CodesRoom> m_codes;
-    std::unique_ptr<ui::BackupPresenter> m_backup;
+    std::unique_ptr<BackupRoom> m_backup;
     std::unique_ptr<HistoryRoom> m_histories;
     std::unique_ptr<ui::MainWindow> m_window;
 };

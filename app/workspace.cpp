@@ -1,6 +1,7 @@
 #include "app/workspace.h"
 
 #include "app/review_reading.h"
+#include "core/people/authority.h"
 #include "core/review/reviewing.h"
 #include "core/review/summary.h"
 
@@ -151,6 +152,14 @@ Result<bool> Workspace::checkReviews()
         m_uncheckable.insert(*next); // and the others have their turn
     }
     return true;
+}
+
+bool Workspace::maySupervise(const people::Person& person, WallTime now) const
+{
+    const auto given = people.authorisationsOf(person.id);
+    return given &&
+           people::authorityOf(person, *given, people::Duty::Supervise, ModelId(), people::utcDayOf(now))
+                   .verdict == people::Authority::Verdict::Valid;
 }
 
 ui::SupervisorSaid saidOf(const record::Review& review)

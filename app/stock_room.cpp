@@ -1,0 +1,26 @@
+#include "app/stock_room.h"
+
+#include "ui/lamps/lamps_page.h"
+
+namespace coldarc::app {
+
+StockRoom::StockRoom(const Outside& outside, Workspace& workspace, const catalogue::Catalogue& catalogue,
+                     QObject* parent)
+    : QObject(parent)
+    , m_presenter(workspace.lamps, catalogue, outside.clock, outside.ids)
+{
+    connect(&m_presenter, &ui::LampsPresenter::lampsChanged, this, &StockRoom::lampsChanged);
+}
+
+QWidget* StockRoom::makePage()
+{
+    auto* page = new ui::LampsPage;
+    connect(&m_presenter, &ui::LampsPresenter::viewChanged, page, &ui::LampsPage::setView);
+    connect(page, &ui::LampsPage::addRequested, &m_presenter, &ui::LampsPresenter::add);
+    connect(page, &ui::LampsPage::pasted, &m_presenter, &ui::LampsPresenter::paste);
+    connect(page, &ui::LampsPage::actRequested, &m_presenter, &ui::LampsPresenter::act);
+    page->setView(m_presenter.view());
+    return page;
+}
+
+} // namespace coldarc::app
