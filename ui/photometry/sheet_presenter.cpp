@@ -2,6 +2,7 @@
 
 #include "core/visit/next_step.h"
 #include "ui/parts/quantities.h"
+#include "ui/photometry/sheet_order.h"
 #include "ui/photometry/view_of_sheet.h"
 #include "ui/photometry/words_sheet.h"
 
@@ -24,8 +25,6 @@ const QString kAsTyped = u"as-typed"_s;
 const QString kOtherUnit = u"other-unit"_s;
 const QString kAgain = u"again"_s;
 const QString kWholeFile = u"whole-file"_s;
-const QString kLeast = u"least:"_s;
-const QString kMost = u"most:"_s;
 
 LuminanceUnit otherThan(LuminanceUnit unit)
 {
@@ -148,51 +147,9 @@ void SheetPresenter::begin(const visit::VisitState& state)
 
 // ---- From point to point ----------------------------------------------------------------------------------
 
-/// The centre first, since everything is held against it; then what the limits need, then the rest.
-std::vector<Place> SheetPresenter::order(const visit::SheetOfSwap& now) const
-{
-    std::vector<Place> places{Place::Centre};
-    const auto add = [&](const std::vector<Place>& more) {
-        for (const Place place : more) {
-            if (std::ranges::find(places, place) == places.end())
-                places.push_back(place);
-        }
-    };
-    if (now.set)
-        add(now.set->needs);
-    add(placesOf(now.sheet.convention()));
-    return places;
-}
-
-std::vector<std::vector<Place>> SheetPresenter::tableOrders(const visit::SheetOfSwap& now) const
-{
-    std::vector<std::vector<Place>> orders;
-    if (now.set)
-        orders.push_back(now.set->needs);
-    if (now.sheet.convention() == Convention::TenthGrid)
-        orders.emplace_back(kCross.begin(), kCross.end());
-    orders.push_back(placesOf(now.sheet.convention()));
-    return orders;
-}
-
-/// Nothing once every needed point has a reading, unless somebody has begun with the others.
-std::optional<Place> SheetPresenter::nextOpen(const visit::SheetOfSwap& now) const
-{
-    const auto isNeeded = [&](Place place) {
-        return place == Place::Centre ||
-               (now.set && std::ranges::find(now.set->needs, place) != now.set->needs.end());
-    };
-    const std::vector<Place> places = order(now);
-    const bool hasOthers = std::ranges::any_of(
-        places, [&](Place place) { return !isNeeded(place) && now.sheet.at(place).has_value(); });
-    const auto next = std::ranges::find_if(
-        places, [&](Place place) { return !now.sheet.at(place) && (isNeeded(place) || hasOthers); });
-    return next == places.end() ? std::nullopt : std::optional(*next);
-}
-
 std::optional<Place> SheetPresenter::leftTyped(const visit::SheetOfSwap& now) const
 {
-    const std::vector<Place> places = order(now);
+    const std::vector<Place> places = pointOrder(now);
     const auto left = std::ranges::find_if(places, [&](Place place) {
         const auto typed = mind().typed.find(place);
         return typed != mind().typed.end() && !typed->second.isEmpty();
@@ -416,59 +373,9 @@ bool SheetPresenter::tell(const visit::Body& body)
     return no.isEmpty();
 }
 
-Limit SheetPresenter::shipped(const ToleranceSet& set, const Limit& limit) const
+OwnLimits::Used SheetPresenter::ownLimits(const visit::SheetOfSwap& now) const
 {
-    const auto found = std::ranges::find(m_sets, set.id, &ToleranceSet::id);
-    const Limit* before = found == m_sets.end() ? nullptr : found->limitOn(limit.quantity);
-    Limit none;
-    none.quantity = limit.quantity;
-    none.absence = Absence::Unset;
-    return before ? *before : none;
-}
-
-void SheetPresenter::useOwnLimit(const Limit& limit, OwnLimits& own) const
-{
-    const QString word = wordOf(limit.quantity);
-    const QMap<QString, QString>& texts = mind().ownLimits;
-    bool isReadable = true;
-    const auto figure = [&](const QString& key, const std::optional<double>& before) {
-        const QString text = texts.value(key).trimmed();
-        if (!texts.contains(key) || text.isEmpty())
-            return texts.contains(key) ? std::nullopt : before;
-        const auto number = numberFrom(text);
-        if (number)
-            return std::optional(*number);
-        own.faults.insert(key, faultWords(number.error(), text));
-        isReadable = false;
-        return before;
-    };
-    const auto least = figure(kLeast + word, limit.least);
-    const auto most = figure(kMost + word, limit.most);
-    if (!isReadable)
-        return;
-    if (!least && !most) {
-        own.set = withLimit(*own.set, shipped(*own.set, limit));
-        return;
-    }
-    if (const auto set = withOwnLimit(*own.set, limit.quantity, least, most)) {
-        own.set = *set;
-        return;
-    }
-    for (const QString& key : {kLeast + word, kMost + word}) {
-        if (!texts.value(key).trimmed().isEmpty())
-            own.faults.insert(key, tr("No limit can stand there."));
-    }
-}
-
-SheetPresenter::OwnLimits SheetPresenter::ownLimits(const visit::SheetOfSwap& now) const
-{
-    OwnLimits own{now.set, {}};
-    for (const Limit& limit : now.set ? now.set->limits : std::vector<Limit>()) {
-        const QString word = wordOf(limit.quantity);
-        if (mind().ownLimits.contains(kLeast + word) || mind().ownLimits.contains(kMost + word))
-            useOwnLimit(limit, own);
-    }
-    return own;
+    return mind().ownLimits.usedOn(now.set, m_sets);
 }
 
 bool SheetPresenter::tellAll(Keeping keeping)
@@ -483,7 +390,7 @@ bool SheetPresenter::tellLimits()
 {
     const visit::VisitState state = m_desk.seen();
     const auto kept = visit::sheetOf(state, swap(state).id, m_time).set;
-    const OwnLimits own = ownLimits(sheet(state));
+    const OwnLimits::Used own = ownLimits(sheet(state));
     if (own.set && kept != own.set && !tell(visit::ScreenLimits{swap(state).id, m_step, *own.set}))
         return false;
     return own.faults.isEmpty();
@@ -558,7 +465,7 @@ void SheetPresenter::setCondition(const QString& id, const QString& text)
 
 void SheetPresenter::setOwnLimit(const QString& id, const QString& text)
 {
-    mind().ownLimits.insert(id, text);
+    mind().ownLimits.set(id, text);
     mind().isTouched = true;
     refresh();
 }
@@ -784,33 +691,6 @@ void SheetPresenter::showEntry(SheetView& view, const visit::VisitState& state,
     view.canTakeBack = pointAt(now, m.inHand) != nullptr;
 }
 
-QList<SheetField> SheetPresenter::ownLimitFields(const visit::SheetOfSwap& now) const
-{
-    QList<SheetField> fields;
-    const QMap<QString, QString> faults = ownLimits(now).faults;
-    for (const Limit& limit : now.set ? now.set->limits : std::vector<Limit>()) {
-        if (limit.absence != Absence::Unset && limit.standing != Standing::Own)
-            continue;
-        const QString word = wordOf(limit.quantity);
-        const auto field = [&](const QString& id, const QString& label, const std::optional<double>& figure) {
-            SheetField one;
-            one.id = id;
-            one.field.label = label.arg(nameOf(limit.quantity));
-            one.field.value = mind().ownLimits.value(id, figure ? plainText(*figure) : QString());
-            one.field.unit = limit.quantity == Quantity::CentreLuminance ? u"cd/m²"_s : QString();
-            one.field.error = faults.value(id);
-            fields.append(one);
-        };
-        const bool isOffset = limit.quantity == Quantity::CornerColourOffset ||
-                              limit.quantity == Quantity::LargestColourDistance ||
-                              limit.quantity == Quantity::DarkLuminance;
-        if (!isOffset)
-            field(kLeast + word, tr("%1: at least"), limit.least);
-        field(kMost + word, tr("%1: at most"), limit.most);
-    }
-    return fields;
-}
-
 void SheetPresenter::showVerdicts(SheetView& view, const visit::SheetOfSwap& now) const
 {
     for (const ToleranceSet& set : m_sets)
@@ -827,7 +707,7 @@ void SheetPresenter::showVerdicts(SheetView& view, const visit::SheetOfSwap& now
     view.setSource =
         tr("%1, edition %2; %3; %4")
             .arg(now.set->source, now.set->edition, nameOf(now.set->roomClass), nameOf(now.set->convention));
-    view.ownLimits = ownLimitFields(now);
+    view.ownLimits = mind().ownLimits.fields(now.set, m_sets);
     view.verdicts = verdictLinesOf(*now.verdict);
     view.notes = notesOf(*now.verdict);
     view.claim = claimOf(*now.verdict);

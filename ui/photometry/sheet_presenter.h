@@ -3,6 +3,7 @@
 #include "core/photometry/typed.h"
 #include "core/visit/sheet_of_visit.h"
 #include "ui/photometry/meter_import.h"
+#include "ui/photometry/own_limits.h"
 #include "ui/photometry/sheet_desk.h"
 #include "ui/photometry/sheet_form.h"
 #include "ui/photometry/sheet_view.h"
@@ -93,7 +94,7 @@ private:
         MeterImport import;
         std::set<photometry::Place> asked; ///< whose rows the question about the table is about
         std::set<photometry::Place> sure;  ///< whose rows somebody has said to be as the meter showed them
-        QMap<QString, QString> ownLimits;
+        OwnLimits ownLimits;
         bool isTouched = false;                 ///< conditions or limits were typed that are in no entry
         std::optional<photometry::Doubt> doubt; ///< asked of the reading in hand
         bool asksForTheFile = false;            ///< whether all that came with the reading in hand goes
@@ -103,17 +104,8 @@ private:
 
     [[nodiscard]] const visit::SwapState& swap(const visit::VisitState& state) const;
     [[nodiscard]] visit::SheetOfSwap sheet(const visit::VisitState& state) const;
-    /// The set in use with the own limits that are typed for it, and what is wrong with those, by field. A
-    /// limit with something wrong stays as it was.
-    struct OwnLimits {
-        std::optional<photometry::ToleranceSet> set;
-        QMap<QString, QString> faults;
-    };
-    [[nodiscard]] OwnLimits ownLimits(const visit::SheetOfSwap& sheet) const;
-    void useOwnLimit(const photometry::Limit& limit, OwnLimits& own) const;
-    /// The limit that the set has as it is shipped.
-    [[nodiscard]] photometry::Limit shipped(const photometry::ToleranceSet& set,
-                                            const photometry::Limit& limit) const;
+    /// The set in use with the own limits that are typed for it.
+    [[nodiscard]] OwnLimits::Used ownLimits(const visit::SheetOfSwap& sheet) const;
     /// What stands in the form of the conditions; `lit` only as far as it was said.
     [[nodiscard]] photometry::Conditions conditionsAsTyped(const visit::VisitState& state) const;
     /// The sheet under the conditions and limits that stand in the form, whether they are kept yet or not.
@@ -123,10 +115,6 @@ private:
     [[nodiscard]] const photometry::ToleranceSet* usual() const;
     [[nodiscard]] Mind& mind() { return m_minds[m_key]; }
     [[nodiscard]] const Mind& mind() const { return m_minds.at(m_key); }
-    [[nodiscard]] std::vector<photometry::Place> order(const visit::SheetOfSwap& sheet) const;
-    [[nodiscard]] std::vector<std::vector<photometry::Place>>
-    tableOrders(const visit::SheetOfSwap& sheet) const;
-    [[nodiscard]] std::optional<photometry::Place> nextOpen(const visit::SheetOfSwap& sheet) const;
     /// The first point of the sheet at which something stands that was not entered.
     [[nodiscard]] std::optional<photometry::Place> leftTyped(const visit::SheetOfSwap& sheet) const;
     [[nodiscard]] Typed readAt(const visit::SheetOfSwap& sheet, photometry::Place place) const;
@@ -163,7 +151,6 @@ private:
     void showVerdicts(SheetView& view, const visit::SheetOfSwap& sheet) const;
     void showForm(SheetView& view, const visit::VisitState& state, const visit::SheetOfSwap& sheet) const;
     void showAction(SheetView& view, const visit::VisitState& state, const visit::SheetOfSwap& sheet) const;
-    [[nodiscard]] QList<SheetField> ownLimitFields(const visit::SheetOfSwap& sheet) const;
 
     SheetDesk& m_desk;
     std::vector<photometry::ToleranceSet> m_sets;
