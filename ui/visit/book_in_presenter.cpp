@@ -5,6 +5,7 @@
 #include "core/visit/next_step.h"
 #include "ui/label/words_picture.h"
 #include "ui/parts/quantities.h"
+#include "ui/visit/view_of_book_in.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/view_of_steps.h"
 #include "ui/visit/words_doubt.h"
@@ -12,7 +13,6 @@
 #include "ui/visit/words_label.h"
 
 #include <algorithm>
-#include <array>
 #include <chrono>
 #include <utility>
 
@@ -24,72 +24,6 @@ namespace {
 
 using label::Source;
 using machine::Effect;
-using Mark = BookInColumn::Mark;
-
-QString idOf(Source source)
-{
-    switch (source) {
-    case Source::OwnMarking:
-        return u"marking"_s;
-    case Source::Box:
-        return u"box"_s;
-    case Source::Paper:
-        return u"paper"_s;
-    case Source::Entry:
-        return u"entry"_s;
-    }
-    Q_UNREACHABLE();
-}
-
-std::optional<Source> sourceOf(const QString& id)
-{
-    for (const Source source : {Source::OwnMarking, Source::Box, Source::Paper, Source::Entry}) {
-        if (idOf(source) == id)
-            return source;
-    }
-    return std::nullopt;
-}
-
-Mark markOf(const label::FieldVerdict& verdict)
-{
-    using State = label::FieldVerdict::State;
-    if (verdict.state == State::Agrees || verdict.state == State::Passed)
-        return Mark::Agrees;
-    return verdict.state == State::Differs || verdict.state == State::DiffersBySuffix ? Mark::Differs
-                                                                                      : Mark::Open;
-}
-
-const label::FieldVerdict* verdictOf(const QList<label::FieldVerdict>& verdicts, Source source)
-{
-    const auto found = std::find_if(verdicts.begin(), verdicts.end(),
-                                    [&](const label::FieldVerdict& one) { return one.source == source; });
-    return found == verdicts.end() ? nullptr : &*found;
-}
-
-/// What the counters showed of the old lamp, as it was written down on arrival.
-QString countersOf(const visit::SwapState& swap)
-{
-    for (const procedure::Step& step : swap.steps) {
-        const QJsonObject answers = swap.record(step.id).answers;
-        const QString hours = answers.value(u"hours"_s).toString();
-        const QString strikes = answers.value(u"strikes"_s).toString();
-        if (step.effect != Effect::Look || hours.isEmpty())
-            continue;
-        return strikes.isEmpty()
-                   ? BookInPresenter::tr("old lamp read at %1 h").arg(hours)
-                   : BookInPresenter::tr("old lamp read at %1 h, %2 strikes").arg(hours, strikes);
-    }
-    return {};
-}
-
-CaptureView textCapture(const QString& id, const QString& label)
-{
-    CaptureView view;
-    view.id = id;
-    view.kind = CaptureView::Kind::Text;
-    view.label = label;
-    return view;
-}
 
 QString sameCodeWords(Source other, Source source)
 {
@@ -101,7 +35,6 @@ QString sameCodeWords(Source other, Source source)
 
 const QString kSister = u"marking-choice"_s;
 const QString kDoubts = u"doubts-answer"_s;
-constexpr std::array<const char16_t*, 3> kLampKeys{u"F6", u"F7", u"F8"};
 
 } // namespace
 
@@ -119,14 +52,6 @@ const procedure::Step* BookInPresenter::step(const visit::VisitState& state) con
     return isOurs ? next : nullptr;
 }
 
-QList<Source> BookInPresenter::sources() const
-{
-    QList<Source> all{Source::Box, Source::Paper, Source::Entry};
-    if (isBookIn())
-        all.append(Source::OwnMarking);
-    return all;
-}
-
 void BookInPresenter::open(int swap)
 {
     m_swap = swap;
@@ -134,7 +59,6 @@ void BookInPresenter::open(int swap)
     m_rest.clear();
     m_pass.clear();
     m_suggested.clear();
-    m_reads.clear();
     m_unkept.clear();
     m_couldNotKeep = false;
     m_pressed.reset();
@@ -149,13 +73,13 @@ void BookInPresenter::open(int swap)
     m_wasCompared = false;
     const visit::VisitState state = m_desk.seen();
     const procedure::Step* now = step(state);
+    m_reads.begin(now && now->effect == Effect::BookIn);
     if (!now)
         return;
-    m_isBookIn = now->effect == Effect::BookIn;
     const LampId lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
     for (const label::SourceRead& read : visit::readsOf(m_desk.logbook().entries(), state, lamp)) {
-        if (sources().contains(read.reading.source))
-            m_reads.insert(read.reading.source, read);
+        if (m_reads.sources().contains(read.reading.source))
+            m_reads.put(read);
     }
     gatherRecords(state);
     if (isBookIn()) {
@@ -171,28 +95,13 @@ void BookInPresenter::open(int swap)
     refresh();
 }
 
-label::SourceRead BookInPresenter::readOf(Source source) const
-{
-    label::SourceRead read = m_reads.value(source);
-    read.reading.source = source;
-    return read;
-}
-
-QList<label::SourceRead> BookInPresenter::reads() const
-{
-    QList<label::SourceRead> all;
-    for (const Source source : sources())
-        all.append(readOf(source));
-    return all;
-}
-
 /// Once the lamp is out of its box a code goes only where somebody says, by a press: one of the box, read
 /// hours later and taken for the lamp's own marking, lets a wrong lamp pass.
 std::optional<Source> BookInPresenter::asked() const
 {
     if (m_pressed || isBookIn())
         return m_pressed;
-    return label::nextToRead({Source::Box, Source::Paper}, reads());
+    return label::nextToRead({Source::Box, Source::Paper}, m_reads.all());
 }
 
 /// Of box and paper one is enough if it was scanned, or once it was said that there is no other.
@@ -202,7 +111,7 @@ bool BookInPresenter::isNeeded(Source source) const
         return true;
     if (isBookIn() || m_askedForSecond)
         return false;
-    const label::SourceRead other = readOf(source == Source::Box ? Source::Paper : Source::Box);
+    const label::SourceRead other = m_reads.of(source == Source::Box ? Source::Paper : Source::Box);
     const bool isWhole =
         !label::normalise(other.reading.type).isEmpty() && !label::normalise(other.reading.serial).isEmpty();
     return !isWhole || other.reading.means != label::Means::Scanned;
@@ -211,7 +120,7 @@ bool BookInPresenter::isNeeded(Source source) const
 void BookInPresenter::setType(const QString& column, const QString& text)
 {
     if (const auto source = sourceOf(column))
-        m_reads[*source] = label::withTyped(readOf(*source), text, readOf(*source).reading.serial);
+        m_reads.put(label::withTyped(m_reads.of(*source), text, m_reads.of(*source).reading.serial));
     m_pressed.reset(); // what was pressed for was typed
     m_held.reset();
     refresh();
@@ -220,7 +129,7 @@ void BookInPresenter::setType(const QString& column, const QString& text)
 void BookInPresenter::setSerial(const QString& column, const QString& text)
 {
     if (const auto source = sourceOf(column))
-        m_reads[*source] = label::withTyped(readOf(*source), readOf(*source).reading.type, text);
+        m_reads.put(label::withTyped(m_reads.of(*source), m_reads.of(*source).reading.type, text));
     m_pressed.reset(); // what was pressed for was typed
     m_held.reset();
     refresh();
@@ -259,7 +168,7 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
     const label::Payload payload = label::readPayload(scanned, yearOf(m_desk.clock().now().wall));
     const label::LabelText text = label::labelText(payload, state.ground->catalogue.lampTypes());
     const auto source = asked();
-    const auto other = source ? label::alreadyReadOn(scanned, *source, reads()) : std::nullopt;
+    const auto other = source ? label::alreadyReadOn(scanned, *source, m_reads.all()) : std::nullopt;
     if (text.verdict != label::LabelText::Verdict::Read) {
         m_scanSays =
             tr("%1. Nothing was changed: type what stands on the label.").arg(wordsOf(text, payload));
@@ -274,13 +183,13 @@ void BookInPresenter::takeCode(const QString& scanned, const LabelPicture* pictu
         m_held = Held{*source, scanned, picture ? std::optional(*picture) : std::nullopt};
         m_pressed = source; // another scan goes there too, without a press
     } else {
-        label::SourceRead read = label::withCode(readOf(*source), scanned, payload, text);
+        label::SourceRead read = label::withCode(m_reads.of(*source), scanned, payload, text);
         read.isAlsoElsewhere = read.isAlsoElsewhere || other;
         if (picture) {
             read.picture = picture->hash;
             m_unkept.insert(picture->hash.bytes(), picture->kept);
         }
-        m_reads[*source] = read;
+        m_reads.put(read);
         if (!label::normalise(read.reading.type).isEmpty() &&
             !label::normalise(read.reading.serial).isEmpty())
             m_pressed.reset(); // else its other code comes next
@@ -302,9 +211,9 @@ void BookInPresenter::keepPicture(const LabelPicture& picture)
     const auto source = asked();
     if (!source || picture.kept.isEmpty())
         return;
-    label::SourceRead read = readOf(*source);
+    label::SourceRead read = m_reads.of(*source);
     read.picture = picture.hash;
-    m_reads[*source] = read;
+    m_reads.put(read);
     m_unkept.insert(picture.hash.bytes(), picture.kept);
     m_pressed.reset();
     m_scanSays = tr("%1: the picture is kept with it").arg(nameOf(*source));
@@ -315,13 +224,13 @@ void BookInPresenter::keepPicture(const LabelPicture& picture)
 void BookInPresenter::takePictureOff(const QString& column)
 {
     const auto source = sourceOf(column);
-    if (!source || !readOf(*source).picture)
+    if (!source || !m_reads.of(*source).picture)
         return;
-    label::SourceRead read = readOf(*source);
+    label::SourceRead read = m_reads.of(*source);
     if (!read.scanned.isEmpty()) // they stand on it, or may: read them anew
         read = label::withTyped(read, {}, {});
     read.picture.reset();
-    m_reads[*source] = read;
+    m_reads.put(read);
     m_couldNotKeep = false;
     m_scanSays = tr("%1: the picture is taken off").arg(nameOf(*source));
     gatherPictures();
@@ -330,9 +239,11 @@ void BookInPresenter::takePictureOff(const QString& column)
 
 void BookInPresenter::goOnWithoutPicture()
 {
-    for (label::SourceRead& read : m_reads) {
-        if (read.picture && m_unkept.contains(read.picture->bytes()))
-            read.picture.reset();
+    for (label::SourceRead read : m_reads.all()) {
+        if (!read.picture || !m_unkept.contains(read.picture->bytes()))
+            continue;
+        read.picture.reset();
+        m_reads.put(read);
     }
     m_unkept.clear();
     m_couldNotKeep = false;
@@ -343,47 +254,22 @@ void BookInPresenter::goOnWithoutPicture()
 
 // ---- What memory knows
 
-/// The visit's own lamps, and others of the workspace that are at hand; as many as have a key, none of the
-/// visit's left out. In the order of their texts: the one that is expected must not be the easier press.
 void BookInPresenter::gatherRecords(const visit::VisitState& state)
 {
     m_onRecord = {};
-    m_atHand.clear();
-    m_moreAtHand = 0;
     if (m_records) {
         const auto known = m_records->lamps();
         m_onRecord.lamps = known.value_or(QList<label::KnownLamp>());
         m_areLampsUnread = !known;
     }
-    const auto planned = state.ground->lamps[state.swaps[m_swap].newLamp].type;
-    const auto offer = [&](const LampTypeId& id, const QString& serial) {
-        const catalogue::LampType* type = state.ground->catalogue.lampType(id);
-        const AtHand lamp{type ? type->code : QString(), serial};
-        if (!type || id != planned || serial.isEmpty() || m_atHand.contains(lamp))
-            return;
-        if (m_atHand.size() < qsizetype(kLampKeys.size()))
-            m_atHand.append(lamp);
-        else
-            ++m_moreAtHand;
-    };
-    for (const visit::SwapState& swap : state.swaps) {
-        const visit::LampFacts& lamp = state.ground->lamps[swap.newLamp];
-        if (state.machine.lamp[swap.newLamp].place != machine::Place::SealedBox)
-            continue; // it is in a seat, or on its way there
-        offer(lamp.type.value_or(LampTypeId()), lamp.serial);
-    }
-    for (const label::KnownLamp& lamp : m_onRecord.lamps) {
-        if (lamp.where == label::KnownLamp::Where::AtHand && lamp.bookedFor.isEmpty())
-            offer(lamp.type, lamp.serial);
-    }
-    std::ranges::sort(m_atHand);
+    m_atHand.gather(state, m_swap, m_onRecord.lamps);
     gatherPictures();
 }
 
 void BookInPresenter::gatherPictures()
 {
     QList<Hash> wanted;
-    for (const label::SourceRead& read : reads()) {
+    for (const label::SourceRead& read : m_reads.all()) {
         if (read.picture)
             wanted.append(*read.picture);
     }
@@ -396,43 +282,20 @@ void BookInPresenter::gatherPictures()
     m_onRecord.isUnread = m_areLampsUnread || !known;
 }
 
-QList<PersonAct> BookInPresenter::lampsAtHand() const
-{
-    const label::Reading entry = readOf(Source::Entry).reading;
-    QList<PersonAct> acts;
-    for (qsizetype i = 0; i < m_atHand.size(); ++i) {
-        const AtHand& lamp = m_atHand.at(i);
-        const bool isChosen = entry.means == label::Means::Chosen && AtHand{entry.type, entry.serial} == lamp;
-        acts.append({QString::number(i), lamp.code, lamp.serial,
-                     QString::fromUtf16(kLampKeys.at(static_cast<std::size_t>(i))),
-                     isChosen ? PersonAct::Stand::Given : PersonAct::Stand::Open});
-    }
-    return acts;
-}
-
-QString BookInPresenter::atHandSays() const
-{
-    const QString known =
-        tr("The entry, chosen from what van and visit are known to hold; no scan says this");
-    return m_moreAtHand == 0 ? tr("%1:").arg(known)
-                             : tr("%1 (%2 more have to be typed):").arg(known).arg(m_moreAtHand);
-}
-
 // One key says type and serial, were there one lamp only: the list comes from the records, and no code,
 // marking or label has a part in it, so that the entry stays a source of its own.
 void BookInPresenter::chooseLamp(const QString& id)
 {
-    const qsizetype index = id.toInt();
-    if (index < 0 || index >= m_atHand.size())
+    const auto lamp = m_atHand.lamp(id);
+    if (!lamp)
         return;
-    const AtHand& lamp = m_atHand.at(index);
-    m_reads[Source::Entry] = {{Source::Entry, label::Means::Chosen, lamp.code, lamp.serial}};
+    m_reads.put({{Source::Entry, label::Means::Chosen, lamp->code, lamp->serial}});
     refresh();
 }
 
 QList<label::Doubt> BookInPresenter::doubts(const visit::VisitState& state) const
 {
-    return visit::doubtsOf(state, state.swaps[m_swap], reads(), m_onRecord, m_desk.clock().now().wall);
+    return visit::doubtsOf(state, state.swaps[m_swap], m_reads.all(), m_onRecord, m_desk.clock().now().wall);
 }
 
 QList<label::Doubt> BookInPresenter::openDoubts(const visit::VisitState& state) const
@@ -455,11 +318,12 @@ void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
     m_rest = answers;
     // Which of two types stands on the lamp, told by choosing between them.
     const QString chosen = answer(kSister);
-    const label::SourceRead marking = readOf(Source::OwnMarking);
+    const label::SourceRead marking = m_reads.of(Source::OwnMarking);
     if (!chosen.isEmpty() &&
         (marking.reading.means == label::Means::Typed || marking.reading.type != chosen)) {
-        m_reads[Source::OwnMarking] = {
-            {Source::OwnMarking, label::Means::Chosen, chosen, marking.reading.serial}, {}, marking.picture};
+        m_reads.put({{Source::OwnMarking, label::Means::Chosen, chosen, marking.reading.serial},
+                     {},
+                     marking.picture});
         tellReadings(m_desk.seen()); // what was seen on the lamp stands, whatever comes of the book-in
     }
     refresh();
@@ -468,11 +332,7 @@ void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
 label::Agreement BookInPresenter::agreement(const visit::VisitState& state,
                                             const QList<label::SerialPass>& further) const
 {
-    const machine::Index lamp = state.swaps[m_swap].newLamp;
-    QList<label::Reading> readings;
-    for (const label::SourceRead& read : reads())
-        readings.append(read.reading);
-    return visit::agreementOf(state, lamp, readings, further);
+    return visit::agreementOf(state, state.swaps[m_swap].newLamp, m_reads.readings(), further);
 }
 
 QString BookInPresenter::answer(const QString& id) const
@@ -487,15 +347,11 @@ std::optional<double> BookInPresenter::threshold() const
     return isNumber && hours > 0 ? std::optional(hours) : std::nullopt;
 }
 
-BookInColumn BookInPresenter::columnOf(Source source, const label::Agreement& agreed) const
+/// What the source says, and where the next code goes.
+BookInColumn BookInPresenter::columnOf(Source source, const label::Agreement& agreed,
+                                       const visit::VisitState& state) const
 {
-    const label::SourceRead read = readOf(source);
-    const label::Reading& typed = read.reading;
-    const label::Reading entry = readOf(Source::Entry).reading;
-    BookInColumn column;
-    column.id = idOf(source);
-    column.title = nameOf(source);
-    column.how = howWords(read);
+    BookInColumn column = agreementColumn(m_reads, source, agreed, state.ground->catalogue);
     column.canTakeCodes = source != Source::Entry;
     column.takesCodes = asked() == source;
     column.holdsCode = m_held && m_held->source == source;
@@ -505,28 +361,17 @@ BookInColumn BookInPresenter::columnOf(Source source, const label::Agreement& ag
         column.codesText =
             column.takesCodes ? tr("\u25C9 The next code goes here") : tr("Put the next code here");
     column.isNeeded = isNeeded(source);
-    column.hasPicture = read.picture.has_value();
-    column.type = {typed.type, QString(), Mark::Open};
-    column.serial = {typed.serial, QString(), Mark::Open};
-    if (source == Source::Entry)
-        column.type.words = column.serial.words = tr("what you say yourself");
-    if (const auto* verdict = verdictOf(agreed.types, source)) {
-        column.type.words = wordsOf(*verdict, entry.type, typed.type);
-        column.type.mark = markOf(*verdict);
-        const catalogue::LampType* named =
-            verdict->namedType ? m_desk.logbook().state().ground->catalogue.lampType(*verdict->namedType)
-                               : nullptr;
-        if (named && label::normalise(named->code) != label::normalise(typed.type))
-            column.type.words = tr("%1 (it stands for %2)").arg(column.type.words, named->code);
-    }
-    if (const auto* verdict = verdictOf(agreed.serials, source)) {
-        column.serial.words = wordsOf(*verdict, entry.serial, typed.serial);
-        column.serial.mark = markOf(*verdict);
-    }
-    if (source == Source::Entry && !agreed.didYouMean.isEmpty())
-        column.type.words =
-            nearWords(typed.type, agreed.didYouMean, m_desk.logbook().state().ground->catalogue.lampTypes());
     return column;
+}
+
+/// Which of two types stands on the lamp: asked once what was compared left both open, and still once it was
+/// told.
+bool BookInPresenter::asksForSister(const label::Agreement& agreed) const
+{
+    const bool isOpen = std::ranges::any_of(agreed.waits, [](const label::Wait& wait) {
+        return wait.cause == label::Wait::Cause::SisterNotExcluded;
+    });
+    return (isOpen && m_wasCompared) || m_reads.of(Source::OwnMarking).reading.means == label::Means::Chosen;
 }
 
 QList<CaptureView> BookInPresenter::restOf(const visit::VisitState& state) const
@@ -543,72 +388,13 @@ QList<CaptureView> BookInPresenter::restOf(const visit::VisitState& state) const
             capture.value = {m_suggested};
         rest.append(capture);
     }
-    if (const auto ask = sisterAsk(state))
-        rest.append(*ask);
+    if (const label::Agreement agreed = agreement(state); agreed.type && asksForSister(agreed))
+        rest.append(sisterAsk(kSister, m_reads, *agreed.type, state.ground->catalogue));
     if (m_asksDoubts)
         rest.prepend(doubtAsk());
     if (m_asksReason)
         rest.append(textCapture(u"reason"_s, tr("Why the alert stands so high")));
     return rest;
-}
-
-// Nothing preselected, in the catalogue's order: whichever is expected must not be the easier press.
-std::optional<CaptureView> BookInPresenter::sisterAsk(const visit::VisitState& state) const
-{
-    const label::Agreement agreed = agreement(state);
-    const bool isAsked = std::ranges::any_of(agreed.waits, [](const label::Wait& wait) {
-        return wait.cause == label::Wait::Cause::SisterNotExcluded;
-    });
-    const bool isChosen = readOf(Source::OwnMarking).reading.means == label::Means::Chosen;
-    if (!agreed.type || (!isChosen && !(isAsked && m_wasCompared)))
-        return std::nullopt;
-    const catalogue::Catalogue& catalogue = state.ground->catalogue;
-    const QList<LampTypeId> sisters = label::sistersOf(*agreed.type, catalogue.lampTypes());
-    const QString own = catalogue.lampType(*agreed.type)->code;
-    CaptureView ask;
-    ask.id = kSister;
-    ask.label = tr("Look at the lamp's own marking once more: which stands there?");
-    for (const catalogue::LampType& type : catalogue.lampTypes()) {
-        if (type.id == *agreed.type)
-            ask.options.append(
-                {type.code, apartWords(type.code, catalogue.lampType(sisters.value(0, type.id))->code), {}});
-        else if (sisters.contains(type.id))
-            ask.options.append({type.code, apartWords(type.code, own), {}});
-    }
-    if (isChosen)
-        ask.value = {readOf(Source::OwnMarking).reading.type};
-    return ask;
-}
-
-std::optional<Source> BookInPresenter::sourceToPass(const label::Agreement& agreed) const
-{
-    const int needed = isBookIn() ? 2 : 1;
-    for (const label::Wait& wait : agreed.waits) {
-        if (wait.canBePassedWithReason() && wait.step <= needed)
-            return wait.source;
-    }
-    return std::nullopt;
-}
-
-QList<CaptureView> BookInPresenter::passAsks(const label::Agreement& agreed) const
-{
-    const auto source = sourceToPass(agreed);
-    const bool isReady = !readOf(Source::Entry).reading.serial.isEmpty();
-    if (!source || !isReady || !m_wasCompared)
-        return {};
-    CaptureView evidence;
-    evidence.id = u"evidence"_s;
-    evidence.label = tr("%1: the serial may pass, if this stands behind it").arg(nameOf(*source));
-    evidence.options.append({u"picture"_s,
-                             readOf(*source).picture ? tr("The picture that is kept here")
-                                                     : tr("A picture of it, on another device"),
-                             {}});
-    for (const Source other : sources()) {
-        if (other != Source::Entry && other != *source)
-            evidence.options.append({idOf(other), tr("Typed again from: %1").arg(nameOf(other)), {}});
-    }
-    return {evidence, textCapture(u"again"_s, tr("The serial, typed again")),
-            textCapture(u"reason"_s, tr("Why it may pass"))};
 }
 
 BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
@@ -624,26 +410,28 @@ BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
     const procedure::Step* now = step(state);
     view.title = now ? now->title : QString();
     view.danger = now ? dangerOf(now->hazard) : std::nullopt;
-    for (const Source source : sources())
-        view.columns.append(columnOf(source, agreed));
+    for (const Source source : m_reads.sources())
+        view.columns.append(columnOf(source, agreed, state));
     view.scanSays = m_scanSays;
     view.doubtsScanner = m_doubtsScanner && !m_scanSays.isEmpty();
-    const label::Reading entry = readOf(Source::Entry).reading;
+    const label::Reading entry = m_reads.of(Source::Entry).reading;
     if (!isBookIn() || entry.type.isEmpty() || entry.serial.isEmpty()) // else it was said with the box
-        view.atHand = lampsAtHand();
-    view.atHandSays = view.atHand.isEmpty() ? QString() : atHandSays();
+        view.atHand = m_atHand.presses(entry);
+    view.atHandSays = view.atHand.isEmpty() ? QString() : m_atHand.says();
     view.offersWithoutPicture = m_couldNotKeep;
     view.takesPictures = m_shelf != nullptr;
     if (const auto source = asked(); source && m_shelf)
         view.picturesOf = nameOf(*source);
     for (const label::Doubt& doubt : doubts(state))
-        view.doubts.append(wordsOf(doubt, readOf(Source::Entry).reading.serial, state));
+        view.doubts.append(wordsOf(doubt, m_reads.of(Source::Entry).reading.serial, state));
     view.doubts.removeDuplicates();
     view.waits = m_said;
     view.matched = tr("Matched: %1 of 2").arg(agreed.proved());
     view.wrongType = wrongTypeWords(agreed, state.ground->catalogue.lampTypes());
     view.rest = restOf(state);
-    view.pass = passAsks(agreed);
+    const auto passes = sourceToPass(m_reads, agreed);
+    if (passes && !entry.serial.isEmpty() && m_wasCompared)
+        view.pass = passAsks(m_reads, *passes);
     if (isBookIn() && type) {
         view.threshold = thresholdViewOf(m_basis, state.ground->opening.weeklyHours, type->warrantyHours,
                                          threshold(), hours, m_desk.clock().now().wall, m_desk.zone());
@@ -702,7 +490,7 @@ bool BookInPresenter::tellReadings(const visit::VisitState& state)
 {
     const LampId lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
     const QList<label::SourceRead> before = visit::readsOf(m_desk.logbook().entries(), state, lamp);
-    for (const label::SourceRead& read : reads()) {
+    for (const label::SourceRead& read : m_reads.all()) {
         const label::Reading& said = read.reading;
         const bool isEmpty = said.type.trimmed().isEmpty() && said.serial.trimmed().isEmpty();
         const auto isOfIt = [&](const label::SourceRead& one) { return one.reading.source == said.source; };
@@ -724,10 +512,7 @@ bool BookInPresenter::tellReadings(const visit::VisitState& state)
 /// word to what memory says against the lamp.
 bool BookInPresenter::asksBeforeGoingOn(const visit::VisitState& state)
 {
-    QList<label::Reading> readings;
-    for (const label::SourceRead& read : reads())
-        readings.append(read.reading);
-    if (!isBookIn() && !m_askedForSecond && label::restsOnOneTyping(readings)) {
+    if (!isBookIn() && !m_askedForSecond && label::restsOnOneTyping(m_reads.readings())) {
         m_askedForSecond = true;
         m_said = {
             tr("Box or paper was typed, and nothing else vouches for it: scan it, or type the other one too, "
@@ -794,7 +579,7 @@ void BookInPresenter::tellStep(const visit::VisitState& state, const procedure::
 void BookInPresenter::passSerial()
 {
     const visit::VisitState state = m_desk.seen();
-    const auto source = sourceToPass(agreement(state));
+    const auto source = sourceToPass(m_reads, agreement(state));
     if (!source || !tellReadings(state))
         return refresh();
     const QJsonObject asked = answersOf(m_pass);
@@ -802,11 +587,11 @@ void BookInPresenter::passSerial()
     visit::SerialPassed passed;
     passed.lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
     passed.pass.source = *source;
-    passed.pass.read = readOf(*source).reading.serial;
-    passed.pass.entry = readOf(Source::Entry).reading.serial;
+    passed.pass.read = m_reads.of(*source).reading.serial;
+    passed.pass.entry = m_reads.of(Source::Entry).reading.serial;
     passed.pass.reason = asked.value(u"reason"_s).toString();
     if (evidence == u"picture")
-        passed.picture = readOf(*source).picture;
+        passed.picture = m_reads.of(*source).picture;
     if (const auto from = sourceOf(evidence)) {
         passed.pass.evidence = label::SerialPass::Evidence::TypedAgain;
         passed.pass.typedFrom = *from;
@@ -816,7 +601,7 @@ void BookInPresenter::passSerial()
         m_said = {tr("Say what stands behind it: a picture, or the serial typed again from another source.")};
         return refresh();
     }
-    const bool isNoEvidence = sourceToPass(agreement(state, {passed.pass})) == source;
+    const bool isNoEvidence = sourceToPass(m_reads, agreement(state, {passed.pass})) == source;
     m_said = isNoEvidence
                  ? QStringList{tr("That does not carry it: give a reason, and a picture or the serial "
                                   "typed again as in the entry, from another source.")}

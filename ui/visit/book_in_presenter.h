@@ -3,7 +3,9 @@
 #include "core/visit/lamp_doubts.h"
 #include "ui/label/label_picture.h"
 #include "ui/visit/book_in_view.h"
+#include "ui/visit/card_reads.h"
 #include "ui/visit/lamp_records.h"
+#include "ui/visit/lamps_at_hand.h"
 #include "ui/visit/picture_shelf.h"
 #include "ui/visit/threshold_view.h"
 #include "ui/visit/visit_desk.h"
@@ -63,22 +65,8 @@ Q_SIGNALS:
     void finished(); ///< the step is done
 
 private:
-    /// A lamp that may be meant.
-    struct AtHand {
-        QString code;
-        QString serial;
-
-        friend auto operator<=>(const AtHand& a, const AtHand& b)
-        {
-            return std::pair(a.code, a.serial) <=> std::pair(b.code, b.serial);
-        }
-        friend bool operator==(const AtHand&, const AtHand&) = default;
-    };
     [[nodiscard]] const procedure::Step* step(const visit::VisitState& state) const;
-    [[nodiscard]] bool isBookIn() const { return m_isBookIn; }
-    [[nodiscard]] QList<label::Source> sources() const;
-    [[nodiscard]] label::SourceRead readOf(label::Source source) const;
-    [[nodiscard]] QList<label::SourceRead> reads() const;
+    [[nodiscard]] bool isBookIn() const { return m_reads.isBookIn(); }
     [[nodiscard]] std::optional<label::Source> asked() const;
     [[nodiscard]] bool isNeeded(label::Source source) const;
     /// Whether somebody says that a code stands on two sources, having been told that it was read already.
@@ -89,8 +77,6 @@ private:
     void takeCode(const QString& scanned, const LabelPicture* picture, Elsewhere elsewhere);
     void gatherRecords(const visit::VisitState& state);
     void gatherPictures();
-    [[nodiscard]] QList<PersonAct> lampsAtHand() const;
-    [[nodiscard]] QString atHandSays() const;
     [[nodiscard]] QList<label::Doubt> doubts(const visit::VisitState& state) const;
     [[nodiscard]] QList<label::Doubt> openDoubts(const visit::VisitState& state) const;
     [[nodiscard]] bool asksBeforeGoingOn(const visit::VisitState& state);
@@ -99,13 +85,12 @@ private:
     [[nodiscard]] label::Agreement agreement(const visit::VisitState& state,
                                              const QList<label::SerialPass>& further = {}) const;
     [[nodiscard]] BookInView viewOf(const visit::VisitState& state) const;
-    [[nodiscard]] BookInColumn columnOf(label::Source source, const label::Agreement& agreement) const;
+    [[nodiscard]] BookInColumn columnOf(label::Source source, const label::Agreement& agreement,
+                                        const visit::VisitState& state) const;
     [[nodiscard]] QList<CaptureView> restOf(const visit::VisitState& state) const;
-    [[nodiscard]] std::optional<CaptureView> sisterAsk(const visit::VisitState& state) const;
+    [[nodiscard]] bool asksForSister(const label::Agreement& agreement) const;
     [[nodiscard]] std::optional<double> threshold() const;
     [[nodiscard]] QString answer(const QString& id) const;
-    [[nodiscard]] QList<CaptureView> passAsks(const label::Agreement& agreement) const;
-    [[nodiscard]] std::optional<label::Source> sourceToPass(const label::Agreement& agreement) const;
     [[nodiscard]] bool keepPictureOf(const label::SourceRead& read);
     bool tellReadings(const visit::VisitState& state);
     void refresh();
@@ -114,12 +99,11 @@ private:
     ThresholdBasis m_basis;
     BookInView m_view;
     int m_swap = 0;
-    bool m_isBookIn = false;
     const LampRecords* m_records = nullptr;
     PictureShelf* m_shelf = nullptr;
     visit::OnRecord m_onRecord;
-    QList<AtHand> m_atHand;
-    QHash<label::Source, label::SourceRead> m_reads;
+    LampsAtHand m_atHand;
+    CardReads m_reads;
     QHash<QByteArray, QByteArray> m_unkept; ///< pictures of this card that are not on the shelf yet, by hash
     std::optional<label::Source> m_pressed; ///< where the next code was told to go
     /// A code that was read off another source already, until a press says that it stands here as well.
@@ -141,7 +125,6 @@ private:
     QList<label::Doubt> m_asked; ///< the doubts that the answer is asked to
     bool m_areLampsUnread = false;
     bool m_couldNotKeep = false;   ///< a picture, at the last press
-    qsizetype m_moreAtHand = 0;    ///< lamps that have no key
     bool m_askedForSecond = false; ///< a second source, where one was typed alone
     bool m_wasCompared = false;    ///< since the card was opened, and it did not agree
 };
