@@ -2,21 +2,14 @@
 
 #include "core/people/people_store.h"
 #include "core/record/record_file.h"
-
-#include <cstring>
+#include "tests/support/test_key.h"
 
 namespace coldarc::test {
 
 using namespace Qt::StringLiterals;
+using coldarc::test::keyOf;
 
 namespace {
-
-people::SigningKey keyOf(unsigned char byte)
-{
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return people::SigningKey::fromSeed(std::move(seed));
-}
 
 const PersonId kSupervisor(u"supervisor of records"_s);
 const QString kSupervisorName = u"S. Invented"_s;

@@ -9,6 +9,7 @@
 #include "core/store/pictures.h"
 #include "core/store/workspace_file.h"
 #include "tests/core/visit/night.h"
+#include "tests/support/test_key.h"
 #include "tests/support/testing.h"
 
 #include <QFile>
@@ -16,8 +17,6 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QTemporaryDir>
-
-#include <cstring>
 
 namespace coldarc::app {
 namespace {
@@ -27,9 +26,7 @@ using coldarc::test::Night;
 
 people::SigningKey key(unsigned char byte = 7)
 {
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return people::SigningKey::fromSeed(std::move(seed));
+    return coldarc::test::keyOf(byte);
 }
 
 /// A whole visit in a workspace, closed and signed by its engineer.

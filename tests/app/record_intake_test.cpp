@@ -8,12 +8,11 @@
 #include "core/record/review_store.h"
 #include "core/review/summary.h"
 #include "tests/core/visit/night.h"
+#include "tests/support/test_key.h"
 #include "tests/support/testing.h"
 
 #include <QFile>
 #include <QTemporaryDir>
-
-#include <cstring>
 
 // Every person and office here is invented.
 
@@ -25,13 +24,7 @@ using coldarc::test::Night;
 using record::TakenRecord;
 using Becomes = record::Intake::Verdict;
 using Why = record::Intake::Why;
-
-people::SigningKey keyOf(unsigned char byte)
-{
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return people::SigningKey::fromSeed(std::move(seed));
-}
+using coldarc::test::keyOf;
 
 /// A visit of an engineer's workspace, and the workspace of a supervisor.
 class RecordIntakeTest : public ::testing::Test {

@@ -6,6 +6,7 @@
 #include "core/record/record_file.h"
 #include "tests/app/signed_night.h"
 #include "tests/support/pdf_tools.h"
+#include "tests/support/test_key.h"
 #include "tests/ui/report/report_night.h"
 
 #include <QBuffer>
@@ -17,6 +18,7 @@ namespace coldarc::app {
 namespace {
 
 using namespace Qt::StringLiterals;
+using coldarc::test::keyOf;
 using coldarc::test::Night;
 
 QByteArray pictureOfALabel()
@@ -143,13 +145,6 @@ TEST_F(ReportCommandTest, AnOpenVisitThatNobodySignedHasAReportThatSaysSo)
     EXPECT_TRUE(text.contains(u"No key signed here."_s));
     EXPECT_FALSE(report->save(folder.filePath(u"nowhere/open.pdf"_s), QPageSize::A4));
     ASSERT_TRUE(report->saveReadings(folder.filePath(u"open.csv"_s)));
-}
-
-people::SigningKey keyOf(int byte)
-{
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return people::SigningKey::fromSeed(std::move(seed));
 }
 
 class ReportOfKeysTest : public ReportCommandTest {

@@ -7,8 +7,7 @@
 #include "core/store/workspace_file.h"
 #include "core/visit/wanted_signature.h"
 #include "tests/core/visit/night.h"
-
-#include <cstring>
+#include "tests/support/test_key.h"
 
 namespace coldarc::test {
 
@@ -18,9 +17,7 @@ inline QByteArray signedRecordOf(const Night& night, const QList<QByteArray>& pi
     store::Database database = store::Database::inMemory(store::Schema::shipped());
     store::Journal journal(database);
     store::Pictures shelf(database);
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), 7, seed.size());
-    const people::SigningKey key = people::SigningKey::fromSeed(std::move(seed));
+    const people::SigningKey key = keyOf(7);
     for (const QByteArray& picture : pictures)
         EXPECT_TRUE(shelf.keep({QStringLiteral("image/png"), picture}));
     const VisitId visit = night.opening().visit;

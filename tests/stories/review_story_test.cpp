@@ -6,6 +6,7 @@
 #include "core/store/workspace_file.h"
 #include "core/visit/wanted_signature.h"
 #include "tests/core/visit/night.h"
+#include "tests/support/test_key.h"
 #include "ui/parts/behind.h"
 
 #include <QEventLoop>
@@ -23,16 +24,10 @@ using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
 using Becomes = record::Intake::Verdict;
 using Stand = ui::ActionView::Stand;
+using coldarc::test::keyOf;
 
 constexpr people::GuessCost kCheap{1, 8};
 const PersonId kDuarte(u"duarte"_s);
-
-people::SigningKey keyOf(unsigned char byte)
-{
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return people::SigningKey::fromSeed(std::move(seed));
-}
 
 /// One laptop: a workspace file, and what its office vouches for.
 class Laptop {

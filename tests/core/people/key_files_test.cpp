@@ -1,8 +1,7 @@
 #include "core/people/key_files.h"
 
+#include "tests/support/test_key.h"
 #include "tests/support/testing.h"
-
-#include <cstring>
 
 // Every person and office here is invented.
 
@@ -11,13 +10,7 @@ namespace {
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono;
-
-SigningKey keyOf(unsigned char byte)
-{
-    SecretBytes seed(SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return SigningKey::fromSeed(std::move(seed));
-}
+using coldarc::test::keyOf;
 
 class KeyFilesTest : public ::testing::Test {
 protected:

@@ -4,9 +4,8 @@
 #include "core/people/people_store.h"
 #include "core/people/sign_in.h"
 #include "tests/support/fake_clock.h"
+#include "tests/support/test_key.h"
 #include "tests/support/testing.h"
-
-#include <cstring>
 
 // Every person, office and passphrase here is invented.
 
@@ -15,16 +14,10 @@ namespace {
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono;
+using coldarc::test::keyOf;
 
 const QString kPhrase = u"nine herons over Pier Street"_s;
 const PersonId kAda(u"p-1"_s);
-
-SigningKey keyOf(unsigned char byte)
-{
-    SecretBytes seed(SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return SigningKey::fromSeed(std::move(seed));
-}
 
 class OfficeStoreTest : public ::testing::Test {
 protected:

@@ -2,9 +2,8 @@
 
 #include "core/base/json.h"
 #include "core/people/certificate.h"
+#include "tests/support/test_key.h"
 #include "tests/support/testing.h"
-
-#include <cstring>
 
 // Every key and office here is invented.
 
@@ -13,13 +12,7 @@ namespace {
 
 using namespace Qt::StringLiterals;
 using namespace std::chrono;
-
-SigningKey keyOf(unsigned char byte)
-{
-    SecretBytes seed(SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return SigningKey::fromSeed(std::move(seed));
-}
+using coldarc::test::keyOf;
 
 class RetirementTest : public ::testing::Test {
 protected:

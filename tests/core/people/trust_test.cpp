@@ -4,9 +4,8 @@
 #include "core/people/people_store.h"
 #include "core/people/read_trust.h"
 #include "tests/support/fake_clock.h"
+#include "tests/support/test_key.h"
 #include "tests/support/testing.h"
-
-#include <cstring>
 
 // Every person, key and office here is invented.
 
@@ -16,13 +15,7 @@ namespace {
 using namespace Qt::StringLiterals;
 using namespace std::chrono;
 using Listed = KnownOfKey::Listed;
-
-SigningKey keyOf(unsigned char byte)
-{
-    SecretBytes seed(SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return SigningKey::fromSeed(std::move(seed));
-}
+using coldarc::test::keyOf;
 
 WallTime on(const QString& day)
 {

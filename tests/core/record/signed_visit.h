@@ -2,18 +2,11 @@
 
 #include "core/base/json.h"
 #include "core/record/record.h"
-
-#include <cstring>
+#include "tests/support/test_key.h"
 
 namespace coldarc::record::test {
 
-/// A key whose seed is one byte, over and over.
-inline people::SigningKey keyOf(unsigned char byte)
-{
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::memset(seed.data(), byte, seed.size());
-    return people::SigningKey::fromSeed(std::move(seed));
-}
+using coldarc::test::keyOf;
 
 /// The journal of an invented visit: a few entries, signed by an engineer, a trainee and a supervisor.
 struct SignedVisit {

@@ -4,6 +4,7 @@
 #include "core/store/journal.h"
 #include "core/store/summaries.h"
 #include "tests/core/visit/night.h"
+#include "tests/support/test_key.h"
 
 #include <random>
 
@@ -16,6 +17,7 @@ using namespace Qt::StringLiterals;
 using namespace std::chrono;
 using Kind = ReviewRefusal::Kind;
 using AuthorityVerdict = people::Authority::Verdict;
+using coldarc::test::keyOf;
 using record::Verdict;
 using test::Night;
 
@@ -372,13 +374,6 @@ TEST(StandTest, IsThatOfTheLastReviewAndOfWhatWasAddedSince)
               Stand::SentBack);
     for (const Stand stand : {Stand::Waiting, Stand::Accepted, Stand::SentBack, Stand::Answered})
         EXPECT_EQ(standFromWord(wordOf(stand)), stand);
-}
-
-people::SigningKey keyOf(unsigned char byte)
-{
-    people::SecretBytes seed(people::SigningKey::kSeedBytes);
-    std::fill_n(seed.data(), seed.size(), byte);
-    return people::SigningKey::fromSeed(std::move(seed));
 }
 
 // The lists have it from SQL, everything else from the rule.
