@@ -27,13 +27,6 @@ namespace {
 constexpr int kBoxHeight = 72;
 constexpr int kMostLargeFigures = 5; // with the decimal sign: what the left column holds at its narrowest
 
-TextLabel* named(TextRole role, Ink ink, const char* name, QWidget* parent)
-{
-    auto* label = new TextLabel(role, ink, parent);
-    label->setObjectName(QString::fromLatin1(name));
-    return label;
-}
-
 } // namespace
 
 LightPage::LightPage(const Clock& clock, QWidget* parent)
@@ -43,26 +36,26 @@ LightPage::LightPage(const Clock& clock, QWidget* parent)
     , m_stripKey(new QShortcut(this))
     , m_axesTitle(new SectionLabel(QString(), this))
     , m_axes(new AxisRows(this))
-    , m_light(named(TextRole::Number, Ink::Text, "light", this))
-    , m_longLight(named(TextRole::Title, Ink::Text, "longLight", this))
-    , m_lightSub(named(TextRole::Small, Ink::Quiet, "lightSub", this))
+    , m_light(namedLabel(TextRole::Number, Ink::Text, u"light"_s, this))
+    , m_longLight(namedLabel(TextRole::Title, Ink::Text, u"longLight"_s, this))
+    , m_lightSub(namedLabel(TextRole::Small, Ink::Quiet, u"lightSub"_s, this))
     , m_leftTitle(new SectionLabel(QString(), this))
-    , m_leftToWin(named(TextRole::Title, Ink::Text, "leftToWin", this))
-    , m_leftSub(named(TextRole::Caption, Ink::Quiet, "leftSub", this))
-    , m_won(named(TextRole::Title, Ink::Text, "won", this))
-    , m_wonSub(named(TextRole::Caption, Ink::Quiet, "wonSub", this))
+    , m_leftToWin(namedLabel(TextRole::Title, Ink::Text, u"leftToWin"_s, this))
+    , m_leftSub(namedLabel(TextRole::Caption, Ink::Quiet, u"leftSub"_s, this))
+    , m_won(namedLabel(TextRole::Title, Ink::Text, u"won"_s, this))
+    , m_wonSub(namedLabel(TextRole::Caption, Ink::Quiet, u"wonSub"_s, this))
     , m_place(new SectionLabel(QString(), this))
-    , m_title(named(TextRole::Heading, Ink::Text, "scanTitle", this))
+    , m_title(namedLabel(TextRole::Heading, Ink::Text, u"scanTitle"_s, this))
     , m_scan(new ScanChart(this))
     , m_trace(new TraceChart(this))
-    , m_said(named(TextRole::Strong, Ink::Text, "said", this))
-    , m_fieldName(named(TextRole::Small, Ink::Quiet, "fieldName", this))
+    , m_said(namedLabel(TextRole::Strong, Ink::Text, u"said"_s, this))
+    , m_fieldName(namedLabel(TextRole::Small, Ink::Quiet, u"fieldName"_s, this))
     , m_box(new QLineEdit(this))
     , m_action(new ActionButton(clock, this))
-    , m_first(named(TextRole::Strong, Ink::Text, "first", this))
-    , m_what(named(TextRole::Heading, Ink::Text, "what", this))
-    , m_how(named(TextRole::Small, Ink::Quiet, "how", this))
-    , m_then(named(TextRole::Small, Ink::Quiet, "then", this))
+    , m_first(namedLabel(TextRole::Strong, Ink::Text, u"first"_s, this))
+    , m_what(namedLabel(TextRole::Heading, Ink::Text, u"what"_s, this))
+    , m_how(namedLabel(TextRole::Small, Ink::Quiet, u"how"_s, this))
+    , m_then(namedLabel(TextRole::Small, Ink::Quiet, u"then"_s, this))
     , m_dial(new TurnDial(this))
     , m_wait(new WaitRing(this))
     , m_takeBack(addButton(u"takeBack"_s, u"F8"_s, &LightPage::takeBackRequested))

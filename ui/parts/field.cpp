@@ -116,4 +116,13 @@ QString Field::value() const
     return m_box->text();
 }
 
+QHBoxLayout* besides(QWidget* left, QWidget* right)
+{
+    auto* row = new QHBoxLayout;
+    row->setSpacing(16);
+    row->addWidget(left, 1, Qt::AlignTop);
+    row->addWidget(right, 1, Qt::AlignTop);
+    return row;
+}
+
 } // namespace coldarc::ui

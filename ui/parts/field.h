@@ -3,6 +3,7 @@
 #include <QString>
 #include <QWidget>
 
+class QHBoxLayout;
 class QLineEdit;
 
 namespace coldarc::ui {
@@ -57,5 +58,8 @@ private:
     TextLabel* m_error;
     FieldView m_view;
 };
+
+/// Two of them in a row; what is wrong with one moves the other nowhere.
+[[nodiscard]] QHBoxLayout* besides(QWidget* left, QWidget* right);
 
 } // namespace coldarc::ui

@@ -126,4 +126,11 @@ void PlainButton::paintEvent(QPaintEvent* /*event*/)
                t.edge, t.quiet);
 }
 
+PlainButton* quietButton(const QString& text, const QString& name, QWidget* parent)
+{
+    auto* button = new PlainButton(text, Reach::Hand, PlainButton::Weight::Quiet, parent);
+    button->setObjectName(name);
+    return button;
+}
+
 } // namespace coldarc::ui

@@ -39,4 +39,7 @@ private:
     QString m_keyCap;
 };
 
+/// A quiet one for a bare hand, with the name that it is found by.
+[[nodiscard]] PlainButton* quietButton(const QString& text, const QString& name, QWidget* parent);
+
 } // namespace coldarc::ui

@@ -130,6 +130,13 @@ void TextLabel::changeEvent(QEvent* event)
         update();
 }
 
+TextLabel* namedLabel(TextRole role, Ink ink, const QString& name, QWidget* parent)
+{
+    auto* label = new TextLabel(role, ink, parent);
+    label->setObjectName(name);
+    return label;
+}
+
 SectionLabel::SectionLabel(const QString& text, QWidget* parent)
     : TextLabel(TextRole::Section, Ink::Quiet, parent)
 {

@@ -59,6 +59,9 @@ private:
     mutable std::size_t m_nextBroken = 0;
 };
 
+/// One with the name that it is found by.
+[[nodiscard]] TextLabel* namedLabel(TextRole role, Ink ink, const QString& name, QWidget* parent);
+
 /// Small widely spaced capitals above a group: section names only.
 class SectionLabel final : public TextLabel {
     Q_OBJECT

@@ -29,10 +29,10 @@ OfficePage::OfficePage(QWidget* parent)
     setObjectName(u"officePage"_s);
     m_message->setObjectName(u"message"_s);
     side()->addWidget(new SectionLabel(tr("Whose the keys are"), this));
-    auto* back = button(tr("Back to the people"), u"back"_s);
-    m_found = button(tr("Make an office"), u"found"_s);
-    m_take = button(tr("Take a file that somebody brought"), u"take"_s);
-    m_reseal = button(tr("Change the office's passphrase"), u"reseal"_s);
+    auto* back = quietButton(tr("Back to the people"), u"back"_s, this);
+    m_found = quietButton(tr("Make an office"), u"found"_s, this);
+    m_take = quietButton(tr("Take a file that somebody brought"), u"take"_s, this);
+    m_reseal = quietButton(tr("Change the office's passphrase"), u"reseal"_s, this);
     for (PlainButton* each : {back, m_found, m_take, m_reseal})
         side()->addWidget(each);
     side()->addStretch(1);
@@ -52,13 +52,6 @@ OfficePage::OfficePage(QWidget* parent)
     connect(m_offices, &CardLines::actRequested, this, &OfficePage::officeDropped);
 }
 
-PlainButton* OfficePage::button(const QString& text, const QString& name)
-{
-    auto* made = new PlainButton(text, Reach::Hand, PlainButton::Weight::Quiet, this);
-    made->setObjectName(name);
-    return made;
-}
-
 void OfficePage::makeCard()
 {
     m_name = new TextLabel(TextRole::Title, Ink::Text, m_card);
@@ -71,7 +64,7 @@ void OfficePage::makeCard()
     m_note->setObjectName(u"note"_s);
     m_keys->setObjectName(u"keys"_s);
     m_offices->setObjectName(u"offices"_s);
-    auto* copy = button(tr("Copy the thumbprint"), u"copy"_s);
+    auto* copy = quietButton(tr("Copy the thumbprint"), u"copy"_s, this);
     connect(copy, &QAbstractButton::clicked, this,
             [this] { QGuiApplication::clipboard()->setText(m_view.thumbprint); });
 

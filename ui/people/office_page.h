@@ -29,7 +29,6 @@ Q_SIGNALS:
     void leaveRequested();
 
 private:
-    PlainButton* button(const QString& text, const QString& name);
     void makeCard();
     QWidget* makeForm();
     void showForm(const OfficeView& view);

@@ -18,19 +18,6 @@ namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
 
-namespace {
-
-QHBoxLayout* besides(QWidget* left, QWidget* right)
-{
-    auto* row = new QHBoxLayout;
-    row->setSpacing(16);
-    row->addWidget(left, 1, Qt::AlignTop); // what is wrong with one of them moves the other nowhere
-    row->addWidget(right, 1, Qt::AlignTop);
-    return row;
-}
-
-} // namespace
-
 PeoplePage::PeoplePage(QWidget* parent)
     : SidePage(parent)
     , m_people(new RowList(tr("People"), this))
@@ -66,8 +53,7 @@ PeoplePage::PeoplePage(QWidget* parent)
 
 PlainButton* PeoplePage::formButton(const QString& text, PeopleForm form)
 {
-    auto* button = new PlainButton(text, Reach::Hand, PlainButton::Weight::Quiet, this);
-    button->setObjectName(u"form-%1"_s.arg(static_cast<int>(form)));
+    auto* button = quietButton(text, u"form-%1"_s.arg(static_cast<int>(form)), this);
     connect(button, &QAbstractButton::clicked, this, [this, form] { Q_EMIT formRequested(form); });
     return button;
 }
@@ -75,13 +61,9 @@ PlainButton* PeoplePage::formButton(const QString& text, PeopleForm form)
 void PeoplePage::makeCard()
 {
     m_addKey = formButton(tr("Make a key"), PeopleForm::Key);
-    m_retireKey =
-        new PlainButton(tr("Take the key out of use"), Reach::Hand, PlainButton::Weight::Quiet, this);
-    m_retire = new PlainButton(tr("Retire this person"), Reach::Hand, PlainButton::Weight::Quiet, this);
-    m_retireKey->setObjectName(u"retireKey"_s);
-    m_retire->setObjectName(u"retire"_s);
-    auto* office = new PlainButton(tr("Who vouches for it"), Reach::Hand, PlainButton::Weight::Quiet, this);
-    office->setObjectName(u"office"_s);
+    m_retireKey = quietButton(tr("Take the key out of use"), u"retireKey"_s, this);
+    m_retire = quietButton(tr("Retire this person"), u"retire"_s, this);
+    auto* office = quietButton(tr("Who vouches for it"), u"office"_s, this);
     connect(office, &QAbstractButton::clicked, this, &PeoplePage::officeRequested);
     connect(m_retireKey, &QAbstractButton::clicked, this, &PeoplePage::keyRetireRequested);
     connect(m_retire, &QAbstractButton::clicked, this, &PeoplePage::retireRequested);

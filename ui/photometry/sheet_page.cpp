@@ -32,13 +32,6 @@ namespace {
 constexpr int kMostTyped = 24; // characters
 constexpr int kUnitWidth = 236;
 
-TextLabel* named(TextRole role, Ink ink, const char* name, QWidget* parent)
-{
-    auto* label = new TextLabel(role, ink, parent);
-    label->setObjectName(QString::fromLatin1(name));
-    return label;
-}
-
 QVBoxLayout* columnOf(QWidget* widget, int spacing)
 {
     auto* column = new QVBoxLayout(widget);
@@ -61,18 +54,18 @@ FieldView boxView(const QString& label, const QString& value, const QString& uni
 SheetPage::SheetPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_place(new SectionLabel(QString(), this))
-    , m_title(named(TextRole::Title, Ink::Text, "title", this))
-    , m_time(named(TextRole::Body, Ink::Quiet, "time", this))
+    , m_title(namedLabel(TextRole::Title, Ink::Text, u"title"_s, this))
+    , m_time(namedLabel(TextRole::Body, Ink::Quiet, u"time"_s, this))
     , m_whole(new SignedWords(this))
-    , m_conditions(named(TextRole::Small, Ink::Quiet, "conditions", this))
+    , m_conditions(namedLabel(TextRole::Small, Ink::Quiet, u"conditions"_s, this))
     , m_screen(new ScreenDrawing(this))
-    , m_elsewhere(named(TextRole::Small, Ink::Quiet, "elsewhere", this))
-    , m_point(named(TextRole::Heading, Ink::Text, "point", this))
+    , m_elsewhere(namedLabel(TextRole::Small, Ink::Quiet, u"elsewhere"_s, this))
+    , m_point(namedLabel(TextRole::Heading, Ink::Text, u"point"_s, this))
     , m_luminance(new Field(Field::Kind::Number, this))
     , m_x(new Field(Field::Kind::Number, this))
     , m_y(new Field(Field::Kind::Number, this))
     , m_unit(new ChoiceBar(2, this))
-    , m_fault(named(TextRole::Strong, Ink::Text, "fault", this))
+    , m_fault(namedLabel(TextRole::Strong, Ink::Text, u"fault"_s, this))
     , m_question(new ChoiceBar(3, this))
     , m_takeBack(addButton(u"takeBack"_s, tr("Take back"), u"F8"_s, &SheetPage::takeBackRequested))
     , m_owe(addButton(u"owe"_s, tr("Leave to a later visit"), u"F5"_s, &SheetPage::oweRequested))
@@ -82,23 +75,23 @@ SheetPage::SheetPage(const Clock& clock, QWidget* parent)
     , m_action(new ActionButton(clock, this))
     , m_panels(new ChoiceBar(2, this))
     , m_set(new ComboField(this))
-    , m_source(named(TextRole::Caption, Ink::Quiet, "setSource", this))
+    , m_source(namedLabel(TextRole::Caption, Ink::Quiet, u"setSource"_s, this))
     , m_verdicts(new VerdictTable(this))
-    , m_notes(named(TextRole::Small, Ink::Text, "notes", this))
-    , m_evenness(named(TextRole::Caption, Ink::Quiet, "evenness", this))
-    , m_xyWords(named(TextRole::Small, Ink::Quiet, "xyWords", this))
+    , m_notes(namedLabel(TextRole::Small, Ink::Text, u"notes"_s, this))
+    , m_evenness(namedLabel(TextRole::Caption, Ink::Quiet, u"evenness"_s, this))
+    , m_xyWords(namedLabel(TextRole::Small, Ink::Quiet, u"xyWords"_s, this))
     , m_xy(new XyInset(this))
     , m_ownLimits(new FormGrid(this))
     , m_form(new FormGrid(this))
-    , m_expected(named(TextRole::Small, Ink::Text, "expected", this))
+    , m_expected(namedLabel(TextRole::Small, Ink::Text, u"expected"_s, this))
     , m_paste(new PastePanel(this))
     , m_mapping(new FormGrid(this))
-    , m_preview(named(TextRole::Caption, Ink::Quiet, "preview", this))
+    , m_preview(namedLabel(TextRole::Caption, Ink::Quiet, u"preview"_s, this))
     , m_tableQuestion(new ChoiceBar(1, this))
     , m_file(new PlainButton(tr("Open a file"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_take(new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Strong, this))
-    , m_comparison(named(TextRole::Body, Ink::Text, "comparison", this))
-    , m_changes(named(TextRole::Body, Ink::Text, "changes", this))
+    , m_comparison(namedLabel(TextRole::Body, Ink::Text, u"comparison"_s, this))
+    , m_changes(namedLabel(TextRole::Body, Ink::Text, u"changes"_s, this))
     , m_left(makeLeft())
     , m_right(makeRight())
 {

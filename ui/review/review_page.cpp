@@ -41,26 +41,12 @@ constexpr int kWidestAction = 340;
 constexpr int kBeforeAction = 24;
 constexpr int kBoxHeight = 92;
 
-TextLabel* named(TextLabel* label, const QString& name)
-{
-    label->setObjectName(name);
-    return label;
-}
-
-PlainButton* quietButton(const QString& text, const QString& name, QWidget* parent)
-{
-    auto* button = new PlainButton(text, Reach::Hand, PlainButton::Weight::Quiet, parent);
-    button->setObjectName(name);
-    button->setAccessibleName(text);
-    return button;
-}
-
 } // namespace
 
 ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_side(new QWidget(this))
-    , m_count(named(new TextLabel(TextRole::Strong, Ink::Text, m_side), u"count"_s))
+    , m_count(namedLabel(TextRole::Strong, Ink::Text, u"count"_s, m_side))
     , m_filterButton(quietButton(tr("What is looked for"), u"filter"_s, m_side))
     , m_filter(new QWidget(m_side))
     , m_text(new Field(Field::Kind::Text, m_filter))
@@ -69,23 +55,23 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     , m_days(new ComboField(m_filter))
     , m_order(new ComboField(m_filter))
     , m_queue(new QueueList(queue, m_side))
-    , m_noQueue(named(new TextLabel(TextRole::Body, Ink::Quiet, m_side), u"noQueue"_s))
+    , m_noQueue(namedLabel(TextRole::Body, Ink::Quiet, u"noQueue"_s, m_side))
     , m_emptyBox(new QWidget(this))
-    , m_saidAlone(named(new TextLabel(TextRole::Strong, Ink::Text, m_emptyBox), u"saidAlone"_s))
-    , m_empty(named(new TextLabel(TextRole::Body, Ink::Quiet, m_emptyBox), u"empty"_s))
+    , m_saidAlone(namedLabel(TextRole::Strong, Ink::Text, u"saidAlone"_s, m_emptyBox))
+    , m_empty(namedLabel(TextRole::Body, Ink::Quiet, u"empty"_s, m_emptyBox))
     , m_scroll(nullptr)
     , m_head(new SectionLabel(QString(), this))
-    , m_title(named(new TextLabel(TextRole::Title, Ink::Text, this), u"title"_s))
-    , m_sub(named(new TextLabel(TextRole::Small, Ink::Quiet, this), u"sub"_s))
-    , m_standing(named(new TextLabel(TextRole::Strong, Ink::Text, this), u"standing"_s))
-    , m_fault(named(new TextLabel(TextRole::Strong, Ink::Text, this), u"fault"_s))
+    , m_title(namedLabel(TextRole::Title, Ink::Text, u"title"_s, this))
+    , m_sub(namedLabel(TextRole::Small, Ink::Quiet, u"sub"_s, this))
+    , m_standing(namedLabel(TextRole::Strong, Ink::Text, u"standing"_s, this))
+    , m_fault(namedLabel(TextRole::Strong, Ink::Text, u"fault"_s, this))
     , m_cards(new ExceptionCards(this))
-    , m_noCards(named(new TextLabel(TextRole::Body, Ink::Quiet, this), u"noCards"_s))
-    , m_after(named(new TextLabel(TextRole::Caption, Ink::Text, this), u"afterClosing"_s))
+    , m_noCards(namedLabel(TextRole::Body, Ink::Quiet, u"noCards"_s, this))
+    , m_after(namedLabel(TextRole::Caption, Ink::Text, u"afterClosing"_s, this))
     , m_timeLine(new TimeLineDrawing(this))
-    , m_momentHead(named(new TextLabel(TextRole::Caption, Ink::Quiet, this), u"momentHead"_s))
-    , m_momentWhat(named(new TextLabel(TextRole::Heading, Ink::Text, this), u"momentWhat"_s))
-    , m_momentMore(named(new TextLabel(TextRole::Small, Ink::Text, this), u"momentMore"_s))
+    , m_momentHead(namedLabel(TextRole::Caption, Ink::Quiet, u"momentHead"_s, this))
+    , m_momentWhat(namedLabel(TextRole::Heading, Ink::Text, u"momentWhat"_s, this))
+    , m_momentMore(namedLabel(TextRole::Small, Ink::Text, u"momentMore"_s, this))
     , m_place(new SectionLabel(QString(), this))
     , m_machine(new MachineDrawing(this))
     , m_signatures(new SignedLines(this))
@@ -100,14 +86,14 @@ ReviewPage::ReviewPage(QueueModel& queue, const Clock& clock, QWidget* parent)
     , m_draftBox(new QWidget(this))
     , m_drafts(new CardLines(m_draftBox))
     , m_form(new QWidget(m_foot))
-    , m_formTitle(named(new TextLabel(TextRole::Heading, Ink::Text, m_form), u"formTitle"_s))
-    , m_formLabel(named(new TextLabel(TextRole::Small, Ink::Text, m_form), u"formLabel"_s))
+    , m_formTitle(namedLabel(TextRole::Heading, Ink::Text, u"formTitle"_s, m_form))
+    , m_formLabel(namedLabel(TextRole::Small, Ink::Text, u"formLabel"_s, m_form))
     , m_box(new QPlainTextEdit(m_form))
-    , m_formHint(named(new TextLabel(TextRole::Caption, Ink::Quiet, m_form), u"formHint"_s))
+    , m_formHint(namedLabel(TextRole::Caption, Ink::Quiet, u"formHint"_s, m_form))
     , m_leaveForm(quietButton(tr("Leave it"), u"leaveForm"_s, m_form))
-    , m_said(named(new TextLabel(TextRole::Strong, Ink::Text, m_foot), u"said"_s))
-    , m_no(named(new TextLabel(TextRole::Small, Ink::Text, m_foot), u"no"_s))
-    , m_statement(named(new TextLabel(TextRole::Small, Ink::Text, m_foot), u"statement"_s))
+    , m_said(namedLabel(TextRole::Strong, Ink::Text, u"said"_s, m_foot))
+    , m_no(namedLabel(TextRole::Small, Ink::Text, u"no"_s, m_foot))
+    , m_statement(namedLabel(TextRole::Small, Ink::Text, u"statement"_s, m_foot))
     , m_remark(quietButton(QString(), u"remark"_s, m_foot))
     , m_report(quietButton(tr("Report"), u"saveReport"_s, m_foot))
     , m_record(quietButton(tr("Save record"), u"saveRecord"_s, m_foot))
@@ -160,7 +146,7 @@ QWidget* ReviewPage::makeQueue()
     column->addWidget(m_noQueue);
     column->addWidget(m_queue, 1);
     column->addStretch(0);
-    auto* keys = named(new TextLabel(TextRole::Caption, Ink::Quiet, m_side), u"keys"_s);
+    auto* keys = namedLabel(TextRole::Caption, Ink::Quiet, u"keys"_s, m_side);
     keys->setText(tr("N next, B before, T time line, R remark, S send back, A accept"));
     column->addWidget(keys);
     connect(m_filterButton, &QAbstractButton::clicked, this, [this] {

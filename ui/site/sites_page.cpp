@@ -22,15 +22,6 @@ namespace {
 
 constexpr int kShowsHeight = 260;
 
-QHBoxLayout* besides(QWidget* left, QWidget* right)
-{
-    auto* row = new QHBoxLayout;
-    row->setSpacing(16);
-    row->addWidget(left, 1, Qt::AlignTop); // what is wrong with one of them moves the other nowhere
-    row->addWidget(right, 1, Qt::AlignTop);
-    return row;
-}
-
 } // namespace
 
 SitesPage::SitesPage(QWidget* parent)
@@ -59,8 +50,7 @@ SitesPage::SitesPage(QWidget* parent)
 
 PlainButton* SitesPage::formButton(const QString& text, SiteForm form)
 {
-    auto* button = new PlainButton(text, Reach::Hand, PlainButton::Weight::Quiet, this);
-    button->setObjectName(u"form-%1"_s.arg(static_cast<int>(form)));
+    auto* button = quietButton(text, u"form-%1"_s.arg(static_cast<int>(form)), this);
     connect(button, &QAbstractButton::clicked, this, [this, form] { Q_EMIT formRequested(form); });
     return button;
 }
@@ -147,8 +137,7 @@ QWidget* SitesPage::makeForm()
     m_paste = new PastePanel(form);
     m_keep = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Strong, form);
     m_keep->setObjectName(u"keep"_s);
-    m_leave = new PlainButton(tr("Leave it"), Reach::Hand, PlainButton::Weight::Quiet, form);
-    m_leave->setObjectName(u"leave"_s);
+    m_leave = quietButton(tr("Leave it"), u"leave"_s, form);
 
     auto* column = new QVBoxLayout(form);
     column->setContentsMargins(0, 0, 0, 0);

@@ -37,44 +37,30 @@ void showButton(PlainButton* button, const QString& text)
     button->setVisible(!text.isEmpty());
 }
 
-TextLabel* named(TextLabel* label, const QString& name)
-{
-    label->setObjectName(name);
-    return label;
-}
-
-PlainButton* quietButton(const QString& text, const QString& name, QWidget* parent)
-{
-    auto* button = new PlainButton(text, Reach::Hand, PlainButton::Weight::Quiet, parent);
-    button->setObjectName(name);
-    button->setAccessibleName(text);
-    return button;
-}
-
 } // namespace
 
 DonePage::DonePage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_site(new SectionLabel(QString(), this))
-    , m_sub(named(new TextLabel(TextRole::Small, Ink::Quiet, this), u"sub"_s))
-    , m_review(named(new TextLabel(TextRole::Body, Ink::Text, this), u"review"_s))
+    , m_sub(namedLabel(TextRole::Small, Ink::Quiet, u"sub"_s, this))
+    , m_review(namedLabel(TextRole::Body, Ink::Text, u"review"_s, this))
     , m_list(new DoneList(this))
-    , m_empty(named(new TextLabel(TextRole::Body, Ink::Quiet, this), u"empty"_s))
-    , m_chosenName(named(new TextLabel(TextRole::Heading, Ink::Text, this), u"chosenName"_s))
-    , m_noWithdraw(named(new TextLabel(TextRole::Small, Ink::Quiet, this), u"noWithdraw"_s))
+    , m_empty(namedLabel(TextRole::Body, Ink::Quiet, u"empty"_s, this))
+    , m_chosenName(namedLabel(TextRole::Heading, Ink::Text, u"chosenName"_s, this))
+    , m_noWithdraw(namedLabel(TextRole::Small, Ink::Quiet, u"noWithdraw"_s, this))
     , m_withdraw(quietButton(QString(), u"withdraw"_s, this))
-    , m_waits(named(new TextLabel(TextRole::Small, Ink::Text, this), u"waits"_s))
+    , m_waits(namedLabel(TextRole::Small, Ink::Text, u"waits"_s, this))
     , m_write(quietButton(QString(), u"write"_s, this))
     , m_picture(quietButton(QString(), u"keepPicture"_s, this))
     , m_reading(new QWidget(this))
     , m_form(new QWidget(this))
-    , m_formTitle(named(new TextLabel(TextRole::Heading, Ink::Text, m_form), u"formTitle"_s))
-    , m_follows(named(new TextLabel(TextRole::Small, Ink::Text, m_form), u"follows"_s))
-    , m_label(named(new TextLabel(TextRole::Strong, Ink::Text, m_form), u"label"_s))
+    , m_formTitle(namedLabel(TextRole::Heading, Ink::Text, u"formTitle"_s, m_form))
+    , m_follows(namedLabel(TextRole::Small, Ink::Text, u"follows"_s, m_form))
+    , m_label(namedLabel(TextRole::Strong, Ink::Text, u"label"_s, m_form))
     , m_box(new QPlainTextEdit(m_form))
-    , m_hint(named(new TextLabel(TextRole::Caption, Ink::Quiet, m_form), u"hint"_s))
+    , m_hint(namedLabel(TextRole::Caption, Ink::Quiet, u"hint"_s, m_form))
     , m_leaveForm(quietButton(tr("Leave it"), u"leaveForm"_s, m_form))
-    , m_said(named(new TextLabel(TextRole::Strong, Ink::Text, this), u"said"_s))
+    , m_said(namedLabel(TextRole::Strong, Ink::Text, u"said"_s, this))
     , m_leave(quietButton(QString(), u"leave"_s, this))
     , m_action(new ActionButton(clock, this))
     , m_side(makeSide())

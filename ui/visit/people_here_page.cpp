@@ -24,13 +24,6 @@ namespace {
 constexpr int kDeedColumns = 2;
 constexpr int kLabelWidth = 110;
 
-TextLabel* named(const char* name, TextRole role, Ink ink, QWidget* parent)
-{
-    auto* label = new TextLabel(role, ink, parent);
-    label->setObjectName(QString::fromLatin1(name));
-    return label;
-}
-
 } // namespace
 
 PeopleHerePage::PeopleHerePage(const Clock& clock, QWidget* parent)
@@ -38,18 +31,18 @@ PeopleHerePage::PeopleHerePage(const Clock& clock, QWidget* parent)
     , m_people(new RowList(tr("Who is here"), this))
     , m_join(new PlainButton(tr("Somebody came"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_leave(new PlainButton(tr("Back to the bench"), Reach::Glove, PlainButton::Weight::Quiet, this))
-    , m_title(named("personTitle", TextRole::Title, Ink::Text, this))
-    , m_sub(named("personSub", TextRole::Body, Ink::Quiet, this))
+    , m_title(namedLabel(TextRole::Title, Ink::Text, u"personTitle"_s, this))
+    , m_sub(namedLabel(TextRole::Body, Ink::Quiet, u"personSub"_s, this))
     , m_factGrid(new QGridLayout)
     , m_deedGrid(new QGridLayout)
-    , m_begun(named("begun", TextRole::Heading, Ink::Text, this))
-    , m_words(named("words", TextRole::Body, Ink::Text, this))
+    , m_begun(namedLabel(TextRole::Heading, Ink::Text, u"begun"_s, this))
+    , m_words(namedLabel(TextRole::Body, Ink::Text, u"words"_s, this))
     , m_newcomers(new RowList(tr("Who came"), this))
     , m_asks(new CapturePanel(this))
     , m_secret(new Field(Field::Kind::Secret, this))
     , m_again(new Field(Field::Kind::Secret, this))
-    , m_said(named("said", TextRole::Strong, Ink::Text, this))
-    , m_busy(named("busy", TextRole::Small, Ink::Quiet, this))
+    , m_said(namedLabel(TextRole::Strong, Ink::Text, u"said"_s, this))
+    , m_busy(namedLabel(TextRole::Small, Ink::Quiet, u"busy"_s, this))
     , m_notNow(new PlainButton(tr("Not now"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_action(new ActionButton(clock, this))
 {
