@@ -1,14 +1,12 @@
 #include "core/catalogue/catalogue.h"
 
 #include "core/base/json.h"
-#include "tests/support/testing.h"
+#include "tests/support/shipped_folder.h"
 
 #include <QDir>
-#include <QFile>
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QSet>
-#include <QTemporaryDir>
 
 #include <algorithm>
 
@@ -19,31 +17,13 @@ namespace coldarc::catalogue {
 namespace {
 
 /// The shipped catalogue, copied into a folder where one file can be spoiled.
-class CatalogueTest : public ::testing::Test {
+class CatalogueTest : public test::ShippedFolderTest {
 protected:
-    void SetUp() override
+    CatalogueTest()
+        : ShippedFolderTest("resources/catalogue")
     {
-        const QDir shipped(test::sourceFile("resources/catalogue"));
-        for (const QString& name : shipped.entryList({u"*.json"_s}, QDir::Files))
-            ASSERT_TRUE(QFile::copy(shipped.filePath(name), path(name)));
-    }
-    [[nodiscard]] QString path(const QString& name) const { return QDir(folder.path()).filePath(name); }
-    [[nodiscard]] QByteArray bytesOf(const QString& name) const
-    {
-        QFile file(path(name));
-        EXPECT_TRUE(file.open(QIODevice::ReadOnly)) << name.toStdString();
-        return file.readAll();
-    }
-    void write(const QString& name, const QByteArray& bytes) const
-    {
-        QFile::remove(path(name));
-        QFile file(path(name));
-        ASSERT_TRUE(file.open(QIODevice::WriteOnly));
-        file.write(bytes);
     }
     [[nodiscard]] CatalogueLoading load() const { return loadCatalogue(folder.path()); }
-
-    QTemporaryDir folder;
 };
 
 TEST_F(CatalogueTest, LoadsWhatIsShippedWithoutAWord)

@@ -2,14 +2,11 @@
 
 #include "core/base/json.h"
 #include "core/procedure/capture_rule.h"
-#include "tests/support/testing.h"
+#include "tests/support/shipped_folder.h"
 
-#include <QDir>
-#include <QFile>
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QSet>
-#include <QTemporaryDir>
 
 #include <algorithm>
 
@@ -466,31 +463,14 @@ TEST(StopTest, StandsExactlyOnce)
 }
 
 /// The shipped procedures, copied into a folder where one file can be spoiled.
-class ProcedureFolderTest : public ::testing::Test {
+class ProcedureFolderTest : public test::ShippedFolderTest {
 protected:
-    void SetUp() override
+    ProcedureFolderTest()
+        : ShippedFolderTest("resources/procedures")
     {
-        const QDir shipped(test::sourceFile("resources/procedures"));
-        for (const QString& name : shipped.entryList({u"*.json"_s}, QDir::Files))
-            ASSERT_TRUE(QFile::copy(shipped.filePath(name), path(name)));
-    }
-    [[nodiscard]] QString path(const QString& name) const { return QDir(folder.path()).filePath(name); }
-    [[nodiscard]] QByteArray bytesOf(const QString& name) const
-    {
-        QFile file(path(name));
-        EXPECT_TRUE(file.open(QIODevice::ReadOnly)) << name.toStdString();
-        return file.readAll();
-    }
-    void write(const QString& name, const QByteArray& bytes) const
-    {
-        QFile::remove(path(name));
-        QFile file(path(name));
-        ASSERT_TRUE(file.open(QIODevice::WriteOnly));
-        file.write(bytes);
     }
     [[nodiscard]] ProcedureLoading load() const { return loadProcedures(folder.path(), known); }
 
-    QTemporaryDir folder;
     const catalogue::Catalogue known =
         catalogue::loadCatalogue(test::sourceFile("resources/catalogue")).catalogue;
 };

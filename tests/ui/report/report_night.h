@@ -4,32 +4,14 @@
 #include "core/photometry/tolerance_file.h"
 #include "core/report/report.h"
 #include "core/visit/light_of_visit.h"
-#include "core/visit/wanted_signature.h"
 #include "tests/core/photometry/good_sheet.h"
+#include "tests/core/review/signed_as_wanted.h"
 #include "tests/core/visit/night.h"
 #include "ui/report/report_file.h"
 
 #include <QBuffer>
 
 namespace coldarc::test {
-
-/// Every signature that is wanted, made when its entry was, by a key that an invented office vouches for.
-inline QList<review::HeadSigned> signedAsWanted(const Night& night)
-{
-    const review::VouchedBy office{QStringLiteral("invented-office"), QStringLiteral("A. Okoro"),
-                                   people::Role::Engineer, *people::dayFromIso(QStringLiteral("2025-11-01")),
-                                   *people::dayFromIso(QStringLiteral("2026-10-31"))};
-    QList<review::HeadSigned> all;
-    for (const visit::WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
-        all.append({one.entry,
-                    one.person,
-                    one.meaning,
-                    night.entries[one.entry].at.wall,
-                    true,
-                    QStringLiteral("invented-key"),
-                    {office}});
-    return all;
-}
 
 /// The names of an opening, each as long as a form takes and longer, in words and in one word.
 inline visit::Opening withLongNames(visit::Opening opening)

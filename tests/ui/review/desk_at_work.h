@@ -1,30 +1,12 @@
 #pragma once
 
-#include "core/visit/wanted_signature.h"
+#include "tests/core/review/signed_as_wanted.h"
 #include "tests/core/visit/night.h"
 #include "ui/review/review_presenter.h"
 
 #include <algorithm>
 
 namespace coldarc::test {
-
-/// Every signature that is wanted, made when its entry was, by a key that an invented office vouches for.
-inline QList<review::HeadSigned> signaturesOf(const Night& night)
-{
-    const review::VouchedBy office{QStringLiteral("invented-office"), QStringLiteral("A. Okoro"),
-                                   people::Role::Engineer, *people::dayFromIso(QStringLiteral("2025-11-01")),
-                                   *people::dayFromIso(QStringLiteral("2026-10-31"))};
-    QList<review::HeadSigned> all;
-    for (const visit::WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
-        all.append({one.entry,
-                    one.person,
-                    one.meaning,
-                    night.entries[one.entry].at.wall,
-                    true,
-                    QStringLiteral("invented-key"),
-                    {office}});
-    return all;
-}
 
 /// These entries, read as those of this visit.
 inline std::shared_ptr<ui::VisitReading> readingOf(const VisitId& visit, QList<visit::Entry> entries,
@@ -111,7 +93,7 @@ public:
                     ++read;
                     if (failure)
                         return tl::unexpected(*failure);
-                    return readingOf(visit, night.entries, signaturesOf(night));
+                    return readingOf(visit, night.entries, signedAsWanted(night));
                 },
                 [this](const Hash&) -> Result<QByteArray> {
                     ++picturesRead;

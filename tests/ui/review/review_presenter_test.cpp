@@ -371,7 +371,7 @@ TEST_F(ReviewPresenterTest, AVisitThatCannotBeReadIsSaidToBeSo)
 TEST(ViewOfReviewTest, SaysWhoWhereWhenAndHowItEnded)
 {
     const test::Night night = test::signedNight();
-    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night));
+    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signedAsWanted(night));
 
     const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
 
@@ -390,8 +390,9 @@ TEST(ViewOfReviewTest, ATimeLineOfOneDayHasTimesAloneAndOneOverMidnightSaysTheDa
 {
     test::Night night = test::signedNight();
     const auto viewOf = [&] {
-        return reviewViewOf(*test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night)),
-                            QTimeZone::utc())
+        return reviewViewOf(
+                   *test::readingOf(night.opening().visit, night.entries, test::signedAsWanted(night)),
+                   QTimeZone::utc())
             .timeLine;
     };
     const auto noon = std::chrono::floor<std::chrono::days>(night.entries.first().at.wall) + 12h;
@@ -416,8 +417,9 @@ TEST(ViewOfReviewTest, TheTimeLineEndsAtClosingAndARemarkOfLaterHasItsOwnLineWit
 {
     test::Night night = test::signedNight();
     const auto viewOf = [&] {
-        return reviewViewOf(*test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night)),
-                            QTimeZone::utc())
+        return reviewViewOf(
+                   *test::readingOf(night.opening().visit, night.entries, test::signedAsWanted(night)),
+                   QTimeZone::utc())
             .timeLine;
     };
     const TimeLineView before = viewOf();
@@ -437,7 +439,7 @@ TEST(ViewOfReviewTest, TheTimeLineEndsAtClosingAndARemarkOfLaterHasItsOwnLineWit
 TEST(ViewOfReviewTest, RowsOfGatesWaitsAndStatesAreToldApart)
 {
     const test::Night night = test::signedNight();
-    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night));
+    const auto reading = test::readingOf(night.opening().visit, night.entries, test::signedAsWanted(night));
     const TimeLineView view = reviewViewOf(*reading, QTimeZone::utc()).timeLine;
 
     ASSERT_EQ(view.groups.size(), 1);
@@ -453,7 +455,7 @@ TEST(ViewOfReviewTest, RowsOfGatesWaitsAndStatesAreToldApart)
 TEST(ViewOfReviewTest, SaysOfEachSignatureWhetherItVerifiesAndWhoVouches)
 {
     const test::Night night = test::signedNight();
-    QList<review::HeadSigned> signatures = test::signaturesOf(night);
+    QList<review::HeadSigned> signatures = test::signedAsWanted(night);
     const auto lines = [&] {
         const auto reading = test::readingOf(night.opening().visit, night.entries, signatures);
         return reviewViewOf(*reading, QTimeZone::utc()).signatures;
@@ -482,7 +484,7 @@ TEST(ViewOfReviewTest, SaysOfEachSignatureWhetherItVerifiesAndWhoVouches)
 TEST(ViewOfReviewTest, WhatAKeyOutOfUseSignedIsToldAsThat)
 {
     const test::Night night = test::signedNight();
-    QList<review::HeadSigned> signatures = test::signaturesOf(night);
+    QList<review::HeadSigned> signatures = test::signedAsWanted(night);
     signatures.last().isOutOfUse = true;
     const auto reading = test::readingOf(night.opening().visit, night.entries, signatures);
 

@@ -34,7 +34,7 @@ protected:
     [[nodiscard]] people::Day dayOfClock() const { return people::utcDayOf(clock.now().wall); }
     void show(const QString& visit)
     {
-        auto shown = test::readingOf(night.opening().visit, night.entries, test::signaturesOf(night));
+        auto shown = test::readingOf(night.opening().visit, night.entries, test::signedAsWanted(night));
         shown->visit = night.opening().visit;
         if (visit != u"visit-1"_s)
             shown->visit = VisitId(visit);
