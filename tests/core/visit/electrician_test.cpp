@@ -15,7 +15,6 @@ using Crew = Night::Crew;
 const QString kModel = u"larkmoor-teal"_s;
 const PersonId kEva(u"eva"_s);
 const PersonId kDuarte(u"duarte"_s);
-const auto kAsItShouldBe = [](QJsonObject&) {};
 
 TEST(Electrician, ProvesAbsenceByTheirOwnPressAndTheLeadDoesNot)
 {

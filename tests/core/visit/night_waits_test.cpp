@@ -16,8 +16,6 @@ using machine::Heat;
 using Kind = Why::Kind;
 using std::chrono::milliseconds;
 
-const auto kAsItShouldBe = [](QJsonObject&) {};
-
 /// The Teal's lamp was put out just now: 12 minutes with the fan, 45 without.
 class CoolingNight : public ::testing::Test {
 protected:
