@@ -32,7 +32,8 @@ class StockRoom;
 class VisitRoom;
 class VisitsRoom;
 
-/// The composition root of one open workspace: stores, presenters, pages, window, and how they are tied.
+/// The composition root of one open workspace: its stores, the rooms of its places, the window, and how they
+/// are tied.
 class Workbench final : public QObject {
     Q_OBJECT
 

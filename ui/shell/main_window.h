@@ -40,8 +40,8 @@ public:
     void setSignInPage(QWidget* page);
     /// A page of a place that the presenter knows; owned by the window from here on.
     void addPage(const QString& place, QWidget* page);
-    /// Puts another page over the place in sight, the bench of a visit; nothing takes it away again.
-    /// The page belongs to the window, which destroys it when another one takes its place.
+    /// Puts another page over that of a place, the bench of a visit; nullptr takes it away again. The page
+    /// belongs to the window, which destroys it once another one, or none, takes its place.
     void setOverPage(const QString& place, QWidget* page);
     [[nodiscard]] QWidget* overPage(const QString& place) const { return m_over.value(place); }
 
