@@ -170,6 +170,8 @@ void VisitsPresenter::readLists()
         m_message = tr("The visits could not be read. Nothing was changed. Start the program again.");
     if (auto plans = m_sources.plans.all())
         m_plans = std::move(*plans);
+    else
+        m_message = tr("What is planned could not be read. Nothing was changed. Start the program again.");
     if (const auto owed = owedThere(m_sources))
         m_owed = *owed;
     else

@@ -47,9 +47,8 @@ struct VisitsView {
     friend bool operator==(const VisitsView&, const VisitsView&) = default;
 };
 
-/// The visits of whoever works here: what is planned for tonight, what is unfinished, what is owed,
-/// what is to come, what is over. The
-/// ticks of a kit list last until the program is closed.
+/// The visits of whoever works here: what is planned for tonight, what is unfinished, what was sent back,
+/// what is owed, what is to come, what is over. The ticks of a kit list last until the program is closed.
 class VisitsPresenter final : public QObject {
     Q_OBJECT
 

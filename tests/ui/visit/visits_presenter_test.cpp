@@ -50,6 +50,19 @@ TEST_F(VisitsPresenterTest, SaysHowAVisitIsOpenedWhereThereIsNone)
     EXPECT_TRUE(view().empty.startsWith(u"Nothing is unfinished and nothing is planned."_s));
 }
 
+TEST_F(VisitsPresenterTest, SaysSoWherePlansOrWhatIsOwedCannotBeRead)
+{
+    ASSERT_TRUE(database.run(u"ALTER TABLE planned_visit RENAME TO gone"_s));
+    presenter->refresh();
+    EXPECT_TRUE(view().message.startsWith(u"What is planned could not be read."_s))
+        << view().message.toStdString();
+
+    ASSERT_TRUE(database.run(u"ALTER TABLE owed_step RENAME TO gone_too"_s));
+    presenter->refresh();
+    EXPECT_TRUE(view().message.startsWith(u"What is owed could not be read."_s))
+        << view().message.toStdString();
+}
+
 // The clock stands on 2026-11-18.
 TEST_F(VisitsPresenterTest, PutsTonightAndWhatIsOverdueFirstAndTheRestLater)
 {
