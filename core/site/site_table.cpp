@@ -15,7 +15,7 @@ namespace {
 
 using Why = BadRow::Why;
 
-/// Columns in the order of the enumeration; those up to kLastNeeded must be there and filled.
+/// Columns in the order of the enumeration; the first kNeeded must be there and filled.
 enum Column : std::size_t {
     ScreenColumn,
     ModelColumn,
