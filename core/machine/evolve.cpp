@@ -199,7 +199,7 @@ struct Change {
                 continue;
             state.point[point].jobLock = kNone;
             if (state.point[point].power == Power::Off)
-                state.point[point].power = Power::Doubted;
+                doubt(point);
         }
         const Mask all = lamphousesOfGroup(plant, group);
         energised(all);

@@ -110,6 +110,18 @@ TEST(Withdrawing, ACountMakesTheLastLockWait)
     EXPECT_TRUE(night.waitsFor(Demand::CountsAnswered, E::LockOff));
 }
 
+TEST(Withdrawing, ALockSwitchesNothingOnOverToolsThatNobodyCounted)
+{
+    Night night;
+    night.untilBefore(E::Count).withdraws(E::LockOn);
+    ASSERT_EQ(night.state.group[0].locks, 0);
+
+    EXPECT_TRUE(night.waitsFor(Demand::CountsAnswered, E::Restore));
+    night.does(E::Count);
+
+    EXPECT_TRUE(night.may(E::Restore));
+}
+
 TEST(Withdrawing, UndoesNoPhysicalAct)
 {
     for (const E effect : {E::LampOff, E::OpenHousing, E::ExposeLamp, E::LampOut, E::LampIn, E::ShutGuard,
