@@ -695,6 +695,37 @@ TEST(BenchPresenterTest, ASwapUnderSomebodysLockGoesOnOnlyAfterAnotherLook)
                 presenter.view().card.acts.first().id != u"look-again"_s);
 }
 
+TEST(BenchPresenterTest, ATagAtTheLamphouseBesideItIsLookedForAgainThere)
+{
+    Night night(u"quillhaven-pair"_s);
+    night.doUntil(u"find-other"_s);
+    ASSERT_TRUE(
+        night.doStep(u"find-other"_s, [](QJsonObject& answers) { answers[u"tag"_s] = u"Out of use"_s; }));
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    presenter.personAct(u"look-again"_s);
+    presenter.done(firstOfEach(presenter.view().card));
+
+    EXPECT_FALSE(visit::isHeldBySomebody(work.state(), 0));
+}
+
+TEST(BenchPresenterTest, AStrikeThatFailedAsksForTheFan)
+{
+    Night night;
+    night.doUntil(u"strike"_s);
+    ASSERT_TRUE(night.doStep(u"strike"_s,
+                             [](QJsonObject& answers) { answers[u"result"_s] = u"It did not light"_s; }));
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    ASSERT_EQ(presenter.view().card.title, u"Did the fan run on?"_s);
+
+    presenter.done({{u"fan"_s, {u"stopped"_s}}});
+
+    EXPECT_EQ(work.state().waits[0].cool.wait, machine::Wait::CoolUnforced);
+    EXPECT_NE(presenter.view().card.title, u"Did the fan run on?"_s);
+}
+
 TEST(BenchWithoutANight, ShowsLargeWhatIsKeyedIntoTheController)
 {
     Night night;
