@@ -122,18 +122,19 @@ const QStringList kWholeRoomTests = {
     u"tests/core/machine/transitions_test.cpp"_s,
     u"tests/core/people/people_step_test.cpp"_s, // old files, when a step makes their tables anew
     u"tests/core/store/durability_test.cpp"_s,
-    u"tests/core/visit/electrician_test.cpp"_s,  // somebody who only proves absence
-    u"tests/core/visit/fan_or_power_test.cpp"_s, // a fan or the power lost
-    u"tests/core/visit/follow_up_test.cpp"_s,    // a visit that only does what was owed
-    u"tests/core/visit/gate_test.cpp"_s,         // a refused attempt per gate
-    u"tests/core/visit/incident_test.cpp"_s,     // each incident's short path
-    u"tests/core/visit/lock_removal_test.cpp"_s, // a lock whose owner is not there
-    u"tests/core/visit/night_waits_test.cpp"_s,  // waits in a whole night
-    u"tests/core/visit/people_test.cpp"_s,       // several people at one visit
-    u"tests/core/visit/random_test.cpp"_s,       // random nights
-    u"tests/core/visit/stop_test.cpp"_s,         // the three stops
-    u"tests/core/visit/swap_test.cpp"_s,         // a whole swap
-    u"tests/core/visit/withdrawing_test.cpp"_s,  // what was written by mistake
+    u"tests/core/visit/electrician_test.cpp"_s,   // somebody who only proves absence
+    u"tests/core/visit/fan_or_power_test.cpp"_s,  // a fan or the power lost
+    u"tests/core/visit/follow_up_test.cpp"_s,     // a visit that only does what was owed
+    u"tests/core/visit/gate_test.cpp"_s,          // a refused attempt per gate
+    u"tests/core/visit/incident_test.cpp"_s,      // each incident's short path
+    u"tests/core/visit/lock_removal_test.cpp"_s,  // a lock whose owner is not there
+    u"tests/core/visit/said_and_done_test.cpp"_s, // what an answer or a word taken back can mean
+    u"tests/core/visit/night_waits_test.cpp"_s,   // waits in a whole night
+    u"tests/core/visit/people_test.cpp"_s,        // several people at one visit
+    u"tests/core/visit/random_test.cpp"_s,        // random nights
+    u"tests/core/visit/stop_test.cpp"_s,          // the three stops
+    u"tests/core/visit/swap_test.cpp"_s,          // a whole swap
+    u"tests/core/visit/withdrawing_test.cpp"_s,   // what was written by mistake
 };
 
 bool beginsWithAny(const QString& path, const QStringList& beginnings)

@@ -137,7 +137,8 @@ BenchTurn safeTurn(const visit::VisitState& state, const visit::SwapState& swap,
                    bool isMakingSafe)
 {
     const Index group = state.plant.lamphouse[swap.lamphouse].group;
-    if (const Index unseen = notLookedAt(state, swap.lamphouse); unseen != kNone)
+    const Index unseen = notLookedAt(state, swap.lamphouse);
+    if (unseen != kNone && machine::isZoneEmpty(state.plant, state.machine, unseen)) // people come out first
         return lookTurn(state, swap, unseen, person, isMakingSafe);
     BenchTurn turn;
     turn.isMakingSafe = isMakingSafe;
@@ -219,11 +220,13 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
     }
     if (state.isMakingSafe)
         return safeTurn(state, swap, person, true);
-    const Index changed = concerned(state, swap.lamphouse, [&](Index other) {
-        return state.machine.lamphouse[other].unseen && !state.machine.lamphouse[other].leftExposed;
-    });
-    if (changed != kNone)
-        return lookTurn(state, swap, changed, person, false);
+    const Index changed =
+        concerned(state, swap.lamphouse, [&](Index other) { return state.machine.lamphouse[other].unseen; });
+    if (changed != kNone) {
+        const BenchTurn right = safeTurn(state, swap, person, false);
+        if (right.kind != BenchTurn::Kind::Nothing)
+            return right;
+    }
     turn.next = visit::nextStep(state, swap, person);
     if (!turn.next.step)
         return turn;

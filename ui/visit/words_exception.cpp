@@ -38,6 +38,7 @@ constexpr std::array<const char*, review::kExceptionKinds> kTitles{
     QT_TRANSLATE_NOOP("review", "The lock of somebody absent was taken off"),
     QT_TRANSLATE_NOOP("review", "Work went on unsigned"),
     QT_TRANSLATE_NOOP("review", "The clock of the laptop was set back"),
+    QT_TRANSLATE_NOOP("review", "Not as it had been left, when nobody had watched"),
     QT_TRANSLATE_NOOP("review", "A wait began anew, without the fan"),
     QT_TRANSLATE_NOOP("review", "The labels did not agree at first"),
     QT_TRANSLATE_NOOP("review", "A serial was let pass with a reason"),

@@ -324,7 +324,7 @@ TEST(BenchPresenterTest, ALockThatIsGoneLeadsToIsolatingAnew)
 
     EXPECT_EQ(presenter.view().card.title, u"Step out of the zone"_s);
     presenter.done({});
-    EXPECT_EQ(presenter.view().card.title, u"Hold for Cold, without the fan"_s);
+    EXPECT_EQ(presenter.view().card.title, u"Look at the lamphouse as it stands"_s);
     EXPECT_EQ(work.state().machine.point[0].power, machine::Power::Doubted);
 }
 
@@ -436,6 +436,8 @@ TEST(BenchPresenterTest, AfterAGapSomebodySaysWhetherTheFanRanOn)
     presenter.done({});
     EXPECT_EQ(presenter.view().card.captures.first().error, u"Not answered yet."_s);
     presenter.done({{u"fan"_s, {u"unknown"_s}}});
+    EXPECT_EQ(presenter.view().card.title, u"Has the lamp been out all the time?"_s);
+    presenter.done({{u"locks"_s, {u"as-before"_s}}});
 
     EXPECT_EQ(presenter.view().card.title, u"Hold for Cold, without the fan"_s);
     EXPECT_EQ(presenter.view().card.wait->number, u"45:00"_s); // the model's unforced wait, from now
