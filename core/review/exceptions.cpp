@@ -48,6 +48,8 @@ Kind kindOf(Noticed noticed)
         return Kind::GapNobodyWitnessed;
     case Noticed::NotAsLeft:
         return Kind::NotAsLeft;
+    case Noticed::NeighbourLeftDark:
+        return Kind::NeighbourLeftDark;
     case Noticed::WrongAnswerAtAStop:
         return Kind::WrongAnswerAtAStop;
     case Noticed::LampDoubted:

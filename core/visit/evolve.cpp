@@ -329,6 +329,9 @@ void Folding::passOver(SwapState& swap, const StepId& done)
             continue;
         if (person == kNone || !isPassedOver(m_state, swap, step, person))
             return;
+        if (step.effect == machine::Effect::Strike &&
+            isLeftDark(m_state, step, hopefulAct(m_state, swap, step, person)))
+            except(Exception::Kind::NeighbourLeftDark);
         swap.records.insert(step.id, {StepRecord::Status::AlreadySo, m_number, m_entry.at, m_entry.by, {}});
     }
 }

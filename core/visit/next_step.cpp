@@ -204,6 +204,13 @@ machine::Act hopefulAct(const VisitState& state, const SwapState& swap, const pr
     return act;
 }
 
+bool isLeftDark(const VisitState& state, const procedure::Step& step, const machine::Act& act)
+{
+    const bool lights = step.effect == Effect::KeyController || step.effect == Effect::Strike ||
+                        step.effect == Effect::DowserOpen;
+    return lights && step.otherLamphouse && !canBurn(state, act.lamphouse);
+}
+
 bool isPassedOver(const VisitState& state, const SwapState& swap, const procedure::Step& step, Index person)
 {
     const machine::Act act = hopefulAct(state, swap, step, person);
@@ -214,10 +221,8 @@ bool isPassedOver(const VisitState& state, const SwapState& swap, const procedur
         return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown &&
                procedure::isNeedless(state.plant, state.machine, swap.steps, step, act);
     }
-    const bool lights = step.effect == Effect::KeyController || step.effect == Effect::Strike ||
-                        step.effect == Effect::DowserOpen;
-    if (lights && step.otherLamphouse && !canBurn(state, act.lamphouse))
-        return true; // the lamp beside it stays out
+    if (isLeftDark(state, step, act))
+        return true;
     switch (step.effect) {
     case Effect::Find: // another swap's look, or one after a gap
         return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown;

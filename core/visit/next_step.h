@@ -36,6 +36,10 @@ struct NextStep {
 [[nodiscard]] machine::Act hopefulAct(const VisitState& state, const SwapState& swap,
                                       const procedure::Step& step, machine::Index person);
 
+/// Whether this step would light a neighbour that stays out: past its life, of unknown hours, or its tries
+/// spent.
+[[nodiscard]] bool isLeftDark(const VisitState& state, const procedure::Step& step, const machine::Act& act);
+
 /// Whether the step needs nobody's hand any more: a lamp that was found off is not put out.
 [[nodiscard]] bool isPassedOver(const VisitState& state, const SwapState& swap, const procedure::Step& step,
                                 machine::Index person);

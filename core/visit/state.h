@@ -106,7 +106,8 @@ struct Exception {
         LockRemoved,
         ClockWentBack,
         GapNobodyWitnessed,
-        NotAsLeft, ///< after one: a lock gone, a breaker moved, a lamp lit, or nobody could say
+        NotAsLeft,         ///< after one: a lock gone, a breaker moved, a lamp lit, or nobody could say
+        NeighbourLeftDark, ///< the lamp beside it stays out, though the procedure would light it again
         WrongAnswerAtAStop,
         LampDoubted, ///< memory said something against the lamp, and it went in all the same
         OnOneTyping, ///< box or paper was typed, and nothing else vouches for it

@@ -109,9 +109,9 @@ QString asideOf(const visit::VisitState& state, const visit::SwapState& swap, co
         return wallText(record.at.wall, zone);
     if (record.status == Status::Owed)
         return words("owed");
-    if (isSoAlready(state, swap, step, person))
-        return words("is so");
     const machine::Act act = visit::hopefulAct(state, swap, step, person);
+    if (isSoAlready(state, swap, step, person))
+        return visit::isLeftDark(state, step, act) ? words("left out") : words("is so");
     const QList<machine::Demand> waits = inOrder(machine::unmet(state.plant, state.machine, act));
     if (waits.isEmpty())
         return {};

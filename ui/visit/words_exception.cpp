@@ -47,6 +47,7 @@ constexpr std::array<const char*, review::kExceptionKinds> kTitles{
     QT_TRANSLATE_NOOP("review", "Typed once, and nothing else vouches for it"),
     QT_TRANSLATE_NOOP("review", "The counter shows less than the hours on record"),
     QT_TRANSLATE_NOOP("review", "Light below the limits"),
+    QT_TRANSLATE_NOOP("review", "The lamp beside it was left out"),
     QT_TRANSLATE_NOOP("review", "The visit was made safe"),
     QT_TRANSLATE_NOOP("review", "An answer at a stop did not fit"),
     QT_TRANSLATE_NOOP("review", "A step is owed"),
@@ -102,6 +103,8 @@ public:
             return light();
         case Kind::MadeSafe:
             return endWords(m_one.words.value(0));
+        case Kind::NeighbourLeftDark:
+            return words("past its hours, of hours that nobody knows, or its tries spent");
         case Kind::WrongAnswerAtAStop:
             return words("done again: %1").arg(steps());
         case Kind::StepOwed:
@@ -281,6 +284,7 @@ QString wordsOf(visit::Exception::Kind kind)
         {K::ClockWentBack, "The wall clock of the laptop was set back"},
         {K::GapNobodyWitnessed, "The laptop slept or was started again meanwhile"},
         {K::NotAsLeft, "After a while that nobody watched it was not as it had been left"},
+        {K::NeighbourLeftDark, "The lamp beside it was left out"},
         {K::WrongAnswerAtAStop, "An answer at a stop did not fit"},
         {K::LampDoubted, "The records said something against the lamp, and it went in all the same"},
         {K::OnOneTyping, "Box or paper was typed, and nothing else vouches for it"},
