@@ -1,6 +1,7 @@
 #include "ui/people/people_page.h"
 
 #include "ui/parts/combo_field.h"
+#include "ui/parts/filled_in.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/tab_stops.h"
@@ -46,7 +47,10 @@ PeoplePage::PeoplePage(QWidget* parent)
     body()->addWidget(m_card);
     body()->addWidget(m_form);
     body()->addStretch(1);
-    connect(m_people, &RowList::rowChosen, this, &PeoplePage::personChosen);
+    connect(m_people, &RowList::rowChosen, this, [this](const QString& id) {
+        if (mayLeaveForm())
+            Q_EMIT personChosen(id);
+    });
     connect(m_authorisations, &CardLines::actRequested, this, &PeoplePage::withdrawRequested);
     connect(m_gear, &CardLines::actRequested, this, &PeoplePage::gearWithdrawRequested);
 }
@@ -54,8 +58,20 @@ PeoplePage::PeoplePage(QWidget* parent)
 PlainButton* PeoplePage::formButton(const QString& text, PeopleForm form)
 {
     auto* button = quietButton(text, u"form-%1"_s.arg(static_cast<int>(form)), this);
-    connect(button, &QAbstractButton::clicked, this, [this, form] { Q_EMIT formRequested(form); });
+    connect(button, &QAbstractButton::clicked, this, [this, form] {
+        if (mayLeaveForm())
+            Q_EMIT formRequested(form);
+    });
     return button;
+}
+
+bool PeoplePage::mayLeaveForm()
+{
+    if (m_form->isHidden() || filledIn(*m_form) == m_asOpened)
+        return true;
+    showText(m_message, formStays());
+    bodyScroll()->ensureVisible(0, 0);
+    return false;
 }
 
 void PeoplePage::makeCard()
@@ -203,6 +219,8 @@ void PeoplePage::setView(const PeopleView& view)
             field->box()->clear();
         m_from->box()->setText(view.from.value);
     }
+    if (isEmptied || isNewForm)
+        m_asOpened = filledIn(*m_form);
     if (!isNewForm)
         return;
     bodyScroll()->ensureVisible(0, 0);

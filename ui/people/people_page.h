@@ -36,10 +36,13 @@ private:
     void makeCard();
     QWidget* makeForm();
     PlainButton* formButton(const QString& text, PeopleForm form);
+    /// Not while something is filled in; says so then.
+    [[nodiscard]] bool mayLeaveForm();
     void showForm(const PeopleView& view);
     [[nodiscard]] PeopleAnswers answers() const;
 
     PeopleView m_view;
+    QStringList m_asOpened; ///< the form in sight, before anything was filled in
     RowList* m_people;
     TextLabel* m_title;
     TextLabel* m_sub;

@@ -1,6 +1,7 @@
 #include "ui/site/sites_page.h"
 
 #include "ui/parts/combo_field.h"
+#include "ui/parts/filled_in.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/tab_stops.h"
@@ -45,14 +46,29 @@ SitesPage::SitesPage(QWidget* parent)
     body()->addWidget(m_card);
     body()->addWidget(m_form);
     body()->addStretch(1);
-    connect(m_sites, &RowList::rowChosen, this, &SitesPage::siteChosen);
+    connect(m_sites, &RowList::rowChosen, this, [this](const QString& id) {
+        if (mayLeaveForm())
+            Q_EMIT siteChosen(id);
+    });
 }
 
 PlainButton* SitesPage::formButton(const QString& text, SiteForm form)
 {
     auto* button = quietButton(text, u"form-%1"_s.arg(static_cast<int>(form)), this);
-    connect(button, &QAbstractButton::clicked, this, [this, form] { Q_EMIT formRequested(form); });
+    connect(button, &QAbstractButton::clicked, this, [this, form] {
+        if (mayLeaveForm())
+            Q_EMIT formRequested(form);
+    });
     return button;
+}
+
+bool SitesPage::mayLeaveForm()
+{
+    if (m_form->isHidden() || filledIn(*m_form) == m_asOpened)
+        return true;
+    showText(m_message, formStays());
+    bodyScroll()->ensureVisible(0, 0);
+    return false;
 }
 
 QWidget* SitesPage::makeCard()
@@ -238,6 +254,7 @@ void SitesPage::setView(const SitesView& view)
     for (Field* field : m_panels + m_circuits)
         field->box()->clear();
     m_shows->setPlainText(view.shows);
+    m_asOpened = filledIn(*m_form);
     focusFirst(*m_form);
 }
 

@@ -33,10 +33,13 @@ private:
     QWidget* makeCard();
     QWidget* makeForm();
     PlainButton* formButton(const QString& text, SiteForm form);
+    /// Not while something is filled in; says so then.
+    [[nodiscard]] bool mayLeaveForm();
     void showForm(const SitesView& view);
     [[nodiscard]] SiteAnswers answers() const;
 
     SitesView m_view;
+    QStringList m_asOpened; ///< the form in sight, before anything was filled in
     RowList* m_sites;
     TextLabel* m_message;
     TextLabel* m_empty;
