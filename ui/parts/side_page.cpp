@@ -2,9 +2,12 @@
 
 #include "ui/parts/theme.h"
 
+#include <QEvent>
 #include <QHBoxLayout>
+#include <QLinearGradient>
 #include <QPainter>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -16,6 +19,51 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kWidestBody = 940;
+constexpr int kFade = 22;
+
+/// Over the foot of what scrolls, while it goes on below: half a line there reads as one that goes on.
+class Fade final : public QWidget {
+public:
+    explicit Fade(QScrollArea& scroll)
+        : QWidget(&scroll)
+        , m_scroll(scroll)
+    {
+        setAttribute(Qt::WA_TransparentForMouseEvents);
+        hide();
+        scroll.viewport()->installEventFilter(this);
+        connect(scroll.verticalScrollBar(), &QScrollBar::valueChanged, this, [this] { place(); });
+        connect(scroll.verticalScrollBar(), &QScrollBar::rangeChanged, this, [this] { place(); });
+    }
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override
+    {
+        if (event->type() == QEvent::Resize)
+            place();
+        return QWidget::eventFilter(watched, event);
+    }
+    void paintEvent(QPaintEvent* /*event*/) override
+    {
+        const QColor ground = tokensOf(*this).ground;
+        QColor clear = ground;
+        clear.setAlpha(0);
+        QLinearGradient gradient(rect().bottomLeft(), rect().topLeft());
+        gradient.setColorAt(0, ground);
+        gradient.setColorAt(1, clear);
+        QPainter(this).fillRect(rect(), gradient);
+    }
+
+private:
+    void place()
+    {
+        const QRect area = m_scroll.viewport()->geometry();
+        setGeometry(area.left(), area.bottom() + 1 - kFade, area.width(), kFade);
+        setVisible(m_scroll.verticalScrollBar()->value() < m_scroll.verticalScrollBar()->maximum());
+        raise();
+    }
+
+    QScrollArea& m_scroll;
+};
 
 } // namespace
 
@@ -28,6 +76,7 @@ QScrollArea* bareScroll(QWidget* content, QWidget* parent)
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFocusPolicy(Qt::NoFocus);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    new Fade(*scroll);
     return scroll;
 }
 

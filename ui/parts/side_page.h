@@ -38,7 +38,8 @@ private:
     QVBoxLayout* m_foot;
 };
 
-/// A scrolling area without a frame or a bar across, that shows the page's ground.
+/// A scrolling area without a frame or a bar across, that shows the page's ground and fades at its foot while
+/// it goes on there.
 [[nodiscard]] QScrollArea* bareScroll(QWidget* content, QWidget* parent);
 
 } // namespace coldarc::ui
