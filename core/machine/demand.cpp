@@ -119,6 +119,14 @@ struct Asked {
     Mask onPoints() const { return lamphousesOnPoints(plant, act); }
     bool isLastLock() const { return (state.group[group()].locks & ~maskOf(act.person)) == 0; }
     /// A lock that leaves others hanging opens nothing, so it is asked for less.
+    /// Of the lamphouse's group, and of all of the projector where that is switched as a whole.
+    Mask switched() const
+    {
+        const bool isWhole =
+            act.effect == Effect::Standby || act.effect == Effect::PowerUp || act.effect == Effect::Strike;
+        const Mask own = lamphousesOfGroup(plant, group());
+        return isWhole ? static_cast<Mask>(own | lamphousesOfProjector(plant, plan().projector)) : own;
+    }
     bool leavesOthers() const { return act.effect == Effect::LockOff && !isLastLock(); }
 };
 
@@ -152,8 +160,11 @@ bool noneHeld(const Asked& a, Mask points)
 
 bool ownLock(const Asked& a)
 {
-    if (has(a.state.group[a.group()].locks, a.act.person))
-        return true;
+    const bool isDoubted = !everyPoint(
+        a.plant, a.plan().points, [&](Index point) { return a.state.point[point].power != Power::Doubted; });
+    if (has(a.state.group[a.group()].locks,
+            a.act.person)) // under a lock that holds nothing nobody goes in anew
+        return !isDoubted || !isShut(a.state, a.act.lamphouse);
     // Whoever goes in to shut what was left open hangs a lock wherever one can hang, and only there.
     return a.here().leftExposed && !(pointsOff(a) && pointsTakeLocks(a));
 }
@@ -252,6 +263,8 @@ bool nothingLeft(const Asked& a)
         const bool free = a.state.group[group].locks == 0 && a.state.point[point].jobLock == kNone;
         // What somebody else holds is left as they left it.
         const bool isBack = a.state.point[point].heldAt != 0 || a.state.point[point].power == Power::On;
+        if (tagged && a.state.group[group].isHearsay)
+            return false;
         if (tagged ? !isolatedAndLocked(a.plant, a.state, maskOf(point)) : !free || !isBack)
             return false;
     }
@@ -320,7 +333,9 @@ bool holdsAsked(const Asked& a, Demand demand)
             return a.state.point[point].power == Power::Off && isLocked(a.plant, a.state, point);
         });
     case D::LocksSeen:
-        return a.state.hurt || !a.state.group[a.group()].isHearsay;
+        return a.state.hurt || everyLamphouse(a.switched(), [&](Index index) {
+                   return !a.state.group[a.plant.lamphouse[index].group].isHearsay;
+               });
     case D::PointsOn:
         return everyLamphouse(ofProjector(), [&](Index index) {
             return everyPoint(a.plant, a.plant.lamphouse[index].points,

@@ -189,16 +189,15 @@ struct Change {
         }
     }
 
-    /// Nobody can say what its points have fed since they were seen last, nor whose lock still hangs.
+    /// Nobody can say what its points have fed since they were seen last. Whose lock hangs is for its owner
+    /// to say: each comes off the record by the hand that hung it.
     void locksMissed(Index lamphouseIndex)
     {
         const Index group = plant.lamphouse[lamphouseIndex].group;
-        state.group[group] = GroupState();
+        state.group[group].isHearsay = false;
+        state.group[group].told = Told::No;
         for (Index point = 0; point < plant.points; ++point) {
-            if (plant.point[point].group != group)
-                continue;
-            state.point[point].jobLock = kNone;
-            if (state.point[point].power == Power::Off)
+            if (plant.point[point].group == group && state.point[point].power == Power::Off)
                 doubt(point);
         }
         const Mask all = lamphousesOfGroup(plant, group);
@@ -234,8 +233,13 @@ void find(Change& change, const Act& act)
             heldAt = static_cast<Mask>(heldAt | maskOf(index));
         // A lamp that burns is fed, whatever its breaker seems to say: the breaker counts as on.
         const bool isSeenOff = has(seen.pointsOff, point) && !seen.lit;
+        const bool isOurs = change.state.group[change.plant.point[point].group].locks != 0 ||
+                            change.state.point[point].jobLock != kNone;
         if (!isSeenOff && power != Power::On) {
-            power = Power::On;
+            if (isOurs) // a lock of ours hangs somewhere, and does not hold this
+                change.doubt(point);
+            else
+                power = Power::On;
             fed = static_cast<Mask>(fed | change.plant.point[point].feeds);
         } else if (isSeenOff && power == Power::On) {
             power = Power::Off;

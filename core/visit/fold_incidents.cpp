@@ -182,6 +182,8 @@ void Folding::met(const ActRecord& record, const SwapId& swap)
 void Folding::answerCounts(const SwapId& swapId)
 {
     const SwapState* swap = find(swapId);
+    if (!swap && !swapId.isEmpty())
+        return;
     for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
         if (swap && swap->lamphouse != lamphouse)
             continue;

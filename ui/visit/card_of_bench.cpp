@@ -160,8 +160,9 @@ void wordLocksQuestion(StepCard& card, const BenchMoment& moment)
         card.title = words("Do your locks still hang?");
         card.sub = words("Go and look at every breaker. No, or not sure: all of it is isolated anew.");
         question.label = words("Locks and breakers");
-        question.options = {{u"as-before"_s, words("Every lock hangs, every breaker is off"), {}},
-                            {u"not-so"_s, words("A lock is gone, or a breaker is on"), {}}};
+        question.options = {
+            {u"as-before"_s, words("Every lock hangs, every breaker stands as it was left"), {}},
+            {u"not-so"_s, words("A lock is gone, or a breaker was moved"), {}}};
     } else {
         card.title = words("Has the lamp been out all the time?");
         card.sub = words("No, or not sure: it is looked at again, and cools anew.");

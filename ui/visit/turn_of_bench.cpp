@@ -208,6 +208,11 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
         turn.kind = BenchTurn::Kind::Over;
         return turn;
     }
+    const auto isInside = [&](Index other) {
+        return !machine::isZoneEmpty(state.plant, state.machine, other);
+    };
+    if (state.isMakingSafe && concerned(state, swap.lamphouse, isInside) != kNone)
+        return safeTurn(state, swap, person, true); // out first, asked afterwards
     if (const Index asked = asksForFan(state, swap); asked != kNone) {
         turn.kind = BenchTurn::Kind::FanQuestion;
         turn.lamphouse = asked;

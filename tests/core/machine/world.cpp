@@ -96,14 +96,9 @@ private:
             seen.dowserOpen = here(lamphouse).dowserOpen;
             act(move);
             // Somebody lit it meanwhile.
-            const bool isLocked = m_world.state.group[m_plant.lamphouse[lamphouse].group].locks != 0 ||
-                                  !everyPoint(m_plant, m_plant.lamphouse[lamphouse].points, [&](Index point) {
-                                      return m_world.state.point[point].jobLock == kNone;
-                                  });
-            seen.lit = seen.fanRuns = isTrulyLive(m_setting, m_world, lamphouse) && !isLocked &&
-                                      here(lamphouse).seat == Seat::Clamped &&
-                                      isShut(m_world.state, lamphouse) &&
-                                      isZoneEmpty(m_plant, m_world.state, lamphouse);
+            seen.lit = seen.fanRuns =
+                isTrulyLive(m_setting, m_world, lamphouse) && here(lamphouse).seat == Seat::Clamped &&
+                isShut(m_world.state, lamphouse) && isZoneEmpty(m_plant, m_world.state, lamphouse);
             seen.drive = Drive::On;
             seen.pointsOff = 0;
             if (seen.lit && here(lamphouse).unseen)

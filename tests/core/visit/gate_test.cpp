@@ -306,6 +306,7 @@ TEST(StrikeOfAFittedLamp, TheLampBesideItStaysOutPastItsLifeAndTheNightGoesOn)
     EXPECT_EQ(night.lamphouse(0).heat, machine::Heat::Lit);
     EXPECT_EQ(night.lamphouse(1).heat, machine::Heat::Cold);
     EXPECT_FALSE(night.isDone(u"strike-other"_s));
+    EXPECT_TRUE(night.hasException(Exception::Kind::NeighbourLeftDark)) << "the next show runs on one lamp";
     machine::Act strike;
     strike.effect = machine::Effect::Strike;
     strike.lamphouse = 1;

@@ -298,8 +298,12 @@ TEST(BenchPresenterTest, AfterANightThatNobodyWatchedTheLocksAreLookedAtFirst)
         VisitAtWork work(night);
         work.clock().reboot(9h, 1min);
         BenchPresenter presenter(work.desk());
-        if (isMakingSafe)
+        if (isMakingSafe) {
             presenter.makeSafe(u"doors open in ten minutes"_s);
+            EXPECT_EQ(presenter.view().card.title, u"Step out of the zone"_s)
+                << "out first, asked afterwards";
+            presenter.done({});
+        }
         EXPECT_EQ(presenter.view().card.title, u"Do your locks still hang?"_s);
         EXPECT_EQ(presenter.view().gates.at(1).words, u"waits: a look at the locks"_s);
 
