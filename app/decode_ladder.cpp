@@ -25,6 +25,7 @@ constexpr int kLongestSide = 2'000;  // px; what is tried often is reduced to th
 constexpr int kMostCodes = 8;        // in one picture
 constexpr int kMostStrips = 24;      // laid over linear codes that were found, to look for others
 constexpr double kStripShare = 0.05; // of a linear code's length, to either side
+constexpr qsizetype kShortest = 4;   // characters of a linear code that are looked at twice
 constexpr double kAskew = 5;         // degrees, for the second look at a code that may be none
 constexpr int kReach = 48;           // px; over how far uneven light is levelled
 constexpr int kSharp = 3;            // px; over how far blurred edges are made steep
@@ -144,12 +145,15 @@ double slantOf(const std::array<Place, 4>& corners)
     return std::atan2(corners[1].y - corners[0].y, corners[1].x - corners[0].x) * 180 / std::numbers::pi;
 }
 
-/// Whether a code of that kind does not come out of stripes that are none. The one check digit of an EAN does
-/// not keep it from that: of some five thousand pictures without a code one showed one.
+/// Whether such a code does not come out of stripes that are none. The one check digit of an EAN does not
+/// keep it from that, nor do the few bars of a short one: of some five thousand pictures without a code one
+/// showed an EAN, and one a Code 128 of two digits.
 bool isSure(const Hit& hit)
 {
-    const auto id = label::scanText(hit.scanned).id;
-    return id && id->isChecked() && id->symbology != label::Symbology::Ean;
+    const label::ScanText scanned = label::scanText(hit.scanned);
+    const bool isShort = hit.isLinear && scanned.text.size() <= kShortest;
+    return scanned.id && scanned.id->isChecked() && scanned.id->symbology != label::Symbology::Ean &&
+           !isShort;
 }
 
 // Stripes that are no code may be read as one by rows that lie close together. Once they are turned by a few
