@@ -208,8 +208,10 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
         turn.kind = BenchTurn::Kind::Over;
         return turn;
     }
+    const Index group = state.plant.lamphouse[swap.lamphouse].group;
     const auto isInside = [&](Index other) {
-        return !machine::isZoneEmpty(state.plant, state.machine, other);
+        return state.plant.lamphouse[other].group == group &&
+               !machine::isZoneEmpty(state.plant, state.machine, other);
     };
     if (state.isMakingSafe && concerned(state, swap.lamphouse, isInside) != kNone)
         return safeTurn(state, swap, person, true); // out first, asked afterwards
