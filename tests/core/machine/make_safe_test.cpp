@@ -1,5 +1,6 @@
 #include "core/machine/make_safe.h"
 
+#include "tests/core/machine/night.h"
 #include "tests/core/machine/world.h"
 #include "tests/support/testing.h"
 
@@ -30,6 +31,39 @@ TEST(MakeSafeTest, PutsOutALampThatWasFoundLitInAnOpenMachineBeforeAnybodyGoesIn
     ASSERT_EQ(step.kind, SafeStep::Kind::Do);
     EXPECT_EQ(step.act.effect, Effect::LampOff);
     EXPECT_TRUE(unmet(setting.plant, state, step.act).none());
+}
+
+TEST(MakeSafeTest, LooksAtTheLocksAfterANightThatNobodyWatchedBeforeAnybodyGoesInToShut)
+{
+    Night night;
+    night.through(Effect::LockOn).happens(Happening::FoundOpen).happens(Happening::LeftAlone);
+    const auto next = [&] { return nextSafeStep(night.plant, night.state, 0, 0); };
+    ASSERT_EQ(next().kind, SafeStep::Kind::Report);
+    EXPECT_EQ(next().event.what, Happening::LocksMissed);
+
+    night.happens(Happening::LocksSeen);
+
+    ASSERT_EQ(next().kind, SafeStep::Kind::Do);
+    EXPECT_EQ(next().act.effect, Effect::GearOn);
+    night.does(next().act);
+    EXPECT_EQ(next().act.effect, Effect::EnterZone);
+    night.does(next().act);
+}
+
+TEST(MakeSafeTest, SendsNobodyToTheLocksWhileSomebodyIsHurt)
+{
+    for (const bool isOpen : {false, true}) {
+        Night night;
+        night.through(Effect::LockOn);
+        if (isOpen)
+            night.happens(Happening::FoundOpen);
+        night.happens(Happening::LeftAlone).happens(Happening::SomeoneHurt);
+
+        const SafeStep step = nextSafeStep(night.plant, night.state, 0, 0);
+
+        ASSERT_EQ(step.kind, SafeStep::Kind::Do);
+        EXPECT_EQ(step.act.effect, Effect::TagOut);
+    }
 }
 
 } // namespace
