@@ -370,11 +370,14 @@ void strike(Change& change, const Act& act)
         here.settle = Waiting::Running;
         change.start(Wait::Settle, act.lamphouse);
         break;
-    case Outcome::Burst:
-        here.heat = here.heat == Heat::Cold ? Heat::Lit : here.heat; // it had its arc, or nearly
+    case Outcome::Burst: {
+        const bool wasCold = here.heat == Heat::Cold;
         if (here.lamp != kNone)
             change.burst(here.lamp);
+        if (wasCold) // it had its arc, or nearly
+            change.coolUnseen(act.lamphouse);
         break;
+    }
     default:
         ++here.failedStrikes;
         change.coolUnseen(act.lamphouse);

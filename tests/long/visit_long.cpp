@@ -15,7 +15,7 @@ TEST(VisitLong, BreaksNoInvariantInAMillionRandomCommandsOnRandomProcedures)
                 made.proved(), made.made - made.proved(), made.planted);
     ASSERT_GE(made.proved(), 200u);
 
-    const RandomNights run = runRandomNights(1'000'000, 1147, made);
+    const RandomNights run = runRandomNights(1'100'000, 1147, made);
 
     EXPECT_EQ(run.broken, "");
     EXPECT_GE(run.asked, 1'000'000u);
