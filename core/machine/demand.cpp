@@ -118,7 +118,6 @@ struct Asked {
     Index group() const { return act.point != kNone ? plant.point[act.point].group : plan().group; }
     Mask onPoints() const { return lamphousesOnPoints(plant, act); }
     bool isLastLock() const { return (state.group[group()].locks & ~maskOf(act.person)) == 0; }
-    /// A lock that leaves others hanging opens nothing, so it is asked for less.
     /// Of the lamphouse's group, and of all of the projector where that is switched as a whole.
     Mask switched() const
     {
@@ -127,6 +126,7 @@ struct Asked {
         const Mask own = lamphousesOfGroup(plant, group());
         return isWhole ? static_cast<Mask>(own | lamphousesOfProjector(plant, plan().projector)) : own;
     }
+    /// A lock that leaves others hanging opens nothing, so it is asked for less.
     bool leavesOthers() const { return act.effect == Effect::LockOff && !isLastLock(); }
 };
 
@@ -162,8 +162,8 @@ bool ownLock(const Asked& a)
 {
     const bool isDoubted = !everyPoint(
         a.plant, a.plan().points, [&](Index point) { return a.state.point[point].power != Power::Doubted; });
-    if (has(a.state.group[a.group()].locks,
-            a.act.person)) // under a lock that holds nothing nobody goes in anew
+    // Under a lock that holds nothing nobody goes in anew, but to shut what stands open.
+    if (has(a.state.group[a.group()].locks, a.act.person))
         return !isDoubted || !isShut(a.state, a.act.lamphouse);
     // Whoever goes in to shut what was left open hangs a lock wherever one can hang, and only there.
     return a.here().leftExposed && !(pointsOff(a) && pointsTakeLocks(a));
@@ -263,9 +263,9 @@ bool nothingLeft(const Asked& a)
         const bool free = a.state.group[group].locks == 0 && a.state.point[point].jobLock == kNone;
         // What somebody else holds is left as they left it.
         const bool isBack = a.state.point[point].heldAt != 0 || a.state.point[point].power == Power::On;
-        if (tagged && a.state.group[group].isHearsay)
-            return false;
-        if (tagged ? !isolatedAndLocked(a.plant, a.state, maskOf(point)) : !free || !isBack)
+        const bool isLeftOff =
+            isolatedAndLocked(a.plant, a.state, maskOf(point)) && !a.state.group[group].isHearsay;
+        if (tagged ? !isLeftOff : !free || !isBack)
             return false;
     }
     return true;

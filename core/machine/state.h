@@ -77,7 +77,8 @@ enum class Life : std::uint8_t {
     PastEnd, ///< found fitted, at or past its replace-by hours, or hours unknown and out on arrival
 };
 
-/// Whether it was met that a point was not off when it was thought to be.
+/// Whether it was met, or could not be ruled out after a gap, that a point was not off when it was thought to
+/// be.
 enum class ProvedWrong : std::uint8_t {
     No,
     Yes,

@@ -22,7 +22,7 @@ struct Exception {
         WorkUnsigned, ///< nobody's key signed here; person: whose, words: its meaning, other: the entry whose
                       ///< signature covers it all the same, -1: none does
         ClockWentBack, ///< figure: s
-        NotAsLeft,
+        NotAsLeft,     ///< after a gap that nobody witnessed, or nobody could say
         WaitCutByIncident,
         LabelsDisagreed,            ///< words: of label::Source, what was read then
         SerialPassed,               ///< words: of label::Source, the one that does not agree
@@ -32,11 +32,11 @@ struct Exception {
         CounterBelowRecord,  ///< figure: h read; against: h on record for the lamp found
         LightBelowTolerance, ///< words: of photometry::Quantity and, of one point, photometry::Place; figure
                              ///< and against in the quantity's unit; entry: the last reading of the sheet
-        NeighbourLeftDark,
-        MadeSafe,           ///< words: how it ended
-        WrongAnswerAtAStop, ///< words: steps that it opened again
-        StepOwed,           ///< words: the step
-        EntryWithdrawn,     ///< other: the entry
+        NeighbourLeftDark,   ///< entry: the step behind which it stayed out
+        MadeSafe,            ///< words: how it ended
+        WrongAnswerAtAStop,  ///< words: steps that it opened again
+        StepOwed,            ///< words: the step
+        EntryWithdrawn,      ///< other: the entry
         ReadingCorrected,   ///< other: the entry; figure: as it stands now; against: as it was typed then; of
                             ///< the screen in cd/m2, words: of photometry::Place; else as the meter showed
         GapNobodyWitnessed, ///< figure: s on the wall clock, which proves nothing

@@ -157,11 +157,12 @@ struct FanAnswered {
     friend bool operator==(const FanAnswered&, const FanAnswered&) = default;
 };
 
-/// Whether locks and breakers of this lamphouse's group stand as they did before a gap that nobody witnessed.
+/// Whether the locks, breakers and lamps of this lamphouse's group are as they were left before a gap that
+/// nobody witnessed.
 struct LocksSeen {
     LamphouseId lamphouse;
     bool asBefore = false;      ///< false: no, or nobody can say
-    PersonId countersignedBy{}; ///< that they do, where a trainee says so
+    PersonId countersignedBy{}; ///< that they are, where a trainee says so
     friend bool operator==(const LocksSeen&, const LocksSeen&) = default;
 };
 

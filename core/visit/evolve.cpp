@@ -356,18 +356,25 @@ void Folding::closeAgain(SwapState& swap, const procedure::Step& done)
     }
 }
 
+/// What was booked in was a match that counts no more.
+void Folding::bookInAgain(Index lamp)
+{
+    for (SwapState& swap : m_state.swaps) {
+        for (const procedure::Step& step : std::as_const(swap.steps)) {
+            if (swap.newLamp == lamp && step.effect == machine::Effect::BookIn)
+                swap.records.remove(step.id);
+        }
+    }
+}
+
 void Folding::takeBack(const machine::Act& act)
 {
     const bool isPaper = act.effect == machine::Effect::MatchBox || act.effect == machine::Effect::Unbox;
     if (isPaper && act.outcome == machine::Outcome::Agrees &&
         m_state.machine.lamp[act.lamp].place != machine::Place::SealedBox)
         m_state.papers[m_state.ground->lamps[act.lamp].id].spoilt = machine::Match::Both;
-    for (SwapState& swap : m_state.swaps) { // what was booked in was that match
-        for (const procedure::Step& step : std::as_const(swap.steps)) {
-            if (isPaper && swap.newLamp == act.lamp && step.effect == machine::Effect::BookIn)
-                swap.records.remove(step.id);
-        }
-    }
+    if (isPaper)
+        bookInAgain(act.lamp);
     if (act.effect == machine::Effect::GearOn)
         m_state.wholeGear[act.person] = 0;
     m_state.machine = machine::withdrawn(m_state.plant, m_state.machine, act);
@@ -449,23 +456,28 @@ bool Folding::isOffByAnswer(const machine::Act& lock) const
 void Folding::reopen(SwapState& swap, const StepId& step)
 {
     const StepRecord record = swap.record(step);
-    if (const machine::Act lock = m_state.acts.value(record.entry);
-        m_state.acts.contains(record.entry) && lock.effect == machine::Effect::LockOn &&
-        lock.outcome != machine::Outcome::WillNotLock && !isOffByAnswer(lock)) {
-        for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
-            machine::Act tried;
-            tried.effect = machine::Effect::TryStart;
-            tried.lamphouse = lamphouse;
-            if (m_state.plant.lamphouse[lamphouse].group == m_state.plant.lamphouse[lock.lamphouse].group)
-                m_state.machine = machine::withdrawn(m_state.plant, m_state.machine, tried);
-        }
-        swap.records.remove(step);
-        return;
-    }
-    m_state.givesWay.remove(record.entry);
-    if (m_state.acts.contains(record.entry) && machine::canWithdraw(m_state.acts.value(record.entry).effect))
-        takeBack(m_state.acts.value(record.entry));
     swap.records.remove(step);
+    if (!m_state.acts.contains(record.entry))
+        return;
+    const machine::Act act = m_state.acts.value(record.entry);
+    if (act.effect == machine::Effect::LockOn && act.outcome != machine::Outcome::WillNotLock &&
+        !isOffByAnswer(act))
+        return tryAgain(m_state.plant.lamphouse[act.lamphouse].group);
+    m_state.givesWay.remove(record.entry);
+    if (machine::canWithdraw(act.effect))
+        takeBack(act);
+}
+
+/// Whether its points are off is tried, and absence proved, anew.
+void Folding::tryAgain(Index group)
+{
+    for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse) {
+        machine::Act tried;
+        tried.effect = machine::Effect::TryStart;
+        tried.lamphouse = lamphouse;
+        if (m_state.plant.lamphouse[lamphouse].group == group)
+            m_state.machine = machine::withdrawn(m_state.plant, m_state.machine, tried);
+    }
 }
 
 void Folding::reopenUnreadScreens()

@@ -105,6 +105,8 @@ private:
     /// An incident that a step itself meets by how it came out.
     void met(const ActRecord& record, const SwapId& swap);
     [[nodiscard]] bool isOffByAnswer(const machine::Act& lock) const;
+    void tryAgain(Index group);
+    void bookInAgain(Index lamp);
     void reopen(SwapState& swap, const StepId& step);
     /// A screen that is no longer read, or was read at the points of another convention, is to be measured
     /// again.

@@ -220,5 +220,30 @@ TEST(WentOutByItself, StartsTheWaitForCold)
     EXPECT_EQ(night.nextId(), u"standby"_s); // there is nothing left to put out
 }
 
+TEST(WentOutByItself, IsColdOnlyOnceSomebodySaysThatAirMoved)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.tell(at(Incident::WillNotLight)));
+    night.clock.advance(720s); // cool_s
+
+    EXPECT_TRUE(isRefused(night.doStep(u"standby"_s, [](QJsonObject&) {}), Kind::FanQuestion));
+    ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), true}));
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Cold);
+}
+
+TEST(WentOutByItself, WithNoAirOverItTakesTheLongerWait)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.tell(at(Incident::WillNotLight)));
+    night.clock.advance(600s);
+
+    ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), false}));
+
+    EXPECT_EQ(night.seen().waits[0].cool.left(), 2700s); // cool_unforced_s
+}
+
 } // namespace
 } // namespace coldarc::test

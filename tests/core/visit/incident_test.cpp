@@ -175,32 +175,7 @@ TEST(VoltageFound, ReportedWithTheGuardOpenShutsEveryGateThatStoodOnIt)
     expectToEndAs(night, u"out-of-use"_s);
 }
 
-// ---- The lamp goes out or does not light -------------------------------------------------------------
-
-TEST(WentOutByItself, IsColdOnlyOnceSomebodySaysThatAirMoved)
-{
-    Night night;
-    night.doUntil(u"lamp-off"_s);
-    ASSERT_TRUE(night.tell(at(Incident::WillNotLight)));
-    night.clock.advance(720s); // cool_s
-
-    EXPECT_TRUE(isRefused(night.doStep(u"standby"_s, [](QJsonObject&) {}), Kind::FanQuestion));
-    ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), true}));
-
-    EXPECT_EQ(night.lamphouse().heat, Heat::Cold);
-}
-
-TEST(WentOutByItself, WithNoAirOverItTakesTheLongerWait)
-{
-    Night night;
-    night.doUntil(u"lamp-off"_s);
-    ASSERT_TRUE(night.tell(at(Incident::WillNotLight)));
-    night.clock.advance(600s);
-
-    ASSERT_TRUE(night.tell(FanAnswered{LamphouseId(u"lamphouse-1-main"_s), false}));
-
-    EXPECT_EQ(night.seen().waits[0].cool.left(), 2700s); // cool_unforced_s
-}
+// ---- It does not light ------------------------------------------------------------------------------
 
 TEST(WillNotLight, ShortensNoWaitThatRunsWithoutTheFan)
 {

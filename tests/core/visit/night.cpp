@@ -140,6 +140,20 @@ Night::Night(const Opening& opening)
     EXPECT_TRUE(opened) << (opened ? "" : wordsOf(opened.error()));
 }
 
+Opening twoFeeds()
+{
+    Opening opening = Night(u"quillhaven-pair"_s).opening();
+    std::vector<site::IsolationPoint>& points = opening.site.points;
+    site::IsolationPoint second = points.front();
+    second.id = PointId(u"point-second"_s);
+    second.name = u"Second feed"_s;
+    second.circuit = u"9"_s;
+    second.feeds = {points.front().feeds[1]};
+    points.front().feeds = {points.front().feeds[0]};
+    points.push_back(second);
+    return opening;
+}
+
 Decision Night::doAct(const PersonId& by, machine::Effect effect, machine::Index lamphouse,
                       const std::function<void(machine::Act&)>& change)
 {

@@ -17,6 +17,9 @@ inline constexpr auto kAsItShouldBe = [](QJsonObject&) {};
 /// What a look at the lamphouse of this act sees if all is as the record says, with the fan still.
 void seeAsItStands(const visit::VisitState& state, machine::Act& act);
 
+/// A pair whose second lamphouse has a breaker of its own: two isolation groups on one projector.
+[[nodiscard]] visit::Opening twoFeeds();
+
 /// An invented night at an invented cinema, on the shipped catalogue and procedures, driven by what people
 /// say.
 class Night {

@@ -334,6 +334,46 @@ TEST_F(NightBetween, WithALockGoneFromAnOpenMachineItIsShutBeforeAnythingElse)
     expectSame(night.state, night.readBack());
 }
 
+TEST_F(NightBetween, ClosesNoVisitOverATagThatNobodyHasLookedAt)
+{
+    Happened marked;
+    marked.incident = Incident::LampUnfit;
+    marked.lamp = LampId(u"old-1-main"_s);
+    ASSERT_TRUE(night.tell(marked));
+    night.makeSafe();
+    ASSERT_FALSE(HasFatalFailure());
+    night.answerIncidents();
+    ASSERT_TRUE(night.lamphouse().tagged);
+    night.clock.reboot(9h, 1min);
+
+    Night unseen = night;
+    ASSERT_TRUE(
+        unseen.tell(CustodyDecided{night.state.ground->lamps[night.swap().newLamp].id, u"returned"_s}));
+    ASSERT_TRUE(unseen.tell(Signed{u"performed"_s}));
+    ASSERT_TRUE(unseen.tell(SiteSigned{u"C. Moor"_s, u"duty manager"_s, {}}));
+    EXPECT_EQ(demandsOf(unseen.tell(Closed{})), QList{Demand::NothingLeft});
+    ASSERT_TRUE(night.tell(LocksSeen{lamphouse, true}));
+    night.close();
+    EXPECT_EQ(night.state.end, u"out-of-use"_s);
+}
+
+TEST(NightBetweenTwoFeeds, SwitchesTheProjectorOnlyOnceBothWereLookedAt)
+{
+    Night night(twoFeeds());
+    night.doUntil(u"standby"_s);
+    ASSERT_NE(night.state.plant.lamphouse[0].group, night.state.plant.lamphouse[1].group);
+    night.clock.reboot(9h, 1min);
+
+    ASSERT_TRUE(night.tell(LocksSeen{night.state.ground->lamphouses[0], true}));
+    EXPECT_TRUE(demandsOf(night.doStep(u"standby"_s, kAsItShouldBe)).contains(Demand::LocksSeen));
+    ASSERT_TRUE(night.tell(LocksSeen{night.state.ground->lamphouses[1], true}));
+
+    for (const LamphouseId& one : QList{night.state.ground->lamphouses[0], night.state.ground->lamphouses[1]})
+        ASSERT_TRUE(night.tell(FanAnswered{one, true}));
+    night.holdWaits();
+    EXPECT_TRUE(night.doStep(u"standby"_s, kAsItShouldBe));
+}
+
 TEST_F(NightBetween, ATraineeVouchesAloneForNoLockAndSaysThatOneIsGone)
 {
     night.clock.reboot(9h, 1min);

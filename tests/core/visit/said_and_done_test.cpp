@@ -50,6 +50,21 @@ TEST(LockAnsweredWrongly, ByItsOwnerIsHungAgain)
     EXPECT_EQ(night.state.end, u"done"_s);
 }
 
+TEST(LockAnsweredWrongly, ByItsOwnerStaysOnTheRecordWhileSheStandsBehindIt)
+{
+    Night night(u"larkmoor-teal"_s);
+    night.doUntil(u"stop-cold-and-dead"_s);
+    ASSERT_TRUE(night.putOnGear(night.ada()));
+    ASSERT_TRUE(night.doAct(night.ada(), Effect::EnterZone));
+
+    ASSERT_TRUE(
+        night.doStep(u"stop-cold-and-dead"_s, [](QJsonObject& answers) { answerWith(answers, u"77"_s); }));
+
+    EXPECT_TRUE(machine::has(night.state.machine.group[0].locks, night.state.person(night.ada())));
+    EXPECT_FALSE(night.lamphouse().startTried);
+    EXPECT_FALSE(night.isDone(u"stop-cold-and-dead"_s));
+}
+
 TEST(CountThatDiffers, AtALamphouseWithoutASwapIsAnsweredToo)
 {
     Night night(u"quillhaven-pair"_s);

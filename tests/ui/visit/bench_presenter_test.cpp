@@ -316,6 +316,29 @@ TEST(BenchPresenterTest, AfterANightThatNobodyWatchedTheLocksAreLookedAtFirst)
     }
 }
 
+TEST(BenchPresenterTest, OfAPairOnTwoFeedsTheFanAndTheLampBesideItAreAskedForToo)
+{
+    Night night(test::twoFeeds());
+    night.doUntil(u"lamp-off"_s); // the other was put out just before, and cools
+    ASSERT_TRUE(night.doNext());
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    work.clock().sleep(20min);
+    presenter.refresh();
+    QStringList asked;
+    while (asked.size() < 8 && presenter.view().card.title != u"Bring the drive to rest"_s) {
+        const QString capture = presenter.view().card.captures.value(0).id;
+        ASSERT_TRUE(capture == u"fan"_s || capture == u"locks"_s)
+            << presenter.view().card.title.toStdString();
+        presenter.done({{capture, {capture == u"fan"_s ? u"ran"_s : u"as-before"_s}}});
+        asked.append(capture);
+    }
+
+    asked.sort();
+    EXPECT_EQ(asked, (QStringList{u"fan"_s, u"fan"_s, u"locks"_s, u"locks"_s})) << "of either lamphouse";
+}
+
 TEST(BenchPresenterTest, ALockThatIsGoneLeadsToIsolatingAnew)
 {
     Night night;
