@@ -139,7 +139,12 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     taken.faults = checked.found.faults;
     // Somebody may change at the same time what is believed here: what is judged by is what stands at the
     // write.
+    QString tooMuch; // why it cannot wait; what its offices say stays all the same
     const auto written = m_database->transaction([&]() -> Result<void> {
+        if (checked.found.isGood()) {
+            if (auto kept = m_store.keepVouching(*read, now); !kept)
+                return kept;
+        }
         const auto trust = believed(*read, checked, state);
         const auto standing = m_store.standing(read->visit);
         if (!trust || !standing)
@@ -150,17 +155,18 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         said->lackAPicture = !checked.missing.isEmpty();
         said->lackASignature = isUnsigned;
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
-        return write(*read, taken, bytes, by, now);
+        const auto done = write(*read, taken, bytes, by, now);
+        if (!done && taken.intake.verdict == Intake::Verdict::Wait &&
+            done.error().kind == Error::Kind::Malformed) {
+            tooMuch = done.error().detail;
+            return {};
+        }
+        return done;
     });
-    if (written)
-        return taken;
-    const Error::Kind kind = written.error().kind;
-    const bool isTooMuch = taken.intake.verdict == Intake::Verdict::Wait && kind == Error::Kind::Malformed;
-    return notTaken(name,
-                    isTooMuch                   ? Trouble::CannotWait
-                    : kind == Error::Kind::Busy ? Trouble::Busy
-                                                : Trouble::NotWritten,
-                    written.error().detail);
+    if (!written)
+        return notTaken(name, written.error().kind == Error::Kind::Busy ? Trouble::Busy : Trouble::NotWritten,
+                        written.error().detail);
+    return tooMuch.isEmpty() ? taken : notTaken(name, Trouble::CannotWait, tooMuch);
 }
 
 Result<void> RecordIntake::write(const record::Record& record, TakenRecord& taken, const QByteArray& bytes,

@@ -50,21 +50,29 @@ Result<Standing> IntakeStore::standing(const VisitId& visit) const
     return standing;
 }
 
+Result<void> IntakeStore::keepVouching(const Record& record, const Stamp& now)
+{
+    return m_database->transaction([&]() -> Result<void> {
+        people::OfficeStore offices(*m_database);
+        const auto keepAll = [&](const auto& papers) -> Result<void> {
+            for (const auto& one : papers) {
+                const auto kept = offices.keep(one, now);
+                if (!kept &&
+                    kept.error().kind != Error::Kind::NotFound) // of an office that is not believed here
+                    return kept;
+            }
+            return {};
+        };
+        if (auto kept = keepAll(record.vouching.certificates); !kept)
+            return kept;
+        return keepAll(record.vouching.retirements);
+    });
+}
+
 Result<void> IntakeStore::take(const Record& record, const Intake& intake, const PersonId& by,
                                const Stamp& now)
 {
     return m_database->transaction([&]() -> Result<void> {
-        people::OfficeStore offices(*m_database);
-        for (const people::Certificate& one : record.vouching.certificates) {
-            const auto kept = offices.keep(one, now);
-            if (!kept && kept.error().kind != Error::Kind::NotFound) // of an office that is not believed here
-                return kept;
-        }
-        for (const people::SignedRetirement& one : record.vouching.retirements) {
-            const auto kept = offices.keep(one, now);
-            if (!kept && kept.error().kind != Error::Kind::NotFound) // of an office that is not believed here
-                return kept;
-        }
         store::Pictures pictures(*m_database);
         for (const Picture& picture : record.pictures) {
             if (const auto kept = pictures.keep({mediaTypeOf(picture.bytes), picture.bytes}); !kept)

@@ -34,8 +34,10 @@ public:
 
     /// What stands here of the visit.
     [[nodiscard]] Result<Standing> standing(const VisitId& visit) const;
-    /// Adds entries, signatures, reviews, pictures and certificates in one transaction. Pre: the verdict is
-    /// Take.
+    /// Keeps what offices that are believed here say of keys, whatever becomes of the record that brings it:
+    /// that a key is out of use is to be known before the next record comes. Pre: the record is whole.
+    Result<void> keepVouching(const Record& record, const Stamp& now);
+    /// Adds entries, signatures, reviews and pictures in one transaction. Pre: the verdict is Take.
     Result<void> take(const Record& record, const Intake& intake, const PersonId& by, const Stamp& now);
     /// Keeps a whole file apart; the same one again is kept once, with what it waits for now. Malformed for
     /// one that is too large, alone or with those that wait.

@@ -451,6 +451,48 @@ TEST_F(RecordIntakeTest, ThatAKeyIsOutOfUseGoesAlongWithTheRecord)
     EXPECT_EQ(people::OfficeStore(ours).retirementsOf(engineerKey.publicKey()).value(), std::vector{*paper});
 }
 
+// A stolen key: what the office says of it has to be known before the thief's next record comes.
+TEST_F(ClosedVisitTest, WhatAnOfficeSaysOfAKeyIsKeptThoughTheRecordThatBringsItIsNotNewOrWaits)
+{
+    ASSERT_EQ(take(file()).intake.verdict, Becomes::Take);
+    const QByteArray stolen = file();
+    const WallTime at = night.clock.now().wall;
+    const auto outOfUse = [&](int inDays) {
+        const auto day = people::utcDayOf(at + std::chrono::days(inDays));
+        return *people::retire({engineerKey.publicKey(), day, at}, office);
+    };
+    const auto kept = [&] { return *people::OfficeStore(ours).retirementsOf(engineerKey.publicKey()); };
+
+    ASSERT_TRUE(people::OfficeStore(theirs).keep(outOfUse(8), night.clock.now()));
+    ASSERT_EQ(take(file()).intake.verdict, Becomes::Nothing) << "the visit is here already";
+    EXPECT_EQ(kept(), std::vector{outOfUse(8)});
+
+    ASSERT_TRUE(people::OfficeStore(theirs).keep(outOfUse(0), night.clock.now()));
+    ASSERT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::KeyOutOfUse}));
+    EXPECT_EQ(kept(), (std::vector{outOfUse(8), outOfUse(0)}));
+    EXPECT_EQ(take(stolen).intake, (record::Intake{Becomes::Wait, Why::KeyOutOfUse}))
+        << "it does not bring the paper itself";
+}
+
+TEST_F(RecordIntakeTest, WhatAnOfficeSaysOfAKeyIsKeptThoughNoRecordMoreCanWait)
+{
+    believe();
+    const WallTime at = night.clock.now().wall;
+    const auto paper = *people::retire({engineerKey.publicKey(), people::utcDayOf(at), at}, office);
+    ASSERT_TRUE(people::OfficeStore(theirs).keep(paper, night.clock.now()));
+    const QByteArray much(record::IntakeStore::kMostWaitingBytes, 'x');
+    record::IntakeStore waiting(ours);
+    for (char each = '1'; each <= '4'; ++each) {
+        QByteArray one = much;
+        one[0] = each;
+        ASSERT_TRUE(waiting.wait(one, VisitId(u"another"_s), Why::UnknownOffice, night.entries.front().by,
+                                 night.clock.now()));
+    }
+
+    EXPECT_EQ(take(file()).trouble, TakenRecord::Trouble::CannotWait);
+    EXPECT_EQ(people::OfficeStore(ours).retirementsOf(engineerKey.publicKey()).value(), std::vector{paper});
+}
+
 // ---- There and back -------------------------------------------------------------------------------------
 
 /// Two laptops and nothing between them but files.

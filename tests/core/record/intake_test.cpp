@@ -296,6 +296,7 @@ protected:
     {
         const Intake intake =
             intakeOf(record, verify(record), {}, officeOf(visit), *intakes.standing(record.visit));
+        EXPECT_TRUE(intakes.keepVouching(record, clock.now()));
         if (intake.verdict == Becomes::Take) {
             EXPECT_TRUE(intakes.take(record, intake, kBoss, clock.now()));
         }
