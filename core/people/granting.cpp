@@ -22,12 +22,12 @@ GrantVerdict grantVerdict(Grant grant, const PersonId& by, const PersonId& whom,
     bool isThisOne = false;
     for (const Holder& holder : everybody) {
         const bool does = supervises(holder, today);
-        isAnybody = isAnybody || does;
-        isThisOne = isThisOne || (does && holder.person.id == by);
+        isAnybody = isAnybody || (does && (holder.hasKey || grant == Grant::Key));
+        isThisOne = isThisOne || (does && holder.hasKey && holder.person.id == by);
     }
     if (!isAnybody)
         return GrantVerdict::NobodySupervises;
-    if (grant == Grant::Give && whom == by)
+    if ((grant == Grant::Give || grant == Grant::Key) && whom == by)
         return GrantVerdict::OwnOnes;
     return isThisOne ? GrantVerdict::Supervises : GrantVerdict::NotASupervisor;
 }

@@ -10,6 +10,7 @@ namespace coldarc::people {
 struct Holder {
     Person person;
     std::vector<Authorisation> authorisations;
+    bool hasKey = true; ///< whoever has none in use cannot sign in, and so cannot be asked
 
     friend bool operator==(const Holder&, const Holder&) = default;
 };
@@ -19,6 +20,7 @@ enum class Grant : std::uint8_t {
     Give,     ///< an authorisation
     Withdraw, ///< an authorisation
     Retire,   ///< the person, or their key
+    Key,      ///< a new one for somebody who has none
     Vouch,    ///< for keys, in the name of an office; the office's passphrase is asked besides
 };
 
@@ -26,7 +28,7 @@ enum class GrantVerdict : std::uint8_t {
     Supervises,       ///< allowed: supervises today
     NobodySupervises, ///< allowed: nobody of the workspace supervises today, so nobody could be asked
     NotASupervisor,   ///< refused: somebody else supervises
-    OwnOnes,          ///< refused: to give oneself more, now that somebody supervises
+    OwnOnes,          ///< refused: to give oneself more, or a key, now that somebody supervises
 };
 [[nodiscard]] constexpr bool isAllowed(GrantVerdict verdict)
 {
@@ -37,9 +39,11 @@ enum class GrantVerdict : std::uint8_t {
 /// retired, and nobody in a role that never supervises.
 [[nodiscard]] bool supervises(const Holder& holder, Day today);
 
-/// Whether `by` may give, withdraw, retire or vouch, of `whom`. Who supervises does, though never gives
-/// themselves more; where nobody supervises, everybody does, themselves included: somebody alone at an own
-/// laptop asks nobody. What is given says in either case by whom.
+/// Whether `by` may give, withdraw, retire, vouch or make a key, of `whom`. Who supervises does, though never
+/// gives themselves more; where nobody supervises who could be asked, everybody does, themselves included:
+/// somebody alone at an own laptop asks nobody. What is given says in either case by whom. What a key signs
+/// does not say who made it: where anybody supervises, with a key or without, a key is made by somebody who
+/// does.
 /// @param everybody  of the workspace.
 [[nodiscard]] GrantVerdict grantVerdict(Grant grant, const PersonId& by, const PersonId& whom,
                                         const std::vector<Holder>& everybody, Day today);

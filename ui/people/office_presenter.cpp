@@ -1,6 +1,7 @@
 #include "ui/people/office_presenter.h"
 
 #include "core/people/jws.h"
+#include "core/people/read_holders.h"
 #include "core/people/read_trust.h"
 #include "ui/parts/not_written.h"
 #include "ui/people/people_words.h"
@@ -50,14 +51,9 @@ std::optional<people::Office> OfficePresenter::own() const
 
 bool OfficePresenter::mayVouch() const
 {
-    std::vector<people::Holder> everybody;
-    for (const people::Person& person : m_people.all().value_or(std::vector<people::Person>())) {
-        auto held = m_people.authorisationsOf(person.id);
-        if (!held)
-            return false;
-        everybody.push_back({person, std::move(*held)});
-    }
-    return people::isAllowed(people::grantVerdict(people::Grant::Vouch, m_by, m_by, everybody, today()));
+    const auto everybody = people::readHolders(m_people, m_keys);
+    return everybody &&
+           people::isAllowed(people::grantVerdict(people::Grant::Vouch, m_by, m_by, *everybody, today()));
 }
 
 bool OfficePresenter::isRefused()

@@ -1,6 +1,7 @@
 #include "ui/people/people_presenter.h"
 
 #include "core/people/gear_marking.h"
+#include "core/people/read_holders.h"
 #include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
@@ -140,15 +141,15 @@ void PeoplePresenter::fillCard(PeopleView& view, const people::Person& person) c
     const bool hasKey = m_keys.sealedKey(person.id).has_value();
     view.keyText = hasKey ? tr("Signs with a key of their own.")
                           : tr("Has no key: cannot sign in, and nobody can sign for them.");
-    view.canAddKey = isHere && !hasKey;
     const auto allows = [&](people::Grant grant) {
         const auto verdict = verdictOn(grant, person.id);
         return isHere && verdict && people::isAllowed(*verdict);
     };
+    view.canAddKey = !hasKey && allows(people::Grant::Key);
     view.canGive = allows(people::Grant::Give);
     view.canRetire = allows(people::Grant::Retire) && person.id != m_by;
     view.canRetireKey = view.canRetire && hasKey;
-    view.giving = isHere ? givingText(person) : QString();
+    view.giving = isHere ? givingText(people::Grant::Give, person) : QString();
     const bool canWithdraw = allows(people::Grant::Withdraw);
     view.authorisations.clear();
     if (const auto held = m_people.authorisationsOf(person.id)) {
@@ -168,22 +169,10 @@ void PeoplePresenter::fillCard(PeopleView& view, const people::Person& person) c
                                     : tr("None. %1 may not work on a lamphouse.").arg(person.name);
 }
 
-Result<std::vector<people::Holder>> PeoplePresenter::everybody() const
-{
-    std::vector<people::Holder> everybody;
-    for (const people::Person& person : m_persons) {
-        auto held = m_people.authorisationsOf(person.id);
-        if (!held)
-            return tl::unexpected(held.error());
-        everybody.push_back({person, std::move(*held)});
-    }
-    return everybody;
-}
-
 std::optional<people::GrantVerdict> PeoplePresenter::verdictOn(people::Grant grant,
                                                                const PersonId& whom) const
 {
-    const auto all = everybody();
+    const auto all = people::readHolders(m_people, m_keys);
     if (!all)
         return std::nullopt;
     return people::grantVerdict(grant, m_by, whom, *all, today());
@@ -192,16 +181,17 @@ std::optional<people::GrantVerdict> PeoplePresenter::verdictOn(people::Grant gra
 QStringList PeoplePresenter::supervisors() const
 {
     QStringList names;
-    for (const people::Holder& holder : everybody().value_or(std::vector<people::Holder>())) {
+    for (const people::Holder& holder :
+         people::readHolders(m_people, m_keys).value_or(std::vector<people::Holder>())) {
         if (people::supervises(holder, today()))
             names << holder.person.name;
     }
     return names;
 }
 
-QString PeoplePresenter::givingText(const people::Person& person) const
+QString PeoplePresenter::givingText(people::Grant grant, const people::Person& person) const
 {
-    const auto verdict = verdictOn(people::Grant::Give, person.id);
+    const auto verdict = verdictOn(grant, person.id);
     if (!verdict)
         return tr("Who supervises could not be read: nothing is given or withdrawn here now.");
     switch (*verdict) {
@@ -212,7 +202,8 @@ QString PeoplePresenter::givingText(const people::Person& person) const
                                       "given by yourself.")
                                  : tr("Nobody supervises here today: what you give is kept as given by you.");
     case people::GrantVerdict::NotASupervisor:
-        return tr("Given, withdrawn and retired by whoever supervises: %1.").arg(supervisors().join(u", "_s));
+        return tr("Given, withdrawn, retired and given a key by whoever supervises: %1.")
+            .arg(supervisors().join(u", "_s));
     case people::GrantVerdict::OwnOnes:
         return supervisors() == QStringList{person.name}
                    ? tr("Nobody gives themselves more once somebody supervises: another supervisor does.")
@@ -233,7 +224,7 @@ bool PeoplePresenter::isRefused(people::Grant grant)
     const auto verdict = verdictOn(grant, PersonId(m_view.chosen));
     if (person && verdict && people::isAllowed(*verdict))
         return false;
-    say(tr("Nothing was changed. %1").arg(person ? givingText(*person) : QString()));
+    say(tr("Nothing was changed. %1").arg(person ? givingText(grant, *person) : QString()));
     return true;
 }
 
@@ -413,7 +404,7 @@ void PeoplePresenter::keepKey(const PeopleAnswers& answers)
     view.passphrase.error = passphrase ? QString() : wordsFor(passphrase.error());
     view.again.error = answers.passphrase == answers.again ? QString() : tr("The two differ.");
     show(view);
-    if (!passphrase || !view.again.error.isEmpty())
+    if (!passphrase || !view.again.error.isEmpty() || isRefused(people::Grant::Key))
         return;
     const PersonId id(view.chosen);
     sealFor(id, std::move(*passphrase),

@@ -135,11 +135,10 @@ private:
     [[nodiscard]] QString nameOf(const PersonId& id) const;
     [[nodiscard]] QString textOf(const QList<ChoiceOption>& options, const QString& id) const;
     [[nodiscard]] people::Day today() const;
-    [[nodiscard]] Result<std::vector<people::Holder>> everybody() const;
     /// What the rule says of the person in sight; nothing where their authorisations cannot be read.
     [[nodiscard]] std::optional<people::GrantVerdict> verdictOn(people::Grant grant,
                                                                 const PersonId& whom) const;
-    [[nodiscard]] QString givingText(const people::Person& person) const;
+    [[nodiscard]] QString givingText(people::Grant grant, const people::Person& person) const;
     [[nodiscard]] QStringList supervisors() const;
     [[nodiscard]] bool isRefused(people::Grant grant);
     void keepPerson(const PeopleAnswers& answers);

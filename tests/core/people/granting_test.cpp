@@ -95,6 +95,30 @@ TEST_F(GrantingTest, CountsNobodyWhoDoesNotSuperviseToday)
     }
 }
 
+TEST_F(GrantingTest, OnlyWhoeverSupervisesLetsAKeyBeMadeForSomebodyWhoHasNone)
+{
+    EXPECT_EQ(asked(Grant::Key, u"boss"_s, u"ben"_s), GrantVerdict::Supervises);
+    EXPECT_EQ(asked(Grant::Key, u"ada"_s, u"ben"_s), GrantVerdict::NotASupervisor);
+    EXPECT_EQ(asked(Grant::Key, u"ada"_s, u"boss"_s), GrantVerdict::NotASupervisor);
+    EXPECT_EQ(asked(Grant::Key, u"boss"_s, u"boss"_s), GrantVerdict::OwnOnes)
+        << "whose key was taken out of use does not make the next";
+
+    everybody = {ada, ben};
+    EXPECT_EQ(asked(Grant::Key, u"ada"_s, u"ben"_s), GrantVerdict::NobodySupervises);
+}
+
+// Somebody has to be able to go on, and what is given says by whom; what a key signs does not.
+TEST_F(GrantingTest, WhoeverSupervisesWithoutAKeyCannotBeAskedYetNobodyMakesThatKeyForThem)
+{
+    everybody.front().hasKey = false;
+    for (const Grant grant : {Grant::Give, Grant::Withdraw, Grant::Retire})
+        EXPECT_EQ(asked(grant, u"ada"_s, u"ada"_s), GrantVerdict::NobodySupervises);
+    EXPECT_EQ(asked(Grant::Key, u"ada"_s, u"boss"_s), GrantVerdict::NotASupervisor);
+
+    everybody[1].authorisations.push_back(supervision(u"ada"_s));
+    EXPECT_EQ(asked(Grant::Key, u"ada"_s, u"boss"_s), GrantVerdict::Supervises);
+}
+
 TEST_F(GrantingTest, CountsSomebodyWhoSupervisesForSomeModelsOnly)
 {
     everybody.front().authorisations.front().models = std::vector<ModelId>{ModelId(u"larkmoor-teal"_s)};

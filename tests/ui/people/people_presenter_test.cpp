@@ -127,7 +127,8 @@ TEST_F(PeoplePresenterTest, LetsNobodyElseGiveWithdrawOrRetireOnceSomebodySuperv
 
     EXPECT_FALSE(presenter.view().canGive);
     EXPECT_FALSE(presenter.view().canRetire);
-    EXPECT_EQ(presenter.view().giving, u"Given, withdrawn and retired by whoever supervises: A. Okoro."_s);
+    EXPECT_EQ(presenter.view().giving,
+              u"Given, withdrawn, retired and given a key by whoever supervises: A. Okoro."_s);
     EXPECT_EQ(presenter.view().authorisations.first().act, QString());
     const QString refused = u"Nothing was changed. "_s + presenter.view().giving;
     presenter.withdraw(presenter.view().authorisations.first().id);
@@ -146,6 +147,34 @@ TEST_F(PeoplePresenterTest, LetsNobodyElseGiveWithdrawOrRetireOnceSomebodySuperv
               u"Nobody gives themselves more once somebody supervises. Here that is: A. Okoro."_s);
     giveUntil(u"2027-10-31"_s);
     EXPECT_TRUE(people.authorisationsOf(PersonId(u"ben"_s))->empty());
+}
+
+TEST_F(PeoplePresenterTest, OnlyWhoeverSupervisesLetsAKeyBeMadeForSomebodyWhoHasNone)
+{
+    enrol(u"ben"_s, u"B. Lind"_s, u"another long passphrase"_s);
+    enrol(u"sue"_s, u"S. Marlow"_s, u"nine herons over a pier"_s, people::Role::Supervisor);
+    giveUntil(u"2027-10-31"_s, u"supervise"_s); // ada supervises
+    ASSERT_TRUE(keys.retireKey(PersonId(u"sue"_s), clock.now()));
+    PeopleAnswers answers;
+    answers.passphrase = answers.again = u"one that ben made up"_s;
+
+    presenter.setBy(PersonId(u"ben"_s));
+    presenter.refresh();
+    presenter.choose(u"sue"_s);
+    EXPECT_FALSE(presenter.view().canAddKey);
+    presenter.openForm(PeopleForm::Key);
+    presenter.keepForm(answers);
+    EXPECT_EQ(presenter.view().message,
+              u"Nothing was changed. Given, withdrawn, retired and given a key by whoever supervises: "
+              "A. Okoro."_s);
+    EXPECT_FALSE(keys.sealedKey(PersonId(u"sue"_s)));
+
+    presenter.setBy(PersonId(u"ada"_s));
+    presenter.choose(u"sue"_s);
+    EXPECT_TRUE(presenter.view().canAddKey);
+    presenter.openForm(PeopleForm::Key);
+    presenter.keepForm(answers);
+    EXPECT_TRUE(keys.sealedKey(PersonId(u"sue"_s)));
 }
 
 TEST_F(PeoplePresenterTest, GivesAnElectricianOnlyWhatAnElectricianDoes)
