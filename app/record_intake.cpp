@@ -4,7 +4,6 @@
 #include "core/people/read_trust.h"
 #include "core/record/record_file.h"
 #include "core/review/record_doubts.h"
-#include "core/review/summary.h"
 #include "core/visit/evolve.h"
 
 #include <QFile>
@@ -197,14 +196,14 @@ Result<void> RecordIntake::add(const record::Record& record, const Intake& intak
         const auto entries = store::Journal(*m_database).entries(record.visit);
         if (!entries)
             return tl::unexpected(entries.error());
-        auto summary = review::summarise(record.visit, *entries);
-        isUnderstood = summary.has_value();
+        auto summary = summarise(*m_database, record.visit, *entries);
+        isUnderstood = summary || isOfTheDisk(summary.error());
         if (!summary)
             return tl::unexpected(summary.error());
         summary->visit = record.visit;
         summary->headSeq = entries->back().seq;
         summary->headHash = entries->back().hash;
-        if (auto put = m_summaries.put(*summary); !put)
+        if (auto put = m_summaries.putWhole(*summary); !put)
             return put;
         return checkReviews(*m_database, record.visit);
     });

@@ -4,9 +4,10 @@
 #include "core/record/record.h"
 #include "core/record/review_store.h"
 #include "core/review/kept_papers.h"
+#include "core/review/summary.h"
 #include "core/store/journal.h"
 #include "core/store/pictures.h"
-#include "core/visit/entry.h"
+#include "core/visit/evolve.h"
 
 namespace coldarc::app {
 
@@ -116,6 +117,34 @@ Result<void> checkReviews(store::Database& database, const VisitId& visit)
         }
         return store.setUncounted(visit, kept->altered, uncounted);
     });
+}
+
+Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
+                                             const std::vector<store::Entry>& entries)
+{
+    const auto signatures = store::Journal(database).signatures(visit);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
+    const auto trust = people::readTrust(people::OfficeStore(database), people::KeyStore(database),
+                                         record::keysOf(*signatures, {}));
+    if (!trust)
+        return tl::unexpected(trust.error());
+    return review::readSignatures(*signatures, entries, *trust);
+}
+
+Result<store::VisitSummary> summarise(store::Database& database, const VisitId& visit,
+                                      const std::vector<store::Entry>& entries)
+{
+    const auto signatures = readSigned(database, visit, entries);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
+    const auto read = visit::entriesFrom(entries, &store::Entry::bytes);
+    if (!read)
+        return tl::unexpected(read.error());
+    const visit::VisitState state = visit::fold(*read);
+    if (!state.ground)
+        return fail(Error::Kind::Malformed, u"visit %1 was never opened"_s.arg(visit.text()));
+    return review::signedSummaryOf(state, *read, *signatures);
 }
 
 } // namespace coldarc::app

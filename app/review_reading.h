@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/store/database.h"
+#include "core/store/summaries.h"
 #include "ui/review/visit_reading.h"
 
 namespace coldarc::app {
@@ -25,5 +26,15 @@ namespace coldarc::app {
 /// count for nobody: the row was altered, the signature is not the reviewer's, the key was out of use, the
 /// reviewer had a part. Does nothing to the visit and its reviews themselves. Error::Storage.
 Result<void> checkReviews(store::Database& database, const VisitId& visit);
+
+/// The signatures that are kept of a visit, see review::readSignatures.
+/// @param entries  of that visit, as they are kept. Error::Storage.
+[[nodiscard]] Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
+                                                           const std::vector<store::Entry>& entries);
+
+/// What lists show of a visit, with what its signatures tell. For `store::Summaries::makeNext`. Malformed as
+/// of visit::summariseBy, Error::Storage.
+[[nodiscard]] Result<store::VisitSummary> summarise(store::Database& database, const VisitId& visit,
+                                                    const std::vector<store::Entry>& entries);
 
 } // namespace coldarc::app

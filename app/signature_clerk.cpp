@@ -1,6 +1,8 @@
 #include "app/signature_clerk.h"
 
+#include "app/review_reading.h"
 #include "app/signature_check.h"
+#include "core/review/summary.h"
 
 #include <utility>
 
@@ -46,7 +48,30 @@ void SignatureClerk::readKept()
     m_desk.setKept(list, *broken);
 }
 
+/// What a visit that is over was signed for belongs to its line in the review queue.
+void SignatureClerk::list()
+{
+    const visit::Logbook& logbook = m_desk.logbook();
+    if (logbook.state().end.isEmpty())
+        return;
+    const auto entries = m_workspace.journal.entries(logbook.visit());
+    const auto signatures = entries ? readSigned(m_workspace.database, logbook.visit(), *entries)
+                                    : tl::unexpected(entries.error());
+    if (!signatures)
+        return; // made behind the window as soon as it can be read
+    auto summary = review::signedSummaryOf(logbook.state(), logbook.entries(), *signatures);
+    summary.headSeq = entries->back().seq;
+    summary.headHash = entries->back().hash;
+    static_cast<void>(m_workspace.summaries.putWhole(summary)); // the same
+}
+
 void SignatureClerk::signMissing()
+{
+    sign();
+    list();
+}
+
+void SignatureClerk::sign()
 {
     QList<ui::WantedSignature> due = m_desk.missing();
     due.removeIf([this](const ui::WantedSignature& one) {

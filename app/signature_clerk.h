@@ -27,6 +27,8 @@ Q_SIGNALS:
     void failed(const coldarc::Error& error);
 
 private:
+    void sign();
+    void list();
     void readKept();
     void countPress();
 

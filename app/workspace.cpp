@@ -132,7 +132,11 @@ Result<visit::VisitState> Workspace::stateOf(const VisitId& visit)
 Result<bool> Workspace::catchUp()
 {
     const auto checked = checkReviews();
-    return !checked || *checked ? checked : summaries.makeNext(review::summarise);
+    if (!checked || *checked)
+        return checked;
+    return summaries.makeNext([this](const VisitId& visit, const std::vector<store::Entry>& entries) {
+        return summarise(database, visit, entries);
+    });
 }
 
 Result<bool> Workspace::checkReviews()

@@ -56,6 +56,24 @@ Result<void> Summaries::put(const VisitSummary& summary)
     return {};
 }
 
+Result<void> Summaries::putWhole(const VisitSummary& summary)
+{
+    return m_database->transaction([&]() -> Result<void> {
+        if (auto written = put(summary); !written)
+            return written;
+        return isMade(summary.visit);
+    });
+}
+
+Result<void> Summaries::isMade(const VisitId& visit)
+{
+    const auto done = m_database->run(u"DELETE FROM summary_to_make WHERE visit_id = :visit"_s,
+                                      {{u":visit"_s, visit.text()}});
+    if (!done)
+        return tl::unexpected(done.error());
+    return {};
+}
+
 Result<std::vector<VisitSummary>> Summaries::all() const
 {
     const auto found = m_database->run(
@@ -118,9 +136,7 @@ Result<bool> Summaries::makeNext(const Summarise& summarise)
         Rebuilt rebuilt;
         if (auto made = make(visit, summarise, rebuilt); !made)
             return tl::unexpected(made.error());
-        const auto done = m_database->run(u"DELETE FROM summary_to_make WHERE visit_id = :visit"_s,
-                                          {{u":visit"_s, visit.text()}});
-        if (!done)
+        if (auto done = isMade(visit); !done)
             return tl::unexpected(done.error());
         return true;
     });
@@ -132,6 +148,8 @@ Result<void> Summaries::make(const VisitId& visit, const Summarise& summarise, R
     if (!entries && isOfTheDisk(entries.error()))
         return tl::unexpected(entries.error());
     auto summary = entries ? summarise(visit, *entries) : tl::unexpected(entries.error());
+    if (!summary && isOfTheDisk(summary.error()))
+        return tl::unexpected(summary.error());
     if (!summary) {
         rebuilt.faults.push_back({visit, summary.error()});
         return {};

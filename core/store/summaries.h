@@ -47,7 +47,7 @@ public:
             faults; ///< visits without a summary now: a broken chain, or entries that say nothing
     };
 
-    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012 and 0018.
+    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012, 0018 and 0019.
     explicit Summaries(Database& database)
         : m_database(&database)
     {
@@ -55,6 +55,8 @@ public:
 
     /// Writes the summary of one visit, over the one before.
     Result<void> put(const VisitSummary& summary);
+    /// The same with everything that stands here of the visit by now: it is not made anew behind that.
+    Result<void> putWhole(const VisitSummary& summary);
     /// Newest opened first.
     [[nodiscard]] Result<std::vector<VisitSummary>> all() const;
     /// NotFound if there is none.
@@ -62,11 +64,12 @@ public:
     /// Throws all away and makes them anew, in one transaction. A visit that cannot be summarised is left out
     /// and named.
     Result<Rebuilt> rebuild(const Summarise& summarise);
-    /// Makes one summary anew of those that an earlier program wrote; false: none is left. One that cannot be
-    /// made stays as it is.
+    /// Makes one summary anew of those about which something came since, or that an earlier program wrote;
+    /// false: none is left. One that cannot be made stays as it is.
     Result<bool> makeNext(const Summarise& summarise);
 
 private:
+    Result<void> isMade(const VisitId& visit);
     Result<void> make(const VisitId& visit, const Summarise& summarise, Rebuilt& rebuilt);
 
     Database* m_database;

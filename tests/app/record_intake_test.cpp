@@ -318,6 +318,16 @@ protected:
     }
 };
 
+// Of its stops nobody's key signed: only of what closing says it is asked for.
+TEST_F(ClosedVisitTest, WorkThatNobodySignedStandsInItsLineFromTheFirst)
+{
+    ASSERT_EQ(take(file()).intake.verdict, Becomes::Take);
+
+    EXPECT_TRUE(store::Summaries(ours).of(visit)->kinds.contains(
+        review::wordOf(review::Exception::Kind::WorkUnsigned)));
+    EXPECT_TRUE(ours.run(u"SELECT visit_id FROM summary_to_make"_s)->rows.empty()) << "it is whole";
+}
+
 TEST_F(ClosedVisitTest, AReviewUnderAnotherNameThanItsKeyIsVouchedForWaits)
 {
     vouchForSupervisor(theirs, people::Role::Supervisor);

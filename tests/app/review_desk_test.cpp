@@ -212,6 +212,9 @@ TEST_F(ReviewDeskTest, AnAlteredReviewIsToldOnTheDeskAndOnTheListOfVisits)
     ASSERT_TRUE(database.run(u"DROP TRIGGER review_is_never_changed"_s));
     ASSERT_TRUE(database.run(u"UPDATE review SET verdict = 'accepted' WHERE visit_id = :visit"_s,
                              {{u":visit"_s, visit.text()}}));
+    // It is looked at anew when something comes that bears on it.
+    ASSERT_TRUE(database.run(u"INSERT OR IGNORE INTO review_to_check(visit_id) VALUES(:visit)"_s,
+                             {{u":visit"_s, visit.text()}}));
 
     hand.press(u"place-visits"_s);
     EXPECT_EQ(bench->workspace().summaries.of(visit)->review, u"waiting"_s);

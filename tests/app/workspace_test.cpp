@@ -1,6 +1,9 @@
 #include "app/workspace.h"
 
+#include "core/review/queue_store.h"
+#include "core/review/summary.h"
 #include "core/store/workspace_file.h"
+#include "tests/app/signed_night.h"
 #include "tests/core/visit/night.h"
 #include "tests/support/testing.h"
 
@@ -69,6 +72,98 @@ TEST(OlderWorkspaceTest, ItsListsNameTheScreensOnceItIsCaughtUpWith)
     EXPECT_EQ(workspace.summaries.of(visit)->siteText,
               u"%1, %2"_s.arg(site.site.name, site.screens.front().name));
     EXPECT_EQ(workspace.catchUp(), false);
+}
+
+class CaughtUpTest : public ::testing::Test {
+protected:
+    void SetUp() override
+    {
+        night.doAll();
+        night.close();
+    }
+    void catchUp()
+    {
+        while (*workspace.catchUp()) {
+        }
+    }
+    [[nodiscard]] QStringList kindsOf(const VisitId& visit) const
+    {
+        return workspace.summaries.of(visit)->kinds;
+    }
+    [[nodiscard]] QList<VisitId> queue(const review::QueueFilter& filter = {})
+    {
+        QList<VisitId> visits;
+        const auto page =
+            review::QueueStore(workspace.database).page(filter, review::QueueOrder::Weight, 0, 9);
+        for (const store::VisitSummary& one : page->lines)
+            visits.append(one.visit);
+        return visits;
+    }
+
+    test::Night night;
+    Workspace workspace{store::Database::inMemory(store::Schema::shipped())};
+};
+
+TEST_F(CaughtUpTest, AVisitWithWorkThatNobodySignedStandsBeforeAPlainOneInTheQueue)
+{
+    const VisitId plain(u"a"_s); // before the other one by its id
+    const VisitId bare(u"b"_s);
+    test::keepEntries(night, workspace.database, bare);
+    test::keepSignatures(night, test::keepEntries(night, workspace.database, plain), workspace.database,
+                         plain);
+    catchUp();
+
+    EXPECT_EQ(queue(), (QList{bare, plain}));
+    review::QueueFilter filter;
+    filter.kind = review::Exception::Kind::WorkUnsigned;
+    EXPECT_EQ(queue(filter), QList{bare});
+}
+
+TEST_F(CaughtUpTest, WhatItsSignaturesTellComesIntoTheQueueWhenTheyDo)
+{
+    const VisitId visit(u"a"_s);
+    const QString isUnsigned = review::wordOf(review::Exception::Kind::WorkUnsigned);
+    const auto heads = test::keepEntries(night, workspace.database, visit);
+    catchUp();
+    ASSERT_TRUE(kindsOf(visit).contains(isUnsigned));
+
+    test::keepSignatures(night, heads, workspace.database, visit);
+    catchUp();
+    EXPECT_FALSE(kindsOf(visit).contains(isUnsigned));
+
+    const people::SigningKey office = test::keyOf(4);
+    const Stamp now = night.clock.now();
+    ASSERT_TRUE(workspace.people.add({night.ada(), u"A. Okoro"_s, people::Role::Engineer, {}, {}, {}}));
+    ASSERT_TRUE(workspace.offices.takeUp(office.publicKey(), u"Invented Office"_s, night.ada(), now));
+    const people::Day longAgo = people::utcDayOf(night.entries.front().at.wall - std::chrono::days(9));
+    ASSERT_TRUE(workspace.offices.keep(
+        *people::retire({test::keyOf(7).publicKey(), longAgo, now.wall}, office), now));
+    catchUp();
+    EXPECT_TRUE(kindsOf(visit).contains(isUnsigned)) << "the key was out of use: it signed nothing";
+
+    ASSERT_TRUE(workspace.offices.drop(office.publicKey(), now));
+    catchUp();
+    EXPECT_FALSE(kindsOf(visit).contains(isUnsigned));
+}
+
+// The entry is safe, its line in the lists was refused by the disk.
+TEST_F(CaughtUpTest, AVisitWhoseClosingIsKeptAndWhoseLineIsNotStandsOnTheDeskAfterTheNextStart)
+{
+    const VisitId visit = night.opening().visit;
+    ASSERT_TRUE(workspace.database.run(u"CREATE TRIGGER no_line BEFORE UPDATE ON visit_summary "
+                                       "WHEN NEW.state = 'done' BEGIN SELECT RAISE(ABORT, 'full'); END"_s));
+    auto logbook = visit::Logbook::begin(workspace.journal, workspace.summaries, night.ada(), night.opening(),
+                                         night.entries.front().at, review::summaryOf);
+    ASSERT_TRUE(logbook);
+    for (const visit::Entry& entry : night.entries.mid(1))
+        ASSERT_TRUE(logbook->tell(entry.by, entry.body, entry.at));
+    ASSERT_EQ(logbook->state().end, u"done"_s);
+    ASSERT_EQ(workspace.summaries.of(visit)->state, u"open"_s);
+    ASSERT_TRUE(workspace.database.run(u"DROP TRIGGER no_line"_s));
+
+    catchUp();
+
+    EXPECT_EQ(queue(), QList{visit});
 }
 
 // What a thread folded while the window came up is used as long as it is true.

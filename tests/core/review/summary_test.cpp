@@ -2,6 +2,7 @@
 
 #include "core/review/exceptions.h"
 #include "core/visit/logbook.h"
+#include "tests/core/review/signed_as_wanted.h"
 #include "tests/core/visit/night.h"
 
 namespace coldarc::review {
@@ -29,6 +30,24 @@ TEST_F(ReviewSummaryTest, CountsWhatTheFoldOfAVisitDoesNotNotice)
     EXPECT_TRUE(plain.kinds.isEmpty());
     EXPECT_EQ(reviewed.kinds.size(), 2); // the counter, and the time
     EXPECT_EQ(reviewed.siteText, plain.siteText);
+}
+
+TEST_F(ReviewSummaryTest, CountsWhatItsSignaturesTell)
+{
+    night.doAll();
+    night.close();
+    const QStringList plain = review::summaryOf(night.state, night.entries).kinds;
+    const auto kinds = [&](const QList<HeadSigned>& signatures) {
+        return signedSummaryOf(night.state, night.entries, signatures).kinds;
+    };
+    QList<HeadSigned> all = test::signedAsWanted(night);
+    EXPECT_EQ(kinds(all), plain);
+    EXPECT_TRUE(kinds({}).contains(wordOf(Exception::Kind::WorkUnsigned)));
+
+    all.last().isGood = false;
+    EXPECT_TRUE(kinds(all).contains(wordOf(Exception::Kind::SignatureBad)));
+    EXPECT_EQ(signedSummaryOf(night.state, night.entries, all).weight,
+              weightOf(Exception::Kind::SignatureBad));
 }
 
 TEST_F(ReviewSummaryTest, ALogbookThatIsToldSoWritesItForTheListsAndARebuildComesToTheSame)

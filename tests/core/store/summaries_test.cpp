@@ -66,7 +66,7 @@ TEST_F(SummariesTest, RebuildsFromTheLogbooksWhatWasThrownAway)
     EXPECT_FALSE(summaries.of(south)->isSigned);
 }
 
-TEST_F(SummariesTest, MakesThoseOfAnEarlierProgramAnewOneByOneAndLeavesWhatItCannotMake)
+TEST_F(SummariesTest, MakesThoseAnewOfWhichSomethingCameOneByOneAndLeavesWhatItCannotMake)
 {
     write(north, {"site Hall North, Screen 2"});
     write(south, {"nothing that names a site"});
@@ -75,8 +75,6 @@ TEST_F(SummariesTest, MakesThoseOfAnEarlierProgramAnewOneByOneAndLeavesWhatItCan
         old.visit = visit;
         old.siteText = u"as an earlier program had it"_s;
         ASSERT_TRUE(summaries.put(old));
-        ASSERT_TRUE(database.run(u"INSERT INTO summary_to_make(visit_id) VALUES(:visit)"_s,
-                                 {{u":visit"_s, visit.text()}}));
     }
 
     EXPECT_EQ(summaries.makeNext(summarise), true);
@@ -86,6 +84,31 @@ TEST_F(SummariesTest, MakesThoseOfAnEarlierProgramAnewOneByOneAndLeavesWhatItCan
     EXPECT_EQ(summaries.of(north)->siteText, u"Hall North, Screen 2"_s);
     EXPECT_EQ(summaries.of(north)->headHash, journal.head(north)->hash);
     EXPECT_EQ(summaries.of(south)->siteText, u"as an earlier program had it"_s);
+}
+
+TEST_F(SummariesTest, OneThatIsWholeIsNotMadeAnewUntilAnEntryComes)
+{
+    write(north, {"site Hall North"});
+    VisitSummary whole;
+    whole.visit = north;
+    whole.siteText = u"as its room made it"_s;
+    ASSERT_TRUE(summaries.putWhole(whole));
+    EXPECT_EQ(summaries.makeNext(summarise), false);
+
+    ASSERT_TRUE(journal.append(north, Sequence(1), "screen"));
+    EXPECT_EQ(summaries.makeNext(summarise), true);
+    EXPECT_EQ(summaries.of(north)->siteText, u"Hall North"_s);
+}
+
+TEST_F(SummariesTest, ADiskThatRefusesLeavesItToBeMadeLater)
+{
+    write(north, {"site Hall North"});
+    const auto refused = summaries.makeNext([](const VisitId&, const std::vector<Entry>&) {
+        return Result<VisitSummary>(fail(Error::Kind::Storage, u"disk"_s));
+    });
+    EXPECT_FALSE(refused);
+
+    EXPECT_EQ(summaries.makeNext(summarise), true);
 }
 
 TEST_F(SummariesTest, ReplacesASummaryThatIsOutOfDate)
