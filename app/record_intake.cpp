@@ -153,6 +153,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
             return tl::unexpected(said.error());
         said->lackAPicture = !checked.missing.isEmpty();
         said->lackASignature = isUnsigned;
+        said->doubtsASigner = review::doubtOfSigners(entries, checked.found, trust->trust);
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
         const auto done = write(*read, taken, bytes, by, now);
         if (!done && taken.intake.verdict == Intake::Verdict::Wait &&

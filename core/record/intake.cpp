@@ -12,7 +12,7 @@ namespace {
 using Becomes = Intake::Verdict;
 using Why = Intake::Why;
 
-constexpr Words<Why, 16> kWords{{{Why::None, u"none"},
+constexpr Words<Why, 18> kWords{{{Why::None, u"none"},
                                  {Why::NotAsSigned, u"not-as-signed"},
                                  {Why::PictureMissing, u"picture-missing"},
                                  {Why::NobodyVouches, u"nobody-vouches"},
@@ -27,7 +27,9 @@ constexpr Words<Why, 16> kWords{{{Why::None, u"none"},
                                  {Why::ReviewerNamedOtherwise, u"reviewer-named-otherwise"},
                                  {Why::VisitNotOver, u"visit-not-over"},
                                  {Why::ReviewMisdated, u"review-misdated"},
-                                 {Why::ReviewOfUnsigned, u"review-of-unsigned"}}};
+                                 {Why::ReviewOfUnsigned, u"review-of-unsigned"},
+                                 {Why::SignerNamedOtherwise, u"signer-named-otherwise"},
+                                 {Why::LeadNotVouched, u"lead-not-vouched"}}};
 
 people::KnownOfKey knownHere(const Signed& one, const Believed& believed)
 {
@@ -149,6 +151,8 @@ Intake intakeOf(const Record& record, const Verification& found, const EntriesTo
         return {Becomes::Wait, Why::GoneTwoWays};
     if (standing.isOwn && covered > there)
         return {Becomes::Wait, Why::OwnVisit};
+    if (!standing.isOwn && told.doubtsASigner != Why::None)
+        return {Becomes::Wait, told.doubtsASigner};
     if (!standing.isOwn && told.lackASignature)
         return {Becomes::Wait, Why::SignatureMissing};
     const auto first = static_cast<qint64>(there);

@@ -33,6 +33,8 @@ struct Intake {
         VisitNotOver,           ///< where a review looked at it
         ReviewMisdated,         ///< long before the entry that it looked at last, or long from now
         ReviewOfUnsigned,       ///< it looked at entries that nobody signed, and that are not here
+        SignerNamedOtherwise,   ///< the entries name whoever signed otherwise than who vouches for the key
+        LeadNotVouched,         ///< whoever signed for the work is vouched for in a role that leads none
     };
     Verdict verdict = Verdict::Refuse;
     Why why = Why::None;
@@ -43,7 +45,8 @@ struct Intake {
 };
 /// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
 /// "not-understood", "signature-missing", "reviewer-took-part", "key-out-of-use", "reviewer-not-vouched",
-/// "reviewer-named-otherwise", "visit-not-over", "review-misdated", "review-of-unsigned".
+/// "reviewer-named-otherwise", "visit-not-over", "review-misdated", "review-of-unsigned",
+/// "signer-named-otherwise", "lead-not-vouched".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -62,6 +65,8 @@ struct EntriesTold {
     bool nameAReviewer = false;  ///< who is thus no reviewer; of one that is not kept here
     /// Of a review that is not kept here: what speaks against it and may yet be seen to; None: nothing.
     Intake::Why doubtsAReview = Intake::Why::None;
+    /// What speaks against whoever signed, by what is vouched for of their keys; None: nothing.
+    Intake::Why doubtsASigner = Intake::Why::None;
 };
 
 /// Whom a workspace believes.

@@ -30,7 +30,56 @@ Why reviewDoubt(const record::Reviewed& one, const Reviewer& reviewer, const QLi
     return namedOtherwise(reviewer).isEmpty() ? Why::None : Why::ReviewerNamedOtherwise;
 }
 
+/// By which names the entries call each person.
+QMultiHash<PersonId, QString> namesIn(const QList<visit::Entry>& entries)
+{
+    QMultiHash<PersonId, QString> names;
+    for (const visit::Entry& entry : entries) {
+        for (const visit::PersonFacts& one : factsIn(entry))
+            names.insert(one.id, one.name);
+    }
+    return names;
+}
+
+/// Whether a role leads work on lamps.
+bool leads(people::Role role)
+{
+    return role == people::Role::Engineer || role == people::Role::Supervisor;
+}
+
+/// Signing for the work; a visit is closed by whoever is there, where the lead was hurt.
+bool isForTheWork(const people::HeadStatement& said, const QList<visit::Entry>& entries)
+{
+    return said.meaning == people::Meaning::Performed && said.sequence < entries.size() &&
+           std::holds_alternative<visit::Signed>(entries[said.sequence].body);
+}
+
 } // namespace
+
+Why doubtOfSigners(const QList<visit::Entry>& entries, const record::Verification& found,
+                   const people::Trust& trust)
+{
+    const QMultiHash<PersonId, QString> names = namesIn(entries);
+    for (const record::Signed& one : found.signatures) {
+        const people::HeadStatement& said = one.statement;
+        const auto vouched = trust.of(one.thumbprint, said.person, said.at).stillVouchedBy();
+        if (one.isFormer || vouched.empty())
+            continue;
+        const QStringList called = names.values(said.person);
+        const bool isCalledSo = std::ranges::all_of(called, [&](const QString& name) {
+            return std::ranges::any_of(vouched, [&](const people::Certified& paper) {
+                return isSameName(name, paper.enrolment.name);
+            });
+        });
+        if (!isCalledSo)
+            return Why::SignerNamedOtherwise;
+        if (isForTheWork(said, entries) && std::ranges::none_of(vouched, [](const people::Certified& paper) {
+                return leads(paper.enrolment.role);
+            }))
+            return Why::LeadNotVouched;
+    }
+    return Why::None;
+}
 
 bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState& state,
                      const record::Verification& found)

@@ -14,6 +14,14 @@ namespace coldarc::review {
 [[nodiscard]] bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState& state,
                                    const record::Verification& found);
 
+/// What speaks against those who signed, by what offices that are believed here vouch for of their keys: the
+/// entries name somebody otherwise, or whoever signed for the work is a trainee or an electrician. None where
+/// nobody vouches: that is somebody else's doubt.
+/// @param entries  the signed ones, see signedEntriesIn.
+[[nodiscard]] record::Intake::Why doubtOfSigners(const QList<visit::Entry>& entries,
+                                                 const record::Verification& found,
+                                                 const people::Trust& trust);
+
 /// Whether the record has a review that is not kept here.
 [[nodiscard]] bool bringsAReview(const record::Verification& found, const record::Standing& standing);
 

@@ -63,15 +63,6 @@ struct Named {
     }
 };
 
-/// As entries of openings and comings name people.
-QList<visit::PersonFacts> factsIn(const visit::Entry& entry)
-{
-    if (const auto* opening = std::get_if<visit::Opening>(&entry.body))
-        return opening->people;
-    const auto* joined = std::get_if<visit::Joined>(&entry.body);
-    return joined ? QList<visit::PersonFacts>{joined->person} : QList<visit::PersonFacts>();
-}
-
 /// What nobody sees in a name tells no two people apart.
 QString plainName(QString name)
 {
@@ -161,6 +152,14 @@ Stand standOf(const QList<record::Review>& reviews, qint64 entries)
     if (last->verdict == record::Verdict::SentBack)
         return isAnythingNew ? Stand::Answered : Stand::SentBack;
     return isAnythingNew ? Stand::Waiting : Stand::Accepted;
+}
+
+QList<visit::PersonFacts> factsIn(const visit::Entry& entry)
+{
+    if (const auto* opening = std::get_if<visit::Opening>(&entry.body))
+        return opening->people;
+    const auto* joined = std::get_if<visit::Joined>(&entry.body);
+    return joined ? QList<visit::PersonFacts>{joined->person} : QList<visit::PersonFacts>();
 }
 
 QList<PersonId> peopleIn(const visit::Entry& entry)

@@ -22,6 +22,8 @@ enum class Stand : std::uint8_t {
 /// @param entries  how many the visit has now.
 [[nodiscard]] Stand standOf(const QList<record::Review>& reviews, qint64 entries);
 
+/// Whom an opening or a coming tells of, as it calls them.
+[[nodiscard]] QList<visit::PersonFacts> factsIn(const visit::Entry& entry);
 /// Everybody whom an entry names, whoever wrote it among them, each once.
 [[nodiscard]] QList<PersonId> peopleIn(const visit::Entry& entry);
 

@@ -106,17 +106,37 @@ public:
 
     [[nodiscard]] std::optional<QByteArray> file() const
     {
-        return fileOf(record::recordOf(m_visit, m_entries, m_signatures, {{sha256("a picture"), "a picture"}},
-                                       m_vouching, m_reviews));
+        return fileOf(record::recordOf(m_visit, m_entries, m_signatures, pictures(), m_vouching, m_reviews));
     }
 
 private:
+    /// The one picture that entries here can name, where one does.
+    [[nodiscard]] std::vector<record::Picture> pictures() const
+    {
+        const QByteArray picture = "a picture";
+        const bool isNamed = std::ranges::any_of(m_understood, [&](const visit::Entry& entry) {
+            return visit::picturesOf(entry).contains(sha256(picture));
+        });
+        return isNamed ? std::vector<record::Picture>{{sha256(picture), picture}}
+                       : std::vector<record::Picture>();
+    }
     /// As its entry says, where that is a day that an office can certify.
     [[nodiscard]] WallTime momentOf(qint64 entry) const
     {
         const WallTime said = entry < m_understood.size() ? m_understood[entry].at.wall : kNow.wall;
         const int year = yearOf(said);
         return year >= 1970 && year <= 9000 ? said : kNow.wall;
+    }
+    /// As the entries call them first.
+    [[nodiscard]] QString nameOf(const PersonId& person) const
+    {
+        for (const visit::Entry& entry : m_understood) {
+            for (const visit::PersonFacts& one : review::factsIn(entry)) {
+                if (one.id == person && !one.name.trimmed().isEmpty())
+                    return one.name;
+            }
+        }
+        return u"Invented "_s + person.text();
     }
     bool vouch(const PersonId& person, const QString& name, people::Role role, WallTime at)
     {
@@ -131,7 +151,7 @@ private:
     {
         const auto word = people::meaningFromWord(meaning.toStdString());
         const WallTime at = momentOf(entry);
-        if (!word || !vouch(person, u"Invented "_s + person.text(), people::Role::Engineer, at))
+        if (!word || !vouch(person, nameOf(person), people::Role::Engineer, at))
             return;
         const people::SigningKey key = keyOf(person);
         const Hash head = m_entries[static_cast<std::size_t>(entry)].hash;

@@ -242,6 +242,30 @@ TEST_F(RecordIntakeTest, AVisitThatIsSaidToBeSignedIsSignedByThatVeryPersonOrWai
     EXPECT_TRUE(store::Summaries(ours).of(visit)->isSigned);
 }
 
+// Tom, a trainee, calls himself A. Okoro in a workspace of his own, and signs alone.
+TEST_F(RecordIntakeTest, ARecordWhoseLeadIsVouchedForAsATraineeOfAnotherNameWaits)
+{
+    believe();
+    const PersonId tom = night.entries.front().by;
+    const WallTime now = night.clock.now().wall;
+    const auto vouch = [&](const QString& name, people::Role role) {
+        ASSERT_TRUE(people::OfficeStore(theirs).keep(
+            *people::certify({supervisorKey.publicKey(), tom, name, role, people::utcDayOf(now),
+                              people::utcDayOf(now), now},
+                             office),
+            night.clock.now()));
+    };
+    vouch(u"T. Wren"_s, people::Role::Trainee);
+    engineerKey = keyOf(5); // the other one signed at the stops before
+    const qsizetype before = night.entries.size();
+    close();
+    signAllFrom(before, people::Meaning::Performed, tom);
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::SignerNamedOtherwise}));
+
+    vouch(u"A. Okoro"_s, people::Role::Trainee); // his office gives in to the name
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::LeadNotVouched}));
+}
+
 TEST_F(RecordIntakeTest, AnAddendumThatItsWriterDidNotSignWaits)
 {
     believe();

@@ -153,6 +153,14 @@ QString sentenceOf(Intake::Why why)
     case Intake::Why::ReviewOfUnsigned:
         return say("Its review looked at entries that nobody signed. Let whoever wrote them sign, and the "
                    "record be saved once more.");
+    case Intake::Why::SignerNamedOtherwise:
+        return say(
+            "It names somebody who signed otherwise than their office does, which vouches for the key. "
+            "Ask them, and their office, which of the names is right.");
+    case Intake::Why::LeadNotVouched:
+        return say(
+            "The office of whoever signed for the work knows them as one who leads no work on lamps. Ask "
+            "that office who led it, and whether they do by now.");
     }
     Q_UNREACHABLE();
 }

@@ -230,8 +230,8 @@ private:
         QStringList by;
         for (const review::VouchedBy& one : vouchedBy) {
             if (m_reading.offices.contains(one.office))
-                by.append(
-                    words("verifies; office %1 vouches for the key").arg(m_reading.offices[one.office]));
+                by.append(words("verifies; office %1 vouches for the key as that of %2, %3")
+                              .arg(m_reading.offices[one.office], one.name, wordFor(one.role)));
         }
         if (by.isEmpty() && m_reading.ownKeys.contains(key))
             by.append(words("verifies; the key stands on this workspace's own list"));

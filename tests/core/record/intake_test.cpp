@@ -142,6 +142,20 @@ TEST(IntakeTest, LetsAVisitWaitThatLacksASignatureItAsksFor)
         << "of an own visit it is known here";
 }
 
+TEST(IntakeTest, LetsAVisitOfElsewhereWaitWhoseSignerIsDoubted)
+{
+    const SignedVisit visit = vouchedVisit();
+    const Record record = visit.record();
+    const EntriesTold told{.doubtsASigner = Why::LeadNotVouched};
+    EXPECT_EQ(intakeOf(record, verify(record), told, officeOf(visit), {}),
+              (Intake{Becomes::Wait, Why::LeadNotVouched}));
+
+    Standing own = standingOf(12);
+    own.isOwn = true;
+    EXPECT_EQ(intakeOf(record, verify(record), told, officeOf(visit), own).verdict, Becomes::Take)
+        << "of an own visit it is known here who leads";
+}
+
 // ---- Keys out of use ------------------------------------------------------------------------------------
 
 TEST(IntakeTest, WhatAKeySignedThatIsOutOfUseWaitsWhetherTheRecordSaysSoOrNot)
@@ -270,7 +284,7 @@ TEST(IntakeTest, AReviewOfOtherEntriesThanStandHereIsOfAVisitThatWentTwoWays)
 
 TEST(IntakeTest, EachReasonIsReadAgainFromItsWord)
 {
-    for (int why = 0; why <= static_cast<int>(Why::ReviewOfUnsigned); ++why)
+    for (int why = 0; why <= static_cast<int>(Why::LeadNotVouched); ++why)
         EXPECT_EQ(intakeWhyFromWord(wordOf(static_cast<Why>(why))), static_cast<Why>(why));
     EXPECT_EQ(intakeWhyFromWord(u"whim"_s), std::nullopt);
 }

@@ -53,12 +53,12 @@ struct KeptNight {
     }
     /// For the whole year of that night.
     [[nodiscard]] people::Certificate certificate(const people::SigningKey& whose, const PersonId& person,
-                                                  const QString& name) const
+                                                  const QString& name,
+                                                  people::Role role = people::Role::Supervisor) const
     {
         const auto year = people::utcDayOf(moment()).year();
-        return *people::certify({whose.publicKey(), person, name, people::Role::Supervisor,
-                                 year / std::chrono::January / 1, year / std::chrono::December / 31,
-                                 moment()},
+        return *people::certify({whose.publicKey(), person, name, role, year / std::chrono::January / 1,
+                                 year / std::chrono::December / 31, moment()},
                                 office);
     }
     [[nodiscard]] people::SignedRetirement retirement(const people::SigningKey& whose,

@@ -44,6 +44,39 @@ TEST_F(RecordDoubtsTest, ASignatureIsMissingWhereAnEntrySaysThatSomebodySigned)
     EXPECT_TRUE(lacks());
 }
 
+TEST_F(RecordDoubtsTest, ARecordWhoseLeadIsVouchedForAsATraineeAloneWaits)
+{
+    using people::Role;
+    const auto doubt = [&](const std::vector<Role>& roles, const QString& name = u"A. Okoro"_s) {
+        people::Trust trust({kept.office.publicKey()});
+        for (const Role role : roles)
+            EXPECT_TRUE(trust.add(kept.certificate(kept.key, kept.night.ada(), name, role)));
+        return doubtOfSigners(kept.night.entries, record::verify(kept.record()), trust);
+    };
+    EXPECT_EQ(doubt({Role::Trainee}), Why::LeadNotVouched);
+    EXPECT_EQ(doubt({Role::Electrician}), Why::LeadNotVouched);
+    EXPECT_EQ(doubt({Role::Trainee, Role::Engineer}), Why::None) << "who became one";
+    EXPECT_EQ(doubt({Role::Supervisor}), Why::None);
+    EXPECT_EQ(doubt({}), Why::None) << "that nobody vouches is told elsewhere";
+
+    EXPECT_EQ(doubt({Role::Engineer}, u"T. Wren"_s), Why::SignerNamedOtherwise);
+    EXPECT_EQ(doubt({Role::Engineer}, u"a. okoro"_s), Why::None) << "it reads alike";
+}
+
+// Whoever is there closes the visit where the lead was hurt: closing alone leads nothing.
+TEST_F(RecordDoubtsTest, ATraineeWhoClosedTheVisitIsNotDoubted)
+{
+    ASSERT_TRUE(std::holds_alternative<visit::Closed>(kept.night.entries.last().body));
+    std::erase_if(kept.signatures,
+                  [&](const store::Signature& one) { return one.seq.value() < kept.last(); });
+    ASSERT_EQ(kept.signatures.size(), 1U);
+    people::Trust trust({kept.office.publicKey()});
+    ASSERT_TRUE(
+        trust.add(kept.certificate(kept.key, kept.night.ada(), u"A. Okoro"_s, people::Role::Trainee)));
+
+    EXPECT_EQ(doubtOfSigners(kept.night.entries, record::verify(kept.record()), trust), Why::None);
+}
+
 TEST_F(RecordDoubtsTest, NothingSpeaksAgainstAReviewOfAVisitThatIsOver)
 {
     const auto nothing = told(kept.review(kept.last()));

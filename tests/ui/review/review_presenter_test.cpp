@@ -470,7 +470,8 @@ TEST(ViewOfReviewTest, SaysOfEachSignatureWhetherItVerifiesAndWhoVouches)
     };
     EXPECT_EQ(lines().first().text, u"The chain of %1 entries is whole"_s.arg(night.entries.size()));
     EXPECT_EQ(ofWork().kind, DoneMark::Kind::Signed);
-    EXPECT_EQ(ofWork().sub, u"verifies; office Invented Office vouches for the key"_s);
+    EXPECT_EQ(ofWork().sub,
+              u"verifies; office Invented Office vouches for the key as that of A. Okoro, engineer"_s);
 
     last->vouchedBy.first().office = u"an office that nobody believes here"_s;
     EXPECT_EQ(ofWork().kind, DoneMark::Kind::Missing);
