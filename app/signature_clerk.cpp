@@ -17,7 +17,9 @@ SignatureClerk::SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::Ke
     , m_clock(clock)
     , m_entries(desk.logbook().entries().size())
 {
-    connect(&desk, &ui::VisitDesk::signatureWanted, this, &SignatureClerk::signMissing);
+    connect(&desk, &ui::VisitDesk::signatureWanted, this, &SignatureClerk::signWanted);
+    connect(&desk, &ui::VisitDesk::signingWanted, this,
+            [this](const PersonId& person) { sign(m_desk.missingOf(person)); });
     connect(&ring, &ui::KeyRing::changed, this, &SignatureClerk::signMissing);
     connect(&desk, &ui::VisitDesk::changed, this, &SignatureClerk::countPress);
     readKept();
@@ -67,13 +69,24 @@ void SignatureClerk::list()
 
 void SignatureClerk::signMissing()
 {
-    sign();
+    if (m_desk.logbook().state().end.isEmpty())
+        sign(m_desk.missing());
+}
+
+/// What was missing before is signed along while the visit is open.
+void SignatureClerk::signWanted(const ui::WantedSignature& wanted)
+{
+    sign(m_desk.logbook().state().end.isEmpty() ? m_desk.missing() : QList{wanted});
+}
+
+void SignatureClerk::sign(QList<ui::WantedSignature> due)
+{
+    make(std::move(due));
     list();
 }
 
-void SignatureClerk::sign()
+void SignatureClerk::make(QList<ui::WantedSignature> due)
 {
-    QList<ui::WantedSignature> due = m_desk.missing();
     due.removeIf([this](const ui::WantedSignature& one) {
         return m_ring.standOf(one.person) != ui::KeyRing::Stand::Open;
     });

@@ -10,7 +10,8 @@ namespace coldarc::app {
 
 /// Makes the signatures that the entries of one visit ask for, each with the key of the person that it is
 /// asked of, and keeps them. What cannot be signed now, because that key is not open, is signed as soon as it
-/// is; until then it is missing, and every report says so.
+/// is, while the visit is open; of one that is over, once its owner presses for it: to look at a visit signs
+/// nothing. Until then it is missing, and every report says so.
 class SignatureClerk final : public QObject {
     Q_OBJECT
 
@@ -19,7 +20,7 @@ public:
     SignatureClerk(Workspace& workspace, ui::VisitDesk& desk, ui::KeyRing& ring, const Clock& clock,
                    QObject* parent = nullptr);
 
-    /// Signs everything that is missing and whose key is open.
+    /// Of a visit that is open: signs everything that is missing and whose key is open.
     void signMissing();
 
 Q_SIGNALS:
@@ -27,7 +28,9 @@ Q_SIGNALS:
     void failed(const coldarc::Error& error);
 
 private:
-    void sign();
+    void signWanted(const ui::WantedSignature& wanted);
+    void sign(QList<ui::WantedSignature> due);
+    void make(QList<ui::WantedSignature> due);
     void list();
     void readKept();
     void countPress();

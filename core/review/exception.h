@@ -42,7 +42,8 @@ struct Exception {
         GapNobodyWitnessed, ///< figure: s on the wall clock, which proves nothing
         TookLong,    ///< figure: min; against: min that its procedures foresee, one swap after the other
         TookLittle,  ///< the same
-        LateSignOff, ///< figure: min between the last work and the signature
+        LateSignOff, ///< figure: min between the last work and signing for it; where words names a meaning:
+                     ///< between the entry and the signature of person's key
         Addendum,
     };
     Kind kind = Kind::IncidentMet;

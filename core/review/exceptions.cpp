@@ -367,6 +367,8 @@ private:
                 m_found.append(
                     {Kind::SignatureBad, one.entry, -1, swapOf(one.entry), one.person, {one.meaning}});
         }
+        for (const HeadSigned& one : signatures)
+            lookAtMoment(one);
         QList<HeadSigned> good;
         std::ranges::copy_if(signatures, std::back_inserter(good), &HeadSigned::counts);
         for (const visit::WantedSignature& wanted :
@@ -378,6 +380,21 @@ private:
                             wanted.person,
                             {wanted.meaning}});
         }
+    }
+
+    /// A key may sign long after somebody pressed: as late as whoever has it opens it.
+    void lookAtMoment(const HeadSigned& signature)
+    {
+        if (!signature.counts() || signature.isFormer || signature.entry >= m_entries.size())
+            return;
+        const auto behind = signature.at - m_entries[signature.entry].at.wall;
+        const double late = static_cast<double>(behind.count()) / kMsPerMinute;
+        if (late <= kLateSignOff)
+            return;
+        Exception one{Kind::LateSignOff,       signature.entry,  -1,
+                      swapOf(signature.entry), signature.person, {signature.meaning}};
+        one.figure = late;
+        m_found.append(one);
     }
 
     [[nodiscard]] static qint64 coveredBy(qint64 entry, const QList<HeadSigned>& signatures)

@@ -50,7 +50,7 @@ struct HeadSigned {
 inline constexpr double kTookLong = 2;
 /// So is one that takes less than this part of it.
 inline constexpr double kTookLittle = 0.5;
-/// Minutes between the last work and the signature for it.
+/// Minutes between the last work and signing for it, and between an entry and a key's signature over it.
 inline constexpr double kLateSignOff = 60;
 
 /// Everything out of the ordinary, those that weigh most first, of equal ones the earlier first.

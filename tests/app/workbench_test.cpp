@@ -347,6 +347,40 @@ TEST_F(WorkbenchTest, SignsLaterWhatWasDoneWhileTheKeyWasLocked)
     EXPECT_TRUE(room.desk().missing().isEmpty());
 }
 
+// Days later, by the key of whoever only looks: the press has to be theirs.
+TEST_F(WorkbenchTest, OpeningAClosedVisitSignsNothingByItself)
+{
+    openOwnVisit();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    const PersonId who = bench->visitRoom()->desk().presses();
+    {
+        Workspace& workspace = bench->workspace();
+        auto logbook = visit::Logbook::read(workspace.journal, workspace.summaries, visit);
+        ASSERT_TRUE(logbook);
+        endAtOnce([&](const visit::Body& body) { ASSERT_TRUE(logbook->tell(who, body, clock.now())); });
+    }
+    bench.reset(); // before the key signed
+    clock.advance(std::chrono::hours(50));
+    open();
+    signIn();
+    bench->showVisit(visit);
+    bench->visitRoom()->page().showWhatWasDone();
+    look(u"closed-unsigned"_s);
+
+    EXPECT_EQ(bench->visitRoom()->desk().missing().size(), 2); // the incident, and the closing
+    const QString isUnsigned = review::wordOf(review::Exception::Kind::WorkUnsigned);
+    while (*bench->workspace().catchUp()) {
+    }
+    EXPECT_TRUE(bench->workspace().summaries.of(visit)->kinds.contains(isUnsigned));
+
+    hand.press(u"sign"_s);
+    look(u"closed-signed"_s);
+    EXPECT_TRUE(bench->visitRoom()->desk().missing().isEmpty());
+    const QStringList kinds = bench->workspace().summaries.of(visit)->kinds;
+    EXPECT_FALSE(kinds.contains(isUnsigned));
+    EXPECT_TRUE(kinds.contains(review::wordOf(review::Exception::Kind::LateSignOff)));
+}
+
 TEST_F(WorkbenchTest, APressThatFindsTheWorkspaceBusyIsNotBlamedOnAFullDisk)
 {
     openOwnVisit();

@@ -50,6 +50,7 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     , m_noWithdraw(namedLabel(TextRole::Small, Ink::Quiet, u"noWithdraw"_s, this))
     , m_withdraw(quietButton(QString(), u"withdraw"_s, this))
     , m_waits(namedLabel(TextRole::Small, Ink::Text, u"waits"_s, this))
+    , m_sign(quietButton(QString(), u"sign"_s, this))
     , m_write(quietButton(QString(), u"write"_s, this))
     , m_picture(quietButton(QString(), u"keepPicture"_s, this))
     , m_reading(new QWidget(this))
@@ -111,6 +112,7 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
 
     connect(m_list, &DoneList::entryChosen, this, &DonePage::entryChosen);
     connect(m_withdraw, &QAbstractButton::clicked, this, &DonePage::withdrawRequested);
+    connect(m_sign, &QAbstractButton::clicked, this, &DonePage::signRequested);
     connect(m_write, &QAbstractButton::clicked, this, &DonePage::writeRequested);
     connect(m_picture, &QAbstractButton::clicked, this, &DonePage::pictureRequested);
     connect(m_leaveForm, &QAbstractButton::clicked, this, &DonePage::formLeft);
@@ -155,6 +157,7 @@ QWidget* DonePage::makeReading()
     column->addWidget(m_noWithdraw);
     column->addWidget(m_withdraw);
     column->addSpacing(12);
+    column->addWidget(m_sign);
     column->addWidget(new SectionLabel(tr("Add to the logbook"), m_reading));
     column->addWidget(m_waits);
     auto* adding = new QHBoxLayout;
@@ -233,6 +236,7 @@ void DonePage::setView(const DoneView& view)
     showText(m_noWithdraw, view.noWithdraw);
     showButton(m_withdraw, view.withdraw);
     showText(m_waits, view.waits);
+    showButton(m_sign, view.sign);
     showButton(m_write, view.write);
     showButton(m_picture, view.picture);
     showText(m_said, view.said.join(u'\n'));

@@ -41,6 +41,7 @@ Q_SIGNALS:
     void entryChosen(qint64 entry);
     void withdrawRequested();
     void writeRequested();
+    void signRequested();
     void pictureRequested();
     void formLeft();
     void draftChanged(const QString& text);
@@ -83,6 +84,7 @@ private:
     TextLabel* m_noWithdraw;
     PlainButton* m_withdraw;
     TextLabel* m_waits;
+    PlainButton* m_sign;
     PlainButton* m_write;
     PlainButton* m_picture;
     QWidget* m_reading;

@@ -193,6 +193,15 @@ void DonePresenter::done()
     }
 }
 
+void DonePresenter::sign()
+{
+    m_desk.signWaiting(m_desk.presses());
+    m_said = {m_desk.missingOf(m_desk.presses()).isEmpty()
+                  ? tr("Signed. The moment of the signature stands beside that of the entry.")
+                  : tr("Not everything was signed: your key is not open.")};
+    refresh();
+}
+
 /// Whoever presses too, where a trainee withdraws what was done.
 PersonId DonePresenter::agrees(const visit::VisitState& state) const
 {
@@ -265,6 +274,7 @@ void DonePresenter::refresh()
         view.lines = linesOf(state);
         wordChosen(view, state);
         wordAdding(view, state);
+        wordSigning(view, state);
         if (m_form)
             view.form = formOf(state);
     }
@@ -369,6 +379,16 @@ void DonePresenter::wordAdding(DoneView& view, const visit::VisitState& state) c
         view.write = state.isOpen() ? tr("Note")
                      : isToAnswer() ? tr("Answer the supervisor")
                                     : tr("Remark after closing");
+}
+
+/// In a visit that is open the key signs by itself.
+void DonePresenter::wordSigning(DoneView& view, const visit::VisitState& state) const
+{
+    const qsizetype waiting = state.end.isEmpty() ? 0 : m_desk.missingOf(m_desk.presses()).size();
+    if (waiting == 1)
+        view.sign = tr("Sign the one entry that waits for your key");
+    else if (waiting > 1)
+        view.sign = tr("Sign the %1 entries that wait for your key").arg(waiting);
 }
 
 DoneForm DonePresenter::formOf(const visit::VisitState& state) const

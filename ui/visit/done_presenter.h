@@ -36,6 +36,8 @@ public:
     void setDraft(const QString& text);
     /// The form's main action.
     void done();
+    /// Whoever presses signs what waits for their key in a visit that is over.
+    void sign();
     /// A picture as it was pasted, dropped or taken.
     void givePicture(const QByteArray& bytes);
     void givePictureFile(const QString& path);
@@ -60,6 +62,7 @@ private:
     [[nodiscard]] QString lastReviewWords() const;
     [[nodiscard]] QString subOf(const visit::VisitState& state) const;
     void wordChosen(DoneView& view, const visit::VisitState& state) const;
+    void wordSigning(DoneView& view, const visit::VisitState& state) const;
     void wordAdding(DoneView& view, const visit::VisitState& state) const;
     [[nodiscard]] DoneForm formOf(const visit::VisitState& state) const;
     void wordWithdraw(DoneForm& form, const visit::VisitState& state) const;

@@ -75,6 +75,7 @@ struct DoneView {
     QString write;         ///< on the button that begins a note or an addendum; or empty
     QString picture;       ///< on the button that begins to keep a picture; or empty
     QString waits;         ///< why nothing is typed now; or empty
+    QString sign;          ///< on the button that signs what waits for the key of whoever presses; or empty
     QStringList said;      ///< what came of the last press
     QString leave;         ///< where the way back leads
     std::optional<DoneForm> form;

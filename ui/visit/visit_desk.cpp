@@ -62,4 +62,11 @@ QList<WantedSignature> VisitDesk::missing() const
     return missing;
 }
 
+QList<WantedSignature> VisitDesk::missingOf(const PersonId& person) const
+{
+    QList<WantedSignature> own = missing();
+    own.removeIf([&](const WantedSignature& one) { return one.person != person; });
+    return own;
+}
+
 } // namespace coldarc::ui

@@ -48,11 +48,16 @@ public:
     [[nodiscard]] const QList<WantedSignature>& kept() const { return m_kept; }
     [[nodiscard]] const QList<WantedSignature>& broken() const { return m_broken; }
     [[nodiscard]] QList<WantedSignature> missing() const;
+    /// What a person's key has not signed yet.
+    [[nodiscard]] QList<WantedSignature> missingOf(const PersonId& person) const;
+    /// This person pressed to sign it now.
+    void signWaiting(const PersonId& person) { Q_EMIT signingWanted(person); }
 
 Q_SIGNALS:
     /// An entry was kept: everything shown may have changed.
     void changed();
     void signatureWanted(const coldarc::ui::WantedSignature& wanted);
+    void signingWanted(const coldarc::PersonId& person);
     /// The disk or the database refused; nothing was changed.
     void failed(const coldarc::Error& error);
 

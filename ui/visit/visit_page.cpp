@@ -327,6 +327,7 @@ void VisitPage::connectDone()
     connect(&m_done, &DonePresenter::viewChanged, m_donePage, &DonePage::setView);
     connect(m_donePage, &DonePage::entryChosen, &m_done, &DonePresenter::choose);
     connect(m_donePage, &DonePage::withdrawRequested, &m_done, &DonePresenter::beginWithdraw);
+    connect(m_donePage, &DonePage::signRequested, &m_done, &DonePresenter::sign);
     connect(m_donePage, &DonePage::writeRequested, &m_done, &DonePresenter::beginWriting);
     connect(m_donePage, &DonePage::pictureRequested, &m_done, &DonePresenter::beginPicture);
     connect(m_donePage, &DonePage::formLeft, &m_done, &DonePresenter::leaveForm);

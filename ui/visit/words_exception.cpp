@@ -119,7 +119,10 @@ public:
         case Kind::TookLittle:
             return words("%1, where %2 are foreseen").arg(minutes(m_one.figure), minutes(m_one.against));
         case Kind::LateSignOff:
-            return words("%1, %2 after the last work").arg(who(), minutes(m_one.figure));
+            return m_one.words.isEmpty()
+                       ? words("%1, %2 after the last work").arg(who(), minutes(m_one.figure))
+                       : words("%1, %2: the key signed %3 after the entry was written")
+                             .arg(who(), meaning(), minutes(m_one.figure));
         case Kind::Addendum:
             return body<visit::Addendum>() ? body<visit::Addendum>()->text : QString();
         case Kind::OnOneTyping:

@@ -380,6 +380,29 @@ TEST(ExceptionsOfANight, WorkThatWentOnUnsignedNamesWhatCoversItAndABadSignature
     EXPECT_FALSE(kinds.contains(Kind::SignatureBad));
 }
 
+TEST(ExceptionsOfANight, ASignatureThatAKeyMadeAnHourAfterItsEntryIsLate)
+{
+    Night night(plainOpening());
+    endPlainly(night);
+    QList<HeadSigned> signatures = signedAsWanted(night);
+    HeadSigned& stop = *std::ranges::find(signatures, u"stop"_s, &HeadSigned::meaning);
+    const WallTime written = stop.at;
+
+    stop.at = written + 60min;
+    EXPECT_EQ(kindsOf(exceptionsOf(night.state, night.entries, &signatures)), QList<Kind>());
+
+    stop.at = written + 62min;
+    const Exception late = theOne(exceptionsOf(night.state, night.entries, &signatures), Kind::LateSignOff);
+    EXPECT_EQ(late.entry, stop.entry);
+    EXPECT_EQ(late.person, stop.person);
+    EXPECT_EQ(late.words, QStringList{u"stop"_s});
+    EXPECT_EQ(late.figure, 62.0);
+
+    stop.isOutOfUse = true;
+    EXPECT_FALSE(kindsOf(exceptionsOf(night.state, night.entries, &signatures)).contains(Kind::LateSignOff))
+        << "it does not count at all";
+}
+
 TEST(UnansweredSignatures, OneThatNamesNobodyAnswersOneOfItsEntryAndMeaningAndNoMore)
 {
     const PersonId ada(u"ada"_s);
