@@ -13,7 +13,7 @@ namespace coldarc::record {
 
 /// More is not read, so that no file takes more memory than a computer in a booth has. Bytes.
 inline constexpr qint64 kMostFileBytes = qint64{512} << 20;
-inline constexpr qint64 kMostManifestBytes = qint64{64} << 20;
+inline constexpr qint64 kMostManifestBytes = qint64{16} << 20;
 inline constexpr qint64 kMostEntriesBytes = qint64{256} << 20;
 inline constexpr qint64 kMostPictureBytes = store::Pictures::kMostBytes;
 inline constexpr qint64 kMostPictures = 2000;

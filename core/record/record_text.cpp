@@ -13,7 +13,7 @@ namespace coldarc::record {
 namespace {
 
 constexpr qint64 kVersion = 1;
-constexpr qint64 kMostEntries = 1'000'000;
+constexpr qsizetype kMostComplaints = 48; ///< nobody reads more; whoever made a bad file can make it worse
 
 QString textOf(const QByteArray& bytes)
 {
@@ -38,6 +38,19 @@ QJsonArray flattened(const std::vector<Paper>& papers)
                                {u"protected"_s, textOf(one.jws.protectedHeader)},
                                {u"signature"_s, textOf(one.signature.bytes())}});
     return all;
+}
+
+/// How many members there are of whatever a manifest lists by the hundred; they are not looked at.
+bool isTooLong(const QJsonObject& object)
+{
+    const auto count = [&](const QString& key) { return object.value(key).toArray().size(); };
+    qsizetype signatures = count(u"former"_s);
+    for (const QJsonValue& head : object.value(u"heads"_s).toArray())
+        signatures += 1 + head.toObject().value(u"signatures"_s).toArray().size();
+    const auto isMany = [&](const QString& key) { return count(key) > static_cast<qsizetype>(kMostKeys); };
+    const QStringList papers{u"keys"_s, u"offices"_s, u"certificates"_s, u"retirements"_s, u"reviews"_s};
+    return count(u"chain"_s) > kMostEntries || signatures > kMostEntries ||
+           std::ranges::any_of(papers, isMany);
 }
 
 /// Signatures over one payload are one JWS, in the order in which the payloads come up first.
@@ -70,6 +83,12 @@ class ManifestReader {
 public:
     Result<Record> read(const QJsonObject& object)
     {
+        if (isTooLong(object))
+            return fail(
+                Error::Kind::Malformed,
+                u"keys must be %1 at most, like offices, certificates, retirements and reviews; entries "
+                "and signatures %2"_s.arg(kMostKeys)
+                    .arg(kMostEntries));
         JsonReader reader(object, {}, m_complaints);
         if (reader.text(u"coldarc"_s) != u"record"_s)
             reader.complain(u"coldarc"_s, u"must be record"_s);
@@ -77,30 +96,28 @@ public:
         m_record.visit = VisitId(reader.text(u"visit"_s));
         for (const QString& link : reader.texts(u"chain"_s)) {
             const auto hash = Hash::fromHex(link);
-            if (!hash || hash->hex() != link)
-                reader.complain(u"chain"_s, u"must be links of 64 lower hexadecimal digits"_s);
             m_record.chain.push_back(hash.value_or(Hash()));
+            if (hash && hash->hex() == link)
+                continue;
+            reader.complain(u"chain"_s, u"must be links of 64 lower hexadecimal digits"_s);
+            break;
         }
-        for (const JsonReader::Child& key : reader.children(u"keys"_s))
-            readKey(key, m_record.keys);
-        for (const JsonReader::Child& head : reader.children(u"heads"_s))
-            readHead(head);
-        for (const JsonReader::Child& former : reader.children(u"former"_s))
-            readFormer(former);
-        for (const JsonReader::Child& office : reader.childrenOr(u"offices"_s))
-            readKey(office, m_record.vouching.offices);
-        for (const JsonReader::Child& certificate : reader.childrenOr(u"certificates"_s))
-            readPaper(certificate, m_record.vouching.certificates);
-        for (const JsonReader::Child& retirement : reader.childrenOr(u"retirements"_s))
-            readPaper(retirement, m_record.vouching.retirements);
-        for (const JsonReader::Child& review : reader.childrenOr(u"reviews"_s))
-            readPaper(review, m_record.reviews);
-        if (std::max({m_record.keys.size(), m_record.vouching.offices.size(),
-                      m_record.vouching.certificates.size(), m_record.vouching.retirements.size(),
-                      m_record.reviews.size()}) > kMostKeys)
-            reader.complain(
-                u"keys"_s,
-                u"must be %1 at most, like offices, certificates, retirements and reviews"_s.arg(kMostKeys));
+        const auto each = [&](const QList<JsonReader::Child>& children, const auto& read) {
+            for (const JsonReader::Child& child : children) {
+                if (m_complaints.size() < kMostComplaints)
+                    read(child);
+            }
+        };
+        Vouching& vouching = m_record.vouching;
+        each(reader.children(u"keys"_s), [&](const auto& key) { readKey(key, m_record.keys); });
+        each(reader.children(u"heads"_s), [&](const auto& head) { readHead(head); });
+        each(reader.children(u"former"_s), [&](const auto& former) { readFormer(former); });
+        each(reader.childrenOr(u"offices"_s), [&](const auto& key) { readKey(key, vouching.offices); });
+        each(reader.childrenOr(u"certificates"_s),
+             [&](const auto& paper) { readPaper(paper, vouching.certificates); });
+        each(reader.childrenOr(u"retirements"_s),
+             [&](const auto& paper) { readPaper(paper, vouching.retirements); });
+        each(reader.childrenOr(u"reviews"_s), [&](const auto& paper) { readPaper(paper, m_record.reviews); });
         reader.finish();
         if (!m_complaints.isEmpty())
             return fail(Error::Kind::Malformed, m_complaints.join(u"; "_s));
@@ -236,6 +253,8 @@ Result<std::vector<QByteArray>> entriesFromLines(const QByteArray& lines)
         const qsizetype length = end - from;
         if (end < 0 || length == 0 || length > store::Journal::kMostBytes)
             return fail(Error::Kind::Malformed, u"line %1 is no entry"_s.arg(entries.size() + 1));
+        if (entries.size() == static_cast<std::size_t>(kMostEntries))
+            return fail(Error::Kind::Malformed, u"more than %1 entries"_s.arg(kMostEntries));
         entries.push_back(lines.mid(from, length));
         from = end + 1;
     }

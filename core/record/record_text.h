@@ -17,12 +17,17 @@ namespace coldarc::record {
 /// not read.
 inline constexpr std::size_t kMostKeys = 1000;
 
-/// The record without entries and pictures. Error::Malformed names every place that is not as it should be.
+/// A visit has a few hundred entries, and fewer signatures: a record with more of them is not read.
+inline constexpr qsizetype kMostEntries = 100'000;
+
+/// The record without entries and pictures. Error::Malformed names the places that are not as they should
+/// be, some dozens of them at most.
 [[nodiscard]] Result<Record> recordFromManifest(const QByteArray& json);
 
 /// `entries.jsonl`: the exact bytes of each entry and a line feed behind each.
 [[nodiscard]] QByteArray linesOf(const std::vector<QByteArray>& entries);
-/// Error::Malformed for an empty line, a last line without its line feed, or one that no journal would take.
+/// Error::Malformed for too many lines, an empty line, a last line without its line feed, or one that no
+/// journal would take.
 [[nodiscard]] Result<std::vector<QByteArray>> entriesFromLines(const QByteArray& lines);
 
 } // namespace coldarc::record

@@ -3,6 +3,9 @@
 #include "tests/core/record/signed_visit.h"
 #include "tests/support/testing.h"
 
+#include <QJsonArray>
+#include <QJsonDocument>
+
 namespace coldarc::record {
 namespace {
 
@@ -66,6 +69,46 @@ TEST(RecordTextTest, ReadsNoMoreKeysThanAVisitCanHave)
     visit.review(visit.reviewer, u"person-9"_s, 11);
     record.reviews.assign(kMostKeys + 1, visit.reviews.front().paper);
     EXPECT_FALSE(recordFromManifest(manifestOf(record)));
+}
+
+// A small archive may hold them by the million.
+TEST(RecordTextTest, RefusesMoreEntriesThanAVisitCanHaveBeforeTheyAreMade)
+{
+    const QByteArray most = QByteArray("{}\n").repeated(kMostEntries);
+    EXPECT_TRUE(entriesFromLines(most));
+    EXPECT_TRUE(entriesFromLines(most + "{}\n").error().detail.contains(u"more than 100000"_s));
+
+    Record record = SignedVisit().record();
+    record.chain.assign(static_cast<std::size_t>(kMostEntries) + 1, Hash());
+    EXPECT_TRUE(recordFromManifest(manifestOf(record)).error().detail.contains(u"entries"_s));
+    record.chain.pop_back();
+    EXPECT_TRUE(recordFromManifest(manifestOf(record)));
+
+    QJsonObject manifest = *parseObject(manifestOf(SignedVisit().record()));
+    QJsonArray many;
+    for (qsizetype one = 0; one <= kMostEntries; ++one)
+        many.append(QJsonObject());
+    manifest.insert(u"former"_s, many);
+    EXPECT_TRUE(
+        recordFromManifest(QJsonDocument(manifest).toJson()).error().detail.contains(u"signatures"_s));
+}
+
+TEST(RecordTextTest, NamesNoMoreThanSomeDozensOfFaults)
+{
+    QJsonObject manifest = *parseObject(manifestOf(SignedVisit().record()));
+    QJsonArray bad;
+    QJsonArray links;
+    for (int one = 0; one < 900; ++one) {
+        bad.append(QJsonObject{{u"kty"_s, u"none"_s}});
+        links.append(u"no link"_s);
+    }
+    manifest.insert(u"keys"_s, bad);
+    manifest.insert(u"former"_s, bad);
+    manifest.insert(u"chain"_s, links);
+    const auto read = recordFromManifest(QJsonDocument(manifest).toJson());
+
+    ASSERT_FALSE(read);
+    EXPECT_LT(read.error().detail.count(u';'), 100);
 }
 
 TEST(RecordTextTest, NamesWhatIsNotAsItShouldBe)
