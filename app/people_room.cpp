@@ -113,7 +113,7 @@ void PeopleRoom::saveAs(const QString& name, const QByteArray& bytes)
     if (path.isEmpty())
         return;
     if (const auto written = saveFile(path, bytes); !written)
-        Q_EMIT notSaved(path, written.error().detail);
+        Q_EMIT notSaved(path, written.error());
     else
         Q_EMIT saved(tr("It was written to %1.").arg(path));
 }

@@ -36,7 +36,7 @@ Q_SIGNALS:
     /// A file that was asked for was written: a sentence.
     void saved(const QString& said);
     /// Another could not be.
-    void notSaved(const QString& file, const QString& detail);
+    void notSaved(const QString& file, const coldarc::Error& error);
 
 private:
     void showOffice();

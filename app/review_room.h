@@ -38,7 +38,7 @@ public:
 
 Q_SIGNALS:
     /// A file that was asked for could not be written; the visit itself is as it was.
-    void notSaved(const QString& file, const QString& detail);
+    void notSaved(const QString& file, const coldarc::Error& error);
     /// Another was: a sentence.
     void saved(const QString& said);
     /// What else is known of something of the visit in hand.

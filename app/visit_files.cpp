@@ -59,7 +59,7 @@ void VisitFiles::print()
 {
     const auto made = report();
     if (!made)
-        return Q_EMIT notSaved(tr("The report"), made.error().detail);
+        return Q_EMIT notSaved(tr("The report"), made.error());
     QPrinter printer(QPrinter::HighResolution);
     printer.setPageSize(QPageSize(usualPaper()));
     QPrintDialog ask(&printer, m_over);
@@ -68,7 +68,7 @@ void VisitFiles::print()
     if (made->print(printer))
         Q_EMIT saved(tr("The report was handed to the printer."));
     else
-        Q_EMIT notSaved(tr("The report"), u"the printer took nothing"_s);
+        Q_EMIT notSaved(tr("The report"), {Error::Kind::Storage, u"the printer took nothing"_s});
 }
 
 Result<QByteArray> VisitFiles::record() const
@@ -103,7 +103,7 @@ void VisitFiles::tellSaved(const QString& said, const QString& file, const Resul
     if (written)
         Q_EMIT saved(said.arg(file));
     else
-        Q_EMIT notSaved(file, written.error().detail);
+        Q_EMIT notSaved(file, written.error());
 }
 
 void VisitFiles::askForRecord()

@@ -34,7 +34,7 @@ Q_SIGNALS:
     /// "The report was written to ...": a sentence.
     void saved(const QString& said);
     /// A file that was asked for could not be written; the visit itself is as it was.
-    void notSaved(const QString& file, const QString& detail);
+    void notSaved(const QString& file, const coldarc::Error& error);
 
 private:
     [[nodiscard]] Result<QByteArray> record() const;

@@ -59,7 +59,7 @@ Q_SIGNALS:
     /// A signature could not be made or kept.
     void notSigned(const coldarc::Error& error);
     /// A file that was asked for could not be written; the visit itself is as it was.
-    void notSaved(const QString& file, const QString& detail);
+    void notSaved(const QString& file, const coldarc::Error& error);
     /// Another was: a sentence.
     void saved(const QString& said);
     void visitClosed();

@@ -313,9 +313,16 @@ void Workbench::saySaved(const QString& said)
     m_shell.say({said, QString(), QString()}, ui::About::Saving);
 }
 
-void Workbench::sayNotSaved(const QString& file, const QString& detail)
+void Workbench::sayNotSaved(const QString& file, const Error& error)
 {
-    qWarning("not saved: %s", qUtf8Printable(detail));
+    qWarning("not saved: %s", qUtf8Printable(error.detail));
+    if (error.kind == Error::Kind::Malformed)
+        return m_shell.say(
+            {tr("%1 was not made: what is kept of this visit is not as it was written.").arg(file),
+             tr("A record of it would not be good. Nothing was changed now."),
+             tr("See which signature or entry it is under \"What was done\", and ask who had "
+                "this laptop.")},
+            ui::About::Saving);
     m_shell.say({tr("%1 could not be saved.").arg(file), tr("Everything in the workspace is as it was."),
                  tr("Choose another folder, or make room on the disk.")},
                 ui::About::Saving);

@@ -80,7 +80,7 @@ private:
     void showHistory(const ui::HistoryLink& link);
     void showOnDesk(const VisitId& visit, qint64 entry);
     void saySaved(const QString& said);
-    void sayNotSaved(const QString& file, const QString& detail);
+    void sayNotSaved(const QString& file, const Error& error);
     /// What was done in a visit, at one entry; not while somebody is inside at another.
     void showEntry(const VisitId& visit, qint64 entry);
     void begin();

@@ -646,6 +646,25 @@ TEST_F(WorkbenchTest, SaysWhatWasWrittenWhereAndNothingOfItToWhoeverSignsInNext)
     EXPECT_EQ(bench->shell().view().strip.text, QString());
 }
 
+TEST_F(WorkbenchTest, ARecordThatCannotBeMadeBecauseASignatureDoesNotVerifySaysSo)
+{
+    openOwnVisit();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    store::Signature forged = bench->workspace().journal.signatures(visit)->front();
+    forged.meaning = u"performed"_s; // the key signed something else
+    ASSERT_TRUE(bench->workspace().journal.keep(forged));
+    bench->visitRoom()->page().showWhatWasDone();
+    for (const QString& button : {u"saveRecord"_s, u"saveReport"_s}) {
+        const FileNamed named(folder.filePath(u"visit.out"_s));
+        hand.press(button);
+
+        EXPECT_TRUE(bench->shell().view().strip.text.contains(
+            u"was not made: what is kept of this visit is not as it was written."_s));
+        EXPECT_FALSE(bench->shell().view().strip.text.contains(u"room on the disk"_s));
+    }
+    look(u"record-not-made"_s);
+}
+
 TEST(VisitFilesTest, TheFilesOfAVisitNameItsSiteAndItsDayThere)
 {
     const WallTime late{std::chrono::sys_days(std::chrono::year(2026) / 10 / 21) + 23h + 30min};
