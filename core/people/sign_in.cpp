@@ -22,8 +22,8 @@ Result<std::variant<OpenTry, TurnedAway>> beginTry(SealedKeys& keys, const Perso
     return OpenTry{person, *sealed, *before, counted};
 }
 
-Result<std::variant<SignedIn, TurnedAway>> endTry(SealedKeys& keys, const OpenTry& started,
-                                                  Result<SigningKey> opened, const Stamp& now)
+Result<std::optional<TurnedAway>> countTry(SealedKeys& keys, const OpenTry& started,
+                                           const Result<void>& opened, const Stamp& now)
 {
     if (!opened && opened.error().kind == Error::Kind::Refused)
         return TurnedAway{TurnedAway::Why::WrongPassphrase, attemptVerdict(started.counted, now)};
@@ -33,7 +33,18 @@ Result<std::variant<SignedIn, TurnedAway>> endTry(SealedKeys& keys, const OpenTr
         return tl::unexpected(opened.error()); // the computer could not try
     if (!restored)
         return tl::unexpected(restored.error());
-    return SignedIn{std::move(*opened), isBelowFloor(started.sealed.cost)};
+    return std::nullopt;
+}
+
+Result<std::variant<SignedIn, TurnedAway>> endTry(SealedKeys& keys, const OpenTry& started,
+                                                  Result<SigningKey> opened, const Stamp& now)
+{
+    const auto away = countTry(keys, started, opened ? Result<void>() : tl::unexpected(opened.error()), now);
+    if (!away)
+        return tl::unexpected(away.error());
+    if (*away)
+        return **away;
+    return SignedIn{std::move(*opened)};
 }
 
 Result<std::variant<SignedIn, TurnedAway>> signIn(SealedKeys& keys, const PersonId& person,

@@ -2,6 +2,7 @@
 
 #include "core/people/sealed_keys.h"
 
+#include <optional>
 #include <variant>
 
 namespace coldarc::people {
@@ -9,8 +10,6 @@ namespace coldarc::people {
 /// The passphrase opened the key.
 struct SignedIn {
     SigningKey key;
-    /// The seal is cheaper to guess at than the floor: ask for a new passphrase soon.
-    bool isSealTooCheap = false;
 };
 
 /// It did not, or was not tried.
@@ -50,5 +49,9 @@ struct OpenTry {
 /// The second half, with what openKey gave. @param now  the same as at beginTry. Errors as for signIn.
 [[nodiscard]] Result<std::variant<SignedIn, TurnedAway>> endTry(SealedKeys& keys, const OpenTry& started,
                                                                 Result<SigningKey> opened, const Stamp& now);
+/// The same where the key is not needed: nothing for the right passphrase.
+/// @param opened  that it opened, or why not, as openKey says it.
+[[nodiscard]] Result<std::optional<TurnedAway>> countTry(SealedKeys& keys, const OpenTry& started,
+                                                         const Result<void>& opened, const Stamp& now);
 
 } // namespace coldarc::people

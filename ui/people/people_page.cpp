@@ -77,6 +77,7 @@ bool PeoplePage::mayLeaveForm()
 void PeoplePage::makeCard()
 {
     m_addKey = formButton(tr("Make a key"), PeopleForm::Key);
+    m_changePassphrase = formButton(tr("Change the passphrase"), PeopleForm::Passphrase);
     m_retireKey = quietButton(tr("Take the key out of use"), u"retireKey"_s, this);
     m_retire = quietButton(tr("Retire this person"), u"retire"_s, this);
     auto* office = quietButton(tr("Who vouches for it"), u"office"_s, this);
@@ -111,6 +112,7 @@ void PeoplePage::makeCard()
     auto* keys = new QHBoxLayout;
     keys->setSpacing(12);
     keys->addWidget(m_addKey);
+    keys->addWidget(m_changePassphrase);
     keys->addWidget(m_retireKey);
     keys->addWidget(m_retire);
     keys->addWidget(office);
@@ -127,6 +129,7 @@ QWidget* PeoplePage::makeForm()
     m_name = new Field(Field::Kind::Text, form);
     m_role = new ChoiceRow(form);
     m_phone = new Field(Field::Kind::Text, form);
+    m_old = new Field(Field::Kind::Secret, form);
     m_passphrase = new Field(Field::Kind::Secret, form);
     m_again = new Field(Field::Kind::Secret, form);
     m_duty = new ChoiceRow(form);
@@ -141,16 +144,24 @@ QWidget* PeoplePage::makeForm()
     m_busy = new TextLabel(TextRole::Small, Ink::Quiet, form);
     m_keep = new PlainButton(QString(), Reach::Hand, PlainButton::Weight::Strong, form);
     m_leave = new PlainButton(tr("Leave it"), Reach::Hand, PlainButton::Weight::Quiet, form);
-    const std::initializer_list<std::pair<QWidget*, QString>> names{
-        {m_name, u"name"_s},       {m_role, u"role"_s},
-        {m_phone, u"phone"_s},     {m_passphrase, u"passphrase"_s},
-        {m_again, u"again"_s},     {m_duty, u"duty"_s},
-        {m_model, u"model"_s},     {m_from, u"from"_s},
-        {m_until, u"until"_s},     {m_kind, u"kind"_s},
-        {m_marking, u"marking"_s}, {m_identifier, u"identifier"_s},
-        {m_made, u"made"_s},       {m_expires, u"expires"_s},
-        {m_keep, u"keep"_s},       {m_leave, u"leave"_s},
-        {m_busy, u"busy"_s}};
+    const std::initializer_list<std::pair<QWidget*, QString>> names{{m_name, u"name"_s},
+                                                                    {m_role, u"role"_s},
+                                                                    {m_phone, u"phone"_s},
+                                                                    {m_old, u"old"_s},
+                                                                    {m_passphrase, u"passphrase"_s},
+                                                                    {m_again, u"again"_s},
+                                                                    {m_duty, u"duty"_s},
+                                                                    {m_model, u"model"_s},
+                                                                    {m_from, u"from"_s},
+                                                                    {m_until, u"until"_s},
+                                                                    {m_kind, u"kind"_s},
+                                                                    {m_marking, u"marking"_s},
+                                                                    {m_identifier, u"identifier"_s},
+                                                                    {m_made, u"made"_s},
+                                                                    {m_expires, u"expires"_s},
+                                                                    {m_keep, u"keep"_s},
+                                                                    {m_leave, u"leave"_s},
+                                                                    {m_busy, u"busy"_s}};
     for (const auto& [widget, name] : names)
         widget->setObjectName(name);
 
@@ -162,6 +173,7 @@ QWidget* PeoplePage::makeForm()
     column->addWidget(m_name);
     column->addWidget(m_role);
     column->addWidget(m_phone);
+    column->addWidget(m_old);
     column->addLayout(besides(m_passphrase, m_again));
     column->addWidget(m_duty);
     column->addWidget(m_model);
@@ -184,10 +196,10 @@ QWidget* PeoplePage::makeForm()
 
 PeopleAnswers PeoplePage::answers() const
 {
-    return {m_name->value(),   m_role->chosen(),  m_phone->value(),   typedIn(*m_passphrase),
-            typedIn(*m_again), m_duty->chosen(),  m_model->chosen(),  m_from->value(),
-            m_until->value(),  m_kind->chosen(),  m_marking->value(), m_identifier->value(),
-            m_made->value(),   m_expires->value()};
+    return {m_name->value(),       m_role->chosen(), m_phone->value(),  typedIn(*m_passphrase),
+            typedIn(*m_again),     typedIn(*m_old),  m_duty->chosen(),  m_model->chosen(),
+            m_from->value(),       m_until->value(), m_kind->chosen(),  m_marking->value(),
+            m_identifier->value(), m_made->value(),  m_expires->value()};
 }
 
 void PeoplePage::setView(const PeopleView& view)
@@ -200,6 +212,7 @@ void PeoplePage::setView(const PeopleView& view)
     showText(m_sub, view.sub);
     m_key->setText(view.keyText);
     m_addKey->setVisible(view.canAddKey);
+    m_changePassphrase->setVisible(view.canChangePassphrase);
     m_retireKey->setVisible(view.canRetireKey);
     m_retire->setVisible(view.canRetire);
     m_authorisations->setLines(view.authorisations, view.noAuthorisations);
@@ -211,8 +224,8 @@ void PeoplePage::setView(const PeopleView& view)
     m_form->setVisible(view.form != PeopleForm::None);
     showForm(view);
     if (isEmptied || !view.busy.isEmpty()) {
-        m_passphrase->wipe();
-        m_again->wipe();
+        for (Field* field : {m_old, m_passphrase, m_again})
+            field->wipe();
     }
     if (isEmptied) {
         for (Field* field : {m_name, m_phone, m_until, m_marking, m_identifier, m_made, m_expires})
@@ -237,6 +250,7 @@ void PeoplePage::showForm(const PeopleView& view)
     m_name->setView(view.name);
     m_role->setView(view.role);
     m_phone->setView(view.phone);
+    m_old->setView(view.old);
     m_passphrase->setView(view.passphrase);
     m_again->setView(view.again);
     m_duty->setView(view.duty);
@@ -257,7 +271,9 @@ void PeoplePage::showForm(const PeopleView& view)
          {static_cast<QWidget*>(m_name), static_cast<QWidget*>(m_role), static_cast<QWidget*>(m_phone)})
         widget->setVisible(only(PeopleForm::NewPerson));
     for (Field* field : {m_passphrase, m_again})
-        field->setVisible(only(PeopleForm::NewPerson) || only(PeopleForm::Key));
+        field->setVisible(only(PeopleForm::NewPerson) || only(PeopleForm::Key) ||
+                          only(PeopleForm::Passphrase));
+    m_old->setVisible(only(PeopleForm::Passphrase));
     for (QWidget* widget : {static_cast<QWidget*>(m_duty), static_cast<QWidget*>(m_model),
                             static_cast<QWidget*>(m_from), static_cast<QWidget*>(m_until)})
         widget->setVisible(only(PeopleForm::Authorisation));

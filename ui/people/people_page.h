@@ -52,6 +52,7 @@ private:
     CardLines* m_gear;
     PlainButton* m_give;
     PlainButton* m_addKey;
+    PlainButton* m_changePassphrase;
     PlainButton* m_retireKey;
     PlainButton* m_retire;
     TextLabel* m_giving;
@@ -62,6 +63,7 @@ private:
     Field* m_name;
     ChoiceRow* m_role;
     Field* m_phone;
+    Field* m_old;
     Field* m_passphrase;
     Field* m_again;
     ChoiceRow* m_duty;

@@ -138,9 +138,14 @@ void PeoplePresenter::fillCard(PeopleView& view, const people::Person& person) c
     view.title = person.name;
     view.sub = join({wordFor(person.role), person.phone, person.email,
                      isHere ? QString() : tr("retired on %1").arg(people::isoText(*person.retiredOn))});
-    const bool hasKey = m_keys.sealedKey(person.id).has_value();
+    const auto key = m_keys.sealedKey(person.id);
+    const bool hasKey = key.has_value();
     view.keyText = hasKey ? tr("Signs with a key of their own.")
                           : tr("Has no key: cannot sign in, and nobody can sign for them.");
+    view.canChangePassphrase = isHere && hasKey && person.id == m_by;
+    if (view.canChangePassphrase && people::isBelowFloor(key->cost))
+        view.keyText +=
+            u' ' + tr("Its seal is easier to guess at than is usual today: a new passphrase mends that.");
     const auto allows = [&](people::Grant grant) {
         const auto verdict = verdictOn(grant, person.id);
         return isHere && verdict && people::isAllowed(*verdict);
@@ -260,7 +265,9 @@ void PeoplePresenter::fillForm(PeopleView& view) const
                          {u"supervisor"_s, wordFor(people::Role::Supervisor)},
                          {u"electrician"_s, wordFor(people::Role::Electrician)}};
     view.phone.label = tr("Telephone");
-    view.passphrase.label = tr("Passphrase, typed by the person");
+    view.old.label = tr("Your passphrase as it is");
+    view.passphrase.label = view.form == PeopleForm::Passphrase ? tr("The new passphrase")
+                                                                : tr("Passphrase, typed by the person");
     view.again.label = tr("The same again");
     view.duty.label = tr("May");
     view.duty.options = {{u"lamp-swap"_s, tr("swap lamps")},
@@ -304,6 +311,14 @@ void PeoplePresenter::fillForm(PeopleView& view) const
         view.formNote = passphraseRule();
         view.formAct = tr("Make the key");
         break;
+    case PeopleForm::Passphrase:
+        view.formTitle = tr("Another passphrase for your key");
+        view.formNote =
+            passphraseRule() + u' ' +
+            tr("The key stays the same. A backup made before still opens by the passphrase that it "
+               "had then.");
+        view.formAct = tr("Change the passphrase");
+        break;
     }
 }
 
@@ -322,8 +337,8 @@ void PeoplePresenter::openForm(PeopleForm form)
     PeopleView view = m_view;
     view.form = form;
     view.message.clear();
-    for (FieldView* field : {&view.name, &view.phone, &view.passphrase, &view.again, &view.from, &view.until,
-                             &view.marking, &view.identifier, &view.made, &view.expires})
+    for (FieldView* field : {&view.name, &view.phone, &view.old, &view.passphrase, &view.again, &view.from,
+                             &view.until, &view.marking, &view.identifier, &view.made, &view.expires})
         field->error.clear();
     for (ChoiceView* choice : {&view.role, &view.duty, &view.model, &view.kind})
         choice->error.clear();
@@ -347,6 +362,8 @@ void PeoplePresenter::keepForm(const PeopleAnswers& answers)
         return keepGear(answers);
     case PeopleForm::Key:
         return keepKey(answers);
+    case PeopleForm::Passphrase:
+        return changePassphrase(answers);
     }
 }
 
@@ -409,6 +426,68 @@ void PeoplePresenter::keepKey(const PeopleAnswers& answers)
     const PersonId id(view.chosen);
     sealFor(id, std::move(*passphrase),
             [this, id](people::SealedKey key) { return m_keys.enrol(id, key, m_clock.now()); });
+}
+
+void PeoplePresenter::changePassphrase(const PeopleAnswers& answers)
+{
+    PeopleView view = m_view;
+    auto fresh = people::Passphrase::accept(answers.passphrase);
+    view.old.error = answers.old.isEmpty() ? tr("The passphrase as it is.") : QString();
+    view.passphrase.error = fresh ? QString() : wordsFor(fresh.error());
+    view.again.error = answers.passphrase == answers.again ? QString() : tr("The two differ.");
+    show(view);
+    if (!view.old.error.isEmpty() || !fresh || !view.again.error.isEmpty())
+        return;
+    const Stamp now = m_clock.now();
+    const auto begun = tryBegun(now);
+    if (!begun)
+        return;
+    struct Work {
+        people::OpenTry started;
+        people::Passphrase fresh;
+        Result<people::SealedKey> sealed = fail(Error::Kind::Storage, u"not tried"_s);
+    };
+    const auto work = std::make_shared<Work>(Work{*begun, std::move(*fresh)});
+    m_behind(
+        [work, old = answers.old, cost = m_cost] {
+            work->sealed =
+                people::changePassphrase(work->started.sealed, work->started.person, old, work->fresh, cost);
+        },
+        [this, work, now] {
+            const auto opened = work->sealed ? Result<void>() : tl::unexpected(work->sealed.error());
+            const auto away = people::countTry(m_keys, work->started, opened, now);
+            ++m_view.emptied;
+            if (!away)
+                return settle(tl::unexpected(away.error()), {});
+            if (*away)
+                return say(tr("That is not your passphrase: nothing was changed. %1")
+                               .arg(waitWords((*away)->next))
+                               .trimmed());
+            if (m_by != work->started.person)
+                return say(tr("Nothing was changed: somebody else works here by now."));
+            settle(m_keys.reseal(*work->sealed), tr("Changed: the new passphrase opens your key."));
+        });
+}
+
+/// Writes down a try at the passphrase of whoever works here, which is under way from then on.
+std::optional<people::OpenTry> PeoplePresenter::tryBegun(const Stamp& now)
+{
+    const auto begun = people::beginTry(m_keys, m_by, now);
+    if (!begun) {
+        settle(tl::unexpected(begun.error()), {});
+        return std::nullopt;
+    }
+    if (const auto* away = std::get_if<people::TurnedAway>(&*begun)) {
+        say(away->why == people::TurnedAway::Why::KeyShut
+                ? tr("Nothing was tried: the passphrase was wrong too often.")
+                : waitWords(away->next));
+        return std::nullopt;
+    }
+    PeopleView view = m_view;
+    view.busy = tr("Opening the key and sealing it anew. This takes some seconds, on purpose.");
+    view.message.clear();
+    show(view);
+    return std::get<people::OpenTry>(*begun);
 }
 
 void PeoplePresenter::keepAuthorisation(const PeopleAnswers& answers)

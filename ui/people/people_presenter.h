@@ -6,6 +6,7 @@
 #include "core/people/granting.h"
 #include "core/people/key_store.h"
 #include "core/people/people_store.h"
+#include "core/people/sign_in.h"
 #include "ui/parts/behind.h"
 #include "ui/parts/card_lines.h"
 #include "ui/parts/choice_row.h"
@@ -23,7 +24,8 @@ enum class PeopleForm {
     NewPerson,
     Authorisation,
     Gear,
-    Key, ///< a passphrase for a person without a key
+    Key,        ///< a passphrase for a person without a key
+    Passphrase, ///< another one for the key of whoever works here
 };
 
 struct PeopleView {
@@ -33,6 +35,7 @@ struct PeopleView {
     QString sub; ///< role, since when away
     QString keyText;
     bool canAddKey = false;
+    bool canChangePassphrase = false;
     bool canRetireKey = false;
     bool canRetire = false;
     QList<CardLine> authorisations;
@@ -48,6 +51,7 @@ struct PeopleView {
     FieldView name;
     ChoiceView role;
     FieldView phone;
+    FieldView old; ///< the passphrase as it is
     FieldView passphrase;
     FieldView again;
     ChoiceView duty;
@@ -74,6 +78,7 @@ struct PeopleAnswers {
     QString phone;
     people::TypedSecret passphrase;
     people::TypedSecret again;
+    people::TypedSecret old;
     QString duty;
     QString model;
     QString from;
@@ -143,6 +148,8 @@ private:
     [[nodiscard]] bool isRefused(people::Grant grant);
     void keepPerson(const PeopleAnswers& answers);
     void keepKey(const PeopleAnswers& answers);
+    void changePassphrase(const PeopleAnswers& answers);
+    [[nodiscard]] std::optional<people::OpenTry> tryBegun(const Stamp& now);
     void sealFor(const PersonId& id, people::Passphrase passphrase,
                  std::function<Result<void>(people::SealedKey)> keep);
     void keepAuthorisation(const PeopleAnswers& answers);

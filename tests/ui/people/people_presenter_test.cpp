@@ -177,6 +177,48 @@ TEST_F(PeoplePresenterTest, OnlyWhoeverSupervisesLetsAKeyBeMadeForSomebodyWhoHas
     EXPECT_TRUE(keys.sealedKey(PersonId(u"sue"_s)));
 }
 
+TEST_F(PeoplePresenterTest, WhoeverKnowsTheOldPassphraseChangesItAndKeepsTheKey)
+{
+    const PersonId ada(u"ada"_s);
+    const people::PublicKey before = keys.sealedKey(ada)->publicKey;
+    ASSERT_TRUE(presenter.view().canChangePassphrase);
+    presenter.openForm(PeopleForm::Passphrase);
+    PeopleAnswers answers;
+    answers.passphrase = answers.again = u"a kettle on the third shelf"_s;
+    presenter.keepForm(answers);
+    EXPECT_EQ(presenter.view().old.error, u"The passphrase as it is."_s);
+
+    answers.old = u"not the old passphrase"_s;
+    const int emptied = presenter.view().emptied;
+    presenter.keepForm(answers);
+    EXPECT_EQ(presenter.view().message, u"That is not your passphrase: nothing was changed."_s);
+    EXPECT_GT(presenter.view().emptied, emptied);
+    EXPECT_EQ(keys.attempts(before)->wrong, 1) << "it counts like one at the sign-in";
+
+    answers.old = u"three hats on a peg"_s;
+    presenter.keepForm(answers);
+    EXPECT_EQ(presenter.view().message, u"Changed: the new passphrase opens your key."_s);
+    EXPECT_EQ(presenter.view().form, PeopleForm::None);
+    EXPECT_EQ(keys.attempts(before)->wrong, 0);
+    const auto sealed = keys.sealedKey(ada);
+    EXPECT_EQ(sealed->publicKey, before);
+    EXPECT_TRUE(people::openKey(*sealed, ada, answers.passphrase));
+    EXPECT_FALSE(people::openKey(*sealed, ada, answers.old));
+    EXPECT_FALSE(people::isBelowFloor(sealed->cost)) << "it was sealed cheaply before";
+}
+
+TEST_F(PeoplePresenterTest, NobodyChangesThePassphraseOfSomebodyElse)
+{
+    enrol(u"ben"_s, u"B. Lind"_s, u"another long passphrase"_s);
+    presenter.refresh();
+    presenter.choose(u"ben"_s);
+    EXPECT_FALSE(presenter.view().canChangePassphrase);
+
+    presenter.choose(u"ada"_s);
+    EXPECT_TRUE(presenter.view().canChangePassphrase);
+    EXPECT_TRUE(presenter.view().keyText.contains(u"easier to guess at"_s)) << "by the cost of these tests";
+}
+
 TEST_F(PeoplePresenterTest, GivesAnElectricianOnlyWhatAnElectricianDoes)
 {
     enrol(u"eva"_s, u"E. Brandt"_s, u"another long passphrase"_s, people::Role::Electrician);
