@@ -5,6 +5,7 @@
 #include "core/record/record_file.h"
 #include "core/review/record_doubts.h"
 #include "core/visit/evolve.h"
+#include "ui/parts/quantities.h"
 
 #include <QFile>
 
@@ -102,7 +103,7 @@ Result<record::Believed> RecordIntake::believed(const record::Record& record, co
         const auto reviewer = ownReviewer(said.by);
         if (!reviewer)
             return tl::unexpected(reviewer.error());
-        if (review::isByOwnSupervisor(said, known, *reviewer, state))
+        if (review::isByOwnSupervisor(known, *reviewer, state, ui::dayOf(said.at, m_zone)))
             believed.reviews.insert(one.id.bytes());
     }
     return believed;

@@ -7,6 +7,7 @@
 #include "core/store/summaries.h"
 
 #include <QString>
+#include <QTimeZone>
 
 namespace coldarc::app {
 
@@ -15,8 +16,10 @@ namespace coldarc::app {
 class RecordIntake {
 public:
     /// Borrows the database, which must outlive this.
-    explicit RecordIntake(store::Database& database)
+    /// @param zone  whose days those of authorisations are.
+    explicit RecordIntake(store::Database& database, QTimeZone zone = QTimeZone::systemTimeZone())
         : m_database(&database)
+        , m_zone(std::move(zone))
         , m_store(database)
         , m_offices(database)
         , m_people(database)
@@ -49,6 +52,7 @@ private:
                      const Stamp& now, bool& isUnderstood);
 
     store::Database* m_database;
+    QTimeZone m_zone;
     record::IntakeStore m_store;
     people::OfficeStore m_offices;
     people::PeopleStore m_people;

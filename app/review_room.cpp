@@ -5,6 +5,7 @@
 #include "core/people/jws.h"
 #include "core/record/review_store.h"
 #include "ui/parts/command_finder.h"
+#include "ui/parts/quantities.h"
 #include "ui/review/review_page.h"
 
 namespace coldarc::app {
@@ -12,12 +13,13 @@ namespace coldarc::app {
 using namespace Qt::StringLiterals;
 
 ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyRing& ring, const Clock& clock,
-                       ui::Behind behind, QObject* parent)
+                       ui::Behind behind, QTimeZone zone, QObject* parent)
     : QObject(parent)
     , m_workspace(workspace)
     , m_keeper(keeper)
     , m_ring(ring)
     , m_clock(clock)
+    , m_zone(std::move(zone))
     , m_queue(workspace.database)
     , m_presenter(
           {[this](const review::QueueFilter& filter, review::QueueOrder order, qint64 first, int most) {
@@ -28,13 +30,13 @@ ReviewRoom::ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyR
            },
            [file = workspace.database.file()](const VisitId& visit) { return readForReview(file, visit); },
            [file = workspace.database.file()](const Hash& picture) { return readPicture(file, picture); }},
-          clock, std::move(behind))
+          clock, std::move(behind), m_zone)
     , m_verdict({[this] { return reviewer(); },
                  [this] {
                      return m_keeper.who() && m_ring.standOf(m_keeper.who()->id) == ui::KeyRing::Stand::Open;
                  },
                  [this](const record::Review& review) { return sign(review); }},
-                clock)
+                clock, m_zone)
 {
     connect(&m_ring, &ui::KeyRing::changed, &m_verdict, &ui::VerdictPresenter::look);
     connect(&m_keeper, &ui::SessionKeeper::whoChanged, &m_verdict, &ui::VerdictPresenter::look);
@@ -109,7 +111,7 @@ Result<void> ReviewRoom::look(const record::Review& review)
     if (!seen || seen->visit != review.visit || seen->reviewsSaid() != (*reading)->reviewsSaid())
         return fail(Error::Kind::Conflict, u"somebody reviewed it since it was read"_s);
     const auto refusals =
-        review::mayReview(review, *who, (*reading)->atReview(), people::utcDayOf(review.at));
+        review::mayReview(review, *who, (*reading)->atReview(), ui::dayOf(review.at, m_zone));
     return refusals.isEmpty()
                ? Result<void>()
                : fail(Error::Kind::Conflict,
@@ -212,8 +214,8 @@ void ReviewRoom::carryAway(void (VisitFiles::*way)())
     const auto reading = m_presenter.reading();
     if (!reading)
         return;
-    VisitFiles files(m_workspace, reading->report.state.ground->opening, reading->report.from,
-                     QTimeZone::systemTimeZone(), m_page);
+    VisitFiles files(m_workspace, reading->report.state.ground->opening, reading->report.from, m_zone,
+                     m_page);
     connect(&files, &VisitFiles::notSaved, this, &ReviewRoom::notSaved);
     connect(&files, &VisitFiles::saved, this, &ReviewRoom::saved);
     (files.*way)();

@@ -25,7 +25,7 @@ class ReviewRoom final : public QObject {
 public:
     /// Borrows all but `behind`; they must outlive the room.
     ReviewRoom(Workspace& workspace, ui::SessionKeeper& keeper, ui::KeyRing& ring, const Clock& clock,
-               ui::Behind behind, QObject* parent = nullptr);
+               ui::Behind behind, QTimeZone zone = QTimeZone::systemTimeZone(), QObject* parent = nullptr);
 
     [[nodiscard]] ui::ReviewPresenter& presenter() { return m_presenter; }
     [[nodiscard]] ui::VerdictPresenter& verdict() { return m_verdict; }
@@ -58,6 +58,7 @@ private:
     ui::SessionKeeper& m_keeper;
     ui::KeyRing& m_ring;
     const Clock& m_clock;
+    QTimeZone m_zone;
     review::QueueStore m_queue;
     ui::ReviewPresenter m_presenter;
     ui::VerdictPresenter m_verdict;

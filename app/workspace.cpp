@@ -4,6 +4,7 @@
 #include "core/people/authority.h"
 #include "core/review/reviewing.h"
 #include "core/review/summary.h"
+#include "ui/parts/quantities.h"
 
 #include <algorithm>
 
@@ -158,11 +159,11 @@ Result<bool> Workspace::checkReviews()
     return true;
 }
 
-bool Workspace::maySupervise(const people::Person& person, WallTime now) const
+bool Workspace::maySupervise(const people::Person& person, WallTime now, const QTimeZone& zone) const
 {
     const auto given = people.authorisationsOf(person.id);
     return given &&
-           people::authorityOf(person, *given, people::Duty::Supervise, ModelId(), people::utcDayOf(now))
+           people::authorityOf(person, *given, people::Duty::Supervise, ModelId(), ui::dayOf(now, zone))
                    .verdict == people::Authority::Verdict::Valid;
 }
 

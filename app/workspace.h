@@ -52,7 +52,9 @@ public:
     Result<bool> catchUp();
     /// A visit as its logbook tells it. Folded again only when an entry was added since: every page asks.
     [[nodiscard]] Result<visit::VisitState> stateOf(const VisitId& visit);
-    [[nodiscard]] bool maySupervise(const people::Person& person, WallTime now) const;
+    /// @param zone  whose days those of authorisations are.
+    [[nodiscard]] bool maySupervise(const people::Person& person, WallTime now,
+                                    const QTimeZone& zone = QTimeZone::systemTimeZone()) const;
     [[nodiscard]] QList<visit::Leftover> leftovers(const VisitId& visit) const
     {
         return m_leftovers.value(visit);

@@ -122,11 +122,11 @@ record::EntriesTold toldOfReviews(const record::Record& record, const CheckedRec
     return told;
 }
 
-bool isByOwnSupervisor(const record::Review& review, const people::KnownOfKey& known,
-                       const Reviewer& reviewer, const visit::VisitState& state)
+bool isByOwnSupervisor(const people::KnownOfKey& known, const Reviewer& reviewer,
+                       const visit::VisitState& state, people::Day day)
 {
     return known.listed == people::KnownOfKey::Listed::Theirs && state.ground &&
-           supervises(reviewer, state, people::utcDayOf(review.at)) == people::Authority::Verdict::Valid;
+           supervises(reviewer, state, day) == people::Authority::Verdict::Valid;
 }
 
 } // namespace coldarc::review

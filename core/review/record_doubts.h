@@ -41,7 +41,8 @@ struct VisitHere {
 /// visit on that day.
 /// @param known     of the key that signed the review, by the workspace.
 /// @param reviewer  who they say they are, as the workspace has them.
-[[nodiscard]] bool isByOwnSupervisor(const record::Review& review, const people::KnownOfKey& known,
-                                     const Reviewer& reviewer, const visit::VisitState& state);
+/// @param day       of the review.
+[[nodiscard]] bool isByOwnSupervisor(const people::KnownOfKey& known, const Reviewer& reviewer,
+                                     const visit::VisitState& state, people::Day day);
 
 } // namespace coldarc::review

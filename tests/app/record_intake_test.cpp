@@ -432,6 +432,25 @@ TEST_F(OwnSupervisorTest, HerAuthorityHasToHoldOnTheDayOfTheReview)
     EXPECT_EQ(take(file()).intake.why, Why::ReviewerNotVouched);
 }
 
+// Far enough east it is the next day already, the one on which she may supervise.
+TEST_F(OwnSupervisorTest, TheDayOfHerReviewIsThatOnTheWallOfThisWorkspace)
+{
+    constexpr std::chrono::hours kDay{24};
+    authorise(1, 1);
+    const WallTime now = night.clock.now().wall;
+    const auto sinceMidnight = now - std::chrono::floor<std::chrono::days>(now);
+    const int hours = static_cast<int>((kDay - sinceMidnight) / std::chrono::hours(1)) + 1;
+    ASSERT_LE(hours, 14) << "there is no such place";
+    const auto takenIn = [&](int east) {
+        return RecordIntake(ours, QTimeZone(east * 3600))
+            .takeBytes(u"visit.zip"_s, file(), night.entries.front().by, night.clock.now())
+            .intake;
+    };
+    EXPECT_EQ(takenIn(0).why, Why::ReviewerNotVouched);
+
+    EXPECT_EQ(takenIn(hours).verdict, Becomes::Take);
+}
+
 TEST_F(OwnSupervisorTest, AKeyThatWasTakenOutOfUseBeforeReviewsNothing)
 {
     authorise(-1, 1);

@@ -166,6 +166,20 @@ TEST_F(CaughtUpTest, AVisitWhoseClosingIsKeptAndWhoseLineIsNotStandsOnTheDeskAft
     EXPECT_EQ(queue(), QList{visit});
 }
 
+TEST(SupervisingTest, BeginsEastOfGreenwichWithTheDayOnTheWall)
+{
+    Workspace workspace(store::Database::inMemory());
+    const people::Person sue{PersonId(u"sue"_s), u"S. Marlow"_s, people::Role::Supervisor, {}, {}, {}};
+    ASSERT_TRUE(workspace.people.add(sue));
+    const people::Day first = *people::dayFromIso(u"2026-11-26"_s);
+    ASSERT_TRUE(workspace.people.give(
+        {people::AuthorisationId(u"a-1"_s), sue.id, people::Duty::Supervise, {}, first, first, sue.id, {}}));
+    const WallTime eleven = *wallFromIso(u"2026-11-25T23:00:00.000Z"_s);
+
+    EXPECT_FALSE(workspace.maySupervise(sue, eleven, QTimeZone::utc()));
+    EXPECT_TRUE(workspace.maySupervise(sue, eleven, QTimeZone(2 * 3600)));
+}
+
 // What a thread folded while the window came up is used as long as it is true.
 TEST(FoldedBehindTest, IsTheStateOfTheLogbookUntilAnEntryIsAdded)
 {

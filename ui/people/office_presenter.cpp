@@ -4,6 +4,7 @@
 #include "core/people/read_holders.h"
 #include "core/people/read_trust.h"
 #include "ui/parts/not_written.h"
+#include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/people/secret_words.h"
 
@@ -52,8 +53,8 @@ std::optional<people::Office> OfficePresenter::own() const
 bool OfficePresenter::mayVouch() const
 {
     const auto everybody = people::readHolders(m_people, m_keys);
-    return everybody &&
-           people::isAllowed(people::grantVerdict(people::Grant::Vouch, m_by, m_by, *everybody, today()));
+    return everybody && people::isAllowed(people::grantVerdict(people::Grant::Vouch, m_by, m_by, *everybody,
+                                                               dayOf(m_clock.now().wall)));
 }
 
 bool OfficePresenter::isRefused()

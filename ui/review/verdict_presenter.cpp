@@ -1,6 +1,7 @@
 #include "ui/review/verdict_presenter.h"
 
 #include "core/people/calendar.h"
+#include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/review/view_of_review.h"
 #include "ui/review/words_review.h"
@@ -21,10 +22,11 @@ constexpr qsizetype kShownOfHash = 12;
 
 } // namespace
 
-VerdictPresenter::VerdictPresenter(VerdictDeeds deeds, const Clock& clock, QObject* parent)
+VerdictPresenter::VerdictPresenter(VerdictDeeds deeds, const Clock& clock, QTimeZone zone, QObject* parent)
     : QObject(parent)
     , m_deeds(std::move(deeds))
     , m_clock(clock)
+    , m_zone(std::move(zone))
 {
 }
 
@@ -151,7 +153,7 @@ QStringList VerdictPresenter::refusals(const record::Review& review) const
 {
     QStringList sentences;
     for (const review::ReviewRefusal& one :
-         review::mayReview(review, *m_reviewer, atReview(), people::utcDayOf(review.at)))
+         review::mayReview(review, *m_reviewer, atReview(), dayOf(review.at, m_zone)))
         sentences.append(sentenceOf(one));
     return sentences;
 }
@@ -249,7 +251,7 @@ void VerdictPresenter::fill(VerdictView& view) const
     if (m_reading->breaksAt) { // how far the visit came, and who took part, is not known
         view.no.append(tr("Its chain breaks: what stands there is not all as it was written."));
     } else {
-        const people::Day today = people::utcDayOf(m_clock.now().wall);
+        const people::Day today = dayOf(m_clock.now().wall, m_zone);
         for (const review::ReviewRefusal& one : review::mayTakeUp(*m_reviewer, atReview(), today))
             view.no.append(sentenceOf(one));
     }

@@ -6,6 +6,7 @@
 
 #include <QHash>
 #include <QObject>
+#include <QTimeZone>
 
 namespace coldarc::ui {
 
@@ -27,7 +28,9 @@ class VerdictPresenter final : public QObject {
 
 public:
     /// Borrows the clock, which must outlive the presenter.
-    VerdictPresenter(VerdictDeeds deeds, const Clock& clock, QObject* parent = nullptr);
+    /// @param zone  whose days those of authorisations are.
+    VerdictPresenter(VerdictDeeds deeds, const Clock& clock, QTimeZone zone = QTimeZone::systemTimeZone(),
+                     QObject* parent = nullptr);
 
     [[nodiscard]] const VerdictView& view() const { return m_view; }
     /// The visit in sight; nullptr: there is none, or it is being read.
@@ -76,6 +79,7 @@ private:
 
     VerdictDeeds m_deeds;
     const Clock& m_clock;
+    QTimeZone m_zone;
     std::optional<review::Reviewer> m_reviewer;
     std::shared_ptr<const VisitReading> m_reading;
     qint64 m_entry = 0;

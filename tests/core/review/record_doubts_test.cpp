@@ -163,7 +163,7 @@ TEST_F(RecordDoubtsTest, AnOwnSupervisorReviewedWithTheKeyThatWasTheirsThen)
                                 PersonId(u"boss"_s),
                                 {}}};
     const auto isOwn = [&](Listed listed, const record::Review& review) {
-        return isByOwnSupervisor(review, {listed}, reviewer, kept.night.state);
+        return isByOwnSupervisor({listed}, reviewer, kept.night.state, people::utcDayOf(review.at));
     };
     const record::Review review = kept.review(kept.last()).review;
 

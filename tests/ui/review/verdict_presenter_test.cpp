@@ -32,6 +32,16 @@ protected:
         show(u"visit-1"_s);
     }
     [[nodiscard]] people::Day dayOfClock() const { return people::utcDayOf(clock.now().wall); }
+    /// Under this sun a day begins that many hours before it does in Greenwich.
+    [[nodiscard]] QStringList refusalsEast(int hours)
+    {
+        VerdictPresenter east{{[this] { return reviewer; }, [this] { return isOpen; },
+                               [this](const record::Review& review) { return sign(review); }},
+                              clock,
+                              QTimeZone(hours * 3600)};
+        east.show(reading);
+        return east.view().no;
+    }
     void show(const QString& visit)
     {
         auto shown = test::readingOf(night.opening().visit, night.entries, test::signedAsWanted(night));
@@ -67,6 +77,21 @@ protected:
                                 [this](const record::Review& review) { return sign(review); }},
                                clock};
 };
+
+// Given for a day as the calendar on the wall has it, and judged by the same.
+TEST_F(VerdictPresenterTest, EastOfGreenwichTheDaysOfAnAuthorisationAreThoseOfTheWall)
+{
+    using std::chrono::sys_days;
+    const people::Day today = dayOfClock();
+    const people::Day tomorrow = sys_days(today) + std::chrono::days(1);
+    clock.setWall(std::chrono::time_point_cast<std::chrono::milliseconds>(sys_days(today)) + 22h + 30min);
+    EXPECT_TRUE(refusalsEast(0).isEmpty());
+    EXPECT_EQ(refusalsEast(2).size(), 1) << "it is tomorrow there, and the authorisation has ended";
+
+    reviewer->authorisations.front().from = reviewer->authorisations.front().until = tomorrow;
+    EXPECT_EQ(refusalsEast(0).size(), 1);
+    EXPECT_TRUE(refusalsEast(2).isEmpty());
+}
 
 TEST_F(VerdictPresenterTest, ShowsWhoSignsWhatItMeansAndWhatItCoversBeforeThePress)
 {
