@@ -3,6 +3,21 @@
 #include <algorithm>
 
 namespace coldarc::people {
+namespace {
+
+GrantVerdict withoutSupervisor(Grant grant, const PersonId& by, const std::vector<Holder>& everybody)
+{
+    const auto isOnOtherDays = [](const Holder& one) { return one.hasKey && supervisesSomeDay(one); };
+    if (std::ranges::none_of(everybody, isOnOtherDays))
+        return GrantVerdict::NobodySupervises;
+    const bool isThisOne = std::ranges::any_of(
+        everybody, [&](const Holder& one) { return one.person.id == by && isOnOtherDays(one); });
+    if (isThisOne)
+        return GrantVerdict::SupervisesOtherDays;
+    return grant == Grant::Give ? GrantVerdict::NobodySupervises : GrantVerdict::OthersOnOtherDays;
+}
+
+} // namespace
 
 bool supervises(const Holder& holder, Day today)
 {
@@ -12,6 +27,15 @@ bool supervises(const Holder& holder, Day today)
         const ModelId model = one.models ? one.models->front() : ModelId();
         return authorityOf(holder.person, {one}, Duty::Supervise, model, today).verdict ==
                Authority::Verdict::Valid;
+    });
+}
+
+bool supervisesSomeDay(const Holder& holder)
+{
+    return std::ranges::any_of(holder.authorisations, [&](const Authorisation& one) {
+        Holder alone = holder;
+        alone.authorisations = {one};
+        return !holder.person.retiredOn && !one.withdrawnOn && supervises(alone, one.from);
     });
 }
 
@@ -26,8 +50,9 @@ GrantVerdict grantVerdict(Grant grant, const PersonId& by, const PersonId& whom,
         isThisOne = isThisOne || (does && holder.hasKey && holder.person.id == by);
     }
     if (!isAnybody)
-        return GrantVerdict::NobodySupervises;
-    if ((grant == Grant::Give || grant == Grant::Key) && whom == by)
+        return withoutSupervisor(grant, by, everybody);
+    const bool isForOneself = grant == Grant::Give || grant == Grant::Supervision || grant == Grant::Key;
+    if (isForOneself && whom == by)
         return GrantVerdict::OwnOnes;
     return isThisOne ? GrantVerdict::Supervises : GrantVerdict::NotASupervisor;
 }

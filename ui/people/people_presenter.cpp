@@ -183,15 +183,20 @@ std::optional<people::GrantVerdict> PeoplePresenter::verdictOn(people::Grant gra
     return people::grantVerdict(grant, m_by, whom, *all, today());
 }
 
-QStringList PeoplePresenter::supervisors() const
+QStringList PeoplePresenter::namesOf(const std::function<bool(const people::Holder&)>& isMeant) const
 {
     QStringList names;
-    for (const people::Holder& holder :
-         people::readHolders(m_people, m_keys).value_or(std::vector<people::Holder>())) {
-        if (people::supervises(holder, today()))
+    const auto everybody = people::readHolders(m_people, m_keys);
+    for (const people::Holder& holder : everybody ? *everybody : std::vector<people::Holder>()) {
+        if (isMeant(holder))
             names << holder.person.name;
     }
     return names;
+}
+
+QStringList PeoplePresenter::supervisors() const
+{
+    return namesOf([this](const people::Holder& one) { return people::supervises(one, today()); });
 }
 
 QString PeoplePresenter::givingText(people::Grant grant, const people::Person& person) const
@@ -206,6 +211,11 @@ QString PeoplePresenter::givingText(people::Grant grant, const people::Person& p
         return person.id == m_by ? tr("Nobody supervises here today: what you give yourself is kept as "
                                       "given by yourself.")
                                  : tr("Nobody supervises here today: what you give is kept as given by you.");
+    case people::GrantVerdict::SupervisesOtherDays:
+        return tr("Nobody supervises here today. You hold it for other days, so it is yours to give anew.");
+    case people::GrantVerdict::OthersOnOtherDays:
+        return tr("Nobody supervises here today. Whoever holds it for other days gives it anew: %1.")
+            .arg(namesOf(people::supervisesSomeDay).join(u", "_s));
     case people::GrantVerdict::NotASupervisor:
         return tr("Given, withdrawn, retired and given a key by whoever supervises: %1.")
             .arg(supervisors().join(u", "_s));
@@ -507,7 +517,8 @@ void PeoplePresenter::keepAuthorisation(const PeopleAnswers& answers)
         view.until.error = tr("It ends before it begins.");
     show(view);
     if (!duty || answers.model.isEmpty() || !from || !until || !view.until.error.isEmpty() ||
-        !view.duty.error.isEmpty() || isRefused(people::Grant::Give))
+        !view.duty.error.isEmpty() ||
+        isRefused(*duty == people::Duty::Supervise ? people::Grant::Supervision : people::Grant::Give))
         return;
     people::Authorisation one;
     one.id = people::AuthorisationId(m_ids.next());

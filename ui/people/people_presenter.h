@@ -144,6 +144,7 @@ private:
     [[nodiscard]] std::optional<people::GrantVerdict> verdictOn(people::Grant grant,
                                                                 const PersonId& whom) const;
     [[nodiscard]] QString givingText(people::Grant grant, const people::Person& person) const;
+    [[nodiscard]] QStringList namesOf(const std::function<bool(const people::Holder&)>& isMeant) const;
     [[nodiscard]] QStringList supervisors() const;
     [[nodiscard]] bool isRefused(people::Grant grant);
     void keepPerson(const PeopleAnswers& answers);

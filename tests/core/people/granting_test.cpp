@@ -119,6 +119,39 @@ TEST_F(GrantingTest, WhoeverSupervisesWithoutAKeyCannotBeAskedYetNobodyMakesThat
     EXPECT_EQ(asked(Grant::Key, u"ada"_s, u"boss"_s), GrantVerdict::Supervises);
 }
 
+// Days are those of a clock that anybody can set: set far enough, it makes everybody's supervision run out.
+TEST_F(GrantingTest, WhereSupervisionHasRunOutOnlyWhoeverHeldItGivesItAnew)
+{
+    Authorisation& held = everybody.front().authorisations.front();
+    for (const auto& [from, until] : {std::pair(2025y / May / 1d, 2026y / November / 24d),
+                                      std::pair(2026y / November / 26d, 2027y / May / 1d)}) {
+        held.from = from;
+        held.until = until;
+        for (const Grant grant :
+             {Grant::Supervision, Grant::Withdraw, Grant::Retire, Grant::Key, Grant::Vouch}) {
+            EXPECT_EQ(asked(grant, u"ada"_s, u"ada"_s), GrantVerdict::OthersOnOtherDays);
+            EXPECT_EQ(asked(grant, u"boss"_s, u"boss"_s), GrantVerdict::SupervisesOtherDays);
+        }
+        EXPECT_EQ(asked(Grant::Give, u"ada"_s, u"ben"_s), GrantVerdict::NobodySupervises)
+            << "the work goes on";
+    }
+    held.withdrawnOn = 2025y / June / 1d;
+    EXPECT_EQ(asked(Grant::Supervision, u"ada"_s, u"ada"_s), GrantVerdict::NobodySupervises);
+}
+
+TEST_F(GrantingTest, WhoeverSupervisesNoMoreLocksNobodyOut)
+{
+    Authorisation& held = everybody.front().authorisations.front();
+    held.until = 2026y / November / 24d;
+    everybody.front().hasKey = false;
+    EXPECT_EQ(asked(Grant::Supervision, u"ada"_s, u"ada"_s), GrantVerdict::NobodySupervises)
+        << "without a key they cannot be asked";
+
+    everybody.front().hasKey = true;
+    everybody.front().person.retiredOn = 2026y / November / 20d;
+    EXPECT_EQ(asked(Grant::Supervision, u"ada"_s, u"ada"_s), GrantVerdict::NobodySupervises);
+}
+
 TEST_F(GrantingTest, CountsSomebodyWhoSupervisesForSomeModelsOnly)
 {
     everybody.front().authorisations.front().models = std::vector<ModelId>{ModelId(u"larkmoor-teal"_s)};

@@ -219,6 +219,27 @@ TEST_F(PeoplePresenterTest, NobodyChangesThePassphraseOfSomebodyElse)
     EXPECT_TRUE(presenter.view().keyText.contains(u"easier to guess at"_s)) << "by the cost of these tests";
 }
 
+TEST_F(PeoplePresenterTest, AClockThatIsSetForwardMakesNobodyASupervisor)
+{
+    giveUntil(u"2027-10-31"_s, u"supervise"_s);
+    enrol(u"ben"_s, u"B. Lind"_s, u"another long passphrase"_s);
+    clock.setWall(clock.now().wall + std::chrono::days(700));
+    presenter.setBy(PersonId(u"ben"_s));
+    presenter.refresh();
+    EXPECT_FALSE(presenter.view().canRetire);
+    presenter.choose(u"ben"_s);
+
+    giveUntil(u"2030-10-31"_s, u"supervise"_s);
+    EXPECT_EQ(presenter.view().message,
+              u"Nothing was changed. Nobody supervises here today. Whoever holds it for "
+              "other days gives it anew: A. Okoro."_s);
+    EXPECT_TRUE(people.authorisationsOf(PersonId(u"ben"_s))->empty());
+
+    presenter.setBy(PersonId(u"ada"_s));
+    giveUntil(u"2030-10-31"_s, u"supervise"_s);
+    EXPECT_EQ(people.authorisationsOf(PersonId(u"ben"_s))->size(), 1U);
+}
+
 TEST_F(PeoplePresenterTest, GivesAnElectricianOnlyWhatAnElectricianDoes)
 {
     enrol(u"eva"_s, u"E. Brandt"_s, u"another long passphrase"_s, people::Role::Electrician);
