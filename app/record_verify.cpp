@@ -129,6 +129,8 @@ QString textOf(const CheckedRecord& record)
         !found.isGood()            ? u"NOT as it was signed"_s
         : record.isReviewedByOwn() ? u"as it was signed, and REVIEWED BY SOMEBODY WHO HAD A PART in it"_s
                                    : u"as it was signed"_s);
+    if (!record.isOver)
+        text += u"  the visit was not over at entry %1\n"_s.arg(found.signedUpTo);
     for (const record::Signed& one : found.signatures)
         text += lineOf(one, record);
     for (std::size_t place = 0; place < found.reviews.size(); ++place)
@@ -152,6 +154,10 @@ QByteArray textReport(const QList<CheckedRecord>& records)
         text += textOf(record);
     const bool isHeldAgainst = std::ranges::all_of(
         records, [](const CheckedRecord& one) { return !one.unread.isEmpty() || !one.office.isEmpty(); });
+    if (std::ranges::any_of(records, [](const CheckedRecord& one) { return one.unread.isEmpty(); }))
+        text +=
+            u"What was cut off behind the last entry, and a signature, review or retirement that was taken "
+            "out, no record can tell.\n"_s;
     if (isHeldAgainst)
         return text.toUtf8();
     text += u"Whose a key is, an office says, and which office to believe, no record can tell: hold its "
@@ -273,6 +279,7 @@ QJsonObject toJson(const CheckedRecord& record)
             {u"visit"_s, record.found.visit.text()},
             {u"entries"_s, record.found.entries},
             {u"signed_up_to"_s, record.found.signedUpTo},
+            {u"over"_s, record.isOver},
             {u"names"_s, names},
             {u"signatures"_s, signatures},
             {u"reviews"_s, reviews},

@@ -38,6 +38,7 @@ void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
             std::ranges::for_each(opening->people, name);
         else if (const auto* joined = std::get_if<visit::Joined>(&entry->body))
             name(joined->person);
+        checked.isOver = checked.isOver || std::holds_alternative<visit::Closed>(entry->body);
         for (const Hash& picture : visit::picturesOf(*entry)) {
             const bool isThere =
                 std::ranges::find(record.pictures, picture, &record::Picture::hash) != record.pictures.end();

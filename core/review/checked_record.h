@@ -27,6 +27,7 @@ struct CheckedRecord {
     QString unread; ///< why it could not be read as a record; empty: it could
     record::Verification found{};
     QHash<PersonId, QString> names{};  ///< as the signed entries have them
+    bool isOver = false;               ///< the visit, by its signed entries
     QList<Hash> missing{};             ///< pictures that signed entries name and that are not in the record
     QString office{};                  ///< that has to vouch for every signature; empty: nobody has to
     QList<record::Signed> unvouched{}; ///< signatures for which that office does not

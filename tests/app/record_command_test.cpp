@@ -156,6 +156,32 @@ TEST_F(RecordCommandTest, TellsAProgramTheSame)
     EXPECT_TRUE(told.value(u"faults"_s).toArray().isEmpty());
 }
 
+// Cut at an earlier signature it is as good as the whole.
+TEST_F(RecordCommandTest, SaysThatTheVisitWasNotOverWhereTheRecordEnds)
+{
+    const auto verified = [&](bool asJson) {
+        return verifyReport(checkRecords({write(recordFile(), u"visit.zip"_s)}), asJson).text;
+    };
+    const QByteArray notOver = "the visit was not over at entry " + QByteArray::number(next - 1);
+    EXPECT_TRUE(verified(false).contains(notOver));
+    EXPECT_TRUE(verified(true).contains("\"over\": false"));
+    EXPECT_TRUE(verified(false).contains("What was cut off behind the last entry"));
+
+    const qsizetype before = night.entries.size();
+    night.close();
+    for (const visit::Entry& entry : night.entries.mid(before))
+        ASSERT_TRUE(journal.append(visit, store::Sequence(next++), visit::bytesOf(entry)));
+    EXPECT_TRUE(verified(false).contains(notOver)) << "its end is nobody's word yet";
+    const auto head = journal.head(visit);
+    const people::HeadStatement said{visit, head->seq.value(),       head->hash, people::Meaning::Performed,
+                                     at,    night.entries.front().by};
+    ASSERT_TRUE(journal.keep({visit, head->seq, head->hash, said.person, key().publicKey().bytes(),
+                              key().sign(*people::signedMessage(said, key().publicKey())).bytes(),
+                              u"performed"_s, at}));
+    EXPECT_FALSE(verified(false).contains("not over"));
+    EXPECT_TRUE(verified(true).contains("\"over\": true"));
+}
+
 TEST_F(RecordCommandTest, NamesTheEntryThatWasAltered)
 {
     record::Record record = *record::recordFromBytes(recordFile());
