@@ -153,10 +153,11 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         if (!said)
             return tl::unexpected(said.error());
         said->lackAPicture = !checked.missing.isEmpty();
+        said->lackAName = !checked.unnamed.isEmpty();
         said->lackASignature = isUnsigned;
         said->doubtsASigner = review::doubtOfSigners(entries, checked.found, trust->trust);
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
-        const auto done = write(*read, taken, bytes, by, now);
+        const auto done = write(*read, checked.named, taken, bytes, by, now);
         if (!done && taken.intake.verdict == Intake::Verdict::Wait &&
             done.error().kind == Error::Kind::Malformed) {
             tooMuch = done.error().detail;
@@ -170,12 +171,12 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     return tooMuch.isEmpty() ? taken : notTaken(name, Trouble::CannotWait, tooMuch);
 }
 
-Result<void> RecordIntake::write(const record::Record& record, TakenRecord& taken, const QByteArray& bytes,
-                                 const PersonId& by, const Stamp& now)
+Result<void> RecordIntake::write(const record::Record& record, const QList<Hash>& named, TakenRecord& taken,
+                                 const QByteArray& bytes, const PersonId& by, const Stamp& now)
 {
     if (taken.intake.verdict == Intake::Verdict::Take) {
         bool isUnderstood = true;
-        const auto added = add(record, taken.intake, by, now, isUnderstood);
+        const auto added = add(record, named, taken.intake, by, now, isUnderstood);
         if (!added && isUnderstood)
             return added;
         if (added)
@@ -189,11 +190,11 @@ Result<void> RecordIntake::write(const record::Record& record, TakenRecord& take
 }
 
 /// Undone as a whole where the visit's entries make no summary: they are of a later program.
-Result<void> RecordIntake::add(const record::Record& record, const Intake& intake, const PersonId& by,
-                               const Stamp& now, bool& isUnderstood)
+Result<void> RecordIntake::add(const record::Record& record, const QList<Hash>& named, const Intake& intake,
+                               const PersonId& by, const Stamp& now, bool& isUnderstood)
 {
     return m_database->transaction([&]() -> Result<void> {
-        if (auto stored = m_store.take(record, intake, by, now); !stored)
+        if (auto stored = m_store.take(record, intake, named, by, now); !stored)
             return stored;
         const auto entries = store::Journal(*m_database).entries(record.visit);
         if (!entries)

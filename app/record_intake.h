@@ -46,10 +46,10 @@ private:
                                                    const review::CheckedRecord& checked,
                                                    const people::Trust& trust,
                                                    const record::Standing& standing, const Stamp& now) const;
-    Result<void> write(const record::Record& record, record::TakenRecord& taken, const QByteArray& bytes,
-                       const PersonId& by, const Stamp& now);
-    Result<void> add(const record::Record& record, const record::Intake& intake, const PersonId& by,
-                     const Stamp& now, bool& isUnderstood);
+    Result<void> write(const record::Record& record, const QList<Hash>& named, record::TakenRecord& taken,
+                       const QByteArray& bytes, const PersonId& by, const Stamp& now);
+    Result<void> add(const record::Record& record, const QList<Hash>& named, const record::Intake& intake,
+                     const PersonId& by, const Stamp& now, bool& isUnderstood);
 
     store::Database* m_database;
     QTimeZone m_zone;

@@ -81,7 +81,7 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
 /// somebody who had a part in the visit.
 QString stateOf(const CheckedRecord& record)
 {
-    if (!record.found.isGood() || !record.missing.isEmpty())
+    if (!record.isAsSigned())
         return u"not-as-signed"_s;
     return record.isReviewedByOwn() ? u"reviewed-by-own"_s : u"as-signed"_s;
 }
@@ -126,7 +126,7 @@ QString textOf(const CheckedRecord& record)
     QString text = u"%1: visit %2, %3 entries, signed up to entry %4: %5\n"_s.arg(
         record.file, onOneLine(found.visit.text()), QString::number(found.entries),
         QString::number(found.signedUpTo),
-        !found.isGood()            ? u"NOT as it was signed"_s
+        !record.isAsSigned()       ? u"NOT as it was signed"_s
         : record.isReviewedByOwn() ? u"as it was signed, and REVIEWED BY SOMEBODY WHO HAD A PART in it"_s
                                    : u"as it was signed"_s);
     if (!record.isOver)
@@ -139,6 +139,10 @@ QString textOf(const CheckedRecord& record)
         text += u"  %1 %2\n"_s.arg(onOneLine(ui::placeOf(fault)), ui::sentenceOf(fault.kind));
     for (const Hash& picture : record.missing)
         text += u"  picture %1 is named by an entry and not there\n"_s.arg(picture.hex());
+    for (const Hash& picture : record.unnamed)
+        text += u"  picture %1 is named by no entry: it is no part of the visit\n"_s.arg(picture.hex());
+    for (const Hash& picture : record.namedUnsigned)
+        text += u"  picture %1 is named by an entry alone that nobody signed\n"_s.arg(picture.hex());
     for (const record::Signed& one : record.unvouched)
         text += u"  office %1 does not vouch for key %2\n"_s.arg(record.office, one.thumbprint);
     for (const record::Reviewed& one : record.unvouchedReviews)
@@ -263,9 +267,12 @@ QJsonObject toJson(const CheckedRecord& record)
     QJsonArray faults;
     for (const Fault& fault : record.found.faults)
         faults.append(toJson(fault));
-    QJsonArray missing;
-    for (const Hash& picture : record.missing)
-        missing.append(picture.hex());
+    const auto namesOf = [](const QList<Hash>& pictures) {
+        QJsonArray names;
+        for (const Hash& picture : pictures)
+            names.append(picture.hex());
+        return names;
+    };
     QJsonArray unvouched;
     for (const record::Signed& one : record.unvouched)
         unvouched.append(one.thumbprint);
@@ -284,7 +291,9 @@ QJsonObject toJson(const CheckedRecord& record)
             {u"signatures"_s, signatures},
             {u"reviews"_s, reviews},
             {u"faults"_s, faults},
-            {u"missing_pictures"_s, missing},
+            {u"missing_pictures"_s, namesOf(record.missing)},
+            {u"unnamed_pictures"_s, namesOf(record.unnamed)},
+            {u"unsigned_pictures"_s, namesOf(record.namedUnsigned)},
             {u"not_vouched_for"_s, unvouched}};
 }
 

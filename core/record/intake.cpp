@@ -12,7 +12,7 @@ namespace {
 using Becomes = Intake::Verdict;
 using Why = Intake::Why;
 
-constexpr Words<Why, 18> kWords{{{Why::None, u"none"},
+constexpr Words<Why, 19> kWords{{{Why::None, u"none"},
                                  {Why::NotAsSigned, u"not-as-signed"},
                                  {Why::PictureMissing, u"picture-missing"},
                                  {Why::NobodyVouches, u"nobody-vouches"},
@@ -29,6 +29,7 @@ constexpr Words<Why, 18> kWords{{{Why::None, u"none"},
                                  {Why::ReviewMisdated, u"review-misdated"},
                                  {Why::ReviewOfUnsigned, u"review-of-unsigned"},
                                  {Why::SignerNamedOtherwise, u"signer-named-otherwise"},
+                                 {Why::PictureUnnamed, u"picture-unnamed"},
                                  {Why::LeadNotVouched, u"lead-not-vouched"}}};
 
 people::KnownOfKey knownHere(const Signed& one, const Believed& believed)
@@ -138,6 +139,8 @@ Intake intakeOf(const Record& record, const Verification& found, const EntriesTo
         return {Becomes::Refuse, Why::NotAsSigned};
     if (told.lackAPicture)
         return {Becomes::Refuse, Why::PictureMissing};
+    if (told.lackAName)
+        return {Becomes::Refuse, Why::PictureUnnamed};
     if (told.nameAReviewer)
         return {Becomes::Refuse, Why::ReviewerTookPart};
     if (const Why why = doubtOf(found, believed, standing); why != Why::None)

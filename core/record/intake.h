@@ -34,6 +34,7 @@ struct Intake {
         ReviewMisdated,         ///< long before the entry that it looked at last, or long from now
         ReviewOfUnsigned,       ///< it looked at entries that nobody signed, and that are not here
         SignerNamedOtherwise,   ///< the entries name whoever signed otherwise than who vouches for the key
+        PictureUnnamed,         ///< a picture is in the record that no entry names
         LeadNotVouched,         ///< whoever signed for the work is vouched for in a role that leads none
     };
     Verdict verdict = Verdict::Refuse;
@@ -46,7 +47,7 @@ struct Intake {
 /// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
 /// "not-understood", "signature-missing", "reviewer-took-part", "key-out-of-use", "reviewer-not-vouched",
 /// "reviewer-named-otherwise", "visit-not-over", "review-misdated", "review-of-unsigned",
-/// "signer-named-otherwise", "lead-not-vouched".
+/// "signer-named-otherwise", "picture-unnamed", "lead-not-vouched".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -61,6 +62,7 @@ struct Standing {
 /// What somebody tells of a record who understands its entries.
 struct EntriesTold {
     bool lackAPicture = false;   ///< that a signed entry names
+    bool lackAName = false;      ///< for a picture that is in the record
     bool lackASignature = false; ///< for which signing or closing asks
     bool nameAReviewer = false;  ///< who is thus no reviewer; of one that is not kept here
     /// Of a review that is not kept here: what speaks against it and may yet be seen to; None: nothing.

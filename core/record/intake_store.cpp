@@ -69,12 +69,14 @@ Result<void> IntakeStore::keepVouching(const Record& record, const Stamp& now)
     });
 }
 
-Result<void> IntakeStore::take(const Record& record, const Intake& intake, const PersonId& by,
-                               const Stamp& now)
+Result<void> IntakeStore::take(const Record& record, const Intake& intake, const QList<Hash>& named,
+                               const PersonId& by, const Stamp& now)
 {
     return m_database->transaction([&]() -> Result<void> {
         store::Pictures pictures(*m_database);
         for (const Picture& picture : record.pictures) {
+            if (!named.contains(picture.hash))
+                continue;
             if (const auto kept = pictures.keep({mediaTypeOf(picture.bytes), picture.bytes}); !kept)
                 return tl::unexpected(kept.error());
         }

@@ -38,7 +38,9 @@ public:
     /// that a key is out of use is to be known before the next record comes. Pre: the record is whole.
     Result<void> keepVouching(const Record& record, const Stamp& now);
     /// Adds entries, signatures, reviews and pictures in one transaction. Pre: the verdict is Take.
-    Result<void> take(const Record& record, const Intake& intake, const PersonId& by, const Stamp& now);
+    /// @param named  those pictures that the signed entries name: no others are kept.
+    Result<void> take(const Record& record, const Intake& intake, const QList<Hash>& named,
+                      const PersonId& by, const Stamp& now);
     /// Keeps a whole file apart; the same one again is kept once, with what it waits for now. Malformed for
     /// one that is too large, alone or with those that wait.
     Result<void> wait(const QByteArray& file, const VisitId& visit, Intake::Why why, const PersonId& by,

@@ -40,12 +40,31 @@ void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
             name(joined->person);
         checked.isOver = checked.isOver || std::holds_alternative<visit::Closed>(entry->body);
         for (const Hash& picture : visit::picturesOf(*entry)) {
-            const bool isThere =
-                std::ranges::find(record.pictures, picture, &record::Picture::hash) != record.pictures.end();
-            if (!isThere && !checked.missing.contains(picture))
-                checked.missing.append(picture);
+            if (!checked.named.contains(picture))
+                checked.named.append(picture);
         }
     }
+}
+
+/// Holds the pictures that are there against those that entries name. What entries of a later program name,
+/// nobody can tell.
+void addPictures(const record::Record& record, CheckedRecord& checked)
+{
+    QList<Hash> there;
+    std::ranges::transform(record.pictures, std::back_inserter(there), &record::Picture::hash);
+    std::ranges::copy_if(checked.named, std::back_inserter(checked.missing),
+                         [&](const Hash& picture) { return !there.contains(picture); });
+    there.removeIf([&](const Hash& picture) { return checked.named.contains(picture); });
+    if (there.isEmpty())
+        return;
+    QList<Hash> named;
+    for (const visit::Entry& entry : entriesIn(record)) {
+        if (isUnreadable(entry))
+            return;
+        named += visit::picturesOf(entry);
+    }
+    for (const Hash& picture : std::as_const(there))
+        (named.contains(picture) ? checked.namedUnsigned : checked.unnamed).append(picture);
 }
 
 void addUnvouched(const QString& office, CheckedRecord& checked)
@@ -116,6 +135,7 @@ CheckedRecord checkRecord(const QString& file, const record::Record& record, con
 {
     CheckedRecord checked{file, {}, record::verify(record)};
     addSaidBySigned(record, checked);
+    addPictures(record, checked);
     addReviewerParts(record, checked);
     addUnvouched(office, checked);
     return checked;

@@ -28,7 +28,10 @@ struct CheckedRecord {
     record::Verification found{};
     QHash<PersonId, QString> names{};  ///< as the signed entries have them
     bool isOver = false;               ///< the visit, by its signed entries
-    QList<Hash> missing{};             ///< pictures that signed entries name and that are not in the record
+    QList<Hash> named{};               ///< pictures that signed entries name
+    QList<Hash> missing{};             ///< those of them that are not in the record
+    QList<Hash> unnamed{};             ///< pictures of the record that no entry names: no part of the visit
+    QList<Hash> namedUnsigned{};       ///< those that an entry alone names which nobody signed
     QString office{};                  ///< that has to vouch for every signature; empty: nobody has to
     QList<record::Signed> unvouched{}; ///< signatures for which that office does not
     QList<record::Reviewed> unvouchedReviews{}; ///< the same, of reviews: not as of a supervisor
@@ -39,9 +42,11 @@ struct CheckedRecord {
 
     [[nodiscard]] bool isGood() const
     {
-        return unread.isEmpty() && found.isGood() && missing.isEmpty() && unvouched.isEmpty() &&
-               unvouchedReviews.isEmpty() && !isReviewedByOwn();
+        return unread.isEmpty() && isAsSigned() && unvouched.isEmpty() && unvouchedReviews.isEmpty() &&
+               !isReviewedByOwn();
     }
+    /// Whether it holds what was signed, the whole of it and nothing besides.
+    [[nodiscard]] bool isAsSigned() const { return found.isGood() && missing.isEmpty() && unnamed.isEmpty(); }
     /// Whether somebody reviewed a visit that they had a part in.
     [[nodiscard]] bool isReviewedByOwn() const;
 };

@@ -210,6 +210,20 @@ TEST_F(RecordCommandTest, MissesAPictureThatASignedEntryNames)
     EXPECT_TRUE(told.text.contains(name.toLatin1()));
 }
 
+TEST_F(RecordCommandTest, APictureThatNoEntryNamesIsTold)
+{
+    record::Record record = *record::recordFromBytes(recordFile());
+    record.pictures.push_back({sha256("somebody's holiday"), "somebody's holiday"});
+    const QString file = write(*record::bytesOf(record), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("NOT as it was signed"));
+    EXPECT_TRUE(
+        report.text.contains(sha256("somebody's holiday").hex().toLatin1() + " is named by no entry"));
+    EXPECT_TRUE(verifyReport(checkRecords({file}), true).text.contains("unnamed_pictures"));
+}
+
 TEST_F(RecordCommandTest, TakesNoNameFromAnEntryThatNobodySigned)
 {
     visit::Entry added = night.entries.front();

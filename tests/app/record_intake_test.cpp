@@ -200,6 +200,22 @@ TEST_F(RecordIntakeTest, WhatWasAlteredIsRefusedAndNothingOfItIsKept)
     EXPECT_TRUE(record::IntakeStore(ours).waiting()->empty());
 }
 
+TEST_F(RecordIntakeTest, APictureThatNoSignedEntryNamesIsToldAndNotKept)
+{
+    believe();
+    record::Record record = *record::recordFromBytes(file());
+    const Hash strange = sha256("somebody's holiday");
+    record.pictures.push_back({strange, "somebody's holiday"});
+    EXPECT_EQ(take(*record::bytesOf(record)).intake, (record::Intake{Becomes::Refuse, Why::PictureUnnamed}));
+
+    const visit::Entry entry{night.clock.now(), night.ada(),
+                             visit::PictureKept{night.swap().id, {}, u"box"_s, strange}};
+    record.entries.push_back(visit::bytesOf(entry)); // behind the last signature
+    record.chain.push_back(chained(record.chain.back(), record.entries.back()));
+    EXPECT_EQ(take(*record::bytesOf(record)).intake.verdict, Becomes::Take);
+    EXPECT_FALSE(store::Pictures(ours).read(strange));
+}
+
 TEST_F(RecordIntakeTest, WhatIsNoRecordSaysWhy)
 {
     EXPECT_TRUE(take("hello").unread.contains(u"ZIP"_s));

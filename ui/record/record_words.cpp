@@ -157,6 +157,10 @@ QString sentenceOf(Intake::Why why)
         return say(
             "It names somebody who signed otherwise than their office does, which vouches for the key. "
             "Ask them, and their office, which of the names is right.");
+    case Intake::Why::PictureUnnamed:
+        return say(
+            "A picture is in it that no entry names: it was put in by somebody else, and nothing of the "
+            "record was taken. Ask whoever sent it to save it once more.");
     case Intake::Why::LeadNotVouched:
         return say(
             "The office of whoever signed for the work knows them as one who leads no work on lamps. Ask "

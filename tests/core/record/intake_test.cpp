@@ -79,6 +79,8 @@ TEST(IntakeTest, RefusesWhatIsNotAsItWasSigned)
     const Record whole = visit.record();
     EXPECT_EQ(intakeOf(whole, verify(whole), {.lackAPicture = true}, officeOf(visit), {}),
               (Intake{Becomes::Refuse, Why::PictureMissing}));
+    EXPECT_EQ(intakeOf(whole, verify(whole), {.lackAName = true}, officeOf(visit), {}),
+              (Intake{Becomes::Refuse, Why::PictureUnnamed}));
 }
 
 TEST(IntakeTest, LeavesOutWhatComesAfterTheLastSignature)
@@ -312,7 +314,7 @@ protected:
             intakeOf(record, verify(record), {}, officeOf(visit), *intakes.standing(record.visit));
         EXPECT_TRUE(intakes.keepVouching(record, clock.now()));
         if (intake.verdict == Becomes::Take) {
-            EXPECT_TRUE(intakes.take(record, intake, kBoss, clock.now()));
+            EXPECT_TRUE(intakes.take(record, intake, {sha256("a picture")}, kBoss, clock.now()));
         }
         return intake.verdict;
     }
@@ -380,6 +382,15 @@ TEST_F(IntakeStoreTest, AWaitingRecordIsKeptAsItCameUntilItIsReleased)
     ASSERT_TRUE(intakes.release(sha256(file)));
     EXPECT_TRUE(intakes.waiting()->empty());
     EXPECT_EQ(intakes.fileOf(sha256(file)).error().kind, Error::Kind::NotFound);
+}
+
+TEST_F(IntakeStoreTest, APictureThatNobodySignedForIsNotKept)
+{
+    visit.pictures.push_back({sha256("another picture"), "another picture"});
+    ASSERT_EQ(take(visit.record()), Becomes::Take);
+
+    EXPECT_TRUE(store::Pictures(database).read(sha256("a picture")));
+    EXPECT_FALSE(store::Pictures(database).read(sha256("another picture")));
 }
 
 TEST_F(IntakeStoreTest, TellsAVisitOfThisWorkspaceFromOneThatWasReceived)

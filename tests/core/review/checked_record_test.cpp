@@ -61,6 +61,29 @@ TEST_F(CheckedRecordTest, TellsWhichPictureOfASignedEntryIsMissing)
     EXPECT_TRUE(checkRecord({}, record).isGood());
 }
 
+TEST_F(CheckedRecordTest, APictureThatNoSignedEntryNamesIsTold)
+{
+    record::Record record = kept.record();
+    const Hash strange = sha256("somebody's holiday");
+    record.pictures.push_back({strange, "somebody's holiday"});
+    const CheckedRecord checked = checkRecord({}, record);
+    EXPECT_EQ(checked.unnamed, QList{strange});
+    EXPECT_TRUE(checked.named.isEmpty());
+    EXPECT_FALSE(checked.isGood());
+
+    // Behind the last signature it is nobody's word, like the entry itself.
+    const visit::Entry entry{kept.night.clock.now(), kept.night.ada(),
+                             visit::PictureKept{kept.night.swap().id, {}, u"box"_s, strange}};
+    record.entries.push_back(visit::bytesOf(entry));
+    record.chain.push_back(chained(record.chain.back(), record.entries.back()));
+    EXPECT_TRUE(checkRecord({}, record).isGood());
+    EXPECT_EQ(checkRecord({}, record).namedUnsigned, QList{strange});
+
+    record.entries.back() = "{\"kind\":\"of a later program\"}";
+    record.chain.back() = chained(record.chain[record.chain.size() - 2], record.entries.back());
+    EXPECT_TRUE(checkRecord({}, record).isGood()) << "it may name it: nobody can tell";
+}
+
 TEST_F(CheckedRecordTest, IsNotGoodWhereTheOfficeThatIsAskedForDoesNotVouch)
 {
     const record::Record record = kept.record({kept.review(kept.last())}, vouching());
