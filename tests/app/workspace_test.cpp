@@ -146,6 +146,41 @@ TEST_F(CaughtUpTest, WhatItsSignaturesTellComesIntoTheQueueWhenTheyDo)
     EXPECT_FALSE(kindsOf(visit).contains(isUnsigned));
 }
 
+// Whoever signed is somebody else then: by what an office says, or by the list of this workspace.
+TEST_F(CaughtUpTest, WhatIsLearntOfAKeyComesIntoTheQueueOfWhatItSigned)
+{
+    const QString isBad = review::wordOf(review::Exception::Kind::SignatureBad);
+    const people::SigningKey office = test::keyOf(4);
+    const Stamp now = night.clock.now();
+    const PersonId tom(u"tom"_s);
+    for (const bool byOffice : {true, false}) {
+        Workspace fresh{store::Database::inMemory(store::Schema::shipped())};
+        const VisitId visit(u"a"_s);
+        test::keepSignatures(night, test::keepEntries(night, fresh.database, visit), fresh.database, visit);
+        const auto isToldBad = [&] {
+            while (*fresh.catchUp()) {
+            }
+            return fresh.summaries.of(visit)->kinds.contains(isBad);
+        };
+        ASSERT_TRUE(fresh.people.add({tom, u"T. Wren"_s, people::Role::Trainee, {}, {}, {}}));
+        ASSERT_TRUE(fresh.offices.takeUp(office.publicKey(), u"Invented Office"_s, tom, now));
+        ASSERT_FALSE(isToldBad());
+
+        if (byOffice) {
+            const people::Day day = people::utcDayOf(now.wall);
+            ASSERT_TRUE(fresh.offices.keep(*people::certify({test::keyOf(7).publicKey(), tom, u"T. Wren"_s,
+                                                             people::Role::Trainee, day, day, now.wall},
+                                                            office),
+                                           now));
+        } else {
+            const auto sealed = people::sealKey(
+                test::keyOf(7), tom, *people::Passphrase::accept(u"nine herons over Pier Street"_s), {1, 8});
+            ASSERT_TRUE(fresh.keys.enrol(tom, *sealed, now));
+        }
+        EXPECT_TRUE(isToldBad()) << byOffice;
+    }
+}
+
 // The entry is safe, its line in the lists was refused by the disk.
 TEST_F(CaughtUpTest, AVisitWhoseClosingIsKeptAndWhoseLineIsNotStandsOnTheDeskAfterTheNextStart)
 {
