@@ -1,6 +1,7 @@
 #include "core/review/exceptions.h"
 
 #include "core/photometry/verdict.h"
+#include "core/visit/decide.h"
 #include "core/visit/entry_words.h"
 #include "core/visit/open_visit.h"
 #include "core/visit/sheet_of_visit.h"
@@ -84,7 +85,8 @@ public:
     {
     }
 
-    QList<Exception> find(const QList<HeadSigned>* signatures)
+    /// @param closing  when a visit that is open is taken to be signed and closed; nullptr: not at all.
+    QList<Exception> find(const QList<HeadSigned>* signatures, const Stamp* closing)
     {
         for (const visit::Exception& one : m_state.exceptions)
             m_found.append(factsOf(one));
@@ -95,6 +97,8 @@ public:
             lookAtLight(swap);
         }
         lookAtEnd();
+        if (closing && m_state.isOpen())
+            lookAhead(*closing);
         if (signatures)
             lookAtSignatures(*signatures);
         std::ranges::stable_sort(m_found, [](const Exception& one, const Exception& other) {
@@ -310,32 +314,48 @@ private:
     {
         for (qint64 number = 0; number < m_entries.size(); ++number) {
             const visit::Entry& entry = m_entries[number];
-            if (const auto* signature = std::get_if<visit::Signed>(&entry.body);
-                signature && signature->meaning == u"performed")
-                lookAtSignOff(number);
-            const auto* closed = std::get_if<visit::Closed>(&entry.body);
-            if (!closed)
-                continue;
-            if (closed->end != u"done") {
-                Exception one{Kind::MadeSafe, number};
-                one.words = QStringList{closed->end};
-                m_found.append(one);
-            }
-            lookAtDuration(number, closed->end == u"done");
+            if (isPerformed(entry))
+                lookAtSignOff(number, entry.at, entry.by);
+            if (const auto* closed = std::get_if<visit::Closed>(&entry.body))
+                lookAtClosing(number, entry.at, closed->end);
         }
     }
 
-    void lookAtSignOff(qint64 number)
+    void lookAhead(const Stamp& now)
+    {
+        const qint64 next = m_entries.size();
+        if (std::ranges::none_of(m_entries, isPerformed))
+            lookAtSignOff(next, now, m_state.people[m_state.lead].id);
+        lookAtClosing(next, now, visit::endWord(m_state));
+    }
+
+    [[nodiscard]] static bool isPerformed(const visit::Entry& entry)
+    {
+        const auto* signature = std::get_if<visit::Signed>(&entry.body);
+        return signature && signature->meaning == u"performed";
+    }
+
+    void lookAtClosing(qint64 number, const Stamp& at, const QString& end)
+    {
+        const bool isDone = end == u"done";
+        if (!isDone) {
+            Exception one{Kind::MadeSafe, number};
+            one.words = QStringList{end};
+            m_found.append(one);
+        }
+        lookAtDuration(number, at, isDone);
+    }
+
+    void lookAtSignOff(qint64 number, const Stamp& at, const PersonId& by)
     {
         for (qint64 before = number - 1; before >= 0; --before) {
             const visit::Body& body = m_entries[before].body;
             if (!std::holds_alternative<visit::Did>(body) && !std::holds_alternative<visit::Acted>(body))
                 continue;
-            const double late =
-                millisecondsBetween(m_entries[before].at, m_entries[number].at) / kMsPerMinute;
+            const double late = millisecondsBetween(m_entries[before].at, at) / kMsPerMinute;
             if (late > kLateSignOff) {
                 Exception one{Kind::LateSignOff, number};
-                one.person = m_entries[number].by;
+                one.person = by;
                 one.figure = late;
                 m_found.append(one);
             }
@@ -343,13 +363,13 @@ private:
         }
     }
 
-    void lookAtDuration(qint64 end, bool isDone)
+    void lookAtDuration(qint64 end, const Stamp& at, bool isDone)
     {
         visit::NeededTime needed;
         for (const visit::SwapState& swap : m_state.swaps) {
             needed = needed + visit::timeNeeded(swap.steps, m_state.ground->model(swap.lamphouse));
         }
-        const double took = millisecondsBetween(m_entries.first().at, m_entries[end].at) / kMsPerMinute;
+        const double took = millisecondsBetween(m_entries.first().at, at) / kMsPerMinute;
         const auto total = static_cast<double>(needed.total().count());
         const bool isLong = took > kTookLong * total;
         if (!isLong && (!isDone || took >= kTookLittle * total))
@@ -439,7 +459,15 @@ QList<Exception> exceptionsOf(const visit::VisitState& state, const QList<visit:
 {
     if (!state.ground)
         return {};
-    return Finder(state, entries).find(signatures);
+    return Finder(state, entries).find(signatures, nullptr);
+}
+
+QList<Exception> exceptionsIfClosed(const visit::VisitState& state, const QList<visit::Entry>& entries,
+                                    const Stamp& now, const QList<HeadSigned>* signatures)
+{
+    if (!state.ground)
+        return {};
+    return Finder(state, entries).find(signatures, &now);
 }
 
 } // namespace coldarc::review

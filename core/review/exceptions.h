@@ -63,4 +63,10 @@ inline constexpr double kLateSignOff = 60;
                                             const QList<visit::Entry>& entries,
                                             const QList<HeadSigned>* signatures = nullptr);
 
+/// The same as if whoever leads signed and closed the visit at `now`: what only its end shows stands behind
+/// the last entry. Of one that is closed nothing changes.
+[[nodiscard]] QList<Exception> exceptionsIfClosed(const visit::VisitState& state,
+                                                  const QList<visit::Entry>& entries, const Stamp& now,
+                                                  const QList<HeadSigned>* signatures = nullptr);
+
 } // namespace coldarc::review

@@ -210,7 +210,7 @@ void Judge::operator()(const SiteSigned& signature)
 void Judge::operator()(const Closed& asked)
 {
     Closed closed = asked;
-    closed.end = endWord();
+    closed.end = endWord(m_state);
     m_body = closed;
     if (m_state.machine.hurt)
         return; // nobody is waited for, and nothing
@@ -277,18 +277,6 @@ void Judge::notYourTurn(const NextStep& next)
     m_refusal.unmet = next.unmet;
 }
 
-QString Judge::endWord() const
-{
-    if (!m_state.isMakingSafe)
-        return u"done"_s;
-    machine::SafeEnd worst = machine::SafeEnd::AsItWas;
-    for (Index lamphouse = 0; lamphouse < m_state.plant.lamphouses; ++lamphouse)
-        worst = std::max(worst, machine::safeEnd(m_state.plant, m_state.machine,
-                                                 m_state.plant.lamphouse[lamphouse].group));
-    static constexpr std::array<const char*, 3> kEnds{"as-it-was", "as-it-is", "out-of-use"};
-    return QString::fromLatin1(kEnds[static_cast<std::size_t>(worst)]);
-}
-
 void Judge::judgeLampWork()
 {
     if (!m_state.people[m_person].worksOnLamps())
@@ -298,6 +286,18 @@ void Judge::judgeLampWork()
 bool Refusal::has(Why::Kind kind) const
 {
     return std::any_of(whys.begin(), whys.end(), [&](const Why& why) { return why.kind == kind; });
+}
+
+QString endWord(const VisitState& state)
+{
+    if (!state.isMakingSafe)
+        return u"done"_s;
+    machine::SafeEnd worst = machine::SafeEnd::AsItWas;
+    for (machine::Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse)
+        worst = std::max(
+            worst, machine::safeEnd(state.plant, state.machine, state.plant.lamphouse[lamphouse].group));
+    static constexpr std::array<const char*, 3> kEnds{"as-it-was", "as-it-is", "out-of-use"};
+    return QString::fromLatin1(kEnds[static_cast<std::size_t>(worst)]);
 }
 
 Decision decide(const VisitState& state, const PersonId& by, const Body& asked, const Stamp& now)

@@ -80,4 +80,7 @@ using Decision = tl::expected<Entry, Refusal>;
 [[nodiscard]] Decision decide(const VisitState& state, const PersonId& by, const Body& asked,
                               const Stamp& now);
 
+/// How the visit would end if it were closed as it stands: a word of Closed.
+[[nodiscard]] QString endWord(const VisitState& state);
+
 } // namespace coldarc::visit

@@ -77,7 +77,6 @@ private:
     void demand(machine::Demand demand, bool holds, Index lamphouse);
     void no(Why::Kind kind) { m_refusal.whys.append(Why{kind, {}, {}, {}, machine::kNone, {}}); }
     void notYourTurn(const NextStep& next);
-    QString endWord() const;
     bool isSomebodyInGear() const;
     /// One of its codes was read off another source of this lamp: a scanner held twice before one label says
     /// nothing about the second.

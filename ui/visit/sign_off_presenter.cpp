@@ -245,7 +245,8 @@ void SignOffPresenter::refresh()
         view.lines.append({one.name, one.role, meaningWords(one.meaning),
                            wallTextWithOffset(one.at.wall, m_desk.zone()), isOurs && isMissing(one.entry)});
     }
-    view.summary = summaryForSigning(state, m_desk.logbook().entries(), headsSigned(m_desk), m_desk.zone());
+    view.summary = summaryForSigning(state, m_desk.logbook().entries(), headsSigned(m_desk),
+                                     m_desk.clock().now(), m_desk.zone());
     view.missing = missingByPerson(state, missing);
     view.head = m_desk.logbook().head().hex().left(kShownOfHash);
     view.said = m_said;

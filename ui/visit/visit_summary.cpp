@@ -124,12 +124,14 @@ SummarySection incidentSection(const visit::VisitState& state, const QTimeZone& 
 }
 
 SummarySection exceptionSection(const visit::VisitState& state, const QList<visit::Entry>& entries,
-                                const QList<review::HeadSigned>& signatures, const QTimeZone& zone)
+                                const QList<review::HeadSigned>& signatures, const Stamp& now,
+                                const QTimeZone& zone)
 {
     SummarySection section{words("Out of the ordinary"), {}};
-    for (const review::Exception& one : review::exceptionsOf(state, entries, &signatures)) {
+    for (const review::Exception& one : review::exceptionsIfClosed(state, entries, now, &signatures)) {
         const ExceptionWords told = wordsOf(one, state, entries);
-        section.rows.append({wallText(entries.at(one.entry).at.wall, zone),
+        const Stamp& at = one.entry < entries.size() ? entries.at(one.entry).at : now;
+        section.rows.append({wallText(at.wall, zone),
                              told.more.isEmpty() ? told.title : u"%1: %2"_s.arg(told.title, told.more)});
     }
     if (section.rows.isEmpty())
@@ -160,14 +162,15 @@ QString custodyWords(const QString& custody)
 }
 
 QList<SummarySection> summaryForSigning(const visit::VisitState& state, const QList<visit::Entry>& entries,
-                                        const QList<review::HeadSigned>& signatures, const QTimeZone& zone)
+                                        const QList<review::HeadSigned>& signatures, const Stamp& now,
+                                        const QTimeZone& zone)
 {
     QList<SummarySection> sections;
     for (const visit::SwapState& swap : state.swaps)
         sections.append(swapSection(state, swap));
     if (!state.incidents.isEmpty())
         sections.append(incidentSection(state, zone));
-    sections.append(exceptionSection(state, entries, signatures, zone));
+    sections.append(exceptionSection(state, entries, signatures, now, zone));
     return sections;
 }
 

@@ -24,11 +24,11 @@ struct SummarySection {
 /// in, what is owed and how it is left; then what went wrong and what was out of the ordinary, which says so
 /// itself where there is nothing. The last section is always that one; it holds what the visit's review would
 /// if it ended now.
-/// @param signatures  those that were kept.
+/// @param signatures  those that were kept. @param now  when it would end.
 [[nodiscard]] QList<SummarySection> summaryForSigning(const visit::VisitState& state,
                                                       const QList<visit::Entry>& entries,
                                                       const QList<review::HeadSigned>& signatures,
-                                                      const QTimeZone& zone);
+                                                      const Stamp& now, const QTimeZone& zone);
 
 /// Where a lamp goes, by the word of its custody: "To the maker or dealer".
 [[nodiscard]] QString custodyWords(const QString& custody);

@@ -328,6 +328,28 @@ TEST(ExceptionsOfANight, ASignatureAnHourAndMoreAfterTheLastWorkIsLate)
     EXPECT_EQ(theOne(found(late), Kind::LateSignOff).person, late.ada());
 }
 
+TEST(ExceptionsOfANight, WhatOnlyTheEndShowsIsToldBeforeItAsAfterwards)
+{
+    Night quick(plainOpening());
+    quick.doAll();
+    Night late(plainOpening());
+    work(late);
+    late.clock.advance(75min);
+    Night safe(plainOpening());
+    work(safe, u"standby"_s);
+    safe.makeSafe();
+    for (Night* night : {&quick, &late, &safe}) {
+        const QList<Exception> before = exceptionsIfClosed(night->state, night->entries, night->clock.now());
+        EXPECT_EQ(found(*night), QList<Exception>()) << "as it stands";
+
+        night->close();
+
+        EXPECT_EQ(kindsOf(before), kindsOf(found(*night)));
+        EXPECT_FALSE(before.isEmpty());
+        EXPECT_EQ(exceptionsIfClosed(night->state, night->entries, night->clock.now()), found(*night));
+    }
+}
+
 TEST(ExceptionsOfANight, AnAddendumIsTold)
 {
     Night night(plainOpening());

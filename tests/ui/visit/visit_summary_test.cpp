@@ -15,6 +15,7 @@ namespace coldarc::ui {
 namespace {
 
 using namespace Qt::StringLiterals;
+using namespace std::chrono_literals;
 using test::Night;
 using test::VisitAtWork;
 
@@ -32,7 +33,8 @@ QList<SummarySection> summaryOf(const Night& night)
     QList<review::HeadSigned> signatures;
     for (const WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
         signatures.append({one.entry, one.person, one.meaning, {}, true});
-    return ui::summaryForSigning(night.seen(), night.entries, signatures, QTimeZone::utc());
+    return ui::summaryForSigning(night.seen(), night.entries, signatures, night.clock.now(),
+                                 QTimeZone::utc());
 }
 
 TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
@@ -40,6 +42,7 @@ TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
     visit::Opening opening = Night().opening();
     opening.fitted.first().hours = 900; // as its counter will say
     Night night(opening);
+    night.clock.advance(45min); // before the first step: in all it takes as long as such work does
     night.doAll();
 
     const QList<SummarySection> sections = summaryOf(night);
@@ -55,7 +58,7 @@ TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
     EXPECT_EQ(sections.last().rows, (QList<SummaryRow>{{QString(), u"Nothing."_s}}));
 }
 
-// What a supervisor is told of the visit, whoever signs has read: its review adds only what its end brings.
+// What a supervisor is told of the visit, whoever signs has read, what its end brings included.
 TEST(VisitSummaryTest, NamesWhatTheReviewWouldOfTheVisitAsItStands)
 {
     visit::Opening opening = Night().opening();
@@ -84,7 +87,28 @@ TEST(VisitSummaryTest, NamesWhatTheReviewWouldOfTheVisitAsItStands)
 
     work.desk().setKept(wantedSignatures(work.entries(), work.state()));
     EXPECT_TRUE(titled(said(), u"Work went on unsigned"_s).isEmpty()) << "signed by now";
-    EXPECT_EQ(said().size(), review::exceptionsOf(work.state(), work.entries()).size());
+    EXPECT_EQ(titled(said(), u"Shorter than the work takes: "_s).size(), 1)
+        << said().join(u'\n').toStdString();
+}
+
+// The report of a visit of twenty minutes said that it was short; whoever had signed it was not told.
+TEST(VisitSummaryTest, ListsBeforeTheSignatureWhatTheReportListsAfterwards)
+{
+    visit::Opening opening = Night().opening();
+    opening.fitted.front().hours = 1380;
+    Night night(opening);
+    night.doUntil(u"sign"_s);
+    const QList<SummaryRow> before = summaryOf(night).last().rows;
+
+    night.doAll();
+    night.close();
+
+    const QList<SummaryRow> after = summaryOf(night).last().rows;
+    ASSERT_EQ(before.size(), after.size());
+    for (qsizetype i = 0; i < before.size(); ++i) // but for the minutes that signing took
+        EXPECT_EQ(before[i].said.section(u':', 0, 0), after[i].said.section(u':', 0, 0));
+    EXPECT_TRUE(std::ranges::any_of(
+        before, [](const SummaryRow& row) { return row.said.startsWith(u"Shorter than the work takes: "); }));
 }
 
 TEST(VisitSummaryTest, AFollowUpNamesTheOneLampAndWhatWasDoneOfWhatWasOwed)
