@@ -206,7 +206,7 @@ void ChoiceRow::showChosen()
 
 void ChoiceRow::keyPressEvent(QKeyEvent* event)
 {
-    if (!event->isAutoRepeat() && chooseByNumber(event->key() - Qt::Key_0))
+    if (m_takesNumbers && !event->isAutoRepeat() && chooseByNumber(event->key() - Qt::Key_0))
         return;
     QWidget::keyPressEvent(event);
 }

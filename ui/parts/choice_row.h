@@ -42,6 +42,8 @@ public:
     void setView(const ChoiceView& view);
     /// The id of the answer, or empty.
     [[nodiscard]] const QString& chosen() const { return m_chosen; }
+    /// The page takes the keys 1 to 9 itself, and says when they count.
+    void leaveNumbersToThePage() { m_takesNumbers = false; }
     /// Chooses by the number on the button, 1 to 9. False when there is no such answer.
     bool chooseByNumber(int number);
 
@@ -63,6 +65,7 @@ private:
     QList<MarkButton*> m_buttons;
     ChoiceView m_view;
     QString m_chosen;
+    bool m_takesNumbers = true;
 };
 
 /// Something to be ticked off.

@@ -41,6 +41,8 @@ public:
     virtual void show(const CaptureView& view) = 0;
     [[nodiscard]] virtual QStringList value() const = 0;
     [[nodiscard]] virtual QWidget* widget() const = 0;
+    [[nodiscard]] virtual bool takesNumbers() const { return false; }
+    /// Of a question that is answered only where the focus stands in it: its answer changes.
     [[nodiscard]] virtual bool chooseByNumber(int /*number*/) { return false; }
     [[nodiscard]] virtual bool isTyped() const { return false; }
 };
@@ -50,6 +52,7 @@ public:
     explicit ChoiceEditor(CapturePanel* panel)
         : m_row(new ChoiceRow(panel))
     {
+        m_row->leaveNumbersToThePage();
         QObject::connect(m_row, &ChoiceRow::choiceChanged, panel,
                          [panel] { Q_EMIT panel->answersChanged(panel->answers()); });
     }
@@ -65,9 +68,11 @@ public:
         return m_row->chosen().isEmpty() ? QStringList() : QStringList{m_row->chosen()};
     }
     [[nodiscard]] QWidget* widget() const override { return m_row; }
+    [[nodiscard]] bool takesNumbers() const override { return true; }
     [[nodiscard]] bool chooseByNumber(int number) override
     {
-        return m_row->chosen().isEmpty() && m_row->chooseByNumber(number);
+        const bool isMeant = m_row->chosen().isEmpty() || m_row->isAncestorOf(QApplication::focusWidget());
+        return isMeant && m_row->chooseByNumber(number);
     }
 
 private:
@@ -260,9 +265,15 @@ bool CapturePanel::focusOpenBox()
 
 bool CapturePanel::chooseByNumber(int number)
 {
-    const bool isChosen =
-        std::any_of(m_editors.begin(), m_editors.end(),
-                    [&](const std::unique_ptr<Editor>& editor) { return editor->chooseByNumber(number); });
+    const QWidget* focus = QApplication::focusWidget();
+    const auto choose = [number](const std::unique_ptr<Editor>& editor) {
+        return editor->chooseByNumber(number);
+    };
+    const auto here = std::ranges::find_if(m_editors, [focus](const std::unique_ptr<Editor>& editor) {
+        return editor->widget()->isAncestorOf(focus);
+    });
+    const bool isOfOne = here != m_editors.end() && (*here)->takesNumbers(); // and then of no other
+    const bool isChosen = isOfOne ? choose(*here) : std::ranges::any_of(m_editors, choose);
     if (const size_t open = firstOpen(0); isChosen && open < m_editors.size())
         bringIntoSight(m_editors.at(open)->widget());
     return isChosen;

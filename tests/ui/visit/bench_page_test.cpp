@@ -251,6 +251,33 @@ TEST_F(BenchPageTest, ANumberKeyPressedTwiceDoesNotAnswerTheCardThatHasJustComeU
     EXPECT_EQ(answers.size(), 1);
 }
 
+TEST_F(BenchPageTest, ANumberKeyOnAnAnswerIsOfItsOwnQuestionAndHeldForANewCardAsElsewhere)
+{
+    bringUp("stop");
+    BenchView next = page.view();
+    next.card.stepKey += u"-next"_s;
+    page.setView(next);
+    QWidget* answer = part(u"capture-tester"_s)->findChild<QAbstractButton*>();
+    answer->setFocus(Qt::TabFocusReason);
+    QSignalSpy answers(&page, &BenchPage::answersChanged);
+
+    clock.advance(80ms);
+    QTest::keyClick(answer, Qt::Key_1);
+    EXPECT_EQ(answers.size(), 0) << "pressed twice, on the card before";
+
+    clock.advance(700ms);
+    QTest::keyClick(answer, Qt::Key_1);
+    QTest::keyClick(answer, Qt::Key_2);
+    ASSERT_EQ(answers.size(), 2);
+    const auto all = answers.at(1).at(0).value<QList<CaptureAnswer>>();
+    EXPECT_TRUE(all.at(2).value.isEmpty()) << "another question";
+    EXPECT_EQ(all.at(3).value.size(), 1);
+    EXPECT_NE(all.at(3), (answers.at(0).at(0).value<QList<CaptureAnswer>>().at(3)));
+
+    QTest::keyClick(answer, Qt::Key_4);
+    EXPECT_EQ(answers.size(), 2) << "it has no fourth answer, and that is not one to the question above";
+}
+
 TEST_F(BenchPageTest, DoneCarriesWhatWasTypedAndARefreshLeavesItAlone)
 {
     bringUp("typed");
