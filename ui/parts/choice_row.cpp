@@ -133,15 +133,14 @@ ChoiceRow::ChoiceRow(QWidget* parent)
     m_label->setMinimumWidth(kLabelWidth);
     m_label->setMaximumWidth(kLabelWidth);
     m_label->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
-    auto* answers = new QVBoxLayout;
-    answers->setSpacing(4);
-    answers->addLayout(m_grid);
-    answers->addWidget(m_error);
-    auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(kLabelGap);
-    row->addWidget(m_label);
-    row->addLayout(answers, 1);
+    auto* rows = new QGridLayout(this);
+    rows->setContentsMargins(0, 0, 0, 0);
+    rows->setHorizontalSpacing(kLabelGap);
+    rows->setVerticalSpacing(4);
+    rows->setColumnStretch(1, 1);
+    rows->addWidget(m_label, 0, 0); // beside the answers, whatever stands below them
+    rows->addLayout(m_grid, 0, 1);
+    rows->addWidget(m_error, 1, 1);
 }
 
 void ChoiceRow::setView(const ChoiceView& view)

@@ -296,6 +296,25 @@ TEST_F(ChoiceRowTest, IsAsHighAsItsAnswersWhereThereIsRoomBelowIt)
     EXPECT_LE(alone->height(), 60);
 }
 
+TEST_F(ChoiceRowTest, ItsLabelStaysBesideTheAnswersWhenAnErrorComesUpBelowThem)
+{
+    const auto aside = [this] {
+        row.resize(680, row.layout()->heightForWidth(680));
+        row.layout()->activate();
+        QRect answers;
+        for (const auto* button : row.findChildren<PaintedButton*>())
+            answers |= button->geometry();
+        return row.findChild<TextLabel*>()->geometry().center().y() - answers.center().y();
+    };
+    EXPECT_NEAR(aside(), 0, 1);
+
+    ChoiceView asked = breakers();
+    asked.error = u"Not answered yet."_s;
+    row.setView(asked);
+
+    EXPECT_NEAR(aside(), 0, 1);
+}
+
 TEST_F(ChoiceRowTest, AnErrorDoesNotTakeTheAnswerAway)
 {
     row.chooseByNumber(2);
