@@ -89,12 +89,14 @@ public:
         m_name->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Preferred);
         m_words->setAlignment(Qt::AlignRight | Qt::AlignTop);
         auto* row = new QHBoxLayout(this);
-        row->setContentsMargins(0, 5, 0, 6);
         row->setSpacing(10);
         row->addWidget(m_glyph, 0, Qt::AlignTop);
         row->addWidget(m_name, 0, Qt::AlignTop);
         row->addWidget(m_words, 1);
+        setDense(false);
     }
+
+    void setDense(bool isDense) { layout()->setContentsMargins(0, isDense ? 3 : 5, 0, isDense ? 3 : 6); }
 
     void setView(const GateView& view)
     {
@@ -137,10 +139,18 @@ void GateList::setView(const QList<GateView>& gates)
         delete m_rows.takeLast();
     while (m_rows.size() < gates.size()) {
         m_rows.append(new Row(this));
+        m_rows.constLast()->setDense(m_isDense);
         m_layout->addWidget(m_rows.constLast());
     }
     for (qsizetype i = 0; i < gates.size(); ++i)
         m_rows.at(i)->setView(gates.at(i));
+}
+
+void GateList::setDense(bool isDense)
+{
+    m_isDense = isDense;
+    for (Row* row : m_rows)
+        row->setDense(isDense);
 }
 
 } // namespace coldarc::ui

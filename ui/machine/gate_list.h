@@ -31,12 +31,15 @@ public:
     explicit GateList(QWidget* parent = nullptr);
 
     void setView(const QList<GateView>& gates);
+    /// The lines stand closer, for a page that is short of height.
+    void setDense(bool isDense);
 
 private:
     class Row;
     QVBoxLayout* m_layout;
     QList<Row*> m_rows;
     QList<GateView> m_gates;
+    bool m_isDense = false;
 };
 
 } // namespace coldarc::ui

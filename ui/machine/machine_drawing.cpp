@@ -29,6 +29,12 @@ using Seat = MachineView::Seat;
 
 constexpr qreal kWireY = 32;
 
+/// Half of the opening by which the light leaves a lamphouse.
+qreal exitOf(const QRectF& body)
+{
+    return std::min(20.0, body.height() * 0.28);
+}
+
 /// The painter of one drawing, with the two inks: live and dead.
 class Sketch {
 public:
@@ -156,6 +162,7 @@ void Sketch::fan(Run state, const QRectF& circle)
     p.drawEllipse(circle.adjusted(1, 1, -1, -1));
     p.save();
     p.translate(circle.center());
+    p.scale(circle.width() / 52, circle.width() / 52);
     for (int blade = 0; blade < 3; ++blade) {
         QPainterPath path(QPointF(0, 0));
         path.cubicTo(4, -8, 2, -16, -6, -19);
@@ -198,8 +205,8 @@ void Sketch::extraction(Run state, const QRectF& body)
 void Sketch::housing(const MachineView::Lamphouse& view, const QRectF& body)
 {
     const bool isOpen = view.housing == Cover::Open;
-    const qreal exitTop = body.center().y() - 20;
-    const qreal exitBottom = body.center().y() + 20;
+    const qreal exitTop = body.center().y() - exitOf(body);
+    const qreal exitBottom = body.center().y() + exitOf(body);
     pen(t.edge, 2.6);
     p.drawPolyline(QPolygonF({body.topLeft(), body.topRight(), {body.right(), exitTop}}));
     p.drawPolyline(QPolygonF({body.bottomLeft(), body.bottomRight(), {body.right(), exitBottom}}));
@@ -231,8 +238,10 @@ void Sketch::dowser(const MachineView::Lamphouse& view, const QRectF& body)
     const bool lightLeaves = view.dowser == Cover::Open && view.heat == Heat::Lit;
     const bool isOpen = view.dowser == Cover::Open;
     pen(isOpen ? t.quiet : t.edge, 4);
-    const qreal lift = isOpen ? -34 : 0;
-    p.drawLine(QPointF(body.right() + 5, middle - 16 + lift), QPointF(body.right() + 5, middle + 16 + lift));
+    const qreal blade = exitOf(body) * 0.8;
+    const qreal lift = isOpen ? -2 * blade - 2 : 0;
+    p.drawLine(QPointF(body.right() + 5, middle - blade + lift),
+               QPointF(body.right() + 5, middle + blade + lift));
     if (!lightLeaves)
         return;
     pen(t.text, 1.6);
@@ -381,11 +390,6 @@ QString pointWords(const MachineView::Point& point)
     return parts.join(u", "_s);
 }
 
-qreal scaleFor(int width)
-{
-    return std::clamp(width / MachinePlan::kWidth, 1.0, 1.3);
-}
-
 } // namespace
 
 MachineDrawing::MachineDrawing(QWidget* parent)
@@ -427,22 +431,28 @@ QStringList MachineDrawing::sentences() const
 
 bool MachineDrawing::fits() const
 {
-    return width() >= kLeastWidth && height() >= heightForWidth(width());
+    return width() >= kLeastWidth && height() >= leastHeightOf(m_view);
 }
 
 int MachineDrawing::heightForWidth(int width) const
 {
-    return static_cast<int>(std::ceil(planOf(m_view).height * scaleFor(width)));
+    const MachineFit fit = fitOf(m_view, QSizeF(width, QWIDGETSIZE_MAX));
+    return static_cast<int>(std::ceil(fit.plan.height * fit.scale));
+}
+
+QSize MachineDrawing::minimumSizeHint() const
+{
+    return {kLeastWidth, static_cast<int>(std::ceil(leastHeightOf(m_view)))};
 }
 
 void MachineDrawing::paintEvent(QPaintEvent* /*event*/)
 {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    const qreal scale = scaleFor(width());
-    painter.translate(std::max(0.0, (width() - MachinePlan::kWidth * scale) / 2), 0);
-    painter.scale(scale, scale);
-    Sketch(painter, tokensOf(*this)).machine(m_view, planOf(m_view));
+    const MachineFit fit = fitOf(m_view, size());
+    painter.translate(std::max(0.0, (width() - fit.plan.width * fit.scale) / 2), 0);
+    painter.scale(fit.scale, fit.scale);
+    Sketch(painter, tokensOf(*this)).machine(m_view, fit.plan);
 }
 
 void MachineDrawing::changeEvent(QEvent* event)

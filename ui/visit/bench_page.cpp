@@ -27,6 +27,7 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr int kRightMargins = 19 + 18;
+constexpr int kLowColumns = 640; ///< below that the drawing of a pair has no room beside gates at ease
 
 TextLabel* headerLabel(TextRole role, Ink ink, const char* name, QWidget* parent)
 {
@@ -160,6 +161,7 @@ QWidget* BenchPage::makeRight()
 {
     auto* right = new QWidget(this);
     m_machineScroll->setObjectName(u"machineScroll"_s);
+    m_machine->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred); // it may shrink
     m_machineScroll->setWidget(m_machine);
     m_machineScroll->setWidgetResizable(true);
     m_machineScroll->setFrameShape(QFrame::NoFrame);
@@ -169,9 +171,9 @@ QWidget* BenchPage::makeRight()
     column->setContentsMargins(19, 22, 18, 24);
     column->setSpacing(0);
     column->addWidget(new SectionLabel(tr("The machine"), right));
-    column->addSpacing(14);
-    // The drawing takes the height that it needs and no more; where that is not there, it scrolls, and the
-    // gates and the way out stay in sight.
+    column->addSpacing(10);
+    // The drawing takes the height that it needs and no more; where that is not there, it shrinks, and only
+    // then scrolls: the gates and the way out stay in sight.
     column->addWidget(m_machineScroll, 1000);
     column->addSpacing(12);
     column->addWidget(new SectionLabel(tr("Gates"), right));
@@ -279,6 +281,8 @@ void BenchPage::resizeEvent(QResizeEvent* event)
 
 void BenchPage::fitMachine()
 {
+    const int strip = m_strip->isVisibleTo(this) ? m_strip->sizeHint().height() : 0;
+    m_gates->setDense(height() - m_header->height() - strip < kLowColumns);
     // A bar appears only where the height is short, and takes its width from the drawing's.
     const int room = m_right->width() - kRightMargins;
     m_machineScroll->setMaximumHeight(m_machine->heightForWidth(room));

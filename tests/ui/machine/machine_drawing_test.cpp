@@ -142,11 +142,14 @@ TEST_F(MachineDrawingTest, WhatIsLiveIsLitAndWhatIsDeadIsNot)
     EXPECT_GT(live, 3 * isDead) << isDead;
 }
 
-TEST_F(MachineDrawingTest, EveryWordLiesInsideTheDrawing)
+class MachinePlanTest : public MachineDrawingTest,
+                        public ::testing::WithParamInterface<MachinePlan::Shape> {};
+
+TEST_P(MachinePlanTest, EveryWordLiesInsideTheDrawing)
 {
     for (const MachineView& machine : {oneLamphouse(), dead(oneLamphouse()), largest()}) {
-        const MachinePlan plan = planOf(machine);
-        const QRectF sheet(0, 0, MachinePlan::kWidth, plan.height);
+        const MachinePlan plan = planOf(machine, GetParam());
+        const QRectF sheet(0, 0, plan.width, plan.height);
         QList<MachinePlan::Caption> captions = plan.airCaptions;
         for (const auto& point : plan.points)
             captions.append(point.captions);
@@ -157,10 +160,10 @@ TEST_F(MachineDrawingTest, EveryWordLiesInsideTheDrawing)
     }
 }
 
-TEST_F(MachineDrawingTest, NoTwoWordsLieOnEachOther)
+TEST_P(MachinePlanTest, NoTwoWordsLieOnEachOther)
 {
-    for (const MachineView& machine : {oneLamphouse(), largest()}) {
-        const MachinePlan plan = planOf(machine);
+    for (const MachineView& machine : {oneLamphouse(), dead(oneLamphouse()), largest()}) {
+        const MachinePlan plan = planOf(machine, GetParam());
         QList<QRectF> taken;
         for (const auto& caption : plan.airCaptions)
             taken.append(caption.at);
@@ -182,16 +185,57 @@ TEST_F(MachineDrawingTest, NoTwoWordsLieOnEachOther)
     }
 }
 
+INSTANTIATE_TEST_SUITE_P(Shapes, MachinePlanTest,
+                         ::testing::Values(MachinePlan::Shape::Ample, MachinePlan::Shape::Tight,
+                                           MachinePlan::Shape::TightAndWide));
+
 TEST_F(MachineDrawingTest, GrowsWithTheRoomThatItIsGiven)
 {
     MachineDrawing drawing;
     drawing.setView(oneLamphouse());
 
     EXPECT_GT(drawing.heightForWidth(360), drawing.heightForWidth(290));
-    drawing.resize(290, drawing.heightForWidth(290));
-    EXPECT_TRUE(drawing.fits());
-    drawing.resize(290, drawing.heightForWidth(290) - 1);
-    EXPECT_FALSE(drawing.fits());
+    EXPECT_NEAR(fitOf(oneLamphouse(), {360, 600}).scale, 360.0 / 290, 0.001);
+}
+
+// Under a banner the words below the lamphouse, "still under pressure" among them, were cut off.
+TEST_F(MachineDrawingTest, ShrinksWholeWhereTheHeightIsShort)
+{
+    for (const MachineView& machine : {oneLamphouse(), dead(oneLamphouse()), largest()}) {
+        MachineDrawing drawing;
+        drawing.setView(machine);
+        const int least = drawing.minimumSizeHint().height();
+        const int most = drawing.heightForWidth(303);
+        ASSERT_LT(least, most);
+        for (int height = least; height <= most; ++height) {
+            const MachineFit fit = fitOf(machine, QSizeF(303, height));
+            EXPECT_LE(fit.plan.height * fit.scale, height + 0.001);
+            EXPECT_GE(fit.scale, MachineFit::kLeastScale);
+        }
+        drawing.resize(303, least);
+        EXPECT_TRUE(drawing.fits());
+        drawing.resize(303, least - 1);
+        EXPECT_FALSE(drawing.fits());
+    }
+}
+
+TEST_F(MachineDrawingTest, WhatItShrinksToIsDrawn)
+{
+    MachineDrawing drawing;
+    drawing.setView(dead(oneLamphouse()));
+    drawing.resize(303, drawing.minimumSizeHint().height());
+    const QImage image = drawing.grab().toImage();
+    const QColor ground = image.pixelColor(0, image.height() - 1);
+    const auto inked = [&](int y) {
+        int pixels = 0;
+        for (int x = 0; x < image.width(); ++x)
+            pixels += image.pixelColor(x, y) != ground ? 1 : 0;
+        return pixels;
+    };
+
+    // The last line of words ends some pixels above the foot, and is there.
+    EXPECT_EQ(inked(image.height() - 1), 0);
+    EXPECT_GT(inked(image.height() - 8), 0);
 }
 
 TEST(GateListTest, EveryGateHasItsNameAndWhatItWaitsFor)

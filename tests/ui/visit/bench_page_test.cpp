@@ -4,6 +4,7 @@
 #include "tests/support/gallery_views.h"
 #include "tests/support/targets.h"
 #include "tests/support/testing.h"
+#include "ui/machine/gate_list.h"
 #include "ui/machine/machine_drawing.h"
 #include "ui/parts/painted_button.h"
 #include "ui/parts/text_label.h"
@@ -426,6 +427,21 @@ TEST_P(BenchSightTest, NoWordIsClipped)
             EXPECT_TRUE(!ring->isVisible() || ring->fits());
         }
         EXPECT_TRUE(page.findChild<MachineDrawing*>()->fits());
+    });
+}
+
+TEST_P(BenchSightTest, UnderABannerTheMachineIsStillSeenWhole)
+{
+    constexpr int kBanner = 56;
+    inEveryState([](BenchPage& page) {
+        page.resize(page.width(), page.height() - kBanner);
+        settle();
+        const auto* machine = page.findChild<MachineDrawing*>();
+        EXPECT_TRUE(machine->fits());
+        // The longest names that there are, three breakers and two lamphouses: 24 pixels of it scroll.
+        const int below = page.view().machine.points.size() > 2 ? 24 : 0;
+        EXPECT_LE(machine->height() - machine->visibleRegion().boundingRect().height(), below)
+            << page.findChild<GateList*>()->height();
     });
 }
 
