@@ -64,6 +64,19 @@ Index BenchMoment::answersStop() const
     return kNone;
 }
 
+int BenchMoment::swapBeforeSigning() const
+{
+    const auto count = static_cast<int>(state.swaps.size());
+    for (int other = (index + 1) % count; other != index && !state.machine.hurt;
+         other = (other + 1) % count) {
+        const BenchTurn there = turnOf(state, state.swaps[other], who());
+        const bool isSigning = there.kind == BenchTurn::Kind::Step && there.next.step->effect == Effect::Sign;
+        if (there.kind != BenchTurn::Kind::Nothing && !isSigning)
+            return other;
+    }
+    return -1;
+}
+
 void BenchMind::bringUp(const QString& turnKey)
 {
     key = turnKey;

@@ -32,6 +32,9 @@ struct BenchMoment {
     [[nodiscard]] procedure::Phase phase() const;
     /// Who answers a stop where whoever presses does not, since they did its steps; kNone: they may.
     [[nodiscard]] machine::Index answersStop() const;
+    /// The next swap that still has steps while this one has come to its signing, by its place in the list;
+    /// -1: none, or nobody waits for one since somebody is hurt.
+    [[nodiscard]] int swapBeforeSigning() const;
 };
 
 /// What the bench keeps in mind between two presses. What it has to say of a press goes when another turn

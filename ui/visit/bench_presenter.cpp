@@ -179,7 +179,7 @@ void BenchPresenter::done(const QList<CaptureAnswer>& answers)
         if (effect == Effect::MatchBox || effect == Effect::BookIn)
             return Q_EMIT bookInWanted();
         if (effect == Effect::Sign)
-            return Q_EMIT signOffWanted();
+            return sign(moment);
         if (isOnLightPage(effect))
             return Q_EMIT lightWanted();
         if (isOnSheetPage(effect))
@@ -189,11 +189,20 @@ void BenchPresenter::done(const QList<CaptureAnswer>& answers)
     case BenchTurn::Kind::EndsHere:
         return Q_EMIT makeSafeWanted();
     case BenchTurn::Kind::Nothing:
-        return Q_EMIT signOffWanted();
+        return sign(moment);
     case BenchTurn::Kind::Hold:
     case BenchTurn::Kind::Over:
         return;
     }
+}
+
+/// One signing for the whole visit: where another swap is not through, that one comes up.
+void BenchPresenter::sign(const BenchMoment& moment)
+{
+    const int other = moment.swapBeforeSigning();
+    if (other >= 0)
+        return chooseSwap(other);
+    Q_EMIT signOffWanted();
 }
 
 /// Marks the questions that are open. False where none is.
@@ -389,12 +398,7 @@ void BenchPresenter::openItsPage()
         return Q_EMIT lightWanted();
     if (effect && isOnSheetPage(*effect))
         return Q_EMIT sheetWanted();
-    const bool isEverySwap =
-        std::all_of(moment.state.swaps.begin(), moment.state.swaps.end(), [&](const visit::SwapState& swap) {
-            const BenchTurn turn = turnOf(moment.state, swap, moment.who());
-            return turn.kind == BenchTurn::Kind::Nothing || effectOf(turn) == Effect::Sign;
-        });
-    if (effect == Effect::Sign && isEverySwap)
+    if (effect == Effect::Sign && moment.swapBeforeSigning() < 0)
         Q_EMIT signOffWanted();
 }
 

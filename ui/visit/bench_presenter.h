@@ -62,6 +62,7 @@ private:
     [[nodiscard]] bool isMarkedBad(const procedure::Step& step, const procedure::Answers& answers);
     void unmark(const QList<CaptureAnswer>& answers);
     void openItsPage();
+    void sign(const BenchMoment& moment);
     [[nodiscard]] bool isWritten(QList<CaptureAnswer> answers);
 
     VisitDesk& m_desk;

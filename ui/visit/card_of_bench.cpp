@@ -33,6 +33,18 @@ QString words(const char* text)
     return QCoreApplication::translate("bench", text);
 }
 
+void wordSigning(StepCard& card, const BenchMoment& moment)
+{
+    const int other = moment.swapBeforeSigning();
+    if (other < 0) {
+        card.action.text = words("Open the signing page");
+        return;
+    }
+    const QString place = placeOf(moment.state, moment.state.swaps[other].lamphouse);
+    card.action.text = words("Go on at %1").arg(place);
+    card.sub = words("%1 comes first: the whole visit is signed at once.").arg(place);
+}
+
 void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
 {
     const procedure::Step& step = *moment.turn.next.step;
@@ -53,7 +65,7 @@ void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
     if (step.effect == Effect::MatchBox || step.effect == Effect::BookIn)
         card.action.text = words("Open the book-in card");
     if (step.effect == Effect::Sign)
-        card.action.text = words("Open the signing page");
+        wordSigning(card, moment);
     if (isOnLightPage(step.effect))
         card.action.text = words("Open the light page");
     if (isOnSheetPage(step.effect))
@@ -189,7 +201,7 @@ void wordEnd(StepCard& card, const BenchMoment& moment)
     }
     card.title = moment.state.isMakingSafe ? words("It is made safe") : words("Nothing is left at this swap");
     card.why = words("Sign with the site when every swap stands so.");
-    card.action.text = words("Open the signing page");
+    wordSigning(card, moment);
 }
 
 void addAnswers(StepCard& card, const BenchMind& mind)

@@ -448,6 +448,52 @@ TEST(BenchPresenterTest, AWaitThatEndsElsewhereCallsOnceAndNeverChangesTheSwap)
     EXPECT_EQ(presenter.view().strip, StripView());
 }
 
+// The signing page came up after the first of two swaps, asked where the second lamp goes, took signatures,
+// and then said that another step comes first.
+TEST(BenchPresenterTest, SigningWaitsForTheOtherSwapAndThePressLeadsThere)
+{
+    Night night(u"larkmoor-teal"_s, Crew::Alone, {}, {}, 2);
+    night.doUntil(u"sign"_s, 0);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QSignalSpy signing(&presenter, &BenchPresenter::signOffWanted);
+    EXPECT_EQ(presenter.view().card.action.text, u"Go on at Screen 2"_s);
+    EXPECT_EQ(presenter.view().card.sub, u"Screen 2 comes first: the whole visit is signed at once."_s);
+
+    presenter.done({});
+
+    EXPECT_EQ(signing.size(), 0);
+    EXPECT_EQ(presenter.swapInHand(), 1);
+}
+
+TEST(BenchPresenterTest, OnceEverySwapHasComeToItsSigningThePageOpens)
+{
+    Night night(u"larkmoor-teal"_s, Crew::Alone, {}, {}, 2);
+    night.doUntil(u"sign"_s, 0);
+    night.doUntil(u"sign"_s, 1);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QSignalSpy signing(&presenter, &BenchPresenter::signOffWanted);
+    EXPECT_EQ(presenter.view().card.action.text, u"Open the signing page"_s);
+
+    presenter.done({});
+
+    EXPECT_EQ(signing.size(), 1);
+}
+
+// Nobody waits for a lamp while somebody is hurt.
+TEST(BenchPresenterTest, WhereSomebodyIsHurtNoOtherSwapComesFirst)
+{
+    Night night(u"larkmoor-teal"_s, Crew::Alone, {}, {}, 2);
+    night.doUntil(u"sign"_s, 0);
+    visit::Happened hurt;
+    hurt.incident = visit::Incident::SomeoneHurt;
+    ASSERT_TRUE(night.tell(hurt));
+    VisitAtWork work(night);
+
+    EXPECT_EQ(BenchMoment(work.desk(), 0).swapBeforeSigning(), -1);
+}
+
 TEST(BenchPresenterTest, AfterAGapSomebodySaysWhetherTheFanRanOn)
 {
     Night night;
