@@ -15,6 +15,12 @@ namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
 
+namespace {
+
+constexpr int kActionWidth = 400;
+
+} // namespace
+
 TeachPage::TeachPage(const Clock& clock, QWidget* parent)
     : SidePage(parent)
     , m_codes(new RowList(tr("Codes that no rule reads"), this))
@@ -56,8 +62,8 @@ TeachPage::TeachPage(const Clock& clock, QWidget* parent)
     body()->addWidget(new SectionLabel(tr("Taught before"), this));
     body()->addWidget(m_rules);
     body()->addStretch(1);
-    m_action->setMaximumWidth(520);
-    foot()->addWidget(m_action);
+    m_action->setFixedWidth(kActionWidth);
+    foot()->addWidget(m_action, 0, Qt::AlignRight); // where the main action of every page is
 
     connect(m_codes, &RowList::rowChosen, this, &TeachPage::codeChosen);
     const auto give = [this] {

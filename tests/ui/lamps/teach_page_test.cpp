@@ -208,5 +208,19 @@ TEST_F(TeachPresenterTest, ThePageMarksByItsBoxesAndKeepsByItsAction)
     EXPECT_EQ(rules.standing()->size(), 1);
 }
 
+TEST_F(TeachPresenterTest, TheMainActionStandsAtTheRightAsOnEveryPage)
+{
+    TeachPage page(clock);
+    page.setView(presenter.view());
+    page.resize(1366, 700);
+    page.show();
+    QApplication::processEvents();
+
+    const auto* action = page.findChild<QWidget*>(u"action"_s);
+    const QRect seen(action->mapTo(&page, QPoint(0, 0)), action->size());
+    EXPECT_EQ(page.width() - 1 - seen.right(), 40); // the margin of the page
+    EXPECT_GT(seen.left(), page.width() / 2);
+}
+
 } // namespace
 } // namespace coldarc::test
