@@ -165,6 +165,7 @@ void LampsPresenter::act(const QString& id)
 void LampsPresenter::paste(const QString& table)
 {
     LampsView view = m_view;
+    view.message.clear(); // what became of an earlier press
     view.paste.outcome.clear();
     view.paste.bad.clear();
     const auto import = m_lamps.importStock(lamps::readStockTable(table, m_catalogue.lampTypes()), m_who,
@@ -191,6 +192,8 @@ void LampsPresenter::paste(const QString& table)
 void LampsPresenter::settle(const Result<lamps::MoveAnswer>& outcome, const QString& done)
 {
     LampsView view = m_view;
+    view.paste.outcome.clear();
+    view.paste.bad.clear();
     const bool isDone = outcome && std::holds_alternative<lamps::Moved>(*outcome);
     if (isDone) {
         view.message = done;

@@ -89,6 +89,21 @@ TEST_F(LampsPresenterTest, MovesALampFromTheVanToTheStoreAndBack)
     EXPECT_EQ(presenter.view().van.size(), 1);
 }
 
+// "Added" stood beside a table of which nothing was added.
+TEST_F(LampsPresenterTest, SaysOnlyWhatBecameOfTheLastPress)
+{
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"in-van"_s);
+    presenter.paste(u"nothing"_s);
+    EXPECT_EQ(presenter.view().message, QString());
+    EXPECT_FALSE(presenter.view().paste.bad.isEmpty());
+
+    presenter.act(presenter.view().van.first().id);
+
+    EXPECT_EQ(presenter.view().message, u"Moved into the store."_s);
+    EXPECT_EQ(presenter.view().paste.outcome, QString());
+    EXPECT_TRUE(presenter.view().paste.bad.isEmpty());
+}
+
 TEST_F(LampsPresenterTest, TakesAWholeTableOrNamesEveryBadLine)
 {
     presenter.paste(u"HVQ21-40A;HV1;in-van\nHVQ21-40A;HV2\nNO-SUCH;HV3;in-van"_s);
