@@ -18,6 +18,7 @@ SitesRoom::SitesRoom(const Outside& outside, Workspace& workspace, const catalog
 QWidget* SitesRoom::makePage()
 {
     auto* page = new ui::SitesPage;
+    m_page = page;
     connect(&m_presenter, &ui::SitesPresenter::viewChanged, page, &ui::SitesPage::setView);
     connect(page, &ui::SitesPage::siteChosen, &m_presenter, &ui::SitesPresenter::choose);
     connect(page, &ui::SitesPage::formRequested, &m_presenter, &ui::SitesPresenter::openForm);
@@ -33,7 +34,7 @@ QWidget* SitesRoom::makePage()
 
 QList<ui::FinderCommand> SitesRoom::commands()
 {
-    const auto opens = [this](ui::SiteForm form) { return [this, form] { m_presenter.openForm(form); }; };
+    const auto opens = [this](ui::SiteForm form) { return [this, form] { m_page->askForForm(form); }; };
     return {{tr("Add a site"), QString(), opens(ui::SiteForm::NewSite)},
             {tr("Add a screen"), QString(), opens(ui::SiteForm::Screen)},
             {tr("Screens from a table"), QString(), opens(ui::SiteForm::Paste)}};

@@ -9,6 +9,10 @@
 
 class QWidget;
 
+namespace coldarc::ui {
+class SitesPage;
+}
+
 namespace coldarc::app {
 
 /// The sites of one workspace, and their page.
@@ -23,7 +27,7 @@ public:
     /// The page, made once; whoever asks takes it over.
     [[nodiscard]] QWidget* makePage();
     void refresh() { m_presenter.refresh(); }
-    /// What can be done here, for the command finder.
+    /// What can be done on that page, for the command finder.
     [[nodiscard]] QList<ui::FinderCommand> commands();
 
 Q_SIGNALS:
@@ -31,6 +35,7 @@ Q_SIGNALS:
 
 private:
     ui::SitesPresenter m_presenter;
+    ui::SitesPage* m_page = nullptr; ///< the window's
 };
 
 } // namespace coldarc::app

@@ -291,6 +291,22 @@ TEST_F(WorkbenchTest, TheCommandFinderLeadsFromABenchToTheHistoryOfItsLamphouse)
     EXPECT_EQ(hand.find<QLabel>(u"title"_s)->text(), u"Pier Street, Screen 2"_s);
 }
 
+// "Add a site" of the finder threw away what stood in the form.
+TEST_F(WorkbenchTest, TheCommandFinderLeavesAFormThatWasBegunWhereItIs)
+{
+    openOwnWorkspace();
+    hand.press(u"place-sites"_s);
+    hand.press(u"form-1"_s);
+    hand.type(u"name"_s, u"Old Gasworks"_s);
+
+    hand.key(Qt::Key_K, Qt::ControlModifier);
+    QTest::keyClicks(QApplication::focusWidget(), u"add a site"_s);
+    hand.key(Qt::Key_Return);
+
+    EXPECT_EQ(hand.find<ui::Field>(u"name"_s)->value(), u"Old Gasworks"_s);
+    EXPECT_TRUE(hand.find<QLabel>(u"message"_s)->text().contains(u"not kept yet"_s));
+}
+
 TEST_F(WorkbenchTest, AHistoryLeadsToTheEntryOfTheVisitThatSaysIt)
 {
     openOwnWorkspace();

@@ -55,11 +55,14 @@ SitesPage::SitesPage(QWidget* parent)
 PlainButton* SitesPage::formButton(const QString& text, SiteForm form)
 {
     auto* button = quietButton(text, u"form-%1"_s.arg(static_cast<int>(form)), this);
-    connect(button, &QAbstractButton::clicked, this, [this, form] {
-        if (mayLeaveForm())
-            Q_EMIT formRequested(form);
-    });
+    connect(button, &QAbstractButton::clicked, this, [this, form] { askForForm(form); });
     return button;
+}
+
+void SitesPage::askForForm(SiteForm form)
+{
+    if (mayLeaveForm())
+        Q_EMIT formRequested(form);
 }
 
 bool SitesPage::mayLeaveForm()

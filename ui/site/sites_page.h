@@ -19,6 +19,9 @@ public:
     explicit SitesPage(QWidget* parent = nullptr);
 
     void setView(const SitesView& view);
+    /// Asks for a form, from wherever that was wanted. Not while another is filled in: that one stays, and
+    /// says so.
+    void askForForm(SiteForm form);
 
 Q_SIGNALS:
     void siteChosen(const QString& site);
