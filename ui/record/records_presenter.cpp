@@ -186,10 +186,10 @@ QString RecordsPresenter::outcome() const
 {
     const QLocale locale;
     QStringList parts{tr("%1 taken in").arg(locale.toString(m_tally.taken)),
-                      tr("%1 were there already").arg(locale.toString(m_tally.there)),
-                      tr("%1 wait").arg(locale.toString(m_tally.waiting)),
-                      tr("%1 were refused").arg(locale.toString(m_tally.refused)),
-                      tr("%1 could not be read").arg(locale.toString(m_tally.unread))};
+                      tr("%1 there already").arg(locale.toString(m_tally.there)),
+                      tr("%1 waiting").arg(locale.toString(m_tally.waiting)),
+                      tr("%1 refused").arg(locale.toString(m_tally.refused)),
+                      tr("%1 not readable").arg(locale.toString(m_tally.unread))};
     return parts.join(u", "_s) + u'.';
 }
 

@@ -99,8 +99,8 @@ TEST_F(RecordsPresenterTest, CountsWhatBecameOfEachFileAndNamesThoseThatWereNotT
     takeIn({u"new-1.zip"_s, u"new-2.zip"_s, u"old.zip"_s, u"strange.zip"_s, u"/far/altered.zip"_s.mid(5),
             u"notes.txt"_s});
 
-    EXPECT_EQ(presenter.view().outcome, u"2 taken in, 1 were there already, 1 wait, 1 were refused, "
-                                        "1 could not be read."_s);
+    EXPECT_EQ(presenter.view().outcome,
+              u"2 taken in, 1 there already, 1 waiting, 1 refused, 1 not readable."_s);
     ASSERT_EQ(presenter.view().notTaken.size(), 2);
     EXPECT_EQ(presenter.view().notTaken[0].text, u"altered.zip"_s);
     EXPECT_TRUE(presenter.view().notTaken[0].sub.startsWith(u"Entry 4 is not as it was written"_s));
@@ -166,7 +166,7 @@ TEST_F(RecordsPresenterTest, FilesGivenWhileItStopsAreBegunOnceItHasStopped)
     EXPECT_EQ(presenter.view().progress, u"0 of 2 files"_s);
     while (!presenter.view().progress.isEmpty())
         QCoreApplication::processEvents();
-    EXPECT_TRUE(presenter.view().outcome.startsWith(u"0 taken in, 2 were there already"_s))
+    EXPECT_TRUE(presenter.view().outcome.startsWith(u"0 taken in, 2 there already"_s))
         << presenter.view().outcome.toStdString();
 }
 
