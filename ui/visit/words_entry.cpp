@@ -439,15 +439,23 @@ QString nameOfPerson(const visit::VisitState& state, const PersonId& id)
 
 QString endWords(const QString& end)
 {
+    if (end.isEmpty())
+        return words("not closed yet");
+    if (end == u"done")
+        return words("done");
+    const QString left = leftWords(end);
+    return left == end ? end : words("made safe: %1").arg(left);
+}
+
+QString leftWords(const QString& end)
+{
     struct Row {
         const char* end;
         const char* words;
     };
-    static constexpr std::array<Row, 5> kRows{{{"", "not closed yet"},
-                                               {"done", "done"},
-                                               {"as-it-was", "made safe: as it was"},
-                                               {"as-it-is", "made safe: as it is, the rest is owed"},
-                                               {"out-of-use", "made safe: out of use, locked and tagged"}}};
+    static constexpr std::array<Row, 3> kRows{{{"as-it-was", "as it was"},
+                                               {"as-it-is", "as it is, the rest is owed"},
+                                               {"out-of-use", "out of use, locked and tagged"}}};
     for (const Row& row : kRows) {
         if (end == QLatin1String(row.end))
             return words(row.words);

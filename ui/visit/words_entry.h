@@ -27,5 +27,7 @@ struct EntryWords {
 [[nodiscard]] QString gateByWord(const QString& word);
 /// How a visit ended, by its word: "done", "made safe: as it was"; "not closed yet" while it is open.
 [[nodiscard]] QString endWords(const QString& end);
+/// How a visit that was made safe left the machine: "as it was".
+[[nodiscard]] QString leftWords(const QString& end);
 
 } // namespace coldarc::ui

@@ -102,7 +102,7 @@ public:
         case Kind::LightBelowTolerance:
             return light();
         case Kind::MadeSafe:
-            return endWords(m_one.words.value(0));
+            return leftWords(m_one.words.value(0));
         case Kind::NeighbourLeftDark:
             return words("past its hours, of hours that nobody knows, or its tries spent");
         case Kind::WrongAnswerAtAStop:

@@ -98,7 +98,7 @@ TEST(WordsReviewTest, NamesTheScreenWhereAVisitHasSeveral)
     Exception one{Kind::MadeSafe, 0, -1, night.swap(1).id};
     one.words = {u"as-it-was"_s};
 
-    EXPECT_EQ(wordsOf(one, night.state, night.entries).more, u"Screen 2: made safe: as it was"_s);
+    EXPECT_EQ(wordsOf(one, night.state, night.entries).more, u"Screen 2: as it was"_s);
 }
 
 TEST(WordsReviewTest, EveryKindAndRowCanBeSaidOfAnyVisitWithoutItsFacts)
