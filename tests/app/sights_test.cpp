@@ -3,6 +3,9 @@
 #include "tests/app/workbench_fixture.h"
 #include "ui/parts/field.h"
 #include "ui/people/session_keeper.h"
+#include "ui/visit/bench_page.h"
+#include "ui/visit/book_in_page.h"
+#include "ui/visit/sign_off_page.h"
 
 #include <QPlainTextEdit>
 #include <QScrollArea>
@@ -121,6 +124,80 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnTheReviewDesk)
     look(u"review-filter"_s);
     hand.type(u"filterText"_s, u"nowhere"_s);
     look(u"review-none"_s);
+}
+
+TEST_P(WorkbenchSightTest, NothingIsClippedOnTheWayThroughAVisit)
+{
+    settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
+    size = GetParam().size;
+    openOwnVisit();
+    hand.key(Qt::Key_F9);
+    look(u"went-wrong"_s);
+    hand.key(Qt::Key_Escape);
+    hand.key(Qt::Key_F10);
+    look(u"people-here"_s);
+    hand.key(Qt::Key_Escape);
+    hand.press(u"place-people"_s);
+    look(u"people-under-a-banner"_s);
+    hand.press(u"place-visits"_s);
+    for (int turn = 0; turn < 100 && !visible<ui::BookInPage>(); ++turn)
+        oneTurn();
+    look(u"book-in"_s);
+    hand.type(u"box-type"_s, u"HVQ21-4OA"_s);
+    hand.type(u"entry-type"_s, u"HVQ21-40A"_s);
+    look(u"book-in-differs"_s);
+    hand.key(Qt::Key_F4);
+    look(u"book-in-picture"_s);
+    hand.type(u"box-type"_s, library().catalogue().lampType(lampType())->code);
+    ASSERT_TRUE(workUntil(machine::Effect::TryStart));
+    clock.sleep(9h);
+    bench->keeper().lock();
+    hand.settle();
+    hand.type(u"pin"_s, kPin);
+    hand.key(Qt::Key_Return);
+    bench->visitRoom()->page().refresh();
+    look(u"locks-after-a-night"_s);
+    ASSERT_TRUE(visible<ui::BenchPage>());
+    EXPECT_EQ(visible<ui::BenchPage>()->view().card.title, u"Do your locks still hang?"_s);
+    hand.key(Qt::Key_F12);
+    look(u"make-safe"_s);
+    hand.key(Qt::Key_Return);
+    for (int turn = 0; turn < 40 && !visible<ui::SignOffPage>(); ++turn)
+        oneTurn();
+    ASSERT_TRUE(visible<ui::SignOffPage>());
+    look(u"sign-off"_s);
+}
+
+TEST_P(WorkbenchSightTest, NothingIsClippedWhereTheListsAreLong)
+{
+    settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
+    size = GetParam().size;
+    openDemoAs(u"okoro"_s);
+    look(u"visits"_s);
+    hand.key(Qt::Key_K, Qt::ControlModifier);
+    look(u"finder"_s);
+    hand.key(Qt::Key_Escape);
+    hand.press(u"place-sites"_s);
+    hand.press(u"form-1"_s);
+    const QString longName = u"The Old Corn Exchange and Assembly Rooms Picture House, Upper Auditorium"_s;
+    hand.type(u"name"_s, longName);
+    hand.type(u"town"_s, u"Saltwick Bay by Westhollow-under-Aldermere"_s);
+    hand.press(hand.find<QWidget>(u"sideScroll"_s)->findChild<QAbstractButton*>()->objectName());
+    look(u"form-that-stays"_s);
+    hand.press(u"keep"_s);
+    look(u"site-with-a-long-name"_s);
+    hand.press(u"place-visits"_s);
+    hand.press(u"newVisit"_s);
+    look(u"new-visit-of-many"_s);
+    bench->keeper().lock();
+    hand.press(u"other"_s);
+    hand.press(u"row-okoro"_s);
+    hand.type(u"secret"_s, u"nine cold lamps at the pier"_s);
+    hand.press(u"action"_s);
+    hand.type(u"secret"_s, u"111111"_s);
+    hand.type(u"again"_s, u"111111"_s);
+    hand.press(u"action"_s);
+    look(u"pin-refused"_s);
 }
 
 INSTANTIATE_TEST_SUITE_P(Sights, WorkbenchSightTest,
