@@ -11,6 +11,9 @@
 #include <QScrollArea>
 #include <QScrollBar>
 
+#include <string_view>
+#include <utility>
+
 using namespace Qt::StringLiterals;
 using namespace std::chrono_literals;
 
@@ -31,6 +34,7 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
 {
     settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
     size = GetParam().size;
+    goesRoundByTab = std::string_view(GetParam().name) == "BoothLaptop";
     openOwnWorkspace();
     addSite();
     for (const QString& form : {u"form-2"_s, u"form-6"_s}) {
@@ -102,6 +106,7 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnTheReviewDesk)
 {
     settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
     size = GetParam().size;
+    goesRoundByTab = std::string_view(GetParam().name) == "BoothLaptop";
     openDemoAs(u"duarte"_s);
     hand.press(u"place-review"_s);
     look(u"review"_s);
@@ -130,6 +135,7 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnTheWayThroughAVisit)
 {
     settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
     size = GetParam().size;
+    goesRoundByTab = std::string_view(GetParam().name) == "BoothLaptop";
     openOwnVisit();
     hand.key(Qt::Key_F9);
     look(u"went-wrong"_s);
@@ -172,10 +178,13 @@ TEST_P(WorkbenchSightTest, NothingIsClippedWhereTheListsAreLong)
 {
     settings.setValue(u"window/theme"_s, GetParam().theme == ui::ThemeKind::Booth ? u"booth"_s : u"office"_s);
     size = GetParam().size;
+    goesRoundByTab = std::string_view(GetParam().name) == "BoothLaptop";
     openDemoAs(u"okoro"_s);
     look(u"visits"_s);
     hand.key(Qt::Key_K, Qt::ControlModifier);
+    const bool wentRound = std::exchange(goesRoundByTab, false); // it holds the keys until it is left
     look(u"finder"_s);
+    goesRoundByTab = wentRound;
     hand.key(Qt::Key_Escape);
     hand.press(u"place-sites"_s);
     hand.press(u"form-1"_s);

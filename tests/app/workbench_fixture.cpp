@@ -10,10 +10,14 @@
 #include "ui/visit/bench_page.h"
 #include "ui/visit/book_in_page.h"
 
+#include <QAbstractItemView>
 #include <QApplication>
 #include <QComboBox>
 #include <QDir>
 #include <QLineEdit>
+#include <QPlainTextEdit>
+#include <QPointer>
+#include <QSet>
 #include <QTest>
 
 #include <algorithm>
@@ -325,6 +329,44 @@ void WorkbenchTest::look(const QString& name)
     for (const auto* button : bench->window().findChildren<ui::PaintedButton*>())
         EXPECT_TRUE(!button->isVisible() || button->fits())
             << name.toStdString() << ": " << button->text().toStdString();
+    if (goesRoundByTab)
+        goRoundByTab(name);
+}
+
+void WorkbenchTest::goRoundByTab(const QString& name)
+{
+    QWidget& window = bench->window();
+    const QPointer<QWidget> before = QApplication::focusWidget();
+    const auto saidOf = [&name](const QWidget* widget) {
+        return u"%1: %2 in %3"_s.arg(name, widget->objectName(), widget->parentWidget()->objectName())
+            .toStdString();
+    };
+    const auto next = [&window] {
+        QWidget* from = QApplication::focusWidget();
+        QTest::keyClick(from ? from : &window, Qt::Key_Tab);
+        QApplication::processEvents();
+        return QApplication::focusWidget();
+    };
+    QSet<QWidget*> reached;
+    for (QWidget* at = next(); at && !reached.contains(at); at = next()) {
+        reached.insert(at);
+        EXPECT_GE(at->visibleRegion().boundingRect().height(), std::min(at->height(), 40)) << saidOf(at);
+        const QRect there(at->mapTo(&window, QPoint(-4, -4)), at->size() + QSize(8, 8));
+        const QImage with = window.grab(there).toImage();
+        at->clearFocus();
+        EXPECT_NE(with, window.grab(there).toImage()) << "the focus is not seen: " << saidOf(at);
+        at->setFocus(Qt::TabFocusReason);
+    }
+    for (QWidget* widget : window.findChildren<QWidget*>()) {
+        const bool isTarget = qobject_cast<QAbstractButton*>(widget) || qobject_cast<QLineEdit*>(widget) ||
+                              qobject_cast<QComboBox*>(widget) || qobject_cast<QPlainTextEdit*>(widget) ||
+                              qobject_cast<QAbstractItemView*>(widget);
+        if (isTarget && widget->isVisible() && widget->isEnabled()) {
+            EXPECT_TRUE(reached.contains(widget)) << "out of reach: " << saidOf(widget);
+        }
+    }
+    if (before)
+        before->setFocus(Qt::OtherFocusReason);
 }
 
 } // namespace coldarc::app

@@ -104,7 +104,11 @@ protected:
     /// Saves what is in sight for people to look at, where COLDARC_PICTURES names a folder; always checks
     /// that nothing is clipped.
     void look(const QString& name);
+    /// Goes once round by Tab: whatever can be pressed or written in is reached, is in sight then, and shows
+    /// that it is.
+    void goRoundByTab(const QString& name);
 
+    bool goesRoundByTab = false; ///< wherever it looks
     QTemporaryDir folder;
     QSettings settings{folder.filePath(QStringLiteral("settings.ini")), QSettings::IniFormat};
     test::FakeClock clock;

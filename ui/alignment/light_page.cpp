@@ -71,7 +71,7 @@ LightPage::LightPage(const Clock& clock, QWidget* parent)
     , m_right(makeRight())
 {
     setObjectName(u"lightPage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     setFocusProxy(m_box);
     m_takeBack->setText(tr("Take back"));
     m_owe->setText(tr("Leave to a later visit"));

@@ -80,8 +80,18 @@ void PictureCanvas::paintEvent(QPaintEvent*)
     if (m_view.picture.isNull()) {
         painter.setPen(QPen(tokens.edge, 1, Qt::DashLine));
         painter.drawRoundedRect(QRectF(rect()).adjusted(1, 1, -1, -1), 10, 10);
-        return;
+    } else {
+        paintPicture(painter, tokens);
     }
+    if (!parentWidget()->hasFocus())
+        return;
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(tokens.text, 2));
+    painter.drawRoundedRect(QRectF(rect()).adjusted(1, 1, -1, -1), 10, 10);
+}
+
+void PictureCanvas::paintPicture(QPainter& painter, const Tokens& tokens)
+{
     painter.drawImage(frame(), m_view.picture);
     painter.setFont(fontFor(TextRole::Strong));
     for (int i = 0; i < m_view.codes.size(); ++i) {

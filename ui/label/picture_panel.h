@@ -5,12 +5,14 @@
 #include <QMimeData>
 #include <QWidget>
 
+class QPainter;
 class QVBoxLayout;
 
 namespace coldarc::ui {
 
 class PlainButton;
 class TextLabel;
+struct Tokens;
 
 /// The picture of a label with its codes outlined and numbered. A code is picked on the picture or in the
 /// list beside it.
@@ -33,6 +35,7 @@ protected:
 
 private:
     [[nodiscard]] QRectF frame() const;
+    void paintPicture(QPainter& painter, const Tokens& tokens);
 
     PictureView m_view;
 };

@@ -58,7 +58,7 @@ ScannerPage::ScannerPage(QWidget* parent)
     , m_came(new TextLabel(TextRole::Small, Ink::Quiet, this))
 {
     setObjectName(u"scannerPage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     m_title->setObjectName(u"title"_s);
     m_change->setObjectName(u"change"_s);
     m_came->setObjectName(u"came"_s);

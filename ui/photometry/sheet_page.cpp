@@ -96,7 +96,7 @@ SheetPage::SheetPage(const Clock& clock, QWidget* parent)
     , m_right(makeRight())
 {
     setObjectName(u"sheetPage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     auto* columns = new QHBoxLayout(this);
     columns->setContentsMargins(0, 0, 0, 0);
     columns->setSpacing(0);

@@ -9,6 +9,7 @@
 #include <QCloseEvent>
 #include <QPainter>
 #include <QScreen>
+#include <QScrollArea>
 #include <QSettings>
 #include <QShortcut>
 #include <QStackedWidget>
@@ -27,6 +28,7 @@ using namespace std::chrono_literals;
 namespace {
 
 constexpr int kMostPlaces = 9;
+constexpr int kAroundStop = 32; ///< pixels in sight above and below where the focus is, clear of what fades
 constexpr QSize kFirstSize(1366, 768);
 constexpr QSize kFrame(16, 48); // title bar and edges, not known before the window is up; from memory
 
@@ -258,7 +260,13 @@ bool MainWindow::focusNextPrevChild(bool next)
         to = next ? std::max(own, qsizetype{0}) : own - 1;
     }
     const qsizetype count = stops.size();
-    stops[(to + count) % count]->setFocus(next ? Qt::TabFocusReason : Qt::BacktabFocusReason);
+    QWidget* stop = stops[(to + count) % count];
+    stop->setFocus(next ? Qt::TabFocusReason : Qt::BacktabFocusReason);
+    // A scroll area follows the focus by itself only where it was inside before.
+    for (QWidget* around = stop->parentWidget(); around != nullptr; around = around->parentWidget()) {
+        if (auto* scroll = qobject_cast<QScrollArea*>(around))
+            scroll->ensureWidgetVisible(stop, 0, kAroundStop);
+    }
     return true;
 }
 

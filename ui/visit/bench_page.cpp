@@ -72,7 +72,7 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     , m_right(makeRight())
 {
     setObjectName(u"benchPage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     m_makeSafe->setObjectName(u"makeSafe"_s);
     m_makeSafe->setKeyCap(u"F12"_s);
     m_people->setObjectName(u"people"_s);

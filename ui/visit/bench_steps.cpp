@@ -33,6 +33,7 @@ constexpr int kPhaseBelow = 5;
 constexpr int kPadding = 6;
 constexpr int kRowsBefore = 3;
 constexpr qreal kFade = 22;
+constexpr qreal kRing = 6; ///< its radius
 
 QFont titleFont()
 {
@@ -260,6 +261,17 @@ void StepList::showEvent(QShowEvent* event)
 void StepList::paintEvent(QPaintEvent* event)
 {
     QListView::paintEvent(event);
+    fadeFoot();
+    if (!hasFocus())
+        return;
+    QPainter painter(viewport());
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(tokensOf(*this).text, 2));
+    painter.drawRoundedRect(QRectF(viewport()->rect()).adjusted(3, 1, -1, -1), kRing, kRing);
+}
+
+void StepList::fadeFoot()
+{
     // Rows that go on below the edge fade there, so that half a row reads as one that goes on.
     if (verticalScrollBar()->value() == verticalScrollBar()->maximum())
         return;

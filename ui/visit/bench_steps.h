@@ -48,6 +48,7 @@ protected:
 
 private:
     void showNow();
+    void fadeFoot();
 
     StepListModel* m_model;
 };

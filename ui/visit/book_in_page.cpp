@@ -122,7 +122,7 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     , m_action(new ActionButton(clock, this))
 {
     setObjectName(u"bookInPage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     m_waits->setObjectName(u"waits"_s);
     m_matched->setObjectName(u"matched"_s);
     m_keyIn->setObjectName(u"keyIn"_s);

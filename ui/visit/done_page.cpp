@@ -67,7 +67,7 @@ DonePage::DonePage(const Clock& clock, QWidget* parent)
     , m_side(makeSide())
 {
     setObjectName(u"donePage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     setAcceptDrops(true);
     m_action->setObjectName(u"action"_s);
     auto* title = new TextLabel(TextRole::Title, Ink::Text, this);

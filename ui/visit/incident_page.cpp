@@ -47,7 +47,7 @@ IncidentPage::IncidentPage(const Clock& clock, QWidget* parent)
     , m_action(new ActionButton(clock, this))
 {
     setObjectName(u"incidentPage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     m_title->setObjectName(u"incidentTitle"_s);
     m_now->setObjectName(u"nowDo"_s);
     m_said->setObjectName(u"said"_s);

@@ -101,7 +101,7 @@ MakeSafePage::MakeSafePage(const Clock& clock, QWidget* parent)
     , m_action(new ActionButton(clock, this))
 {
     setObjectName(u"makeSafePage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     m_end->setObjectName(u"makeSafeEnd"_s);
     m_steps->setObjectName(u"makeSafeSteps"_s);
     m_steps->setLeading(6);

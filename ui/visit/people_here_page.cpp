@@ -47,7 +47,7 @@ PeopleHerePage::PeopleHerePage(const Clock& clock, QWidget* parent)
     , m_action(new ActionButton(clock, this))
 {
     setObjectName(u"peopleHerePage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     m_people->setObjectName(u"peopleHere"_s);
     m_newcomers->setObjectName(u"newcomers"_s);
     m_join->setObjectName(u"join"_s);

@@ -34,7 +34,7 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     , m_action(new ActionButton(clock, this))
 {
     setObjectName(u"signOffPage"_s);
-    setFocusPolicy(Qt::StrongFocus);
+    setFocusPolicy(Qt::ClickFocus); // Tab halts at its parts
     m_said->setObjectName(u"said"_s);
     m_nobody->setObjectName(u"nobody"_s);
     m_nobody->setText(tr("Nobody has signed yet."));
