@@ -316,7 +316,6 @@ BenchView typedBench()
 BenchView strikeBench()
 {
     BenchView view = coolingBench();
-    view.band = u"PRACTICE: a simulated lamphouse, nothing here is real"_s;
     view.subtitle = u"scenario: wrong breaker"_s;
     view.steps = steps(21, u""_s);
     StepCard& card = view.card;

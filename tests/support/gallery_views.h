@@ -13,7 +13,7 @@ struct BenchCase {
 };
 
 /// The states that the gallery draws and the bench tests measure: a wait, a step ready, a stop with many
-/// answers, gear ticks, two lamphouses bare and lit, an incident, practice, long words.
+/// answers, gear ticks, two lamphouses bare and lit, an incident, long words.
 [[nodiscard]] std::vector<BenchCase> benchCases();
 
 } // namespace coldarc::test

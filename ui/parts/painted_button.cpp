@@ -23,12 +23,6 @@ bool PaintedButton::fits() const
     return heightForWidth(width()) <= height();
 }
 
-void PaintedButton::setReach(Reach reach)
-{
-    m_reach = reach;
-    updateGeometry();
-}
-
 QSize PaintedButton::minimumSizeHint() const
 {
     return {target(), target()};

@@ -19,7 +19,6 @@ public:
     /// True when all of its words are seen whole at the present size.
     [[nodiscard]] virtual bool fits() const;
     [[nodiscard]] int target() const { return targetFor(*this, m_reach); }
-    void setReach(Reach reach);
 
     [[nodiscard]] bool hasHeightForWidth() const override { return true; }
     [[nodiscard]] QSize minimumSizeHint() const override;

@@ -226,8 +226,6 @@ QColor inkColour(const Tokens& tokens, Ink ink)
         return tokens.faint;
     case Ink::Accent:
         return tokens.accent;
-    case Ink::OnAccent:
-        return tokens.onAccent;
     }
     Q_UNREACHABLE();
 }

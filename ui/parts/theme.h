@@ -67,7 +67,6 @@ enum class Ink {
     Quiet,
     Faint,
     Accent,
-    OnAccent,
 };
 [[nodiscard]] QColor inkColour(const Tokens& tokens, Ink ink);
 

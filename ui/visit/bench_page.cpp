@@ -50,7 +50,6 @@ void showText(TextLabel* label, const QString& text)
 BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     : QWidget(parent)
     , m_guard(clock)
-    , m_band(new TextLabel(TextRole::Heading, Ink::OnAccent, this))
     , m_site(headerLabel(TextRole::Heading, Ink::Text, "site", this))
     , m_subtitle(headerLabel(TextRole::Small, Ink::Quiet, "subtitle", this))
     , m_nextShow(headerLabel(TextRole::Small, Ink::Text, "nextShow", this))
@@ -78,10 +77,6 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     m_people->setObjectName(u"people"_s);
     m_done->setObjectName(u"whatWasDone"_s);
     m_done->setKeyCap(u"F11"_s);
-    m_band->setObjectName(u"band"_s);
-    m_band->setAlignment(Qt::AlignCenter);
-    m_band->setFixedHeight(30);
-    m_band->hide();
 
     auto* columns = new QHBoxLayout;
     columns->setSpacing(0);
@@ -91,7 +86,6 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     auto* page = new QVBoxLayout(this);
     page->setContentsMargins(0, 0, 0, 0);
     page->setSpacing(0);
-    page->addWidget(m_band);
     page->addWidget(m_header);
     page->addWidget(m_strip);
     page->addLayout(columns, 1);
@@ -258,7 +252,6 @@ void BenchPage::setView(const BenchView& view)
 
 void BenchPage::showHeader()
 {
-    showText(m_band, m_view.band);
     showText(m_site, m_view.site);
     showText(m_subtitle, m_view.subtitle);
     showText(m_nextShow, m_view.nextShow);
@@ -293,8 +286,6 @@ void BenchPage::paintEvent(QPaintEvent* /*event*/)
     QPainter painter(this);
     const Tokens& t = tokensOf(*this);
     painter.fillRect(rect(), t.ground);
-    if (m_band->isVisible())
-        painter.fillRect(m_band->geometry(), t.text);
     painter.setPen(t.line);
     const int top = m_left->y();
     const int headerLine = m_header->geometry().bottom();

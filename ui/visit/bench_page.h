@@ -71,7 +71,6 @@ private:
 
     BenchView m_view;
     PressGuard m_guard; ///< for the number keys; the main action has its own
-    TextLabel* m_band;
     TextLabel* m_site;
     TextLabel* m_subtitle;
     TextLabel* m_nextShow;

@@ -31,12 +31,6 @@ BenchPresenter::BenchPresenter(VisitDesk& desk, QObject* parent)
     refresh();
 }
 
-void BenchPresenter::setBand(const QString& band)
-{
-    m_band = band;
-    refresh();
-}
-
 // ---- The view ---------------------------------------------------------------------------------------------
 
 void BenchPresenter::refresh()
@@ -45,7 +39,6 @@ void BenchPresenter::refresh()
     bringUp(m_mind.ownOf.isEmpty() ? moment.key() : moment.ownKey(m_mind.ownOf, m_mind.own));
     callWhenOver(moment.state);
     BenchView view = viewOf(moment, m_mind);
-    view.band = m_band;
     view.strip = m_strip;
     if (view == m_view)
         return;

@@ -16,8 +16,6 @@ public:
 
     [[nodiscard]] const BenchView& view() const { return m_view; }
     [[nodiscard]] int swapInHand() const { return m_swap; }
-    /// "PRACTICE"; empty on real work.
-    void setBand(const QString& band);
 
     /// Looks again. The view changes only if something that it shows did.
     void refresh();
@@ -67,7 +65,6 @@ private:
 
     VisitDesk& m_desk;
     BenchView m_view;
-    QString m_band;
     int m_swap = 0;
     BenchMind m_mind;
     QString m_pressed; ///< the turn that the last press was for

@@ -124,7 +124,6 @@ struct BenchView {
     QString needs;      ///< "2 h 33"; or empty
     QString gap;        ///< "gap 3 h 35"; or empty
     QStringList people; ///< "A. Okoro", "with B. Lind, trainee"
-    QString band;       ///< "PRACTICE", across the whole page; empty on real work
     QList<SwapRow> swaps;
     int swapInHand = 0;
     QList<StepRow> steps;

@@ -4,8 +4,7 @@
 
 namespace coldarc::ui {
 
-/// Everything that the bench shows of a visit. Left empty: the band and the strip, which whoever shows it
-/// adds.
+/// Everything that the bench shows of a visit. Left empty: the strip, which whoever shows it adds.
 [[nodiscard]] BenchView viewOf(const BenchMoment& moment, const BenchMind& mind);
 
 } // namespace coldarc::ui

@@ -350,15 +350,6 @@ TEST_F(BenchPageTest, AnAnswerThatIsRefusedMakesRoomForItsReason)
         EXPECT_FALSE(button->geometry().intersects(reason->geometry()));
 }
 
-TEST_F(BenchPageTest, PracticeCannotBeTakenForRealWork)
-{
-    bringUp("strike");
-    EXPECT_TRUE(part(u"band"_s)->isVisible());
-
-    bringUp("cooling");
-    EXPECT_FALSE(part(u"band"_s)->isVisible());
-}
-
 TEST_F(BenchPageTest, TheStepInHandIsInSight)
 {
     bringUp("strike"); // the last of 22 steps
