@@ -226,7 +226,12 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     connect(m_keepPicture, &QAbstractButton::clicked, this, &BookInPage::keepPictureRequested);
     connect(m_withoutPicture, &QAbstractButton::clicked, this, &BookInPage::withoutPictureRequested);
     connect(m_checkScanner, &QAbstractButton::clicked, this, &BookInPage::scannerCheckRequested);
-    connect(m_action, &ActionButton::done, this, &BookInPage::doneRequested);
+    connect(m_action, &ActionButton::done, this, [this] {
+        const qsizetype before = m_view.rest.size();
+        Q_EMIT doneRequested();
+        if (m_waits->isVisible() && m_view.rest.size() == before) // a picture may have pushed it out of sight
+            bringIntoView(m_waits);
+    });
     connect(back, &QAbstractButton::clicked, this, &BookInPage::leaveRequested);
     onEnter(*this, [this] { press(); });
     onEscape(*this, [this] { Q_EMIT leaveRequested(); });

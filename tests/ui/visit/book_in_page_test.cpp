@@ -295,6 +295,23 @@ TEST_F(BookInPageTest, WhatMemorySaysStandsOnTheCardAndIsAnsweredByANumber)
     EXPECT_EQ(std::get<visit::Did>(work->entries().last().body).doubts, QStringList{u"serial-recycled"_s});
 }
 
+// With a picture on the card, a press that came to nothing changed nothing that was in sight.
+TEST_F(BookInPageTest, WhatStandsInTheWayIsInSightAfterThePressThatItHeldUp)
+{
+    bringUp(u"match-box"_s);
+    page->resize(1366, 623); // a banner stands above
+    card().findChild<QAbstractButton*>(u"labelPicture"_s)->click();
+    pause();
+
+    work->clock().advance(1s);
+    card().findChild<QAbstractButton*>(u"action"_s)->click();
+    pause();
+
+    const auto* waits = card().findChild<TextLabel*>(u"waits"_s);
+    ASSERT_FALSE(waits->text().isEmpty());
+    EXPECT_EQ(waits->visibleRegion().boundingRect().size(), waits->size());
+}
+
 TEST_F(BookInPageTest, WhatIsTypedAgainIntoTheEntryStaysInTheEntry)
 {
     bringUp(u"book-in"_s);
