@@ -61,7 +61,9 @@ void BenchRoom::open(const VisitId& visit, const PersonId& presses)
     m_shell.settle(ui::About::Saving); // of the visit before
     const ui::PeopleTools tools{
         &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
-    m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock, presses);
+    const bool isLookedAt = m_workspace.database.isReadOnly(); // then nobody adds to it here
+    m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock,
+                           isLookedAt ? PersonId() : presses);
     m_room->page().sheet().setLimits(m_outside.library.toleranceSets());
     m_written = m_room->desk().logbook().entries().size();
     connectRoom();

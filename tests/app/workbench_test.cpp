@@ -20,6 +20,7 @@
 #include "ui/people/people_words.h"
 #include "ui/people/sign_in_page.h"
 #include "ui/visit/bench_page.h"
+#include "ui/visit/done_page.h"
 
 #include <QAbstractButton>
 #include <QApplication>
@@ -451,6 +452,10 @@ TEST_F(WorkbenchTest, ASecondWindowShowsWhatWasDoneAndAsksForNoPassphrase)
 
     ASSERT_TRUE(second.visitRoom());
     EXPECT_EQ(second.visitRoom()->desk().logbook().entries().size(), entries);
+    const auto* done = second.window().findChild<ui::DonePage*>();
+    ASSERT_TRUE(done && done->isVisible());
+    for (const QString& adds : {u"write"_s, u"sign"_s})
+        EXPECT_FALSE(done->findChild<QWidget*>(adds)->isVisible()) << "it would not be written";
     hand.sitAt(bench->window());
 }
 
