@@ -414,7 +414,10 @@ QString Walker::textFor(const QLineEdit& box) const
         {u"capture-lock"_s, u"47"_s},      {u"capture-strikes"_s, u"337"_s}, {u"capture-tools"_s, u"8"_s},
         {u"capture-fasteners"_s, u"12"_s}, {u"capture-count"_s, u"8 12"_s},
     };
-    const QString threshold = QString::number(m_desk.logbook().state().swaps[0].thresholdHours.value_or(0));
+    const visit::VisitState& state = m_desk.logbook().state();
+    const visit::SwapState& swap = state.swaps[m_room.bench().swapInHand()];
+    const QString threshold = QString::number(swap.thresholdHours.value_or(0));
+    const auto& contacts = state.ground->opening.site.site.contacts;
     for (const QWidget* around = &box; around; around = around->parentWidget()) {
         const QString name = around->objectName();
         if (name == u"capture-hours")
@@ -427,6 +430,8 @@ QString Walker::textFor(const QLineEdit& box) const
             return newLamp().code;
         if (name.endsWith(u"-serial"_s))
             return newLamp().serial;
+        if (name == u"capture-name" && !contacts.empty())
+            return contacts.front().name;
         if (kTexts.contains(name))
             return kTexts.value(name);
     }

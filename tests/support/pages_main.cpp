@@ -230,7 +230,7 @@ void goTonight(Tour& tour)
     tour.picture(u"new-visit"_s);
     tour.press(u"action"_s);
     lookAtBench(tour);
-    tour.walk(u"two-swaps"_s, {{u"HVQ30-40B"_s, u"HB-228714"_s}, {u"HVQ30-40B"_s, u"HS-35112"_s}});
+    tour.walk(u"two-swaps"_s, {{u"HVQ30-40B"_s, u"HB-228714"_s}, {u"HVQ30-408"_s, u"HS-35112"_s}});
 }
 
 /// The supervisor's desk: the first visit, further down, another one, what is looked for, sent back.
