@@ -24,11 +24,12 @@ HeadSigned readSignature(const store::Signature& kept, const std::vector<store::
         return read;
     read.key = people::thumbprint(*key);
     const people::HeadStatement said{kept.visit, kept.seq.value(), kept.head, *meaning, kept.at, kept.person};
-    const bool verifies =
-        isOver(entries, said.sequence, said.head) && people::isSignedBy(*key, said, *signature);
+    const bool isThere = isOver(entries, said.sequence, said.head);
     const auto jws = people::headJws(said, *key);
+    const bool isOfToday = jws && people::isSignedBy(*key, people::signingInput(*jws), *signature);
+    const bool verifies = isThere && (isOfToday || people::isSignedBy(*key, said, *signature));
     const people::KnownOfKey known = trust.of(read.key, kept.person, kept.at);
-    read.isFormer = verifies && !(jws && people::isSignedBy(*key, people::signingInput(*jws), *signature));
+    read.isFormer = verifies && !isOfToday;
     read.isGood = verifies && !known.isOthers();
     read.vouchedBy = vouchedBy(known);
     read.isOutOfUse = !known.outOfUse.empty();
