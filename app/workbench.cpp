@@ -320,8 +320,7 @@ void Workbench::sayNotSaved(const QString& file, const Error& error)
         return m_shell.say(
             {tr("%1 was not made: what is kept of this visit is not as it was written.").arg(file),
              tr("A record of it would not be good. Nothing was changed now."),
-             tr("See which signature or entry it is under \"What was done\", and ask who had "
-                "this laptop.")},
+             tr("Keep a backup of it as it is, and ask who had this laptop.")},
             ui::About::Saving);
     m_shell.say({tr("%1 could not be saved.").arg(file), tr("Everything in the workspace is as it was."),
                  tr("Choose another folder, or make room on the disk.")},

@@ -57,7 +57,7 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
     look(u"stock-bad-table"_s);
     hand.press(u"place-people"_s);
     look(u"people"_s);
-    for (const QString& form : {u"form-1"_s, u"form-2"_s, u"form-3"_s}) {
+    for (const QString& form : {u"form-5"_s, u"form-1"_s, u"form-2"_s, u"form-3"_s}) {
         hand.press(form);
         look(u"people-"_s + form);
         hand.press(u"keep"_s);
