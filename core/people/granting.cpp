@@ -57,4 +57,11 @@ GrantVerdict grantVerdict(Grant grant, const PersonId& by, const PersonId& whom,
     return isThisOne ? GrantVerdict::Supervises : GrantVerdict::NotASupervisor;
 }
 
+std::optional<Day> firstDayToGive(const PersonId& by, const std::vector<Holder>& everybody, Day today)
+{
+    const bool isUpToOthers =
+        grantVerdict(Grant::Supervision, by, {}, everybody, today) == GrantVerdict::OthersOnOtherDays;
+    return isUpToOthers ? std::optional(today) : std::nullopt;
+}
+
 } // namespace coldarc::people

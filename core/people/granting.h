@@ -58,4 +58,9 @@ enum class GrantVerdict : std::uint8_t {
 [[nodiscard]] GrantVerdict grantVerdict(Grant grant, const PersonId& by, const PersonId& whom,
                                         const std::vector<Holder>& everybody, Day today);
 
+/// The first day for which `by` may give an authorisation: today, where nobody supervises today and others do
+/// on other days, so that nothing is given for days on which somebody could be asked; else nothing.
+[[nodiscard]] std::optional<Day> firstDayToGive(const PersonId& by, const std::vector<Holder>& everybody,
+                                                Day today);
+
 } // namespace coldarc::people

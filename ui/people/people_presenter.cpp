@@ -515,9 +515,13 @@ void PeoplePresenter::keepAuthorisation(const PeopleAnswers& answers)
     view.until.error = until ? QString() : tr("A day like 2026-12-31.");
     if (from && until && *until < *from)
         view.until.error = tr("It ends before it begins.");
+    const auto all = people::readHolders(m_people, m_keys);
+    const auto first = all ? people::firstDayToGive(m_by, *all, today()) : std::nullopt;
+    if (from && first && *from < *first && duty != people::Duty::Supervise) // that is refused below
+        view.from.error = tr("From today on: for days before, whoever supervised then gives it.");
     show(view);
     if (!duty || answers.model.isEmpty() || !from || !until || !view.until.error.isEmpty() ||
-        !view.duty.error.isEmpty() ||
+        !view.from.error.isEmpty() || !view.duty.error.isEmpty() ||
         isRefused(*duty == people::Duty::Supervise ? people::Grant::Supervision : people::Grant::Give))
         return;
     people::Authorisation one;

@@ -139,6 +139,18 @@ TEST_F(GrantingTest, WhereSupervisionHasRunOutOnlyWhoeverHeldItGivesItAnew)
     EXPECT_EQ(asked(Grant::Supervision, u"ada"_s, u"ada"_s), GrantVerdict::NobodySupervises);
 }
 
+TEST_F(GrantingTest, ForDaysOnWhichSomebodySupervisedNobodyElseGivesAnythingLater)
+{
+    EXPECT_EQ(firstDayToGive(PersonId(u"boss"_s), everybody, kToday), std::nullopt);
+
+    everybody.front().authorisations.front().until = 2026y / November / 24d;
+    EXPECT_EQ(firstDayToGive(PersonId(u"ada"_s), everybody, kToday), kToday);
+    EXPECT_EQ(firstDayToGive(PersonId(u"boss"_s), everybody, kToday), std::nullopt);
+
+    everybody = {ada, ben};
+    EXPECT_EQ(firstDayToGive(PersonId(u"ada"_s), everybody, kToday), std::nullopt) << "an own laptop";
+}
+
 TEST_F(GrantingTest, WhoeverSupervisesNoMoreLocksNobodyOut)
 {
     Authorisation& held = everybody.front().authorisations.front();

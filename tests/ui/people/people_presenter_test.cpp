@@ -235,6 +235,11 @@ TEST_F(PeoplePresenterTest, AClockThatIsSetForwardMakesNobodyASupervisor)
               "other days gives it anew: A. Okoro."_s);
     EXPECT_TRUE(people.authorisationsOf(PersonId(u"ben"_s))->empty());
 
+    giveUntil(u"2030-10-31"_s); // from 2026-11-01, which a clock that is set back makes of use
+    EXPECT_EQ(presenter.view().from.error,
+              u"From today on: for days before, whoever supervised then gives it."_s);
+    EXPECT_TRUE(people.authorisationsOf(PersonId(u"ben"_s))->empty());
+
     presenter.setBy(PersonId(u"ada"_s));
     giveUntil(u"2030-10-31"_s, u"supervise"_s);
     EXPECT_EQ(people.authorisationsOf(PersonId(u"ben"_s))->size(), 1U);
