@@ -3,6 +3,7 @@
 #include "app/review_reading.h"
 #include "app/visit_files.h"
 #include "core/people/jws.h"
+#include "core/people/read_trust.h"
 #include "core/record/review_store.h"
 #include "ui/parts/command_finder.h"
 #include "ui/parts/quantities.h"
@@ -87,14 +88,12 @@ std::optional<review::Reviewer> ReviewRoom::reviewer() const
         return std::nullopt;
     const auto key = m_ring.publicKey(id);
     review::Reviewer reviewer{*person, *given, key ? people::thumbprint(*key) : QString()};
-    const auto certificates =
-        key ? m_workspace.offices.certificatesOf(*key) : Result<std::vector<people::Certificate>>({});
-    if (!certificates)
+    if (!key)
+        return reviewer;
+    const auto trust = people::readTrust(m_workspace.offices, m_workspace.keys, {*key});
+    if (!trust)
         return std::nullopt;
-    for (const people::Certificate& one : *certificates) {
-        if (const auto certified = people::saidBy(one))
-            reviewer.otherNames.append(certified->enrolment.name);
-    }
+    reviewer.otherNames = trust->of(reviewer.key, id, m_clock.now().wall).names();
     return reviewer;
 }
 

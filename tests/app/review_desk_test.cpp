@@ -175,6 +175,40 @@ TEST_F(ReviewDeskTest, ASignatureByAKeyThatWasOutOfUseByThenDoesNotCountOnTheDes
     EXPECT_TRUE(std::ranges::any_of(signatures(), &review::HeadSigned::isOutOfUse));
 }
 
+// Nobody reviews what somebody of their name had a part in: by the word of an office that is believed, and of
+// no other, as everywhere else.
+TEST_F(ReviewDeskTest, AReviewerIsKnownByTheNamesThatBelievedOfficesGive)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    Workspace& workspace = bench->workspace();
+    const VisitId visit = bench->reviewRoom()->presenter().visit();
+    const visit::VisitState& state = bench->reviewRoom()->presenter().reading()->report.state;
+    const people::PublicKey key = workspace.keys.keysOf(PersonId(u"duarte"_s))->back().publicKey;
+    const auto office = people::SigningKey::generate();
+    const people::Day today = people::utcDayOf(clock.now().wall);
+    ASSERT_TRUE(workspace.offices.takeUp(office.publicKey(), u"Invented Office"_s, PersonId(u"duarte"_s),
+                                         clock.now()));
+    ASSERT_TRUE(
+        workspace.offices.keep(*people::certify({key, PersonId(u"duarte"_s), state.people[state.lead].name,
+                                                 people::Role::Supervisor, today, today, clock.now().wall},
+                                                office),
+                               clock.now()));
+    const auto accept = [&] {
+        hand.press(u"place-visits"_s);
+        hand.press(u"place-review"_s);
+        bench->reviewRoom()->presenter().showAt(visit, 0);
+        hand.settle();
+        hand.key(Qt::Key_A);
+        return workspace.reviews.of(visit)->whole.size();
+    };
+    EXPECT_EQ(accept(), 0U);
+
+    ASSERT_TRUE(workspace.offices.drop(office.publicKey(), clock.now()));
+
+    EXPECT_EQ(accept(), 1U);
+}
+
 TEST_F(ReviewDeskTest, AReviewOfEntriesThatCannotBeReadAnyMoreCountsForNobody)
 {
     openDemoAs(u"duarte"_s);
