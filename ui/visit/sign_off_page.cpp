@@ -78,7 +78,10 @@ SignOffPage::SignOffPage(const Clock& clock, QWidget* parent)
     column->addWidget(title);
     column->addWidget(scroll, 1);
     column->addLayout(buttons);
-    connect(m_action, &ActionButton::done, this, [this] { Q_EMIT doneRequested(m_asks->answers()); });
+    connect(m_action, &ActionButton::done, this, [this] {
+        Q_EMIT doneRequested(m_asks->answers());
+        m_asks->goToMarked();
+    });
     connect(m_without, &QAbstractButton::clicked, this, &SignOffPage::withoutRequested);
     connect(leave, &QAbstractButton::clicked, this, &SignOffPage::leaveRequested);
     connect(print, &QAbstractButton::clicked, this, &SignOffPage::printRequested);

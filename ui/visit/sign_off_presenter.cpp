@@ -152,6 +152,7 @@ void SignOffPresenter::open()
 {
     m_said.clear();
     m_isContactAbsent = false;
+    m_isRoleMissing = false;
     m_absent.clear();
     refresh();
 }
@@ -215,6 +216,7 @@ void SignOffPresenter::wordStage(SignOffView& view, const visit::VisitState& sta
         role.label = tr("Role there");
         role.isOptional = !state.ground->opening.site.site.contacts.empty();
         role.hint = role.isOptional ? tr("known for a contact of this site") : QString();
+        role.error = m_isRoleMissing ? tr("Needed: they are none of this site's contacts.") : QString();
         view.asks = {name, role};
         view.action.text = tr("The site signs");
         view.without = tr("Nobody of the site is here");
@@ -309,9 +311,9 @@ void SignOffPresenter::done(const QList<CaptureAnswer>& answers)
     case Stage::Contact: {
         const QString name = said.value(u"name"_s).toString();
         const QString role = said.value(u"role"_s).toString(roleOf(state, name));
-        m_said = role.isEmpty() && !name.isEmpty()
-                     ? QStringList{tr("Say what their role is: they are none of this site's contacts.")}
-                     : m_desk.tell(lead, visit::SiteSigned{name, role, {}}).no;
+        m_isRoleMissing = role.isEmpty() && !name.isEmpty();
+        if (!m_isRoleMissing)
+            m_said = m_desk.tell(lead, visit::SiteSigned{name, role, {}}).no;
         break;
     }
     case Stage::Close: {

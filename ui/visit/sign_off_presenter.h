@@ -71,6 +71,7 @@ private:
     SignOffView m_view;
     QList<PersonId> m_absent;
     bool m_isContactAbsent = false;
+    bool m_isRoleMissing = false; ///< of whoever was last said to sign for the site
     QStringList m_said;
 };
 

@@ -8,6 +8,7 @@
 
 #include <QApplication>
 #include <QRegularExpression>
+#include <QTest>
 
 #include <algorithm>
 
@@ -109,6 +110,40 @@ TEST(VisitSummaryTest, ListsBeforeTheSignatureWhatTheReportListsAfterwards)
         EXPECT_EQ(before[i].said.section(u':', 0, 0), after[i].said.section(u':', 0, 0));
     EXPECT_TRUE(std::ranges::any_of(
         before, [](const SummaryRow& row) { return row.said.startsWith(u"Shorter than the work takes: "); }));
+}
+
+// The page said so above, and left the cursor in the name.
+TEST(SignOffPageTest, WhoeverIsNoContactOfTheSiteIsAskedForTheirRoleInItsBox)
+{
+    visit::Opening opening = Night().opening();
+    opening.site.site.contacts.push_back({u"C. Moor"_s, u"duty manager"_s, {}});
+    Night night(opening);
+    night.doUntil(u"sign"_s);
+    VisitAtWork work(night);
+    SignOffPresenter presenter(work.desk());
+    presenter.open();
+    presenter.done({}); // the lead signs
+    SignOffPage page(work.clock());
+    QObject::connect(&presenter, &SignOffPresenter::viewChanged, &page, &SignOffPage::setView);
+    QObject::connect(&page, &SignOffPage::doneRequested, &presenter, &SignOffPresenter::done);
+    page.show();
+    QApplication::setActiveWindow(&page);
+    page.setView(presenter.view());
+    const auto type = [&](const QString& text) {
+        QTest::keyClicks(QApplication::focusWidget(), text);
+        night.clock.advance(1s);
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    };
+    const auto count = work.state().signatures.size();
+
+    type(u"P. Lark"_s);
+
+    EXPECT_EQ(work.state().signatures.size(), count);
+    EXPECT_TRUE(page.findChild<QWidget*>(u"capture-role"_s)->isAncestorOf(QApplication::focusWidget()));
+    type(u"usher"_s);
+    ASSERT_EQ(work.state().signatures.size(), count + 1);
+    EXPECT_EQ(work.state().signatures.last().name, u"P. Lark"_s);
+    EXPECT_EQ(work.state().signatures.last().role, u"usher"_s);
 }
 
 TEST(VisitSummaryTest, AFollowUpNamesTheOneLampAndWhatWasDoneOfWhatWasOwed)
