@@ -107,7 +107,10 @@ LightPage::LightPage(const Clock& clock, QWidget* parent)
     m_stripKey->setAutoRepeat(false);
     connect(m_stripKey, &QShortcut::activated, this, &LightPage::stripActRequested);
     connect(m_strip, &Strip::actRequested, this, &LightPage::stripActRequested);
-    connect(m_strip, &Strip::dismissed, this, &LightPage::stripDismissed);
+    connect(m_strip, &Strip::dismissed, this, [this] {
+        Q_EMIT stripDismissed();
+        begin();
+    });
     bindKeys();
     setStrip({});
     setView({}); // a page that was never opened asks for no room

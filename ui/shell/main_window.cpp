@@ -94,7 +94,11 @@ MainWindow::MainWindow(ShellPresenter& shell, SessionKeeper& keeper, Theme& them
     connect(m_bar, &TopBar::themeRequested, this, &MainWindow::changeTheme);
     connect(m_bar, &TopBar::whoRequested, &keeper, &SessionKeeper::lock);
     connect(m_bar, &TopBar::finderRequested, m_finder, &CommandFinder::open);
-    connect(m_strip, &Strip::dismissed, &shell, &ShellPresenter::dismiss);
+    connect(m_strip, &Strip::dismissed, this, [this, &shell] {
+        shell.dismiss();
+        if (m_shown) // or Enter would press what stands beside the strip: a place of the bar
+            focusPage(m_shown->focusWidget());
+    });
     connect(m_finder, &CommandFinder::opening, this, &MainWindow::gatherCommands);
     connect(&m_lock, &LockPresenter::viewChanged, this, [this] { showLock(); });
     connect(m_overlay, &LockOverlay::pinGiven, &m_lock, &LockPresenter::tryPin);

@@ -101,7 +101,10 @@ BenchPage::BenchPage(const Clock& clock, QWidget* parent)
     connect(m_people, &QAbstractButton::clicked, this, &BenchPage::peopleRequested);
     connect(m_done, &QAbstractButton::clicked, this, &BenchPage::whatWasDoneRequested);
     connect(m_strip, &Strip::actRequested, this, &BenchPage::stripActRequested);
-    connect(m_strip, &Strip::dismissed, this, &BenchPage::stripDismissed);
+    connect(m_strip, &Strip::dismissed, this, [this] {
+        Q_EMIT stripDismissed();
+        takeFocus();
+    });
     bindKeys();
 }
 

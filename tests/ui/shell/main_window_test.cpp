@@ -135,6 +135,24 @@ TEST_F(MainWindowTest, APageThatIsShownTakesTheFocusAndGetsItBackWhereItWas)
     EXPECT_EQ(QApplication::focusWidget(), second) << "after the lock too";
 }
 
+// The focus fell to the bar, and the next Enter left the bench.
+TEST_F(MainWindowTest, AMessageThatWasSeenGivesTheFocusBackToThePage)
+{
+    auto* box = new QLineEdit(sites);
+    QApplication::setActiveWindow(&window);
+    QTest::keyClick(&window, Qt::Key_2, Qt::ControlModifier);
+    box->setFocus();
+    shell.say({u"This laptop may sleep."_s, {}, {}});
+    auto* seen = window.findChild<QAbstractButton*>(u"stripDismiss"_s);
+    ASSERT_TRUE(seen && seen->isVisible());
+    seen->setFocus(Qt::TabFocusReason);
+
+    QTest::keyClick(seen, Qt::Key_Return);
+
+    EXPECT_FALSE(seen->isVisible());
+    EXPECT_EQ(QApplication::focusWidget(), box);
+}
+
 TEST_F(MainWindowTest, TabFollowsWhatIsSeenWheneverItWasMade)
 {
     auto* column = new QVBoxLayout(sites);

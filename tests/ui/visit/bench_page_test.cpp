@@ -350,6 +350,25 @@ TEST_F(BenchPageTest, AnAnswerThatIsRefusedMakesRoomForItsReason)
         EXPECT_FALSE(button->geometry().intersects(reason->geometry()));
 }
 
+TEST_F(BenchPageTest, ACallThatWasSeenGivesTheFocusBackToTheStep)
+{
+    bringUp("lamp-out");
+    BenchView called = page.view();
+    called.strip = {u"Screen 4: the wait is over."_s, {}, {}};
+    page.setView(called);
+    QObject::connect(&page, &BenchPage::stripDismissed, &page, [this] {
+        BenchView quiet = page.view();
+        quiet.strip = {};
+        page.setView(quiet);
+    });
+    auto* seen = part<QAbstractButton>(u"stripDismiss"_s);
+    seen->setFocus(Qt::TabFocusReason);
+
+    seen->click();
+
+    EXPECT_EQ(QApplication::focusWidget(), part(u"action"_s));
+}
+
 TEST_F(BenchPageTest, TheStepInHandIsInSight)
 {
     bringUp("strike"); // the last of 22 steps
