@@ -315,7 +315,11 @@ CaptureView BookInPresenter::doubtAsk() const
 
 void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
 {
+    const auto asked = [this] { return std::pair(answer(u"threshold"_s), answer(u"reason"_s)); };
+    const auto before = asked();
     m_rest = answers;
+    if (asked() != before)
+        m_countersigned = {}; // who agreed to one alert has agreed to no other
     // Which of two types stands on the lamp, told by choosing between them.
     const QString chosen = answer(kSister);
     const label::SourceRead marking = m_reads.of(Source::OwnMarking);

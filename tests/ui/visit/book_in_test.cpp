@@ -275,5 +275,30 @@ TEST_F(BookInTest, AnAlertAtTheWarrantyHoursAsksForAReasonAndASecondPerson)
     EXPECT_EQ(work->state().swaps[0].thresholdHours, 1500.0);
 }
 
+TEST_F(BookInTest, WhoeverAgreedToOneAlertHasAgreedToNoOther)
+{
+    openAt(u"book-in"_s);
+    QSignalSpy finished(card.get(), &BookInPresenter::finished);
+    type(u"marking"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+    QList<CaptureAnswer> rest{{u"cause"_s, {u"Hours reached"_s}},
+                              {u"hours"_s, {u"1210"_s}},
+                              {u"threshold"_s, {u"1500"_s}},
+                              {u"reason"_s, {u"closed for the summer"_s}}};
+    card->setRest(rest);
+    card->done();
+    ASSERT_EQ(card->view().acts.size(), 1);
+    card->personAct(card->view().acts.first().id);
+    card->setRest(rest); // the same again takes nothing back
+    ASSERT_EQ(card->view().acts.first().stand, PersonAct::Stand::Given);
+
+    rest[2] = {u"threshold"_s, {u"9000"_s}};
+    card->setRest(rest);
+    EXPECT_EQ(card->view().acts.first().stand, PersonAct::Stand::Open);
+    card->done();
+
+    EXPECT_EQ(finished.size(), 0);
+    EXPECT_FALSE(work->state().swaps[0].thresholdHours);
+}
+
 } // namespace
 } // namespace coldarc::ui
