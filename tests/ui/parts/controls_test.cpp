@@ -181,7 +181,7 @@ TEST(PlainButtonTest, BreaksNoWordHoweverNarrowItsRow)
     for (const QString& type : {u"HVQ30-408"_s, u"HVQ30-40B"_s}) {
         auto* button = new PlainButton(type, Reach::Hand, PlainButton::Weight::Quiet, &row);
         button->setKeyCap(u"F6"_s);
-        button->setSub(u"HV00123, in the van of A. Okoro"_s);
+        button->setSub(u"in the van"_s);
         layout->addWidget(button);
     }
     row.resize(10, 100);
