@@ -390,6 +390,8 @@ void Walker::type(QLineEdit& box, const QString& text)
         m_clock.advance(120ms); // no scanner is as slow
         QTest::keyClicks(&box, letter);
     }
+    m_clock.advance(120ms);
+    m_room.scanner().lookAgain();
     here.typed += static_cast<int>(text.size());
     here.typedInGear += isInGear ? static_cast<int>(text.size()) : 0;
 }

@@ -21,11 +21,9 @@ KeyBurst::Fate KeyBurst::strike(Key key, QChar character, std::chrono::milliseco
     case Key::Character:
         return begin(character, at);
     case Key::End:
-        if (isHolding() && (hasPrefix() || hasSymbologyId() || m_held.size() >= m_rule.leastCharacters))
-            return scan();
-        return release();
+        return isHolding() && (hasPrefix() || hasSymbologyId() || isLong()) ? scan() : release();
     case Key::Other:
-        return release();
+        return isLong() ? scan() : release();
     }
     Q_UNREACHABLE();
 }
@@ -36,8 +34,12 @@ KeyBurst::Fate KeyBurst::pause(std::chrono::milliseconds at)
         return Fate::Nothing;
     if (!isOver(at))
         return Fate::Hold;
-    const bool isWhole = hasSymbologyId() && m_held.size() >= m_rule.leastCharacters;
-    return isWhole ? scan() : release();
+    return isLong() ? scan() : release();
+}
+
+bool KeyBurst::isLong() const
+{
+    return m_held.size() >= m_rule.leastCharacters;
 }
 
 bool KeyBurst::hasPrefix() const

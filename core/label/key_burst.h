@@ -19,9 +19,9 @@ struct BurstRule {
 /// Sorts keys into those of a scanner and those of a person. A key that may begin a scan is held back until
 /// the next one, or the gap, tells; so nothing of a scan ever reaches a field.
 ///
-/// A scan is a run of characters within the gap that is ended by Enter or Tab and is long enough or begins
-/// with the prefix; one that begins as a symbology identifier does (`]`, letter, digit) needs no end but the
-/// gap.
+/// A scan is a run of characters within the gap that is long enough, whatever ends it: no fingers strike so,
+/// and what a label says is never somebody's own word. A shorter one that begins with the prefix, or as a
+/// symbology identifier does (`]`, letter, digit), is one where Enter or Tab ends it.
 class KeyBurst {
 public:
     enum class Key : std::uint8_t {
@@ -54,6 +54,7 @@ public:
 
 private:
     [[nodiscard]] bool isOver(std::chrono::milliseconds at) const { return at - m_last > m_rule.gap; }
+    [[nodiscard]] bool isLong() const;
     [[nodiscard]] bool hasPrefix() const;
     [[nodiscard]] bool hasSymbologyId() const;
     Fate begin(QChar character, std::chrono::milliseconds at);

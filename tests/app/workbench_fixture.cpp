@@ -66,6 +66,16 @@ void Hand::key(Qt::Key key, Qt::KeyboardModifiers with)
     settle();
 }
 
+void Hand::write(const QString& text, QWidget* at)
+{
+    for (const QChar letter : text) {
+        m_clock.advance(120ms); // no scanner is as slow
+        QTest::keyClicks(at, letter);
+    }
+    typed += static_cast<int>(text.size());
+    settle();
+}
+
 void Hand::type(const QString& field, const QString& text)
 {
     auto* whole = find<QWidget>(field);
@@ -75,12 +85,7 @@ void Hand::type(const QString& field, const QString& text)
         ++presses; // a Tab or a click to get there
     box->setFocus();
     box->selectAll();
-    for (const QChar letter : text) {
-        m_clock.advance(120ms); // no scanner is as slow
-        QTest::keyClicks(box, letter);
-    }
-    typed += static_cast<int>(text.size());
-    settle();
+    write(text, box);
 }
 
 void Hand::choose(const QString& combo, const QString& id)

@@ -6,6 +6,7 @@
 #include "ui/parts/theme.h"
 
 #include <QAbstractButton>
+#include <QApplication>
 #include <QSettings>
 #include <QTemporaryDir>
 
@@ -44,6 +45,8 @@ public:
     void press(QAbstractButton& button);
     void key(Qt::Key key, Qt::KeyboardModifiers with = Qt::NoModifier);
     void type(const QString& field, const QString& text);
+    /// Where the focus is, a letter at a time.
+    void write(const QString& text, QWidget* at = QApplication::focusWidget());
     void choose(const QString& combo, const QString& id);
     /// The presses that a step just shown does not take, and what they brought.
     void settle();

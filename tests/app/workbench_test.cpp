@@ -285,7 +285,7 @@ TEST_F(WorkbenchTest, TheCommandFinderLeadsFromABenchToTheHistoryOfItsLamphouse)
 {
     openOwnVisit();
     hand.key(Qt::Key_K, Qt::ControlModifier);
-    QTest::keyClicks(QApplication::focusWidget(), u"history of the lamphouse"_s);
+    hand.write(u"history of the lamphouse"_s);
     hand.key(Qt::Key_Return);
 
     EXPECT_EQ(bench->shell().view().here, u"histories"_s);

@@ -3,6 +3,7 @@
 #include "core/label/gs1.h"
 
 #include <QApplication>
+#include <QLineEdit>
 
 #include <utility>
 
@@ -31,6 +32,13 @@ Key kindOf(const QKeyEvent& event)
     return ends && !event.isAutoRepeat() ? Key::End : Key::Other;
 }
 
+// What goes into a masked box may come from a key that plays a keyboard as well, and is no label.
+bool isMasked(const QObject* receiver)
+{
+    const auto* box = qobject_cast<const QLineEdit*>(receiver);
+    return box && box->echoMode() != QLineEdit::Normal;
+}
+
 // Shift, Control and the like are struck between the characters of a scan and do nothing by themselves.
 bool isModifier(const QKeyEvent& event)
 {
@@ -51,10 +59,11 @@ ScannerFilter::ScannerFilter(QCoreApplication& application, const Clock& clock, 
     : QObject(parent)
     , m_application(application)
     , m_clock(clock)
-    , m_burst(rule)
+    , m_rule(std::move(rule))
+    , m_burst(m_rule)
 {
     m_pause.setSingleShot(true);
-    m_pause.setInterval(rule.gap + std::chrono::milliseconds(1));
+    m_pause.setInterval(m_rule.gap + std::chrono::milliseconds(1));
     connect(&m_pause, &QTimer::timeout, this, &ScannerFilter::lookAgain);
 }
 
@@ -76,7 +85,12 @@ void ScannerFilter::setListening(bool listens)
 
 void ScannerFilter::lookAgain()
 {
-    switch (m_burst.pause(now())) {
+    settleHeld(now());
+}
+
+void ScannerFilter::settleHeld(std::chrono::milliseconds at)
+{
+    switch (m_burst.pause(at)) {
     case Fate::Release:
         release();
         break;
@@ -94,7 +108,7 @@ void ScannerFilter::lookAgain()
 
 bool ScannerFilter::eventFilter(QObject* watched, QEvent* event)
 {
-    if (m_releasing || !watched->isWidgetType() || QApplication::activeModalWidget())
+    if (m_releasing || !watched->isWidgetType() || QApplication::activeModalWidget() || isMasked(watched))
         return false;
     switch (event->type()) {
     case QEvent::ShortcutOverride: {
@@ -126,13 +140,17 @@ bool ScannerFilter::pressed(QObject* receiver, const QKeyEvent& event)
     if (isModifier(event))
         return false;
     const QChar character = event.text().isEmpty() ? QChar() : event.text().at(0);
-    const Fate fate = m_burst.strike(kindOf(event), character, now());
-    const bool endsEarlierScan = fate == Fate::Scan && kindOf(event) != Key::End;
-    if (endsEarlierScan) { // the scan was over before this key
-        tell();
-        return settle(m_burst.strike(kindOf(event), character, now()), receiver, event);
-    }
-    return settle(fate, receiver, event);
+    // A busy moment of the program brings keys at once that were struck apart.
+    const bool wasApart = isStruckApart(event);
+    settleHeld(wasApart ? now() + m_rule.gap + std::chrono::milliseconds(1) : now());
+    m_struckAt = event.timestamp();
+    return settle(m_burst.strike(kindOf(event), character, now()), receiver, event);
+}
+
+bool ScannerFilter::isStruckApart(const QKeyEvent& event) const
+{
+    const bool isKnown = m_struckAt != 0 && event.timestamp() > m_struckAt;
+    return isKnown && std::chrono::milliseconds(event.timestamp() - m_struckAt) > m_rule.gap;
 }
 
 // True: the key goes no further.

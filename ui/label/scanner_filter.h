@@ -29,8 +29,8 @@ public:
     ScannerFilter(QCoreApplication& application, const Clock& clock, label::BurstRule rule = {},
                   QObject* parent = nullptr);
 
-    /// While it listens every key of the application's windows is watched, unless a dialog is over them. A
-    /// key that is held when it stops is lost.
+    /// While it listens every key of the application's windows is watched, unless a dialog is over them or it
+    /// goes into a masked box. A key that is held when it stops is lost.
     void setListening(bool listens);
     /// Looks whether the pause after the last key is over; the timer does so by itself.
     void lookAgain();
@@ -48,6 +48,8 @@ private:
     };
     [[nodiscard]] std::chrono::milliseconds now() const;
     bool pressed(QObject* receiver, const QKeyEvent& event);
+    void settleHeld(std::chrono::milliseconds at);
+    [[nodiscard]] bool isStruckApart(const QKeyEvent& event) const;
     bool settle(label::KeyBurst::Fate fate, QObject* receiver, const QKeyEvent& event);
     void hold(QObject* receiver, const QKeyEvent& event);
     void release();
@@ -56,9 +58,11 @@ private:
     QCoreApplication& m_application;
     const Clock& m_clock;
     bool m_listens = false;
+    label::BurstRule m_rule;
     label::KeyBurst m_burst;
     std::vector<HeldKey> m_held;
-    QSet<int> m_keptBack; ///< keys that were held: their release says nothing any more
+    QSet<int> m_keptBack;   ///< keys that were held: their release says nothing any more
+    quint64 m_struckAt = 0; ///< by the keyboard's own clock, ms; 0: it told none
     bool m_releasing = false;
     QTimer m_pause;
 };

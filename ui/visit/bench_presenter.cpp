@@ -51,6 +51,8 @@ void BenchPresenter::bringUp(const QString& key)
     if (key == m_mind.key)
         return;
     m_mind.bringUp(key);
+    if (m_stripSwap < 0)
+        m_strip = {}; // it told of the step before
     m_upSince = m_desk.clock().now();
 }
 
@@ -416,6 +418,19 @@ void BenchPresenter::makeSafe(const QString& reason)
 void BenchPresenter::followStrip()
 {
     chooseSwap(m_stripSwap);
+}
+
+void BenchPresenter::sayScanLeft()
+{
+    if (m_stripSwap >= 0)
+        return; // a wait that is over is told first
+    m_strip = {
+        tr("A code was scanned and is left alone: nothing was answered or written. Codes are read on the "
+           "lamp's own card."),
+        {},
+        {},
+        StripView::Call::Silent};
+    refresh();
 }
 
 void BenchPresenter::dismissStrip()

@@ -31,6 +31,8 @@ public:
     void makeSafe(const QString& reason);
     void followStrip();
     void dismissStrip();
+    /// A scan came where none is taken: says that it did nothing.
+    void sayScanLeft();
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::BenchView& view);

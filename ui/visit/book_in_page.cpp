@@ -442,18 +442,6 @@ void BookInPage::dropEvent(QDropEvent* event)
     event->acceptProposedAction();
 }
 
-void BookInPage::showEvent(QShowEvent* event)
-{
-    QWidget::showEvent(event);
-    Q_EMIT inSight(true);
-}
-
-void BookInPage::hideEvent(QHideEvent* event)
-{
-    QWidget::hideEvent(event);
-    Q_EMIT inSight(false);
-}
-
 void BookInPage::setView(const BookInView& view)
 {
     const bool asksMore =

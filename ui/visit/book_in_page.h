@@ -56,8 +56,6 @@ Q_SIGNALS:
     void scannerCheckRequested();
     void pictureOffRequested(const QString& column);
     void withoutPictureRequested();
-    /// The page comes into sight, or goes.
-    void inSight(bool isShown);
     void personActRequested(const QString& id);
     void doneRequested();
     void leaveRequested();
@@ -65,8 +63,6 @@ Q_SIGNALS:
 protected:
     void keyPressEvent(QKeyEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
-    void showEvent(QShowEvent* event) override;
-    void hideEvent(QHideEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
 

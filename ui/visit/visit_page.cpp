@@ -53,6 +53,7 @@ VisitPage::VisitPage(VisitDesk& desk, QCoreApplication& application, QWidget* pa
                           static_cast<QWidget*>(m_makeSafePage), static_cast<QWidget*>(m_signOffPage),
                           static_cast<QWidget*>(m_peopleHerePage), static_cast<QWidget*>(m_donePage)})
         m_pages->addWidget(page);
+    connect(m_pages, &QStackedLayout::currentChanged, this, &VisitPage::listen);
     connectBench();
     connectBookIn();
     connectIncident();
@@ -77,6 +78,32 @@ void VisitPage::bringUp(QWidget* page)
 {
     m_pages->setCurrentWidget(page);
     page->setFocus(Qt::OtherFocusReason);
+}
+
+void VisitPage::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    listen();
+}
+
+void VisitPage::hideEvent(QHideEvent* event)
+{
+    QWidget::hideEvent(event);
+    listen();
+}
+
+/// The page that checks the scanner hears it by itself.
+void VisitPage::listen()
+{
+    m_scanner.setListening(isVisible() && m_pages->currentWidget() != m_scannerPage);
+}
+
+void VisitPage::takeScan(const QString& text)
+{
+    if (m_pages->currentWidget() == m_bookInPage)
+        m_bookIn.scan(text);
+    else
+        m_bench.sayScanLeft();
 }
 
 void VisitPage::showBench()
@@ -177,8 +204,7 @@ void VisitPage::connectBookIn()
     connect(m_bookInPage, &BookInPage::passChanged, &m_bookIn, &BookInPresenter::setPass);
     connect(m_bookInPage, &BookInPage::codesWanted, &m_bookIn, &BookInPresenter::takeCodesFor);
     connect(m_bookInPage, &BookInPage::lampChosen, &m_bookIn, &BookInPresenter::chooseLamp);
-    connect(m_bookInPage, &BookInPage::inSight, &m_scanner, &ScannerFilter::setListening);
-    connect(&m_scanner, &ScannerFilter::scanned, &m_bookIn, &BookInPresenter::scan);
+    connect(&m_scanner, &ScannerFilter::scanned, this, &VisitPage::takeScan);
     connect(m_bookInPage, &BookInPage::pictureOffRequested, &m_bookIn, &BookInPresenter::takePictureOff);
     connect(m_bookInPage, &BookInPage::withoutPictureRequested, &m_bookIn,
             &BookInPresenter::goOnWithoutPicture);

@@ -56,7 +56,8 @@ public:
     void setLampRecords(const LampRecords& records);
     /// Who looks for codes in pictures of labels. Borrowed; until then none are taken on the book-in card.
     void setPictureReading(DecodingProcess& process, const Behind& behind);
-    /// The scanner that plays a keyboard; it listens while the book-in card is in sight.
+    /// The scanner that plays a keyboard. It listens while any page of the visit is in sight: only the
+    /// book-in card takes a scan, and elsewhere it neither answers nor presses nor writes.
     [[nodiscard]] ScannerFilter& scanner() { return m_scanner; }
     [[nodiscard]] DonePresenter& whatWasDone() { return m_done; }
     /// The page of what was done: from the list of visits, and where a visit is over.
@@ -78,7 +79,13 @@ Q_SIGNALS:
     /// Out of a visit that is over: there is no bench to go back to.
     void leaveRequested();
 
+protected:
+    void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+
 private:
+    void takeScan(const QString& text);
+    void listen();
     void askToMakeSafe();
     void askWhatWentWrong();
     void bringUp(QWidget* page);

@@ -44,17 +44,29 @@ TEST(KeyBurstTest, TypingIsReleasedKeyByKey)
     EXPECT_EQ(burst.strike(Key::End, {}, at + 120ms), Fate::Release);
 }
 
-TEST(KeyBurstTest, AShortRunAndOneThatAnotherKeyEndsAreAPersons)
+TEST(KeyBurstTest, AShortRunIsAPersons)
 {
     KeyBurst burst;
     auto at = 1000ms;
     (void)strike(burst, u"12345"_s, 1ms, at);
     EXPECT_EQ(burst.strike(Key::End, {}, at), Fate::Release) << "five characters";
-    (void)strike(burst, u"123456"_s, 1ms, at);
+    (void)strike(burst, u"12345"_s, 1ms, at);
     EXPECT_EQ(burst.strike(Key::Other, {}, at), Fate::Release);
-    (void)strike(burst, u"123456"_s, 1ms, at);
-    EXPECT_EQ(burst.pause(at + 41ms), Fate::Release) << "without its end";
+    (void)strike(burst, u"12345"_s, 1ms, at);
+    EXPECT_EQ(burst.pause(at + 41ms), Fate::Release);
     EXPECT_EQ(burst.strike(Key::End, {}, at + 50ms), Fate::Release) << "Enter alone";
+}
+
+TEST(KeyBurstTest,
+     ARunThatNoFingersStrikeIsAScanWhateverEndsIt) // the scanner may send any key behind it, or none
+{
+    KeyBurst burst;
+    auto at = 1000ms;
+    (void)strike(burst, u"NEW000001"_s, 2ms, at);
+    EXPECT_EQ(burst.pause(at + 41ms), Fate::Scan);
+    EXPECT_EQ(burst.scanned(), u"NEW000001"_s);
+    (void)strike(burst, u"NEW000001"_s, 2ms, at);
+    EXPECT_EQ(burst.strike(Key::Other, {}, at + 2ms), Fate::Scan);
 }
 
 TEST(KeyBurstTest, ASymbologyIdentifierDecidesAndNeedsNoEnd)

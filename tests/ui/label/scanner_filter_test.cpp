@@ -120,6 +120,30 @@ TEST_F(ScannerFilterTest, AFastRunOfFingersIsNotAScan)
     EXPECT_EQ(returns, 1);
 }
 
+TEST_F(ScannerFilterTest, KeysThatABusyMomentBringsAtOnceAreStillAPersons)
+{
+    quint64 struckAt = 5000;
+    for (const QChar c : u"HB-20417"_s) {
+        QKeyEvent key(QEvent::KeyPress, Qt::Key(c.toUpper().unicode()), Qt::NoModifier, QString(c));
+        key.setTimestamp(struckAt += 90);
+        QApplication::sendEvent(field, &key);
+    }
+    pause();
+
+    EXPECT_EQ(field->text(), u"HB-20417"_s);
+    EXPECT_EQ(scanned.count(), 0);
+}
+
+TEST_F(ScannerFilterTest, AKeyBehindAScanThatWasOverArrives)
+{
+    strike(kScan, 2ms);
+    clock.advance(1s); // and nobody looked
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+
+    EXPECT_EQ(scanned.count(), 1);
+    EXPECT_EQ(returns, 1);
+}
+
 TEST_F(ScannerFilterTest, AKeyThatWritesNothingIsNeverHeldBack)
 {
     strike(u"ab"_s, 120ms);
@@ -181,6 +205,15 @@ TEST_F(ScannerFilterTest, UntilItListensAndUnderADialogAllKeysArriveAtOnce)
     QTest::keyClicks(over, u"]d1K7"_s);
     EXPECT_EQ(over->text(), u"]d1K7"_s);
     EXPECT_EQ(scanned.size(), 0);
+}
+
+TEST_F(ScannerFilterTest, WhatAKeyTypesIntoAMaskedBoxArrives)
+{
+    field->setEchoMode(QLineEdit::Password);
+    strike(u"correct horse\n"_s, 2ms);
+
+    EXPECT_EQ(field->text(), u"correct horse"_s);
+    EXPECT_EQ(scanned.count(), 0);
 }
 
 TEST_F(ScannerFilterTest, AScanThatIsUnderWayWhenItStopsIsForgotten)

@@ -2,6 +2,7 @@
 
 #include "tests/ui/visit/card_at_work.h"
 #include "ui/label/picture_panel.h"
+#include "ui/parts/choice_row.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
 #include "ui/parts/theme.h"
@@ -37,7 +38,7 @@ protected:
     {
     }
 
-    void bringUp(const QString& step, ThemeKind kind = ThemeKind::Booth, QSize size = {1366, 768})
+    void standAt(const QString& step, ThemeKind kind = ThemeKind::Booth, QSize size = {1366, 768})
     {
         theme.apply(kind);
         night.doUntil(step);
@@ -59,6 +60,10 @@ protected:
         settle();
         work->clock().advance(1s);
         page->findChild<BenchPage*>()->takeFocus();
+    }
+    void bringUp(const QString& step, ThemeKind kind = ThemeKind::Booth, QSize size = {1366, 768})
+    {
+        standAt(step, kind, size);
         QTest::keyClick(page->findChild<BenchPage*>(), Qt::Key_Return); // to the card
         settle();
         ASSERT_TRUE(card().isVisible());
@@ -260,11 +265,45 @@ TEST_F(BookInPageTest, APictureWithoutAUsefulCodeIsKeptWithItsSource)
     EXPECT_FALSE(card().findChild<QWidget*>(u"pictureBox"_s)->isVisible());
 }
 
-TEST_F(BookInPageTest, OffTheCardEveryKeyArrivesAtOnce)
+TEST_F(BookInPageTest, AScanOnTheBenchAnswersNoQuestionAndIsSaidToBeLeftAlone)
+{
+    standAt(u"unbox-new"_s); // two questions that number keys answer: its marking, its bulb
+    ASSERT_TRUE(page->findChild<BenchPage*>()->isVisible());
+    const auto entries = work->entries().size();
+    const QString step = page->bench().view().card.stepKey;
+
+    for (const QString& scan : {u"HB-10417"_s, u"HB-20417"_s, u"0102900417000011"_s}) { // invented
+        scanKeys(scan);
+        pause();
+        work->clock().advance(1s);
+    }
+
+    EXPECT_EQ(work->entries().size(), entries);
+    EXPECT_EQ(page->bench().view().card.stepKey, step);
+    for (const auto& choice : page->findChildren<ChoiceRow*>())
+        EXPECT_TRUE(!choice->isVisible() || choice->chosen().isEmpty()) << choice->objectName().toStdString();
+    EXPECT_TRUE(page->bench().view().strip.text.contains(u"nothing was answered"_s));
+}
+
+TEST_F(BookInPageTest, AScanWritesInNoBoxOfTheOtherPages)
 {
     bringUp(u"match-box"_s);
     press(Qt::Key_Escape);
     ASSERT_FALSE(card().isVisible());
+    page->showPeople();
+
+    QLineEdit other(page.get());
+    other.show();
+    other.setFocus();
+    scanKeys(u"]d1K7LONG"_s);
+
+    EXPECT_EQ(other.text(), QString());
+}
+
+TEST_F(BookInPageTest, AVisitOutOfSightHearsNoScanner)
+{
+    bringUp(u"match-box"_s);
+    page->hide();
 
     QLineEdit other;
     other.show();

@@ -1,5 +1,6 @@
 #include "ui/visit/done_page.h"
 
+#include "tests/ui/visit/fingers.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/parts/action_button.h"
 #include "ui/parts/plain_button.h"
@@ -77,7 +78,7 @@ protected:
     void press(Qt::Key key, Qt::KeyboardModifiers with = Qt::NoModifier)
     {
         QWidget* holder = QApplication::focusWidget();
-        QTest::keyClick(holder ? holder : page.get(), key, with);
+        test::pressByHand(*page, work->clock(), holder ? holder : page.get(), key, with);
         settle();
     }
     void pressAt(const QString& name)
@@ -156,7 +157,7 @@ TEST_F(DonePageTest, WithdrawsAnEntryByKeyboardAloneAndTheStepComesUpAgain)
     press(Qt::Key_Return);
     ASSERT_TRUE(box()->hasFocus());
     look(u"done-withdraw"_s);
-    QTest::keyClicks(box(), u"nobody watched the lamp"_s);
+    test::typeByHand(*page, work->clock(), u"nobody watched the lamp"_s);
     settle();
     press(Qt::Key_Return); // a new line, not a press
     EXPECT_FALSE(work->state().withdrawn.contains(tried));
@@ -179,7 +180,7 @@ TEST_F(DonePageTest, TakesANoteFromTheBenchAndGoesBackInTwoSteps)
     settle();
     ASSERT_EQ(shown(), u"donePage"_s);
     ASSERT_TRUE(box()->hasFocus());
-    QTest::keyClicks(box(), u"the stair light is out"_s);
+    test::typeByHand(*page, work->clock(), u"the stair light is out"_s);
     settle();
     pressAt(u"action"_s);
 
@@ -314,7 +315,7 @@ TEST_F(DonePageTest, OffersARemarkOnceTheVisitIsClosedAndLeadsBackToTheVisits)
     settle();
 
     pressAt(u"write"_s);
-    QTest::keyClicks(box(), u"the site called"_s);
+    test::typeByHand(*page, work->clock(), u"the site called"_s);
     look(u"done-addendum"_s);
     press(Qt::Key_Return, Qt::ControlModifier);
     EXPECT_TRUE(std::holds_alternative<visit::Addendum>(work->entries().last().body));

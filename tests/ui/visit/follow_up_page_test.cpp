@@ -1,3 +1,4 @@
+#include "tests/ui/visit/fingers.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/parts/painted_button.h"
 #include "ui/parts/text_label.h"
@@ -48,12 +49,12 @@ protected:
     void key(Qt::Key pressed)
     {
         QWidget* holder = QApplication::focusWidget();
-        QTest::keyClick(holder ? holder : shown(), pressed);
+        test::pressByHand(*page, work->clock(), holder ? holder : shown(), pressed);
         settle();
     }
     void type(const QString& text)
     {
-        QTest::keyClicks(QApplication::focusWidget(), text);
+        test::typeByHand(*page, work->clock(), text);
         settle();
     }
     /// The first answer to every question of the card, then the main action.

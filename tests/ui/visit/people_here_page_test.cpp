@@ -1,6 +1,7 @@
 #include "ui/visit/people_here_page.h"
 
 #include "tests/ui/people/people_at_work.h"
+#include "tests/ui/visit/fingers.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/parts/painted_button.h"
 #include "ui/parts/text_label.h"
@@ -50,7 +51,7 @@ protected:
     void key(Qt::Key pressed)
     {
         QWidget* holder = QApplication::focusWidget();
-        QTest::keyClick(holder ? holder : shown(), pressed);
+        test::pressByHand(*page, work->clock(), holder ? holder : shown(), pressed);
         settle();
     }
     /// Walks by Tab to the control of this name, or one inside it.

@@ -1,6 +1,7 @@
 #include "ui/visit/visit_page.h"
 
 #include "core/label/normalise.h"
+#include "tests/ui/visit/fingers.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
@@ -43,19 +44,14 @@ public:
     {
         ++presses;
         QWidget* holder = QApplication::focusWidget();
-        QTest::keyClick(holder ? holder : shown(), key);
+        test::pressByHand(m_page, m_work.clock(), holder ? holder : shown(), key);
         settle();
     }
     void type(const QString& text)
     {
         auto* box = qobject_cast<QLineEdit*>(QApplication::focusWidget());
         ASSERT_TRUE(box) << "nothing to type into for " << text.toStdString();
-        for (const QChar letter : text) {
-            m_work.clock().advance(120ms); // no scanner is as slow
-            QTest::keyClicks(box, letter);
-        }
-        m_work.clock().advance(120ms);
-        m_page.scanner().lookAgain();
+        test::typeByHand(m_page, m_work.clock(), text);
         typed += static_cast<int>(text.size());
         settle();
     }
