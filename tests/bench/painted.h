@@ -31,6 +31,12 @@ public:
             QApplication::processEvents(QEventLoop::WaitForMoreEvents);
         return hasPainted();
     }
+    /// Has painted what is still to be painted, which is not of the deed that is timed next.
+    void forget()
+    {
+        QApplication::processEvents();
+        m_isPainted = false;
+    }
     /// Whether something was painted since the last call of either.
     [[nodiscard]] bool hasPainted() { return std::exchange(m_isPainted, false); }
 
