@@ -39,6 +39,8 @@ void JsonReader::complain(const QString& key, const QString& why)
 
 void JsonReader::finish()
 {
+    if (m_asked.size() == m_object.size())
+        return;
     for (const QString& key : m_object.keys()) {
         if (!m_asked.contains(key))
             complain(key, u"unknown key"_s);
@@ -47,10 +49,11 @@ void JsonReader::finish()
 
 std::optional<QJsonValue> JsonReader::take(const QString& key, bool needed)
 {
-    m_asked.insert(key);
     const auto found = m_object.constFind(key);
-    if (found != m_object.constEnd())
+    if (found != m_object.constEnd()) {
+        m_asked.insert(key);
         return QJsonValue(*found);
+    }
     if (needed)
         complain(key, u"is missing"_s);
     return std::nullopt;
@@ -61,9 +64,10 @@ QString JsonReader::text(const QString& key)
     const auto value = take(key, true);
     if (!value)
         return {};
-    if (!value->isString() || value->toString().isEmpty())
+    const QString text = value->toString();
+    if (text.isEmpty())
         complain(key, u"must be a text that is not empty"_s);
-    return value->toString();
+    return text;
 }
 
 QString JsonReader::textOr(const QString& key, const QString& otherwise)
@@ -91,7 +95,7 @@ double JsonReader::number(const QString& key, double least, double most)
 
 double JsonReader::numberOr(const QString& key, double least, double most, double otherwise)
 {
-    return has(key) ? number(key, least, most) : (m_asked.insert(key), otherwise);
+    return has(key) ? number(key, least, most) : otherwise;
 }
 
 qint64 JsonReader::whole(const QString& key, qint64 least, qint64 most)
@@ -112,7 +116,7 @@ qint64 JsonReader::whole(const QString& key, qint64 least, qint64 most)
 
 qint64 JsonReader::wholeOr(const QString& key, qint64 least, qint64 most, qint64 otherwise)
 {
-    return has(key) ? whole(key, least, most) : (m_asked.insert(key), otherwise);
+    return has(key) ? whole(key, least, most) : otherwise;
 }
 
 bool JsonReader::flag(const QString& key)
@@ -125,7 +129,7 @@ bool JsonReader::flag(const QString& key)
 
 bool JsonReader::flagOr(const QString& key, bool otherwise)
 {
-    return has(key) ? flag(key) : (m_asked.insert(key), otherwise);
+    return has(key) ? flag(key) : otherwise;
 }
 
 QStringList JsonReader::texts(const QString& key)
@@ -148,7 +152,7 @@ QStringList JsonReader::texts(const QString& key)
 
 QStringList JsonReader::textsOr(const QString& key, const QStringList& otherwise)
 {
-    return has(key) ? texts(key) : (m_asked.insert(key), otherwise);
+    return has(key) ? texts(key) : otherwise;
 }
 
 JsonReader::Child JsonReader::child(const QString& key)
@@ -161,7 +165,6 @@ JsonReader::Child JsonReader::child(const QString& key)
 
 std::optional<JsonReader::Child> JsonReader::childOr(const QString& key)
 {
-    m_asked.insert(key);
     if (!has(key))
         return std::nullopt;
     return child(key);
@@ -189,7 +192,7 @@ QList<JsonReader::Child> JsonReader::children(const QString& key)
 
 QList<JsonReader::Child> JsonReader::childrenOr(const QString& key)
 {
-    return has(key) ? children(key) : (m_asked.insert(key), QList<Child>());
+    return has(key) ? children(key) : QList<Child>();
 }
 
 QJsonValue JsonReader::value(const QString& key)
