@@ -4,6 +4,7 @@
 
 #include <QFileInfo>
 
+#include <algorithm>
 #include <memory>
 #include <set>
 #include <zip.h>
@@ -18,6 +19,8 @@ const QString kEntries = u"entries.jsonl"_s;
 const QString kPictures = u"pictures/"_s;
 constexpr time_t kNoTime =
     315532800; // 1980-01-01, the first that the format knows: the same record, the same bytes
+
+constexpr qsizetype kPartBytes = 1 << 16; ///< read at once
 
 struct Discard {
     void operator()(zip_t* archive) const { zip_discard(archive); }
@@ -59,7 +62,7 @@ Result<QByteArray> drained(zip_source_t* source)
     if (zip_source_open(source) != 0)
         return fail(Error::Kind::Storage, u"the archive cannot be read back"_s);
     QByteArray bytes;
-    QByteArray part(1 << 20, Qt::Uninitialized);
+    QByteArray part(kPartBytes, Qt::Uninitialized);
     zip_int64_t read = 0;
     while ((read = zip_source_read(source, part.data(), static_cast<zip_uint64_t>(part.size()))) > 0)
         bytes.append(part.constData(), read);
@@ -150,7 +153,7 @@ private:
         if (!file)
             return std::nullopt;
         QByteArray bytes;
-        QByteArray part(static_cast<qsizetype>(1) << 16, Qt::Uninitialized);
+        QByteArray part(std::min<qsizetype>(size + 1, kPartBytes), Qt::Uninitialized);
         for (;;) {
             const zip_int64_t read =
                 zip_fread(file.get(), part.data(), static_cast<zip_uint64_t>(part.size()));
