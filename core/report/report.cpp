@@ -1,5 +1,6 @@
 #include "core/report/report.h"
 
+#include "core/base/typed_hours.h"
 #include "core/base/words.h"
 #include "core/review/replay.h"
 #include "core/visit/evolve.h"
@@ -31,9 +32,8 @@ std::optional<double> counterOf(const SwapState& swap, bool isKeyedIn)
     for (const procedure::Step& step : swap.steps) {
         const StepRecord record = swap.record(step.id);
         const procedure::Capture* capture = step.capture(u"hours"_s);
-        bool isNumber = false;
-        const double read = record.answers.value(u"hours"_s).toString().toDouble(&isNumber);
-        const bool fits = capture && capture->kind == procedure::CaptureKind::Counter && isNumber &&
+        const auto read = keptHours(record.answers.value(u"hours"_s).toString());
+        const bool fits = capture && capture->kind == procedure::CaptureKind::Counter && read &&
                           !step.otherLamphouse && (step.effect == Effect::KeyController) == isKeyedIn;
         if (fits && record.entry > latest) {
             hours = read;

@@ -1,5 +1,6 @@
 #include "core/review/exceptions.h"
 
+#include "core/base/typed_hours.h"
 #include "core/photometry/verdict.h"
 #include "core/visit/decide.h"
 #include "core/visit/entry_words.h"
@@ -224,7 +225,7 @@ private:
 
     void nameThreshold(Exception& one, const visit::Did& did) const
     {
-        one.figure = did.answers.value(u"threshold"_s).toString().toDouble();
+        one.figure = keptHours(did.answers.value(u"threshold"_s).toString());
         const visit::SwapState* swap = m_state.swap(did.swap);
         if (!swap || swap->newLamp == machine::kNone)
             return;
@@ -273,12 +274,11 @@ private:
         for (const procedure::Step& step : swap.steps) {
             const visit::StepRecord record = swap.record(step.id);
             const procedure::Capture* capture = step.capture(u"hours"_s);
-            bool isNumber = false;
-            const double read = record.answers.value(u"hours"_s).toString().toDouble(&isNumber);
+            const auto read = keptHours(record.answers.value(u"hours"_s).toString());
             const bool isOfFound = capture && capture->kind == procedure::CaptureKind::Counter &&
                                    step.effect != machine::Effect::KeyController && !step.otherLamphouse;
             // A whole hour is what a counter shows.
-            if (isOfFound && isNumber && onRecord && read < std::floor(*onRecord)) {
+            if (isOfFound && read && onRecord && *read < std::floor(*onRecord)) {
                 Exception one{Kind::CounterBelowRecord, record.entry, -1, swap.id};
                 one.figure = read;
                 one.against = onRecord;

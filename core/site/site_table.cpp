@@ -1,6 +1,7 @@
 #include "core/site/site_table.h"
 
 #include "core/base/table_text.h"
+#include "core/base/typed_hours.h"
 
 #include <QHash>
 #include <QStringList>
@@ -74,9 +75,8 @@ std::optional<bool> yesOrNo(const QString& cell)
 
 std::optional<double> hoursIn(QString cell)
 {
-    bool isNumber = false;
-    const double hours = cell.replace(u',', u'.').toDouble(&isNumber);
-    return isNumber && hours >= 0 && hours <= 168 ? std::optional(hours) : std::nullopt;
+    const auto hours = hoursFrom(cell.replace(u',', u'.'));
+    return hours && *hours <= 168 ? std::optional(*hours) : std::nullopt;
 }
 
 /// Reads the cells of one line and complains of each that is bad.

@@ -22,6 +22,7 @@ struct Why {
         AnswerMissing, ///< `capture`
         GearPastDate,  ///< `capture` is gear of which every item recorded as the person's is past its date
         AnswerBad,     ///< `capture` says that what the step should bring about is not so
+        FigureUnclear, ///< `capture` holds no plain figure, as hoursFrom has it: `text`, as it was typed
         Demand,        ///< `demand` of the machine does not hold
         FanQuestion,   ///< somebody has to say first whether the fan ran on at `lamphouse`
         NotMatched,    ///< `label`: what was read of the lamp does not agree
@@ -50,6 +51,7 @@ struct Why {
     QString capture;
     machine::Index lamphouse = machine::kNone;
     std::optional<label::Wait> label;
+    QString text{};
     friend bool operator==(const Why&, const Why&) = default;
 };
 

@@ -1,3 +1,4 @@
+#include "core/base/typed_hours.h"
 #include "core/lamps/custody.h"
 #include "core/visit/folding.h"
 
@@ -86,7 +87,7 @@ void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& 
         return;
     m_state.machine.lamp[swap.newLamp].match = machine::Match::Both;
     m_state.papers[m_state.ground->lamps[swap.newLamp].id].spoilt.reset();
-    swap.thresholdHours = did.answers.value(u"threshold"_s).toString().toDouble();
+    swap.thresholdHours = keptHours(did.answers.value(u"threshold"_s).toString());
     if (!did.reason.isEmpty())
         except(Exception::Kind::ThresholdAtOrAboveWarranty);
 }

@@ -122,6 +122,12 @@ private:
     QJsonObject withReadings(const SwapState& swap, const procedure::Step& step, QJsonObject answers) const;
     void judgeMatch(const SwapState& swap, const procedure::Step& step, machine::Act& act);
     void judgeBookIn(const SwapState& swap, const Did& did);
+    /// Counters and numbers are plain figures, or nobody reads later what was meant. What tells of danger is
+    /// taken down as it is.
+    void judgeFigures(const procedure::Step& step, const machine::Act& act,
+                      const procedure::Answers& answers);
+    /// No plain figure stands there.
+    void unclear(const QString& capture, const QString& typed);
     void judgeAnswers(const SwapState& swap, const procedure::Step& step, const machine::Act& act, Did& did,
                       const procedure::Answers& answers);
     /// Whatever the wearer says of it: an item past its date is not put on.

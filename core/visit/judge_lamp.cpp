@@ -1,3 +1,4 @@
+#include "core/base/typed_hours.h"
 #include "core/label/normalise.h"
 #include "core/label/source_read.h"
 #include "core/lamps/alert_threshold.h"
@@ -151,13 +152,15 @@ void Judge::judgeBookIn(const SwapState& swap, const Did& did)
     const label::Agreement agreement = agreementOf(m_state, swap.newLamp);
     const catalogue::LampType* type =
         agreement.type ? m_state.ground->catalogue.lampType(*agreement.type) : nullptr;
-    bool isNumber = false;
-    const double threshold = did.answers.value(u"threshold"_s).toString().toDouble(&isNumber);
+    const QString typed = did.answers.value(u"threshold"_s).toString();
+    const auto threshold = hoursFrom(typed);
+    if (!threshold && !typed.isEmpty())
+        return unclear(u"threshold"_s, typed);
     const Index other = m_state.person(did.countersignedBy);
     const bool isCountersigned =
         other != kNone && other != m_person && m_state.isHere(other) && m_state.people[other].mayAgree();
     const lamps::ThresholdVerdict verdict =
-        lamps::thresholdVerdict(isNumber ? threshold : -1, type ? type->warrantyHours : 0, did.reason,
+        lamps::thresholdVerdict(threshold ? *threshold : -1, type ? type->warrantyHours : 0, did.reason,
                                 isCountersigned ? lamps::Countersign::Given : lamps::Countersign::Missing);
     if (!verdict.isTaken())
         no(Why::Kind::Threshold);

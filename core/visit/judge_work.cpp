@@ -1,3 +1,4 @@
+#include "core/base/typed_hours.h"
 #include "core/label/source_read.h"
 #include "core/machine/goal.h"
 #include "core/machine/reach.h"
@@ -132,6 +133,7 @@ void Judge::operator()(const Did& asked)
     if (step->effect == Effect::MeasureScreen && !isCentreRead(m_state, *swap))
         no(Why::Kind::ScreenNotRead);
     judgeAnswers(*swap, *step, act, did, answers);
+    judgeFigures(*step, act, answers);
     judgeGearDates(act);
     if (!machine::isWhole(m_state.plant, act))
         return no(Why::Kind::UnknownName);
@@ -308,6 +310,31 @@ void Judge::judgeAnswers(const SwapState& swap, const procedure::Step& step, con
         if (isMissing || provesSomething(step.effect))
             m_refusal.whys.append(why);
     }
+}
+
+void Judge::judgeFigures(const procedure::Step& step, const machine::Act& act,
+                         const procedure::Answers& answers)
+{
+    const bool isProof = provesSomething(step.effect) && act.outcome == Outcome::Plain;
+    if (tellsOfDanger(act) || (machine::isSafeWard(step.effect) && !isProof))
+        return;
+    for (const procedure::Capture& capture : step.captures) {
+        const QString typed = answers.value(capture.id);
+        const bool isFigure =
+            capture.kind == procedure::CaptureKind::Counter || capture.kind == procedure::CaptureKind::Number;
+        if (isFigure && !typed.isEmpty() && !hoursFrom(typed))
+            unclear(capture.id, typed);
+    }
+}
+
+void Judge::unclear(const QString& capture, const QString& typed)
+{
+    Why why;
+    why.kind = Why::Kind::FigureUnclear;
+    why.capture = capture;
+    why.text = typed;
+    if (!m_refusal.whys.contains(why))
+        m_refusal.whys.append(why);
 }
 
 void Judge::judgeGearDates(const machine::Act& act)

@@ -1,10 +1,10 @@
 #include "core/visit/settlement.h"
 
+#include "core/base/typed_hours.h"
 #include "core/visit/evolve.h"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 using namespace Qt::StringLiterals;
 
@@ -194,12 +194,11 @@ private:
     {
         const procedure::Capture* capture = step.capture(u"hours"_s);
         const StepRecord record = swap.record(step.id);
-        bool isNumber = false;
-        const double hours = record.answers.value(u"hours"_s).toString().toDouble(&isNumber);
+        const auto hours = keptHours(record.answers.value(u"hours"_s).toString());
         if (!capture || capture->kind != procedure::CaptureKind::Counter || step.otherLamphouse ||
-            record.status != StepRecord::Status::Done || !isNumber || !std::isfinite(hours) || hours < 0)
+            record.status != StepRecord::Status::Done || !hours)
             return;
-        m_looks.append({record.entry, lamps::CounterHours::fromHours(hours),
+        m_looks.append({record.entry, lamps::CounterHours::fromHours(*hours),
                         step.effect == Effect::KeyController && !swap.followsUp});
         m_told.readings.push_back({idOf<lamps::CounterReadingId>(record.entry, u"counter"_s),
                                    m_state.ground->lamphouses[swap.lamphouse], m_looks.last().hours,

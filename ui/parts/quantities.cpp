@@ -1,5 +1,7 @@
 #include "ui/parts/quantities.h"
 
+#include "core/base/typed_hours.h"
+
 #include <QCoreApplication>
 #include <QDateTime>
 
@@ -73,6 +75,28 @@ std::chrono::year_month_day dayOf(WallTime moment, const QTimeZone& zone)
 QString hoursText(double hours, const QLocale& locale)
 {
     return words("%1 h").arg(locale.toString(std::llround(hours)));
+}
+
+QString howToWriteHours(const QString& typed)
+{
+    const auto hours = hoursFrom(typed);
+    if (hours)
+        return {};
+    switch (hours.error()) {
+    case HoursFault::Grouped:
+        if (const QString plain = plainHours(typed); !plain.isEmpty())
+            return (plain.contains(u'.') ? words("write %1, with a point and nothing else")
+                                         : words("write %1, with nothing between the thousands"))
+                .arg(plain);
+        break;
+    case HoursFault::Negative:
+        return words("nothing counts below 0: write what is shown, like 1980");
+    case HoursFault::TooMany:
+        return words("that is more than six figures: write what is shown, like 1980");
+    case HoursFault::NotANumber:
+        break;
+    }
+    return words("write it in plain figures, like 1980 or 1980.5");
 }
 
 } // namespace coldarc::ui

@@ -30,4 +30,8 @@ namespace coldarc::ui {
 /// Hours burnt, whole, grouped as the locale does: "1,234 h".
 [[nodiscard]] QString hoursText(double hours, const QLocale& locale);
 
+/// How a figure of hours that is not taken is to be written: "write 1980, with nothing between the figures".
+/// Empty for one that is taken.
+[[nodiscard]] QString howToWriteHours(const QString& typed);
+
 } // namespace coldarc::ui

@@ -1,5 +1,6 @@
 #include "ui/site/sites_presenter.h"
 
+#include "core/base/typed_hours.h"
 #include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 
@@ -28,13 +29,15 @@ std::optional<double> hoursFrom(const QString& text, double most, bool& isBad)
     isBad = false;
     if (text.trimmed().isEmpty())
         return std::nullopt;
-    bool isNumber = false;
-    const double value = QString(text).replace(u',', u'.').toDouble(&isNumber);
-    isBad = !isNumber || value < 0 || value > most;
-    return isBad ? std::nullopt : std::optional(value);
+    const auto value = coldarc::hoursFrom(QString(text).replace(u',', u'.'));
+    isBad = !value || *value > most;
+    return isBad ? std::nullopt : std::optional(*value);
 }
 
-constexpr double kMostCounter = 999'999; // what six digits of a counter can show
+QString hoursError(const QString& typed)
+{
+    return SitesPresenter::tr("A number of hours, or nothing: %1.").arg(howToWriteHours(typed));
+}
 
 } // namespace
 
@@ -438,15 +441,15 @@ void SitesPresenter::keepLamp(const SiteAnswers& answers)
     SitesView view = m_view;
     bool isBadHours = false;
     bool isBadCounter = false;
-    const auto hours = hoursFrom(answers.hours, kMostCounter, isBadHours);
-    const auto counter = hoursFrom(answers.counter, kMostCounter, isBadCounter);
+    const auto hours = hoursFrom(answers.hours, kMostHours, isBadHours);
+    const auto counter = hoursFrom(answers.counter, kMostHours, isBadCounter);
     const bool isUnknown = answers.type == QStringView(kUnknown);
     view.type.error =
         answers.type.isEmpty() ? tr("Choose one; \u201cunknown\u201d is an answer.") : QString();
     view.serial.error =
         !isUnknown && answers.serial.trimmed().isEmpty() ? tr("It is needed with a type.") : QString();
-    view.hours.error = isBadHours ? tr("A number of hours, or nothing.") : QString();
-    view.counter.error = isBadCounter ? tr("A number of hours, or nothing.") : QString();
+    view.hours.error = isBadHours ? hoursError(answers.hours) : QString();
+    view.counter.error = isBadCounter ? hoursError(answers.counter) : QString();
     show(view);
     if (answers.type.isEmpty() || !view.serial.error.isEmpty() || isBadHours || isBadCounter)
         return;

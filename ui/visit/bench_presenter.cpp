@@ -4,6 +4,7 @@
 #include "core/procedure/step_act.h"
 #include "core/visit/evolve.h"
 #include "ui/parts/press_guard.h"
+#include "ui/parts/quantities.h"
 #include "ui/visit/acts_of_bench.h"
 #include "ui/visit/known_answers.h"
 #include "ui/visit/view_of_bench.h"
@@ -353,6 +354,8 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
             m_mind.badAnswers.insert(why.capture, tr("Past its date or withdrawn: not this one."));
         if (why.kind == visit::Why::Kind::AnswerBad)
             m_mind.badAnswers.insert(why.capture, tr("Put it right, or report what went wrong."));
+        if (why.kind == visit::Why::Kind::FigureUnclear)
+            m_mind.badAnswers.insert(why.capture, tr("Not plain: %1.").arg(howToWriteHours(why.text)));
     }
     // What stands beside its question is not said a second time.
     others.whys.removeIf([&](const visit::Why& why) { return m_mind.badAnswers.contains(why.capture); });

@@ -1,5 +1,6 @@
 #include "ui/visit/book_in_presenter.h"
 
+#include "core/base/typed_hours.h"
 #include "core/label/normalise.h"
 #include "core/label/set_up_scan.h"
 #include "core/visit/next_step.h"
@@ -346,9 +347,8 @@ QString BookInPresenter::answer(const QString& id) const
 
 std::optional<double> BookInPresenter::threshold() const
 {
-    bool isNumber = false;
-    const double hours = answer(u"threshold"_s).toDouble(&isNumber);
-    return isNumber && hours > 0 ? std::optional(hours) : std::nullopt;
+    const auto hours = hoursFrom(answer(u"threshold"_s));
+    return hours && *hours > 0 ? std::optional(*hours) : std::nullopt;
 }
 
 /// What the source says, and where the next code goes.

@@ -295,6 +295,9 @@ QString wordsOf(const visit::Why& why, const visit::Refusal& refusal, const visi
     case Kind::AnswerBad:
         return words("%1: as it is, this step proves nothing. Put it right, or report what went wrong.")
             .arg(captureLabel(state, why.capture));
+    case Kind::FigureUnclear:
+        return words("%1: %2 is not plain: %3.")
+            .arg(captureLabel(state, why.capture), why.text, howToWriteHours(why.text));
     case Kind::NotMatched:
         return why.label ? wordsOf(*why.label) : words("Matched: box, paper and entry are not all read yet.");
     case Kind::FanQuestion:

@@ -110,6 +110,7 @@ TEST(SiteTableTest, ListsEveryBadLineWithAllThatIsWrongAndTakesNone)
                          "Screen 3,single,lamp,B,16,main,yes,many\n"
                          "Screen 4,single,lamp,B,17,main,yes,80,surplus\n"
                          "Screen 5,single,lamp\n"
+                         "Screen 7,single,lamp,B,19,main,yes,\"1,250\"\n"
                          "Screen 6,single,\"lamp,B,18\n"_s;
 
     EXPECT_EQ(badRowsOf(text), (BadRows{{3, u"screen"_s, Why::EmptyCell},
@@ -122,7 +123,8 @@ TEST(SiteTableTest, ListsEveryBadLineWithAllThatIsWrongAndTakesNone)
                                         {6, u"circuit"_s, Why::EmptyCell},
                                         {6, u"role"_s, Why::EmptyCell},
                                         {6, u"lockable"_s, Why::EmptyCell},
-                                        {7, {}, Why::OpenQuote}}));
+                                        {7, u"weekly hours"_s, Why::NotHours},
+                                        {8, {}, Why::OpenQuote}}));
 }
 
 class WithRowsTest : public ::testing::Test {

@@ -216,16 +216,30 @@ TEST(SettlementTest, ReadsTheCounterOnArrivalAndWhenItWasKeyedIn)
     EXPECT_EQ(settlement.readings[1].lamphouse, kLamphouse);
 }
 
+/// A night that was made safe with the old lamp out, its counter taken down so before such a word was
+/// refused.
+Night withOldCounter(const QString& typed)
+{
+    Night night;
+    count(night, u"read-counters"_s, u"1980"_s);
+    const qint64 counters = night.state.entries - 1;
+    night.doUntil(u"dust"_s);
+    night.makeSafe();
+    night.close();
+    std::get<Did>(night.entries[counters].body).answers[u"hours"_s] = typed;
+    return night;
+}
+
+TEST(SettlementTest, ReadsTheCounterOfAnOlderNightAsItWasReadThen)
+{
+    EXPECT_EQ(settled(withOldCounter(u"1.980"_s)).readings.front().hours.hours(), 1.98);
+    EXPECT_EQ(settled(withOldCounter(u"2e3"_s)).readings.front().hours.hours(), 2000);
+}
+
 TEST(SettlementTest, TakesNoWordForACounterThatIsNoNumberOfHours)
 {
-    for (const QString& typed : {u"about two thousand"_s, u"inf"_s, u"nan"_s, u"-12"_s}) {
-        Night night;
-        count(night, u"read-counters"_s, typed);
-        night.doUntil(u"dust"_s);
-        night.makeSafe();
-        night.close();
-
-        const Settlement settlement = settled(night);
+    for (const QString& typed : {u"about two thousand"_s, u"1,980"_s, u"inf"_s, u"nan"_s, u"-12"_s}) {
+        const Settlement settlement = settled(withOldCounter(typed));
 
         EXPECT_TRUE(settlement.readings.empty()) << typed.toStdString();
         EXPECT_FALSE(deedOf<StayEnded>(settlement, 0).counterOut) << typed.toStdString();

@@ -67,5 +67,51 @@ TEST(KeyingIn, AgreesWithNoOtherTypeThanTheOneBookedIn)
     EXPECT_TRUE(night.doStep(u"key-controller"_s, [](QJsonObject&) {}));
 }
 
+/// The answers to a step, with one of them read otherwise.
+auto readBackAs(const QString& capture, const QString& shown)
+{
+    return [=](QJsonObject& answers) { answers[capture] = shown; };
+}
+
+TEST(TakingDownFigures, IsRefusedWhereNobodyCouldTellWhatIsMeant)
+{
+    Night night;
+    night.doUntil(u"read-counters"_s);
+
+    for (const QString& typed : {u"1,980"_s, u"1.980"_s, u"12O4"_s, u"-3"_s, u"4000000"_s}) {
+        const Decision counters = night.doStep(u"read-counters"_s, readBackAs(u"hours"_s, typed));
+        ASSERT_TRUE(isRefused(counters, Why::Kind::FigureUnclear)) << typed.toStdString();
+        EXPECT_EQ(counters.error().whys.size(), 1);
+        EXPECT_EQ(counters.error().whys.first().capture, u"hours"_s);
+        EXPECT_EQ(counters.error().whys.first().text, typed);
+    }
+    EXPECT_TRUE(isRefused(night.doStep(u"read-counters"_s, readBackAs(u"strikes"_s, u"1,250"_s)),
+                          Why::Kind::FigureUnclear));
+    EXPECT_TRUE(night.doStep(u"read-counters"_s, readBackAs(u"hours"_s, u"1980.5"_s)));
+}
+
+TEST(TakingDownFigures, AnAlertThatMayBeEitherIsNoAlert)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+    night.readMarking();
+
+    const Decision grouped = night.doStep(u"book-in"_s, readBackAs(u"threshold"_s, u"1.200"_s));
+
+    ASSERT_TRUE(isRefused(grouped, Why::Kind::FigureUnclear));
+    EXPECT_EQ(grouped.error().whys.size(), 1) << "nobody is asked for a reason";
+    EXPECT_FALSE(night.swap().thresholdHours);
+}
+
+TEST(TakingDownFigures, OfAnOlderNightIsReadAsItWasReadThen)
+{
+    Night night;
+    night.doUntil(u"key-controller"_s);
+    const qint64 booked = night.swap().record(StepId(u"book-in"_s)).entry;
+    std::get<Did>(night.entries[booked].body).answers[u"threshold"_s] = u"1.200"_s;
+
+    EXPECT_EQ(fold(night.entries).swaps.first().thresholdHours, 1.2);
+}
+
 } // namespace
 } // namespace coldarc::test

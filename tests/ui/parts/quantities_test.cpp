@@ -47,5 +47,15 @@ TEST(QuantitiesTest, HoursBurntAreWholeAndGrouped)
     EXPECT_EQ(hoursText(999.5, QLocale(QLocale::English)), u"1,000 h");
 }
 
+TEST(QuantitiesTest, AFigureThatIsNotTakenIsToldHowToWrite)
+{
+    EXPECT_EQ(howToWriteHours(u"1980"_s), QString());
+    EXPECT_EQ(howToWriteHours(u"1,980"_s), u"write 1980, with nothing between the thousands"_s);
+    EXPECT_EQ(howToWriteHours(u"1980,5"_s), u"write 1980.5, with a point and nothing else"_s);
+    EXPECT_EQ(howToWriteHours(u"12O4"_s), u"write it in plain figures, like 1980 or 1980.5"_s);
+    EXPECT_TRUE(howToWriteHours(u"-4"_s).contains(u"below 0"_s));
+    EXPECT_TRUE(howToWriteHours(u"5000000"_s).contains(u"six figures"_s));
+}
+
 } // namespace
 } // namespace coldarc::ui

@@ -132,6 +132,23 @@ TEST_F(SitesPresenterTest, KeepsTheLampFoundWithWhatIsKnownOfItsHours)
     EXPECT_EQ(lamps.fitsIn(lamphouse.id)->front().counterIn->hours(), 5000);
 }
 
+TEST_F(SitesPresenterTest, TakesNoHoursThatMayBeEitherAndSaysHowTheyAreWritten)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    presenter.openLamp(view().lamphouses.first().id);
+    SiteAnswers answers;
+    answers.type = u"tarnwick-42"_s;
+    answers.serial = u"TK-1"_s;
+    answers.hours = u"1,980"_s;
+    answers.counter = u"5.000"_s;
+    presenter.keepForm(answers);
+
+    EXPECT_TRUE(view().hours.error.contains(u"write 1980"_s)) << view().hours.error.toStdString();
+    EXPECT_TRUE(view().counter.error.contains(u"write 5000"_s)) << view().counter.error.toStdString();
+    EXPECT_FALSE(document().lamphouses.front().fitted);
+}
+
 TEST_F(SitesPresenterTest, LetsALampBeUnknown)
 {
     addSite();

@@ -140,6 +140,28 @@ TEST(BenchPresenterTest, AMissingAnswerIsNamedAtItsQuestion)
     EXPECT_EQ(presenter.view().card.sub, u"Answer what is marked first."_s);
 }
 
+/// What stands beside the question of this step once it was answered so.
+QString saidOf(BenchPresenter& presenter, const QString& capture, const QString& typed)
+{
+    presenter.done(with(firstOfEach(presenter.view().card), capture, typed));
+    const QList<CaptureView> now = presenter.view().card.captures;
+    const auto asked = std::ranges::find(now, capture, &CaptureView::id);
+    return asked == now.end() ? QString() : asked->error;
+}
+
+TEST(BenchPresenterTest, AFigureThatMayBeEitherIsRefusedAtItsQuestionWithTheWayToWriteIt)
+{
+    Night night;
+    night.doUntil(u"read-counters"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    const qsizetype before = work.entries().size();
+
+    EXPECT_EQ(saidOf(presenter, u"hours"_s, u"1,980"_s),
+              u"Not plain: write 1980, with nothing between the thousands."_s);
+    EXPECT_EQ(work.entries().size(), before) << "nothing was taken down";
+}
+
 TEST(BenchPresenterTest, TheMainActionSaysHowManyAnswersItWaitsFor)
 {
     Night night;

@@ -300,5 +300,22 @@ TEST_F(BookInTest, WhoeverAgreedToOneAlertHasAgreedToNoOther)
     EXPECT_FALSE(work->state().swaps[0].thresholdHours);
 }
 
+TEST_F(BookInTest, AnAlertThatMayBeEitherIsRefusedWithTheWayToWriteIt)
+{
+    openAt(u"book-in"_s);
+    QSignalSpy finished(card.get(), &BookInPresenter::finished);
+    type(u"marking"_s, u"HVQ30-40B"_s, u"NEW000001"_s);
+
+    card->setRest({{u"cause"_s, {u"Hours reached"_s}}, {u"threshold"_s, {u"1.200"_s}}});
+    EXPECT_EQ(card->view().keyIn.last(), u"Alert at: not set yet"_s) << "nothing to key in";
+    card->done();
+
+    EXPECT_EQ(finished.size(), 0);
+    EXPECT_EQ(
+        card->view().waits,
+        QStringList{u"Alert at: 1.200 is not plain: write 1200, with nothing between the thousands."_s});
+    EXPECT_TRUE(card->view().acts.isEmpty()) << "nobody is asked to agree";
+}
+
 } // namespace
 } // namespace coldarc::ui

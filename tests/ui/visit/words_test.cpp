@@ -105,6 +105,17 @@ TEST(WordsTest, EveryReasonOfARefusalHasWords)
     }
 }
 
+TEST(WordsTest, AFigureThatMayBeEitherIsRefusedWithTheWayToWriteIt)
+{
+    visit::Why why;
+    why.kind = visit::Why::Kind::FigureUnclear;
+    why.capture = u"Lamp hours"_s;
+    why.text = u"1.980"_s;
+
+    EXPECT_EQ(wordsOf(why, {}, {}),
+              u"Lamp hours: 1.980 is not plain: write 1980, with nothing between the thousands."_s);
+}
+
 TEST(WordsTest, EveryWaitOfMatchedHasWordsAtEverySource)
 {
     using Cause = label::Wait::Cause;
