@@ -66,4 +66,9 @@ std::optional<double> keptHours(const QString& text)
     return isNumber && std::isfinite(hours) && hours >= 0 ? std::optional(hours) : std::nullopt;
 }
 
+bool isSameOnACounter(double one, double other)
+{
+    return std::abs(one - other) < 1;
+}
+
 } // namespace coldarc

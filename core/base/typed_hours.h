@@ -33,4 +33,7 @@ enum class HoursFault : std::uint8_t {
 /// in the form of C, as it was read then. Nothing: they hold none, or one that is not finite, or less than 0.
 [[nodiscard]] std::optional<double> keptHours(const QString& text);
 
+/// Whether a counter that shows whole hours shows these two alike, give or take its rounding.
+[[nodiscard]] bool isSameOnACounter(double one, double other);
+
 } // namespace coldarc

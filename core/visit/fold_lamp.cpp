@@ -87,9 +87,25 @@ void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& 
         return;
     m_state.machine.lamp[swap.newLamp].match = machine::Match::Both;
     m_state.papers[m_state.ground->lamps[swap.newLamp].id].spoilt.reset();
+    const std::optional<double> before = swap.thresholdHours;
     swap.thresholdHours = keptHours(did.answers.value(u"threshold"_s).toString());
+    keyInAgain(swap, before);
     if (!did.reason.isEmpty())
         except(Exception::Kind::ThresholdAtOrAboveWarranty);
+}
+
+void Folding::keyInAgain(SwapState& swap, const std::optional<double>& before)
+{
+    for (const procedure::Step& step : std::as_const(swap.steps)) {
+        const StepRecord record = swap.record(step.id);
+        if (step.effect != machine::Effect::KeyController || step.otherLamphouse ||
+            record.status != StepRecord::Status::Done)
+            continue;
+        const auto shown = keptHours(record.answers.value(u"threshold"_s).toString());
+        const std::optional<double> keyed = shown ? shown : before;
+        if (keyed && swap.thresholdHours && !isSameOnACounter(*keyed, *swap.thresholdHours))
+            reopen(swap, step.id);
+    }
 }
 
 void Folding::noteCustody(const SwapState& swap, const procedure::Step& step, const QJsonObject& answers)

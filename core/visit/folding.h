@@ -117,6 +117,10 @@ private:
     /// What is said with a done step of its new lamp; that it was booked in says that it was matched, by the
     /// rule of that day.
     void noteLamp(SwapState& swap, const procedure::Step& step, const Did& did);
+    /// The controller was told another alert than the one that is booked in now: it is keyed in and read back
+    /// again.
+    /// @param before  what was booked in until now, if anything was.
+    void keyInAgain(SwapState& swap, const std::optional<double>& before);
     /// The step that decides where the old lamp goes names the custody by what its choice means.
     void noteCustody(const SwapState& swap, const procedure::Step& step, const QJsonObject& answers);
 

@@ -98,7 +98,9 @@ private:
     qint64 entryOf(const ScreenRead& read, photometry::Place place) const;
     static bool isWithin(const std::optional<double>& value, double most);
     /// "Agrees" is not taken when the type chosen beside it is another one: that setting chooses the current.
-    void judgeReadBack(const machine::Act& act, const procedure::Answers& answers);
+    /// Nor when alert or hours are not what was booked in and keyed in.
+    void judgeReadBack(const SwapState& swap, const procedure::Step& step, const machine::Act& act,
+                       const procedure::Answers& answers);
     /// Absence is proved by whom the site lets, beside somebody who leads: it is no lamp work.
     void judgeAuthority(Effect effect, const PersonId& countersigner);
     /// Of somebody who may not lead a mistake here is seen by somebody who may, on their own key.

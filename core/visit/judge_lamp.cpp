@@ -76,19 +76,34 @@ bool Judge::isSomebodyInGear() const
                        [](const machine::PersonState& person) { return person.at != kNone; });
 }
 
-void Judge::judgeReadBack(const machine::Act& act, const procedure::Answers& answers)
+void Judge::judgeReadBack(const SwapState& swap, const procedure::Step& step, const machine::Act& act,
+                          const procedure::Answers& answers)
 {
+    if (act.outcome != Outcome::Agrees)
+        return;
+    const auto isBad = [&](const QString& capture, const QString& told) {
+        Why why;
+        why.kind = Why::Kind::AnswerBad;
+        why.capture = capture;
+        why.text = told;
+        m_refusal.whys.append(why);
+    };
     const QString read = label::normalise(answers.value(u"type"_s));
     std::optional<LampTypeId> booked = agreementOf(m_state, act.lamp).type;
     if (!booked && act.lamp < m_state.plant.lamphouses) // one that is in already
         booked = m_state.ground->lamps[act.lamp].type;
     const catalogue::LampType* type = booked ? m_state.ground->catalogue.lampType(*booked) : nullptr;
-    if (act.outcome != Outcome::Agrees || read.isEmpty() || !type || read == label::normalise(type->code))
-        return;
-    Why why;
-    why.kind = Why::Kind::AnswerBad;
-    why.capture = u"type"_s;
-    m_refusal.whys.append(why);
+    if (!read.isEmpty() && type && read != label::normalise(type->code))
+        isBad(u"type"_s, {});
+    if (swap.followsUp || step.otherLamphouse)
+        return; // nothing is keyed in there
+    const auto compare = [&](const QString& capture, const std::optional<double>& told) {
+        const auto shown = hoursFrom(answers.value(capture));
+        if (step.capture(capture) && shown && told && !isSameOnACounter(*shown, *told))
+            isBad(capture, QString::number(*told, 'f', 0));
+    };
+    compare(u"threshold"_s, swap.thresholdHours);
+    compare(u"hours"_s, m_state.ground->lamps[swap.newLamp].hours);
 }
 
 std::optional<label::Source> Judge::sourceOf(const procedure::Step& step, const procedure::Capture& capture)

@@ -129,7 +129,7 @@ void Judge::operator()(const Did& asked)
     if (step->effect == Effect::BookIn)
         judgeBookIn(*swap, did);
     if (step->effect == Effect::KeyController)
-        judgeReadBack(act, answers);
+        judgeReadBack(*swap, *step, act, answers);
     if (step->effect == Effect::MeasureScreen && !isCentreRead(m_state, *swap))
         no(Why::Kind::ScreenNotRead);
     judgeAnswers(*swap, *step, act, did, answers);

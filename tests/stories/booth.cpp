@@ -113,6 +113,13 @@ QList<ui::CaptureAnswer> Booth::answersTo(const QList<ui::CaptureView>& captures
             const LamphouseId& here = seen.ground->lamphouses[seen.swaps[m_bench->swapInHand()].lamphouse];
             value = site.point(site.pointsFeeding(here).front())->name;
         }
+        if (isAt(Effect::KeyController, m_bench->swapInHand())) { // as it was booked in
+            const visit::SwapState& swap = state().swaps[m_bench->swapInHand()];
+            if (capture.id == u"hours")
+                value = QString::number(state().ground->lamps[swap.newLamp].hours.value_or(47));
+            if (capture.id == u"threshold")
+                value = QString::number(swap.thresholdHours.value_or(47));
+        }
         if (!capture.value.isEmpty())
             value = capture.value.first();
         answers.append({capture.id, {said.value(capture.id, value)}});

@@ -353,7 +353,12 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
         if (why.kind == visit::Why::Kind::GearPastDate)
             m_mind.badAnswers.insert(why.capture, tr("Past its date or withdrawn: not this one."));
         if (why.kind == visit::Why::Kind::AnswerBad)
-            m_mind.badAnswers.insert(why.capture, tr("Put it right, or report what went wrong."));
+            m_mind.badAnswers.insert(
+                why.capture,
+                why.text.isEmpty()
+                    ? tr("Put it right, or report what went wrong.")
+                    : tr("%1 is to stand there: key it in and read it back, or say that it differs.")
+                          .arg(why.text));
         if (why.kind == visit::Why::Kind::FigureUnclear)
             m_mind.badAnswers.insert(why.capture, tr("Not plain: %1.").arg(howToWriteHours(why.text)));
     }

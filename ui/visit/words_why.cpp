@@ -293,6 +293,10 @@ QString wordsOf(const visit::Why& why, const visit::Refusal& refusal, const visi
                      "it recorded before the visit is opened.")
             .arg(captureLabel(state, why.capture));
     case Kind::AnswerBad:
+        if (!why.text.isEmpty())
+            return words("%1: %2 is to stand there. Key that in and read it back once more; if it cannot be "
+                         "set so, say that it differs.")
+                .arg(captureLabel(state, why.capture), why.text);
         return words("%1: as it is, this step proves nothing. Put it right, or report what went wrong.")
             .arg(captureLabel(state, why.capture));
     case Kind::FigureUnclear:

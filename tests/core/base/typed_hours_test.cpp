@@ -72,5 +72,13 @@ TEST(TypedHoursTest, LosesNothingThatWasTaken)
     }
 }
 
+TEST(TypedHoursTest, HoldsTwoFiguresForOneWhereACounterShowsThemAlike)
+{
+    EXPECT_TRUE(isSameOnACounter(312, 312.6));
+    EXPECT_TRUE(isSameOnACounter(312.6, 312));
+    EXPECT_FALSE(isSameOnACounter(1850, 1851));
+    EXPECT_FALSE(isSameOnACounter(1851, 1850));
+}
+
 } // namespace
 } // namespace coldarc

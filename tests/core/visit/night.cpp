@@ -516,6 +516,12 @@ QJsonObject Night::answersFor(const SwapState& swap, const procedure::Step& step
                            })->name);
             continue;
         }
+        if (step.effect == machine::Effect::KeyController && capture.id == u"hours" && !step.otherLamphouse &&
+            !swap.followsUp) { // as it was keyed in
+            answers.insert(capture.id,
+                           QString::number(state.ground->lamps[swap.newLamp].hours.value_or(900), 'f', 0));
+            continue;
+        }
         switch (capture.kind) {
         case procedure::CaptureKind::Counter:
         case procedure::CaptureKind::Number:

@@ -73,6 +73,91 @@ auto readBackAs(const QString& capture, const QString& shown)
     return [=](QJsonObject& answers) { answers[capture] = shown; };
 }
 
+TEST(KeyingIn, AgreesWithNoOtherAlertThanTheOneBookedIn)
+{
+    Night night;
+    night.doUntil(u"key-controller"_s);
+
+    const Decision other = night.doStep(u"key-controller"_s, readBackAs(u"threshold"_s, u"1900"_s));
+
+    ASSERT_TRUE(isRefused(other, Why::Kind::AnswerBad));
+    EXPECT_EQ(other.error().whys.first().capture, u"threshold"_s);
+    EXPECT_EQ(other.error().whys.first().text, u"900"_s) << "what was booked in";
+    EXPECT_TRUE(night.doStep(u"key-controller"_s, readBackAs(u"threshold"_s, u"900.0"_s)));
+}
+
+TEST(KeyingIn, AgreesWithNoOtherHoursThanTheLampHas)
+{
+    Opening opening = Night().opening();
+    opening.swaps[0].newLamp.hours = 312.4;
+    Night night(opening);
+    night.doUntil(u"key-controller"_s);
+
+    const Decision untold = night.doStep(u"key-controller"_s, readBackAs(u"hours"_s, u"0"_s));
+
+    ASSERT_TRUE(isRefused(untold, Why::Kind::AnswerBad));
+    EXPECT_EQ(untold.error().whys.first().capture, u"hours"_s);
+    EXPECT_EQ(untold.error().whys.first().text, u"312"_s);
+    EXPECT_TRUE(night.doStep(u"key-controller"_s, readBackAs(u"hours"_s, u"312"_s))) << "whole hours";
+}
+
+TEST(KeyingIn, OfALampWhoseHoursNobodyKnowsComparesNone)
+{
+    Opening opening = Night().opening();
+    opening.swaps[0].newLamp.hours.reset();
+    Night night(opening);
+    night.doUntil(u"key-controller"_s);
+
+    EXPECT_TRUE(night.doStep(u"key-controller"_s, readBackAs(u"hours"_s, u"4711"_s)));
+}
+
+TEST(KeyingIn, ThatDiffersIsTakenDownWhateverIsReadBack)
+{
+    Night night;
+    night.doUntil(u"key-controller"_s);
+
+    EXPECT_TRUE(night.doStep(u"key-controller"_s, [](QJsonObject& answers) {
+        answers[u"threshold"_s] = u"1900"_s;
+        answers[u"agrees"_s] = u"Differs"_s;
+    }));
+    EXPECT_EQ(night.lamphouse().controllerType, machine::kNone);
+}
+
+/// Books the lamp in once more, with this alert.
+void bookInAnew(Night& night, const QString& alert)
+{
+    const qint64 booked = night.swap().record(StepId(u"book-in"_s)).entry;
+    ASSERT_TRUE(night.tell(Withdrawn{booked, u"the alert stands too high"_s}));
+    ASSERT_EQ(night.nextId(), u"book-in"_s);
+    ASSERT_TRUE(night.doStep(u"book-in"_s, readBackAs(u"threshold"_s, alert)));
+}
+
+TEST(KeyingIn, ComesAgainOnceAnotherAlertIsBookedIn)
+{
+    Night night;
+    night.doUntil(u"strike"_s);
+
+    bookInAnew(night, u"850"_s);
+
+    EXPECT_EQ(night.nextId(), u"key-controller"_s);
+    EXPECT_EQ(night.lamphouse().controllerType, machine::kNone)
+        << "nothing is lit on what was keyed in before";
+    EXPECT_TRUE(isRefused(night.doStep(u"key-controller"_s, kAsItShouldBe), Why::Kind::AnswerBad)) << "900";
+    EXPECT_TRUE(night.doStep(u"key-controller"_s, readBackAs(u"threshold"_s, u"850"_s)));
+    EXPECT_EQ(night.nextId(), u"strike"_s);
+    expectSame(night.state, night.readBack());
+}
+
+TEST(KeyingIn, DoesNotComeAgainWhereTheSameAlertIsBookedInAnew)
+{
+    Night night;
+    night.doUntil(u"strike"_s);
+
+    bookInAnew(night, u"900"_s);
+
+    EXPECT_EQ(night.nextId(), u"strike"_s);
+}
+
 TEST(TakingDownFigures, IsRefusedWhereNobodyCouldTellWhatIsMeant)
 {
     Night night;

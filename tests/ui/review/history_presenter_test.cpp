@@ -94,7 +94,7 @@ TEST_F(HistoryPresenterTest, ALampsHistorySaysWhereItWentInAndLeadsToTheEntry)
     EXPECT_TRUE(view.stays.first().sub.contains(u"still in"));
     EXPECT_TRUE(view.stays.first().sub.contains(u"48.0\u00a0cd/m\u00b2 after it went in"))
         << view.stays.first().sub.toStdString();
-    const CardLine* fitted = line(u"Fitted in Pier Street, Screen 1, counter at 900 h"_s);
+    const CardLine* fitted = line(u"Fitted in Pier Street, Screen 1, counter at 0 h"_s);
     ASSERT_TRUE(fitted);
     EXPECT_TRUE(fitted->sub.contains(u"entry "));
     presenter.lookUp(fitted->id);

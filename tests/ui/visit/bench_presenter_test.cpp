@@ -162,6 +162,17 @@ TEST(BenchPresenterTest, AFigureThatMayBeEitherIsRefusedAtItsQuestionWithTheWayT
     EXPECT_EQ(work.entries().size(), before) << "nothing was taken down";
 }
 
+TEST(BenchPresenterTest, AnAlertThatIsReadBackOtherwiseIsToldAtItsQuestion)
+{
+    Night night;
+    night.doUntil(u"key-controller"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+
+    EXPECT_EQ(saidOf(presenter, u"threshold"_s, u"1900"_s),
+              u"900 is to stand there: key it in and read it back, or say that it differs."_s);
+}
+
 TEST(BenchPresenterTest, TheMainActionSaysHowManyAnswersItWaitsFor)
 {
     Night night;

@@ -116,6 +116,17 @@ TEST(WordsTest, AFigureThatMayBeEitherIsRefusedWithTheWayToWriteIt)
               u"Lamp hours: 1.980 is not plain: write 1980, with nothing between the thousands."_s);
 }
 
+TEST(WordsTest, AFigureThatIsReadBackOtherwiseIsToldAsItShouldBe)
+{
+    visit::Why why;
+    why.kind = visit::Why::Kind::AnswerBad;
+    why.capture = u"Alert read back"_s;
+    why.text = u"1850"_s;
+
+    EXPECT_TRUE(wordsOf(why, {}, {}).startsWith(u"Alert read back: 1850 is to stand there."_s));
+    expectPlain(wordsOf(why, {}, {}));
+}
+
 TEST(WordsTest, EveryWaitOfMatchedHasWordsAtEverySource)
 {
     using Cause = label::Wait::Cause;
