@@ -3,11 +3,13 @@
 #include "app/review_reading.h"
 #include "core/people/read_trust.h"
 #include "core/record/record_file.h"
-#include "core/review/record_doubts.h"
-#include "core/visit/evolve.h"
+#include "core/review/summary.h"
 #include "ui/parts/quantities.h"
 
 #include <QFile>
+
+#include <algorithm>
+#include <span>
 
 using namespace Qt::StringLiterals;
 
@@ -16,6 +18,7 @@ namespace coldarc::app {
 using record::Intake;
 using record::TakenRecord;
 using review::CheckedRecord;
+using review::FoldedRecord;
 
 namespace {
 
@@ -43,6 +46,19 @@ Result<review::VisitHere> hereOf(const VisitId& visit, store::Database& database
     return review::VisitHere{review::entriesIn(*record), review::signaturesOf(record::verify(*record))};
 }
 
+/// Of the entries that stand here in the end. Most often these are those of the record, and folded already.
+Result<store::VisitSummary> summarise(store::Database& database, const record::Record& record,
+                                      const FoldedRecord& folded, const std::vector<store::Entry>& here)
+{
+    const std::span read = std::span(record.entries).first(static_cast<std::size_t>(folded.entries.size()));
+    if (!folded.state.ground || !std::ranges::equal(here, read, {}, &store::Entry::bytes))
+        return app::summarise(database, record.visit, here);
+    const auto signatures = readSigned(database, record.visit, here);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
+    return review::signedSummaryOf(folded.state, folded.entries, *signatures);
+}
+
 } // namespace
 
 /// Whom the workspace's own list gives the keys of these reviews to.
@@ -63,19 +79,19 @@ Result<QHash<QString, QString>> RecordIntake::ownNames(const CheckedRecord& chec
 }
 
 /// What the record and this workspace say of the reviewers of what is not kept here.
-Result<record::EntriesTold> RecordIntake::told(const record::Record& record, const CheckedRecord& checked,
+Result<record::EntriesTold> RecordIntake::told(const CheckedRecord& checked, const FoldedRecord& folded,
                                                const people::Trust& trust, const record::Standing& standing,
                                                const Stamp& now) const
 {
     if (!checked.found.isGood() || !review::bringsAReview(checked.found, standing))
         return record::EntriesTold{};
-    const auto here = hereOf(record.visit, *m_database);
+    const auto here = hereOf(checked.found.visit, *m_database);
     if (!here)
         return tl::unexpected(here.error());
     const auto names = ownNames(checked, trust);
     if (!names)
         return tl::unexpected(names.error());
-    return review::toldOfReviews(record, checked, standing, *here, *names, now.wall);
+    return review::toldOfReviews(checked, folded, standing, *here, *names, now.wall);
 }
 
 /// As the workspace has them.
@@ -133,9 +149,8 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         return notTaken(name, Trouble::NoRecord, read.error().detail);
     TakenRecord taken{name, {}, read->visit};
     const CheckedRecord checked = review::checkRecord(name, *read);
-    const QList<visit::Entry> entries = review::signedEntriesIn(*read, checked.found);
-    const visit::VisitState state = visit::fold(entries);
-    const bool isUnsigned = review::lacksASignature(entries, state, checked.found);
+    const FoldedRecord folded = review::foldRecord(checked);
+    const bool isUnsigned = review::lacksASignature(folded, checked.found);
     taken.faults = checked.found.faults;
     // Somebody may change at the same time what is believed here: what is judged by is what stands at the
     // write.
@@ -145,19 +160,19 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
             if (auto kept = m_store.keepVouching(*read, now); !kept)
                 return kept;
         }
-        const auto trust = believed(*read, checked, state);
+        const auto trust = believed(*read, checked, folded.state);
         const auto standing = m_store.standing(read->visit);
         if (!trust || !standing)
             return tl::unexpected(trust ? standing.error() : trust.error());
-        auto said = told(*read, checked, trust->trust, *standing, now);
+        auto said = told(checked, folded, trust->trust, *standing, now);
         if (!said)
             return tl::unexpected(said.error());
         said->lackAPicture = !checked.missing.isEmpty();
         said->lackAName = !checked.unnamed.isEmpty();
         said->lackASignature = isUnsigned;
-        said->doubtsASigner = review::doubtOfSigners(entries, checked.found, trust->trust);
+        said->doubtsASigner = review::doubtOfSigners(folded.entries, checked.found, trust->trust);
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
-        const auto done = write(*read, checked.named, taken, bytes, by, now);
+        const auto done = write(*read, checked.named, folded, taken, bytes, by, now);
         if (!done && taken.intake.verdict == Intake::Verdict::Wait &&
             done.error().kind == Error::Kind::Malformed) {
             tooMuch = done.error().detail;
@@ -171,12 +186,13 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     return tooMuch.isEmpty() ? taken : notTaken(name, Trouble::CannotWait, tooMuch);
 }
 
-Result<void> RecordIntake::write(const record::Record& record, const QList<Hash>& named, TakenRecord& taken,
-                                 const QByteArray& bytes, const PersonId& by, const Stamp& now)
+Result<void> RecordIntake::write(const record::Record& record, const QList<Hash>& named,
+                                 const FoldedRecord& folded, TakenRecord& taken, const QByteArray& bytes,
+                                 const PersonId& by, const Stamp& now)
 {
     if (taken.intake.verdict == Intake::Verdict::Take) {
         bool isUnderstood = true;
-        const auto added = add(record, named, taken.intake, by, now, isUnderstood);
+        const auto added = add(record, named, folded, taken.intake, by, now, isUnderstood);
         if (!added && isUnderstood)
             return added;
         if (added)
@@ -190,8 +206,9 @@ Result<void> RecordIntake::write(const record::Record& record, const QList<Hash>
 }
 
 /// Undone as a whole where the visit's entries make no summary: they are of a later program.
-Result<void> RecordIntake::add(const record::Record& record, const QList<Hash>& named, const Intake& intake,
-                               const PersonId& by, const Stamp& now, bool& isUnderstood)
+Result<void> RecordIntake::add(const record::Record& record, const QList<Hash>& named,
+                               const FoldedRecord& folded, const Intake& intake, const PersonId& by,
+                               const Stamp& now, bool& isUnderstood)
 {
     return m_database->transaction([&]() -> Result<void> {
         if (auto stored = m_store.take(record, intake, named, by, now); !stored)
@@ -199,7 +216,7 @@ Result<void> RecordIntake::add(const record::Record& record, const QList<Hash>& 
         const auto entries = store::Journal(*m_database).entries(record.visit);
         if (!entries)
             return tl::unexpected(entries.error());
-        auto summary = summarise(*m_database, record.visit, *entries);
+        auto summary = summarise(*m_database, record, folded, *entries);
         isUnderstood = summary || isOfTheDisk(summary.error());
         if (!summary)
             return tl::unexpected(summary.error());

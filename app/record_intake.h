@@ -3,7 +3,7 @@
 #include "core/people/key_store.h"
 #include "core/people/people_store.h"
 #include "core/record/intake_store.h"
-#include "core/review/checked_record.h"
+#include "core/review/record_doubts.h"
 #include "core/store/summaries.h"
 
 #include <QString>
@@ -42,14 +42,16 @@ private:
     [[nodiscard]] Result<review::Reviewer> ownReviewer(const PersonId& id) const;
     [[nodiscard]] Result<QHash<QString, QString>> ownNames(const review::CheckedRecord& checked,
                                                            const people::Trust& trust) const;
-    [[nodiscard]] Result<record::EntriesTold> told(const record::Record& record,
-                                                   const review::CheckedRecord& checked,
+    [[nodiscard]] Result<record::EntriesTold> told(const review::CheckedRecord& checked,
+                                                   const review::FoldedRecord& folded,
                                                    const people::Trust& trust,
                                                    const record::Standing& standing, const Stamp& now) const;
-    Result<void> write(const record::Record& record, const QList<Hash>& named, record::TakenRecord& taken,
+    Result<void> write(const record::Record& record, const QList<Hash>& named,
+                       const review::FoldedRecord& folded, record::TakenRecord& taken,
                        const QByteArray& bytes, const PersonId& by, const Stamp& now);
-    Result<void> add(const record::Record& record, const QList<Hash>& named, const record::Intake& intake,
-                     const PersonId& by, const Stamp& now, bool& isUnderstood);
+    Result<void> add(const record::Record& record, const QList<Hash>& named,
+                     const review::FoldedRecord& folded, const record::Intake& intake, const PersonId& by,
+                     const Stamp& now, bool& isUnderstood);
 
     store::Database* m_database;
     QTimeZone m_zone;

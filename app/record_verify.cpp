@@ -321,6 +321,7 @@ QList<CheckedRecord> checkRecords(const QStringList& files, const QString& offic
         const auto read = record::readRecord(file);
         records.append(read ? review::checkRecord(file, *read, office)
                             : CheckedRecord{file, read.error().detail});
+        records.back().entries.clear(); // the report tells of none, and records may be many
     }
     return records;
 }

@@ -106,6 +106,8 @@ Result<void> checkReviews(store::Database& database, const VisitId& visit)
         const auto kept = store.of(visit);
         if (!kept)
             return tl::unexpected(kept.error());
+        if (kept->whole.empty())
+            return store.setUncounted(visit, kept->altered, {});
         std::vector<Hash> uncounted;
         const auto read = readVisit(database, visit);
         if (!read && isOfTheDisk(read.error()))

@@ -208,12 +208,6 @@ bool Verification::coversABreak(const Reviewed& one) const
     return breaksUpTo(one.said.review.entry);
 }
 
-std::span<const QByteArray> signedPartOf(const Record& record, const Verification& found)
-{
-    const auto covered = static_cast<std::size_t>(found.signedUpTo + 1);
-    return std::span(record.entries).first(std::min(covered, record.entries.size()));
-}
-
 Verification verify(const Record& record)
 {
     return Check(record).all();

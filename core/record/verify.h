@@ -4,7 +4,6 @@
 #include "core/record/record.h"
 
 #include <compare>
-#include <span>
 
 namespace coldarc::record {
 
@@ -86,9 +85,6 @@ struct Verification {
 private:
     [[nodiscard]] bool breaksUpTo(qint64 entry) const;
 };
-
-/// The entries that its good signatures cover.
-[[nodiscard]] std::span<const QByteArray> signedPartOf(const Record& record, const Verification& found);
 
 /// Checks chain, signatures, reviews and pictures of a record, by nothing but what is in it. Whose a key is
 /// is what an office says; whether that office is the one it should be, a record cannot tell: hold the

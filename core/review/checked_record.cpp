@@ -5,16 +5,32 @@
 
 #include <algorithm>
 #include <iterator>
+#include <span>
 
 namespace coldarc::review {
 namespace {
 
+/// The entries that its good signatures cover.
+std::span<const visit::Entry> signedPartOf(const CheckedRecord& checked)
+{
+    const qsizetype covered = checked.found.signedUpTo + 1;
+    return std::span(checked.entries)
+        .first(static_cast<std::size_t>(std::min(covered, checked.entries.size())));
+}
+
+/// Whether it was read at all: one of a later program has a kind.
+bool isRead(const visit::Entry& entry)
+{
+    const auto* unknown = std::get_if<visit::Unknown>(&entry.body);
+    return !unknown || !unknown->kind.isEmpty();
+}
+
 /// What part each reviewer had in the visit, by everything that stands in it.
-void addReviewerParts(const record::Record& record, CheckedRecord& checked)
+void addReviewerParts(CheckedRecord& checked)
 {
     if (checked.found.reviews.empty())
         return;
-    const QList<visit::Entry> entries = entriesIn(record);
+    const QList<visit::Entry>& entries = checked.entries;
     const QList<HeadSigned> signatures = signaturesOf(checked.found);
     for (const record::Reviewed& one : checked.found.reviews) {
         checked.reviewerParts.push_back(partOf(reviewerOf(one), entries, signatures));
@@ -23,23 +39,20 @@ void addReviewerParts(const record::Record& record, CheckedRecord& checked)
     }
 }
 
-/// What the signed entries say of people and pictures; an entry that cannot be read says nothing.
-void addSaidBySigned(const record::Record& record, CheckedRecord& checked)
+/// What the signed entries say of people and pictures.
+void addSaidBySigned(CheckedRecord& checked)
 {
-    for (const QByteArray& bytes : record::signedPartOf(record, checked.found)) {
-        const auto entry = visit::entryFrom(bytes);
-        if (!entry)
-            continue;
+    for (const visit::Entry& entry : signedPartOf(checked)) {
         const auto name = [&](const visit::PersonFacts& person) {
             if (!checked.names.contains(person.id))
                 checked.names.insert(person.id, person.name);
         };
-        if (const auto* opening = std::get_if<visit::Opening>(&entry->body))
+        if (const auto* opening = std::get_if<visit::Opening>(&entry.body))
             std::ranges::for_each(opening->people, name);
-        else if (const auto* joined = std::get_if<visit::Joined>(&entry->body))
+        else if (const auto* joined = std::get_if<visit::Joined>(&entry.body))
             name(joined->person);
-        checked.isOver = checked.isOver || std::holds_alternative<visit::Closed>(entry->body);
-        for (const Hash& picture : visit::picturesOf(*entry)) {
+        checked.isOver = checked.isOver || std::holds_alternative<visit::Closed>(entry.body);
+        for (const Hash& picture : visit::picturesOf(entry)) {
             if (!checked.named.contains(picture))
                 checked.named.append(picture);
         }
@@ -58,7 +71,7 @@ void addPictures(const record::Record& record, CheckedRecord& checked)
     if (there.isEmpty())
         return;
     QList<Hash> named;
-    for (const visit::Entry& entry : entriesIn(record)) {
+    for (const visit::Entry& entry : std::as_const(checked.entries)) {
         if (isUnreadable(entry))
             return;
         named += visit::picturesOf(entry);
@@ -92,18 +105,6 @@ bool isUnreadable(const visit::Entry& entry)
     return std::holds_alternative<visit::Unknown>(entry.body);
 }
 
-QList<visit::Entry> signedEntriesIn(const record::Record& record, const record::Verification& found)
-{
-    QList<visit::Entry> entries;
-    for (const QByteArray& bytes : record::signedPartOf(record, found)) {
-        const auto entry = visit::entryFrom(bytes);
-        if (!entry)
-            break;
-        entries.append(*entry);
-    }
-    return entries;
-}
-
 QList<HeadSigned> signaturesOf(const record::Verification& found)
 {
     QList<HeadSigned> all;
@@ -131,12 +132,18 @@ bool CheckedRecord::isReviewedByOwn() const
     return std::ranges::any_of(reviewerParts, [](const auto& part) { return part.has_value(); });
 }
 
+QList<visit::Entry> signedEntriesIn(const CheckedRecord& checked)
+{
+    const auto covered = signedPartOf(checked);
+    return checked.entries.first(std::ranges::find_if_not(covered, isRead) - covered.begin());
+}
+
 CheckedRecord checkRecord(const QString& file, const record::Record& record, const QString& office)
 {
-    CheckedRecord checked{file, {}, record::verify(record)};
-    addSaidBySigned(record, checked);
+    CheckedRecord checked{file, {}, record::verify(record), entriesIn(record)};
+    addSaidBySigned(checked);
     addPictures(record, checked);
-    addReviewerParts(record, checked);
+    addReviewerParts(checked);
     addUnvouched(office, checked);
     return checked;
 }

@@ -13,9 +13,6 @@ namespace coldarc::review {
 [[nodiscard]] QList<visit::Entry> entriesIn(const record::Record& record);
 /// Whether this program cannot tell what an entry says.
 [[nodiscard]] bool isUnreadable(const visit::Entry& entry);
-/// The entries that its good signatures cover, as far as this program understands them.
-[[nodiscard]] QList<visit::Entry> signedEntriesIn(const record::Record& record,
-                                                  const record::Verification& found);
 /// The signatures of a record that verify, in the order of their entries.
 [[nodiscard]] QList<HeadSigned> signaturesOf(const record::Verification& found);
 /// Whoever reviewed, by the name that they give and those by which certificates know their key.
@@ -26,6 +23,7 @@ struct CheckedRecord {
     QString file;
     QString unread; ///< why it could not be read as a record; empty: it could
     record::Verification found{};
+    QList<visit::Entry> entries{};     ///< see entriesIn
     QHash<PersonId, QString> names{};  ///< as the signed entries have them
     bool isOver = false;               ///< the visit, by its signed entries
     QList<Hash> named{};               ///< pictures that signed entries name
@@ -50,6 +48,9 @@ struct CheckedRecord {
     /// Whether somebody reviewed a visit that they had a part in.
     [[nodiscard]] bool isReviewedByOwn() const;
 };
+
+/// The entries that its good signatures cover, as far as this program understands them.
+[[nodiscard]] QList<visit::Entry> signedEntriesIn(const CheckedRecord& checked);
 
 /// Verifies one that was read.
 /// @param office  thumbprint of the key of an office that has to vouch for every signature; empty: nobody has

@@ -14,18 +14,22 @@ bool isKept(const record::Reviewed& one, const record::Standing& standing)
     return standing.reviews.contains(one.id.bytes());
 }
 
+/// What speaks against a review of entries of this fold.
+Why doubtOf(const visit::VisitState& state, bool areAllRead)
+{
+    if (!areAllRead || state.isReadOnly || !state.ground)
+        return Why::NotUnderstood;
+    return state.end.isEmpty() ? Why::VisitNotOver : Why::None;
+}
+
 /// What speaks against a review, by the entries that it looked at and this computer's clock.
-Why reviewDoubt(const record::Reviewed& one, const Reviewer& reviewer, const QList<visit::Entry>& entries,
-                WallTime now)
+Why reviewDoubt(const record::Reviewed& one, const Reviewer& reviewer, const CheckedRecord& checked,
+                const FoldedRecord& folded, WallTime now)
 {
     const record::Review& said = one.said.review;
-    const QList<visit::Entry> seen = entries.first(said.entry + 1);
-    const visit::VisitState state = visit::fold(seen);
-    if (std::ranges::any_of(seen, isUnreadable) || state.isReadOnly || !state.ground)
-        return Why::NotUnderstood;
-    if (state.end.isEmpty())
-        return Why::VisitNotOver;
-    if (isMisdated(said.at, seen.last().at.wall, now))
+    if (const Why why = folded.doubts.at(said.entry); why != Why::None)
+        return why;
+    if (isMisdated(said.at, checked.entries[said.entry].at.wall, now))
         return Why::ReviewMisdated;
     return namedOtherwise(reviewer).isEmpty() ? Why::None : Why::ReviewerNamedOtherwise;
 }
@@ -81,12 +85,33 @@ Why doubtOfSigners(const QList<visit::Entry>& entries, const record::Verificatio
     return Why::None;
 }
 
-bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState& state,
-                     const record::Verification& found)
+FoldedRecord foldRecord(const CheckedRecord& checked)
 {
-    QList<visit::WantedSignature> wanted = visit::wantedSignatures(entries, state);
+    FoldedRecord folded{signedEntriesIn(checked), {}};
+    if (checked.found.isGood()) {
+        for (const record::Reviewed& one : checked.found.reviews)
+            folded.doubts.emplace(one.said.review.entry, Why::None);
+    }
+    const qint64 reviewed = folded.doubts.empty() ? 0 : folded.doubts.rbegin()->first + 1;
+    visit::VisitState state;
+    bool areAllRead = true;
+    for (qint64 number = 0; number < std::max<qint64>(folded.entries.size(), reviewed); ++number) {
+        const visit::Entry& entry = checked.entries[number];
+        state = visit::evolve(std::move(state), entry);
+        areAllRead = areAllRead && !isUnreadable(entry);
+        if (number + 1 == folded.entries.size())
+            folded.state = state;
+        if (const auto doubt = folded.doubts.find(number); doubt != folded.doubts.end())
+            doubt->second = doubtOf(state, areAllRead);
+    }
+    return folded;
+}
+
+bool lacksASignature(const FoldedRecord& folded, const record::Verification& found)
+{
+    QList<visit::WantedSignature> wanted = visit::wantedSignatures(folded.entries, folded.state);
     wanted.removeIf([&](const visit::WantedSignature& one) {
-        const visit::Body& body = entries[one.entry].body;
+        const visit::Body& body = folded.entries[one.entry].body;
         return !std::holds_alternative<visit::Signed>(body) && !std::holds_alternative<visit::Closed>(body) &&
                !std::holds_alternative<visit::Addendum>(body);
     });
@@ -99,14 +124,13 @@ bool bringsAReview(const record::Verification& found, const record::Standing& st
                                 [&](const record::Reviewed& one) { return isKept(one, standing); });
 }
 
-record::EntriesTold toldOfReviews(const record::Record& record, const CheckedRecord& checked,
+record::EntriesTold toldOfReviews(const CheckedRecord& checked, const FoldedRecord& folded,
                                   const record::Standing& standing, const VisitHere& here,
                                   const QHash<QString, QString>& ownNames, WallTime now)
 {
     record::EntriesTold told;
     if (!checked.found.isGood())
         return told;
-    const QList<visit::Entry> entries = entriesIn(record);
     const QList<HeadSigned> signatures = signaturesOf(checked.found);
     for (const record::Reviewed& one : checked.found.reviews) {
         if (isKept(one, standing))
@@ -114,10 +138,10 @@ record::EntriesTold toldOfReviews(const record::Record& record, const CheckedRec
         Reviewer reviewer = reviewerOf(one);
         if (const auto own = ownNames.constFind(one.said.thumbprint); own != ownNames.cend())
             reviewer.otherNames.append(*own);
-        if (partOf(reviewer, entries, signatures) || partOf(reviewer, here.entries, here.signatures))
+        if (partOf(reviewer, checked.entries, signatures) || partOf(reviewer, here.entries, here.signatures))
             told.nameAReviewer = true;
         if (told.doubtsAReview == Why::None)
-            told.doubtsAReview = reviewDoubt(one, reviewer, entries, now);
+            told.doubtsAReview = reviewDoubt(one, reviewer, checked, folded, now);
     }
     return told;
 }

@@ -3,16 +3,29 @@
 #include "core/people/trust.h"
 #include "core/record/intake.h"
 #include "core/review/checked_record.h"
+#include "core/visit/state.h"
+
+#include <map>
 
 namespace coldarc::review {
 
 // What the entries of a record say that comes from another workspace, for core/record/intake.h.
 
+/// What the entries of a record add up to.
+struct FoldedRecord {
+    QList<visit::Entry> entries; ///< see signedEntriesIn
+    visit::VisitState state;     ///< their fold
+    /// By the number of the last entry that a review looked at: what speaks against it by the entries up to
+    /// there.
+    std::map<qint64, record::Intake::Why> doubts{};
+};
+/// Folds each entry once, as far as somebody put a name to it. Says nothing of the reviews of a record with a
+/// fault: they may be of entries that are not in it.
+[[nodiscard]] FoldedRecord foldRecord(const CheckedRecord& checked);
+
 /// Signing and closing say that somebody signed: whether for one of them no key does, for the very person
 /// that the entry asks for.
-/// @param entries  the signed ones, see signedEntriesIn; @param state  their fold.
-[[nodiscard]] bool lacksASignature(const QList<visit::Entry>& entries, const visit::VisitState& state,
-                                   const record::Verification& found);
+[[nodiscard]] bool lacksASignature(const FoldedRecord& folded, const record::Verification& found);
 
 /// What speaks against those who signed, by what offices that are believed here vouch for of their keys: the
 /// entries name somebody otherwise, or whoever signed for the work is a trainee or an electrician. None where
@@ -31,9 +44,9 @@ struct VisitHere {
     QList<HeadSigned> signatures{};
 };
 /// What the record and this workspace say of the reviewers of what is not kept here, and of the moment of
-/// their reviews. Says nothing of a record with a fault: its reviews may be of entries that are not in it.
+/// their reviews. Says nothing of a record with a fault, see foldRecord.
 /// @param ownNames  by thumbprint of a key, whom the workspace's own list gives it to.
-[[nodiscard]] record::EntriesTold toldOfReviews(const record::Record& record, const CheckedRecord& checked,
+[[nodiscard]] record::EntriesTold toldOfReviews(const CheckedRecord& checked, const FoldedRecord& folded,
                                                 const record::Standing& standing, const VisitHere& here,
                                                 const QHash<QString, QString>& ownNames, WallTime now);
 

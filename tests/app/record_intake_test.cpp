@@ -241,6 +241,30 @@ TEST_F(RecordIntakeTest, EntriesOfALaterProgramWait)
     EXPECT_EQ(record::IntakeStore(ours).waiting()->size(), 1U);
 }
 
+TEST_F(RecordIntakeTest, AnOlderRecordWithOneMoreSignatureLeavesTheSummaryOfWhatStandsHere)
+{
+    believe();
+    const PersonId engineer = night.entries.front().by;
+    const qsizetype before = night.entries.size();
+    sign(engineer, people::Meaning::Witnessed);
+    const QByteArray older = file();
+    close();
+    signAllFrom(before, people::Meaning::Performed, engineer);
+    record::Record later = *record::recordFromBytes(file());
+    std::erase_if(later.signatures, [](const record::HeadSignature& one) {
+        return people::headSaidBy(one.jws)->statement.meaning == people::Meaning::Witnessed;
+    });
+    ASSERT_EQ(take(*record::bytesOf(later)).intake.verdict, Becomes::Take);
+
+    const TakenRecord taken = take(older);
+    ASSERT_EQ(taken.intake.verdict, Becomes::Take);
+    EXPECT_EQ(taken.newEntries, 0);
+    const auto summary = store::Summaries(ours).of(visit);
+    ASSERT_TRUE(summary);
+    EXPECT_EQ(summary->state, u"done"_s);
+    EXPECT_EQ(summary->headHash, store::Journal(theirs).head(visit)->hash);
+}
+
 // ---- What signing says, and who signed ------------------------------------------------------------------
 
 TEST_F(RecordIntakeTest, AVisitThatIsSaidToBeSignedIsSignedByThatVeryPersonOrWaits)

@@ -18,7 +18,13 @@ protected:
                                            const record::Standing& standing = {}) const
     {
         const record::Record record = kept.record({review});
-        return toldOfReviews(record, checkRecord({}, record), standing, here, ownNames, kept.moment());
+        return told(checkRecord({}, record), standing, here, ownNames);
+    }
+    [[nodiscard]] record::EntriesTold told(const CheckedRecord& checked,
+                                           const record::Standing& standing = {}, const VisitHere& here = {},
+                                           const QHash<QString, QString>& ownNames = {}) const
+    {
+        return toldOfReviews(checked, foldRecord(checked), standing, here, ownNames, kept.moment());
     }
     [[nodiscard]] QHash<QString, QString> ownName(const QString& name) const
     {
@@ -26,7 +32,8 @@ protected:
     }
     [[nodiscard]] bool lacks() const
     {
-        return lacksASignature(kept.night.entries, kept.night.state, record::verify(kept.record()));
+        const CheckedRecord checked = checkRecord({}, kept.record());
+        return lacksASignature(foldRecord(checked), checked.found);
     }
 
     test::KeptNight kept;
@@ -41,7 +48,9 @@ TEST_F(RecordDoubtsTest, ASignatureIsMissingWhereAnEntrySaysThatSomebodySigned)
                   [&](const store::Signature& one) { return one.meaning == u"signed-in"_s; });
     EXPECT_FALSE(lacks()) << "who opened a visit may sign later";
     kept.signatures.pop_back();
-    EXPECT_TRUE(lacks());
+    EXPECT_FALSE(lacks()) << "the end that nobody signed is not part of what is taken";
+    kept.sign(kept.last(), sue, u"witnessed"_s);
+    EXPECT_TRUE(lacks()) << "it is now, and who did the work did not sign it";
 }
 
 TEST_F(RecordDoubtsTest, ARecordWhoseLeadIsVouchedForAsATraineeAloneWaits)
@@ -109,6 +118,37 @@ TEST_F(RecordDoubtsTest, AReviewThatLookedBeforeTheVisitWasOverIsDoubted)
     EXPECT_EQ(told(kept.review(3)).doubtsAReview, Why::VisitNotOver);
 }
 
+TEST_F(RecordDoubtsTest, EachReviewIsHeldAgainstTheEntriesThatItLookedAt)
+{
+    const CheckedRecord checked = checkRecord({}, kept.record({kept.review(kept.last()), kept.review(3)}));
+    const FoldedRecord folded = foldRecord(checked);
+
+    EXPECT_EQ(folded.doubts, (std::map<qint64, Why>{{3, Why::VisitNotOver}, {kept.last(), Why::None}}));
+    EXPECT_EQ(folded.state.entries, kept.night.entries.size());
+}
+
+TEST_F(RecordDoubtsTest, AReviewMayHaveLookedFurtherThanAnybodySigned)
+{
+    std::erase_if(kept.signatures, [](const store::Signature& one) { return one.meaning != u"signed-in"_s; });
+    const FoldedRecord folded = foldRecord(checkRecord({}, kept.record({kept.review(kept.last())})));
+
+    EXPECT_EQ(folded.entries.size(), 1);
+    EXPECT_EQ(folded.state.entries, 1) << "as far as it was signed";
+    EXPECT_EQ(folded.doubts, (std::map<qint64, Why>{{kept.last(), Why::None}}));
+}
+
+TEST_F(RecordDoubtsTest, WhatIsSignedIsReadUpToTheFirstEntryThatCannotBeRead)
+{
+    CheckedRecord checked = checkRecord({}, kept.record());
+    checked.entries[3].body = visit::Unknown{u"of a later program"_s};
+    EXPECT_EQ(foldRecord(checked).entries.size(), kept.night.entries.size());
+
+    checked.entries[3].body = visit::Unknown{};
+    const FoldedRecord folded = foldRecord(checked);
+    EXPECT_EQ(folded.entries.size(), 3);
+    EXPECT_EQ(folded.state.entries, 3);
+}
+
 TEST_F(RecordDoubtsTest, AReviewThatIsDatedLongBeforeTheVisitOrLongFromNowIsDoubted)
 {
     EXPECT_EQ(told(kept.review(kept.last(), sue, -hours(48))).doubtsAReview, Why::ReviewMisdated);
@@ -119,11 +159,10 @@ TEST_F(RecordDoubtsTest, AReviewThatIsDatedLongBeforeTheVisitOrLongFromNowIsDoub
 TEST_F(RecordDoubtsTest, AReviewOfEntriesOfALaterProgramIsDoubted)
 {
     const record::KeptReview review = kept.review(kept.last());
-    record::Record record = kept.record({review});
-    const CheckedRecord checked = checkRecord({}, record);
-    record.entries[1] = "{\"kind\":\"of a later program\"}";
+    CheckedRecord checked = checkRecord({}, kept.record({review}));
+    checked.entries[1].body = visit::Unknown{u"of a later program"_s};
 
-    EXPECT_EQ(toldOfReviews(record, checked, {}, {}, {}, kept.moment()).doubtsAReview, Why::NotUnderstood);
+    EXPECT_EQ(told(checked).doubtsAReview, Why::NotUnderstood);
 }
 
 TEST_F(RecordDoubtsTest, AReviewThatIsKeptIsNotLookedAtAgain)
@@ -142,10 +181,10 @@ TEST_F(RecordDoubtsTest, AReviewThatIsKeptIsNotLookedAtAgain)
 TEST_F(RecordDoubtsTest, NothingIsSaidOfTheReviewsOfARecordWithAFault)
 {
     record::Record record = kept.record({kept.review(kept.last(), kept.night.ada())});
-    ASSERT_TRUE(toldOfReviews(record, checkRecord({}, record), {}, {}, {}, kept.moment()).nameAReviewer);
+    ASSERT_TRUE(told(checkRecord({}, record)).nameAReviewer);
     record.pictures = {{sha256("a picture"), "another one"}};
 
-    EXPECT_FALSE(toldOfReviews(record, checkRecord({}, record), {}, {}, {}, kept.moment()).nameAReviewer);
+    EXPECT_FALSE(told(checkRecord({}, record)).nameAReviewer);
 }
 
 TEST_F(RecordDoubtsTest, AnOwnSupervisorReviewedWithTheKeyThatWasTheirsThen)
