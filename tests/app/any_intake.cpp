@@ -21,26 +21,39 @@ namespace {
 constexpr qsizetype kMostParts = 3;
 constexpr std::size_t kMostEntries = 200;
 constexpr qsizetype kMostSignatures = 64;
+constexpr std::size_t kMostKeys = 64;
 
 const Stamp kNow{WallTime(std::chrono::milliseconds(1'795'100'000'000)), u"machine-1"_s, u"boot-1"_s,
                  std::chrono::hours(1), std::chrono::milliseconds(0)};
 const PersonId kTaker(u"taker"_s);
 
-people::SigningKey keyOf(const QByteArray& owner)
+const people::SigningKey& keyOf(const QByteArray& owner, InventedPapers& papers)
 {
+    if (const auto known = papers.keys.find(owner); known != papers.keys.end())
+        return known->second;
     people::SecretBytes seed(people::SigningKey::kSeedBytes);
     std::memcpy(seed.data(), sha256(owner).bytes().constData(), seed.size());
-    return people::SigningKey::fromSeed(std::move(seed));
+    return papers.keys.emplace(owner, people::SigningKey::fromSeed(std::move(seed))).first->second;
 }
 
-people::SigningKey keyOf(const PersonId& person)
+const people::SigningKey& keyOf(const PersonId& person, InventedPapers& papers)
 {
-    return keyOf("key of " + person.text().toUtf8());
+    return keyOf("key of " + person.text().toUtf8(), papers);
 }
 
-people::SigningKey officeKey()
+const people::SigningKey& officeKey(InventedPapers& papers)
 {
-    return keyOf("the office of all");
+    return keyOf("the office of all", papers);
+}
+
+InventedPapers papersOf(QByteArray opening)
+{
+    InventedPapers papers{std::move(opening), std::nullopt};
+    if (auto entry = visit::entryFrom(papers.opening)) {
+        papers.afterOpening = visit::evolve(visit::VisitState(), *entry);
+        papers.opened = std::move(*entry);
+    }
+    return papers;
 }
 
 std::optional<QByteArray> fileOf(const Result<record::Record>& record)
@@ -53,18 +66,16 @@ std::optional<QByteArray> fileOf(const Result<record::Record>& record)
 class SignedVisit {
 public:
     /// Pre: not empty.
-    explicit SignedVisit(const std::vector<QByteArray>& lines)
+    SignedVisit(const std::vector<QByteArray>& lines, InventedPapers& papers)
+        : m_papers(papers)
     {
-        m_vouching.offices = {officeKey().publicKey()};
+        m_vouching.offices = {officeKey(papers).publicKey()};
         bool isUnderstood = true;
         Hash before;
         for (const QByteArray& line : lines) {
             before = chained(before, line);
             m_entries.push_back({store::Sequence(static_cast<qint64>(m_entries.size())), line, before});
-            const auto entry = visit::entryFrom(line);
-            isUnderstood = isUnderstood && entry;
-            if (isUnderstood)
-                m_understood.append(*entry);
+            isUnderstood = isUnderstood && understand(line);
         }
         const auto* opening =
             m_understood.empty() ? nullptr : std::get_if<visit::Opening>(&m_understood.front().body);
@@ -74,7 +85,7 @@ public:
     /// By everybody of whom the entries ask it, and its last entry by somebody besides.
     void sign()
     {
-        const auto wanted = visit::wantedSignatures(m_understood, visit::fold(m_understood));
+        const auto wanted = visit::wantedSignatures(m_understood, m_state);
         for (const visit::WantedSignature& one : wanted.first(std::min(kMostSignatures, wanted.size())))
             sign(one.entry, one.person, one.meaning);
         sign(static_cast<qint64>(m_entries.size()) - 1, PersonId(u"whoever"_s), u"witnessed"_s);
@@ -98,7 +109,7 @@ public:
                                     by,
                                     name,
                                     at};
-        const people::SigningKey key = keyOf(by);
+        const people::SigningKey& key = keyOf(by, m_papers);
         const auto paper = record::sign(review, key);
         if (paper && vouch(by, name, people::Role::Supervisor, at))
             m_reviews.push_back({record::idOf(*paper), review, *paper, key.publicKey()});
@@ -119,6 +130,21 @@ private:
         });
         return isNamed ? std::vector<record::Picture>{{sha256(picture), picture}}
                        : std::vector<record::Picture>();
+    }
+    /// False where the entry cannot be read.
+    bool understand(const QByteArray& line)
+    {
+        if (m_understood.isEmpty() && line == m_papers.opening && m_papers.opened) {
+            m_understood.append(*m_papers.opened);
+            m_state = m_papers.afterOpening;
+            return true;
+        }
+        const auto entry = visit::entryFrom(line);
+        if (!entry)
+            return false;
+        m_understood.append(*entry);
+        m_state = visit::evolve(std::move(m_state), *entry);
+        return true;
     }
     /// As its entry says, where that is a day that an office can certify.
     [[nodiscard]] WallTime momentOf(qint64 entry) const
@@ -141,8 +167,9 @@ private:
     bool vouch(const PersonId& person, const QString& name, people::Role role, WallTime at)
     {
         const people::Day day = people::utcDayOf(at);
-        const auto paper = people::certify(
-            {keyOf(person).publicKey(), person, name, role, day, day, kNow.wall}, officeKey());
+        const auto paper =
+            people::certify({keyOf(person, m_papers).publicKey(), person, name, role, day, day, kNow.wall},
+                            officeKey(m_papers));
         if (paper && std::ranges::find(m_vouching.certificates, *paper) == m_vouching.certificates.end())
             m_vouching.certificates.push_back(*paper);
         return paper.has_value();
@@ -153,7 +180,7 @@ private:
         const WallTime at = momentOf(entry);
         if (!word || !vouch(person, nameOf(person), people::Role::Engineer, at))
             return;
-        const people::SigningKey key = keyOf(person);
+        const people::SigningKey& key = keyOf(person, m_papers);
         const Hash head = m_entries[static_cast<std::size_t>(entry)].hash;
         if (const auto message =
                 people::signedMessage({m_visit, entry, head, *word, at, person}, key.publicKey()))
@@ -161,9 +188,11 @@ private:
                                     key.sign(*message).bytes(), meaning, at});
     }
 
+    InventedPapers& m_papers;
     VisitId m_visit;
     std::vector<store::Entry> m_entries;
     QList<visit::Entry> m_understood; ///< up to the first that is not
+    visit::VisitState m_state;        ///< their fold
     std::vector<store::Signature> m_signatures;
     record::Vouching m_vouching;
     std::vector<record::KeptReview> m_reviews;
@@ -177,14 +206,14 @@ std::vector<QByteArray> linesOf(const QByteArray& text, const QByteArray& openin
     return lines;
 }
 
-std::optional<QByteArray> signedFile(std::vector<QByteArray> lines)
+std::optional<QByteArray> signedFile(std::vector<QByteArray> lines, InventedPapers& papers)
 {
     const auto reviews = std::stable_partition(lines.begin(), lines.end(),
                                                [](const QByteArray& line) { return !line.startsWith('\t'); });
     const std::vector<QByteArray> entries(lines.begin(), reviews);
     if (entries.empty() || entries.size() > kMostEntries)
         return std::nullopt;
-    SignedVisit visit(entries);
+    SignedVisit visit(entries, papers);
     visit.sign();
     std::for_each(reviews, lines.end(), [&](const QByteArray& review) { visit.review(review); });
     return visit.file();
@@ -209,7 +238,7 @@ bool comesAgain(const QByteArray& bytes)
 }
 
 /// The record files that an input makes.
-std::vector<QByteArray> filesOf(const QByteArray& bytes, const QByteArray& opening)
+std::vector<QByteArray> filesOf(const QByteArray& bytes, InventedPapers& papers)
 {
     std::vector<QByteArray> files;
     const QByteArray rest = bytes.mid(1);
@@ -222,10 +251,10 @@ std::vector<QByteArray> filesOf(const QByteArray& bytes, const QByteArray& openi
     if (form == 'f') {
         add(rest);
     } else if (form == 'm') {
-        add(manifestFile(parts[0], linesOf(parts.value(1), opening)));
+        add(manifestFile(parts[0], linesOf(parts.value(1), papers.opening)));
     } else {
         for (const QByteArray& part : parts.first(std::min(kMostParts, parts.size())))
-            add(signedFile(linesOf(part, opening)));
+            add(signedFile(linesOf(part, papers.opening), papers));
     }
     return files;
 }
@@ -233,14 +262,14 @@ std::vector<QByteArray> filesOf(const QByteArray& bytes, const QByteArray& openi
 } // namespace
 
 AnyIntake::AnyIntake(QByteArray opening)
-    : m_opening(std::move(opening))
+    : m_papers(papersOf(std::move(opening)))
     , m_database(store::Database::inMemory())
     , m_intake(m_database)
 {
-    const bool isReady =
-        people::PeopleStore(m_database)
-            .add({kTaker, u"T. Invented"_s, people::Role::Supervisor, {}, {}, {}}) &&
-        people::OfficeStore(m_database).takeUp(officeKey().publicKey(), u"Invented Lamps"_s, kTaker, kNow);
+    const bool isReady = people::PeopleStore(m_database)
+                             .add({kTaker, u"T. Invented"_s, people::Role::Supervisor, {}, {}, {}}) &&
+                         people::OfficeStore(m_database)
+                             .takeUp(officeKey(m_papers).publicKey(), u"Invented Lamps"_s, kTaker, kNow);
     Q_ASSERT_X(isReady, "AnyIntake", "the workspace was not made");
 }
 
@@ -248,7 +277,9 @@ bool AnyIntake::takesSafely(const QByteArray& bytes)
 {
     m_entriesTaken = 0;
     m_reviewsTaken = 0;
-    const std::vector<QByteArray> files = filesOf(bytes, m_opening);
+    if (m_papers.keys.size() > kMostKeys)
+        m_papers.keys.clear();
+    const std::vector<QByteArray> files = filesOf(bytes, m_papers);
     bool isSafe = true;
     std::ignore = m_database.transaction([&]() -> Result<void> { // nothing of it stays
         std::vector<QByteArray> taken;

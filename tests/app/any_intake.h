@@ -1,10 +1,23 @@
 #pragma once
 
 #include "app/record_intake.h"
+#include "core/people/signing_key.h"
+#include "core/visit/state.h"
+
+#include <map>
 
 namespace coldarc::test {
 
-/// A workspace that takes in whatever comes, and forgets it again.
+/// What inputs are made with, which is the same for each of them.
+struct InventedPapers {
+    QByteArray opening;
+    std::optional<visit::Entry> opened;              ///< what it says, if it can be read,
+    visit::VisitState afterOpening{};                ///< and how the visit stands then
+    std::map<QByteArray, people::SigningKey> keys{}; ///< by whose they are; some of those that inputs named
+};
+
+/// A workspace that takes in whatever comes, and forgets it again. Keys and the opening, with which inputs
+/// are made, are kept from one input to the next; of what is taken in nothing is.
 class AnyIntake {
 public:
     /// @param opening  the first entry of an invented visit.
@@ -31,7 +44,7 @@ private:
     /// Pre: `taken` is the answer to this file, and its verdict is Take.
     [[nodiscard]] bool isThere(const QByteArray& file, const record::TakenRecord& taken);
 
-    QByteArray m_opening;
+    InventedPapers m_papers;
     store::Database m_database;
     app::RecordIntake m_intake;
     int m_entriesTaken = 0;
