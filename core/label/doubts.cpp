@@ -88,11 +88,11 @@ QList<Doubt> ofPictures(const Incoming& lamp, const QList<KnownPicture>& picture
 
 QString wordOf(Doubt::Cause cause)
 {
-    static constexpr std::array<const char16_t*, 13> kWords{
-        u"type-not-taken",  u"serial-fitted",     u"serial-boxed",     u"serial-returned",
-        u"serial-recycled", u"serial-of-another", u"booked-elsewhere", u"serial-near",
-        u"adaptor-missing", u"past-use-by",       u"made-later",       u"picture-used-before",
-        u"records-unread"};
+    static constexpr std::array<const char16_t*, 14> kWords{
+        u"type-not-taken",      u"serial-of-this-visit", u"serial-fitted",     u"serial-boxed",
+        u"serial-returned",     u"serial-recycled",      u"serial-of-another", u"booked-elsewhere",
+        u"serial-near",         u"adaptor-missing",      u"past-use-by",       u"made-later",
+        u"picture-used-before", u"records-unread"};
     static_assert(kWords.size() == static_cast<std::size_t>(Cause::RecordsUnread) + 1);
     return QString::fromUtf16(kWords[static_cast<std::size_t>(cause)]);
 }
@@ -101,6 +101,9 @@ QString keptAs(const Doubt& doubt)
 {
     QStringList parts{wordOf(doubt.cause)};
     switch (doubt.cause) {
+    case Cause::SerialOfThisVisit:
+        parts << doubt.lamphouse.text() << normalise(doubt.serial);
+        break;
     case Cause::SerialFitted:
         parts << doubt.lamphouse.text();
         break;

@@ -66,6 +66,8 @@ struct Memory {
 struct Doubt {
     enum class Cause : std::uint8_t {
         TypeNotTaken,      ///< the model does not take this type: nothing goes on
+        SerialOfThisVisit, ///< it stands for the lamp of another swap of this visit, which was matched
+                           ///< already
         SerialFitted,      ///< a lamp of this serial is in another seat, or in this one already
         SerialBoxed,       ///< it was taken out before
         SerialReturned,    ///< it went back to the maker or dealer
@@ -81,7 +83,8 @@ struct Doubt {
     };
     Cause cause = Cause::TypeNotTaken;
     LampTypeId type{};                ///< of SerialOfAnother: what the records say
-    LamphouseId lamphouse{};          ///< of SerialFitted
+    LamphouseId lamphouse{};          ///< of SerialFitted and SerialOfThisVisit
+    QString serial{};                 ///< of SerialOfThisVisit, as it was read here
     VisitId visit{};                  ///< of BookedElsewhere and PictureUsedBefore
     Hash picture{};                   ///< of PictureUsedBefore
     std::optional<SerialNear> near{}; ///< of SerialNear
@@ -94,7 +97,7 @@ struct Doubt {
 
 /// A doubt as an entry keeps it, so that an answer to it answers no other of its kind: its word and, behind a
 /// blank, what it is about, where it is about one of several (the lamphouse, the visit, the picture and its
-/// visit, the type, the serial that is near).
+/// visit, the type, the serial that is near or stands elsewhere).
 [[nodiscard]] QString keptAs(const Doubt& doubt);
 /// The word of one that is kept. Older entries keep that alone.
 [[nodiscard]] QString wordOfKept(const QString& kept);

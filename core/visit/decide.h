@@ -44,6 +44,8 @@ struct Why {
         CodeMissing,    ///< said to be scanned, and no code that checks itself stands behind it
         CodeOfAnother,  ///< this very code was read off another source of the lamp, and nobody says that it
                         ///< stands on both
+        SerialOfThisVisit, ///< `text` stands for the lamp of the swap at `lamphouse`, and nobody says why it
+                           ///< is this one's too
     };
     Kind kind = Kind::UnknownName;
     machine::Demand demand = machine::Demand::Found;

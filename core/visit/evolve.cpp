@@ -234,6 +234,8 @@ void Folding::operator()(const Withdrawn& withdrawn)
 {
     m_state.withdrawn.insert(withdrawn.entry);
     m_state.givesWay.remove(withdrawn.entry);
+    for (LampPaper& paper : m_state.papers)
+        paper.answered.remove(withdrawn.entry);
     except(Exception::Kind::EntryWithdrawn);
     if (m_state.acts.contains(withdrawn.entry))
         takeBack(m_state.acts.value(withdrawn.entry));

@@ -18,6 +18,8 @@ void Folding::operator()(const LampRead& read)
     paper.readings.removeIf(
         [&](const label::Reading& before) { return before.source == read.reading.source; });
     paper.readings.append(read.reading);
+    if (read.reading.source == label::Source::Entry)
+        paper.answered.clear(); // what was answered was said of what stood there
     QStringList& codes = paper.codes[read.reading.source];
     for (const QString& scanned : read.scanned) {
         if (!codes.contains(scanned))
@@ -79,8 +81,10 @@ machine::Event Folding::wrongLamp(Index lamp)
 
 void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& did)
 {
-    if (!did.doubts.isEmpty())
+    if (!did.doubts.isEmpty()) {
         except(Exception::Kind::LampDoubted);
+        m_state.papers[m_state.ground->lamps[swap.newLamp].id].answered.insert(m_number, did.doubts);
+    }
     if (did.onOneTyping)
         except(Exception::Kind::OnOneTyping);
     if (step.effect != machine::Effect::BookIn)

@@ -3,6 +3,7 @@
 #include "core/machine/reach.h"
 #include "core/visit/decide.h"
 #include "core/visit/evolve.h"
+#include "core/visit/lamp_doubts.h"
 #include "core/visit/next_step.h"
 #include "core/visit/sheet_entry.h"
 
@@ -81,6 +82,11 @@ private:
     /// One of its codes was read off another source of this lamp: a scanner held twice before one label says
     /// nothing about the second.
     bool isCodeOfAnother(const LampRead& read) const;
+    /// One box proves one lamp: a serial that stands for the lamp of another swap is answered, or waits.
+    void judgeSerials(const SwapState& swap, const Did& did);
+    /// Once the box was matched, the entry does not go over to the lamp of another swap.
+    void judgeEntry(const LampRead& read);
+    void judgeStanding(const QList<label::Doubt>& doubts);
     bool isLeaderHere() const;
     /// Withdrawing takes a lock off the record: its owner does, and never after somebody was hurt. For an
     /// owner who is away there is LockRemoved.

@@ -27,6 +27,48 @@ void Judge::operator()(const LampRead& read)
         no(Why::Kind::CodeMissing);
     if (!read.isAlsoElsewhere && isCodeOfAnother(read))
         no(Why::Kind::CodeOfAnother);
+    judgeEntry(read);
+}
+
+void Judge::judgeEntry(const LampRead& read)
+{
+    if (read.reading.source != label::Source::Entry)
+        return;
+    for (const SwapState& swap : std::as_const(m_state.swaps)) {
+        if (m_state.ground->lamps[swap.newLamp].id != read.lamp || !standsForItsLamp(swap))
+            continue;
+        const QList<label::Reading> before = m_state.papers.value(read.lamp).readings;
+        const bool isAsBefore = std::ranges::any_of(before, [&](const label::Reading& one) {
+            return one.source == label::Source::Entry &&
+                   label::normalise(one.serial) == label::normalise(read.reading.serial);
+        });
+        if (!isAsBefore)
+            judgeStanding(doubtsWithinVisit(m_state, swap, {read.reading}));
+    }
+}
+
+void Judge::judgeSerials(const SwapState& swap, const Did& did)
+{
+    const LampPaper paper = m_state.papers.value(m_state.ground->lamps[swap.newLamp].id);
+    QList<label::Doubt> doubts = doubtsWithinVisit(m_state, swap, paper.readings);
+    doubts.removeIf([&](const label::Doubt& doubt) {
+        const QString kept = label::keptAs(doubt);
+        return did.doubts.contains(kept) || std::ranges::any_of(paper.answered, [&](const QStringList& all) {
+                   return all.contains(kept);
+               });
+    });
+    judgeStanding(doubts);
+}
+
+void Judge::judgeStanding(const QList<label::Doubt>& doubts)
+{
+    for (const label::Doubt& doubt : doubts) {
+        Why why;
+        why.kind = Why::Kind::SerialOfThisVisit;
+        why.lamphouse = m_state.ground->lamphouse(doubt.lamphouse);
+        why.text = doubt.serial;
+        m_refusal.whys.append(why);
+    }
 }
 
 bool Judge::isCodeOfAnother(const LampRead& read) const

@@ -126,6 +126,8 @@ void Judge::operator()(const Did& asked)
         act.custodyDecided = isCustodyDecided(m_state);
         act.answered = !m_state.hasOpenIncident();
     }
+    if (step->effect == Effect::MatchBox || step->effect == Effect::BookIn)
+        judgeSerials(*swap, did);
     if (step->effect == Effect::BookIn)
         judgeBookIn(*swap, did);
     if (step->effect == Effect::KeyController)

@@ -1,5 +1,7 @@
 #include "core/visit/lamp_doubts.h"
 
+#include "core/label/normalise.h"
+
 #include <algorithm>
 #include <chrono>
 
@@ -18,6 +20,20 @@ QList<label::Reading> readingsOf(const QList<SourceRead>& reads)
     for (const SourceRead& read : reads)
         readings.append(read.reading);
     return readings;
+}
+
+/// As they stand, each once.
+QStringList serialsIn(const QList<label::Reading>& readings)
+{
+    QStringList serials;
+    for (const label::Reading& reading : readings) {
+        const auto isKnown = [&](const QString& serial) {
+            return label::normalise(serial) == label::normalise(reading.serial);
+        };
+        if (!label::normalise(reading.serial).isEmpty() && std::ranges::none_of(serials, isKnown))
+            serials.append(reading.serial);
+    }
+    return serials;
 }
 
 // Dates stand in the codes; of several codes the gravest counts.
@@ -73,14 +89,55 @@ QList<SourceRead> readsOf(const QList<Entry>& entries, const VisitState& state, 
     return reads;
 }
 
+bool standsForItsLamp(const SwapState& swap)
+{
+    return !swap.followsUp && std::ranges::any_of(swap.steps, [&](const procedure::Step& step) {
+        const bool isMatch =
+            step.effect == machine::Effect::MatchBox || step.effect == machine::Effect::BookIn;
+        return isMatch && swap.record(step.id).status == StepRecord::Status::Done;
+    });
+}
+
+QList<label::Doubt> doubtsWithinVisit(const VisitState& state, const SwapState& swap,
+                                      const QList<label::Reading>& readings)
+{
+    QList<label::Doubt> found;
+    const auto type = agreementOf(state, swap.newLamp, readings).type;
+    for (const SwapState& other : state.swaps) {
+        if (other.id == swap.id || other.newLamp == swap.newLamp || !standsForItsLamp(other))
+            continue;
+        const auto otherType = agreementOf(state, other.newLamp).type;
+        if (type && otherType && *type != *otherType)
+            continue;
+        const QStringList standing =
+            serialsIn(state.papers.value(state.ground->lamps[other.newLamp].id).readings);
+        for (const QString& serial : serialsIn(readings)) {
+            const auto isIt = [&](const QString& one) {
+                return label::normalise(one) == label::normalise(serial);
+            };
+            if (std::ranges::any_of(standing, isIt))
+                found.append({.cause = label::Doubt::Cause::SerialOfThisVisit,
+                              .lamphouse = state.ground->lamphouses[other.lamphouse],
+                              .serial = serial});
+        }
+    }
+    return found;
+}
+
 QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, const QList<SourceRead>& reads,
                              const OnRecord& record, WallTime now)
 {
     const catalogue::ProjectorModel& model = state.ground->model(swap.lamphouse);
     const label::Agreement agreed =
         label::agreement(readingsOf(reads), {}, state.ground->catalogue.lampTypes(), model.lampTypes);
+    QList<label::Reading> readings = readingsOf(reads);
+    for (const label::Reading& one : state.papers.value(state.ground->lamps[swap.newLamp].id).readings) {
+        if (std::ranges::find(readings, one.source, &label::Reading::source) == readings.end())
+            readings.append(one); // read before, and not on this card
+    }
+    QList<label::Doubt> found = doubtsWithinVisit(state, swap, readings);
     if (!agreed.type)
-        return {};
+        return found;
     label::Incoming lamp;
     lamp.visit = state.ground->opening.visit;
     lamp.lamphouse = state.ground->lamphouses[swap.lamphouse];
@@ -103,7 +160,7 @@ QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, con
     memory.withAdaptor = model.adaptor ? model.adaptor->lampTypes : QList<LampTypeId>();
     memory.adaptorInKit = isAdaptorThere(swap);
     memory.today = std::chrono::floor<std::chrono::days>(now);
-    QList<label::Doubt> found = label::doubts(lamp, memory);
+    found += label::doubts(lamp, memory);
     found.removeIf([](const label::Doubt& doubt) { return label::stops(doubt.cause); });
     return found;
 }

@@ -12,6 +12,16 @@ namespace coldarc::visit {
 [[nodiscard]] QList<label::SourceRead> readsOf(const QList<Entry>& entries, const VisitState& state,
                                                const LampId& lamp);
 
+/// Whether what was read of the new lamp of this swap stands for it: its box was matched, or it was booked
+/// in, and that was not withdrawn.
+[[nodiscard]] bool standsForItsLamp(const SwapState& swap);
+
+/// Serials among these readings that stand for the new lamp of another swap already: one doubt for each swap
+/// and serial, in their order. Two lamps of one type bear no one serial, so that one box was read for both.
+/// Lamps of two types are no doubt; one whose type is not known yet may be of any.
+[[nodiscard]] QList<label::Doubt> doubtsWithinVisit(const VisitState& state, const SwapState& swap,
+                                                    const QList<label::Reading>& readings);
+
 /// What is on record outside this visit.
 struct OnRecord {
     QList<label::KnownLamp> lamps;
@@ -20,8 +30,9 @@ struct OnRecord {
     bool isUnread = false; ///< they could not be read, or not all of them
 };
 
-/// Everything that memory says against the new lamp of a swap, as its entry names it. None while the entry
-/// names no type. A type that the model does not take is told by the agreement already and left out here.
+/// Everything that memory and the visit itself say against the new lamp of a swap, as its entry names it.
+/// While the entry names no type, only what the visit says. A type that the model does not take is told by
+/// the agreement already and left out here.
 ///
 /// The adaptor counts as ticked where a step of the swap that asks for it is still to come: it is asked then.
 /// @param reads  what stands on the card.

@@ -65,6 +65,9 @@ struct LampPaper {
     /// What Matched had proved before a reading contradicted it: readings that agree again prove as much
     /// again.
     std::optional<machine::Match> spoilt;
+    /// Doubts that somebody answered, as label::keptAs has them, by the entry that says so; since the entry
+    /// was read last.
+    QHash<qint64, QStringList> answered{};
     friend bool operator==(const LampPaper&, const LampPaper&) = default;
 };
 

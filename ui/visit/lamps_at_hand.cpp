@@ -1,5 +1,8 @@
 #include "ui/visit/lamps_at_hand.h"
 
+#include "core/visit/lamp_doubts.h"
+#include "ui/visit/view_of_machine.h"
+
 #include <QCoreApplication>
 
 #include <algorithm>
@@ -28,12 +31,16 @@ void LampsAtHand::gather(const visit::VisitState& state, int swap, const QList<l
     const auto planned = state.ground->lamps[state.swaps[swap].newLamp].type;
     const auto offer = [&](const LampTypeId& id, const QString& serial) {
         const catalogue::LampType* type = state.ground->catalogue.lampType(id);
-        const Lamp lamp{type ? type->code : QString(), serial};
+        Lamp lamp{type ? type->code : QString(), serial};
         if (!type || id != planned || serial.isEmpty() || m_lamps.contains(lamp))
             return;
-        if (m_lamps.size() < qsizetype(kLampKeys.size()))
+        if (m_lamps.size() < qsizetype(kLampKeys.size())) {
+            const label::Reading entry{label::Source::Entry, label::Means::Chosen, lamp.code, lamp.serial};
+            const auto doubts = visit::doubtsWithinVisit(state, state.swaps[swap], {entry});
+            if (!doubts.isEmpty())
+                lamp.standsFor = placeOf(state, state.ground->lamphouse(doubts.first().lamphouse));
             m_lamps.append(lamp);
-        else
+        } else
             ++m_more;
     };
     for (const visit::SwapState& one : state.swaps) {
@@ -61,7 +68,9 @@ QList<PersonAct> LampsAtHand::presses(const label::Reading& entry) const
     for (qsizetype i = 0; i < m_lamps.size(); ++i) {
         const Lamp& lamp = m_lamps.at(i);
         const bool isChosen = entry.means == label::Means::Chosen && Lamp{entry.type, entry.serial} == lamp;
-        acts.append({QString::number(i), lamp.code, lamp.serial,
+        acts.append({QString::number(i), lamp.code,
+                     lamp.standsFor.isEmpty() ? lamp.serial
+                                              : words("%1: read for %2").arg(lamp.serial, lamp.standsFor),
                      QString::fromUtf16(kLampKeys.at(static_cast<std::size_t>(i))),
                      isChosen ? PersonAct::Stand::Given : PersonAct::Stand::Open});
     }

@@ -16,12 +16,16 @@ public:
     struct Lamp {
         QString code;
         QString serial;
+        QString standsFor{}; ///< the place of another swap that it was matched for; empty: of none
 
         friend auto operator<=>(const Lamp& a, const Lamp& b)
         {
             return std::pair(a.code, a.serial) <=> std::pair(b.code, b.serial);
         }
-        friend bool operator==(const Lamp&, const Lamp&) = default;
+        friend bool operator==(const Lamp& a, const Lamp& b)
+        {
+            return a.code == b.code && a.serial == b.serial;
+        }
     };
 
     /// @param known  what the workspace knows of lamps.

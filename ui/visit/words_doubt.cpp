@@ -39,6 +39,12 @@ QString wordsOf(const label::Doubt& doubt, const QString& entry, const visit::Vi
     switch (doubt.cause) {
     case Cause::TypeNotTaken:
         return words("This projector does not take that type: bring another lamp.");
+    case Cause::SerialOfThisVisit:
+        return words(
+                   "%1 was read for the lamp of %2 in this visit: one lamp goes into one seat. Read the box "
+                   "that lies here. If it was read there for the wrong lamp, withdraw that match on the page "
+                   "of what was done, and read that lamp's own box.")
+            .arg(doubt.serial, seatOf(doubt, state));
     case Cause::SerialFitted:
         return words(
                    "%1 is on record as fitted: %2. Read the serial on the lamp once more, and look into that "
@@ -99,7 +105,8 @@ QStringList answersToDoubts()
 QString shortWordsOfDoubt(const QString& kept)
 {
     const QString word = label::wordOfKept(kept);
-    static constexpr std::array<const char*, 13> kWords{"projector does not take the type",
+    static constexpr std::array<const char*, 14> kWords{"projector does not take the type",
+                                                        "read for the lamp of another swap too",
                                                         "on record as fitted",
                                                         "on record as taken out before",
                                                         "on record as returned",

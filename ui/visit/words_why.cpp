@@ -302,6 +302,10 @@ QString wordsOf(const visit::Why& why, const visit::Refusal& refusal, const visi
     case Kind::FigureUnclear:
         return words("%1: %2 is not plain: %3.")
             .arg(captureLabel(state, why.capture), why.text, howToWriteHours(why.text));
+    case Kind::SerialOfThisVisit:
+        return words("%1 was read for the lamp of %2 already. Read the box that lies here; if it was read "
+                     "there for the wrong lamp, withdraw that match on the page of what was done.")
+            .arg(why.text, placeName(state, why.lamphouse));
     case Kind::NotMatched:
         return why.label ? wordsOf(*why.label) : words("Matched: box, paper and entry are not all read yet.");
     case Kind::FanQuestion:

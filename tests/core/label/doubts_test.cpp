@@ -205,6 +205,8 @@ TEST(DoubtKeptTest, SaysWhatItIsAboutWhereThereAreSeveralAndItsWordInFront)
         {{.cause = Cause::BookedElsewhere, .visit = VisitId(u"v"_s)}, u"booked-elsewhere v"_s},
         {{.cause = Cause::SerialNear, .near = SerialNear{u"HB 7"_s, {}}}, u"serial-near HB 7"_s},
         {{.cause = Cause::SerialNear}, u"serial-near"_s},
+        {{.cause = Cause::SerialOfThisVisit, .lamphouse = LamphouseId(u"screen-2"_s), .serial = u"hb-7"_s},
+         u"serial-of-this-visit screen-2 HB7"_s},
         {{.cause = Cause::PictureUsedBefore, .visit = VisitId(u"v"_s), .picture = picture},
          u"picture-used-before %1 v"_s.arg(picture.hex())}};
     for (const auto& [doubt, kept] : rows) {

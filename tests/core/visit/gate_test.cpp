@@ -518,6 +518,151 @@ TEST(MatchedGate, OneTypedSourceAloneIsTakenAndSaid)
     EXPECT_TRUE(night.hasException(Exception::Kind::OnOneTyping));
 }
 
+// ---- One box, one lamp ------------------------------------------------------------------------------
+
+/// Two swaps of one type, NEW000001 and NEW000002. The box of the first was matched, and it is the second's
+/// turn.
+class OneBoxTest : public ::testing::Test {
+protected:
+    void SetUp() override
+    {
+        night.doUntil(u"match-box"_s, 0);
+        ASSERT_TRUE(night.doNext(0));
+        night.doUntil(u"match-box"_s, 1);
+    }
+    void readAs(const QString& serial, const QString& lamp = u"new-2"_s)
+    {
+        for (const label::Source source : {label::Source::Box, label::Source::Paper, label::Source::Entry})
+            ASSERT_TRUE(night.tell(entryOf(serial, lamp, source)));
+    }
+    [[nodiscard]] static LampRead entryOf(const QString& serial, const QString& lamp = u"new-2"_s,
+                                          label::Source source = label::Source::Entry)
+    {
+        return {LampId(lamp), {source, label::Means::Typed, u"HVQ21-40A"_s, serial}};
+    }
+    [[nodiscard]] Decision match(int swap = 1) { return night.doStep(u"match-box"_s, kAsItShouldBe, swap); }
+    [[nodiscard]] Decision answered(const QString& step, int swap, const QString& serial)
+    {
+        Did did{night.swap(swap).id, StepId(step), {}, {}, {}, {}, {}, {}};
+        did.answers = night.answersFor(night.swap(swap), *night.swap(swap).step(did.step));
+        const SwapState& other = night.swap(1 - swap);
+        did.doubts = {u"serial-of-this-visit %1 %2"_s.arg(
+            night.state.ground->lamphouses[other.lamphouse].text(), serial)};
+        did.doubtsAnswer = u"Looked again: it stands so on the lamp"_s;
+        return night.tell(did);
+    }
+    void withdrawMatch(int swap)
+    {
+        const qint64 entry = night.swap(swap).record(StepId(u"match-box"_s)).entry;
+        ASSERT_TRUE(night.tell(Withdrawn{entry, u"that was the other box"_s}));
+    }
+
+    Night night{u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2};
+};
+
+TEST_F(OneBoxTest, ProvesTheLampOfOneSwapOnly)
+{
+    readAs(u"new-000001"_s);
+
+    const Decision second = match();
+
+    ASSERT_TRUE(isRefused(second, Kind::SerialOfThisVisit));
+    EXPECT_EQ(second.error().whys.size(), 1);
+    EXPECT_EQ(second.error().whys.first().lamphouse, night.swap(0).lamphouse) << "where it was read";
+    EXPECT_EQ(second.error().whys.first().text, u"new-000001"_s);
+    EXPECT_EQ(night.state.machine.lamp[night.swap(1).newLamp].match, machine::Match::No);
+    readAs(u"NEW000002"_s);
+    EXPECT_TRUE(match());
+}
+
+TEST_F(OneBoxTest, WhereItsSerialStandsOnOneLabelOnlyIsHeldToo)
+{
+    readAs(u"NEW000002"_s);
+    ASSERT_TRUE(night.tell(entryOf(u"NEW000001"_s, u"new-2"_s, label::Source::Paper)));
+    SerialPassed passed{LampId(u"new-2"_s), {}};
+    passed.pass.source = label::Source::Paper;
+    passed.pass.read = u"NEW000001"_s;
+    passed.pass.entry = u"NEW000002"_s;
+    passed.pass.reason = u"wrong slip in the box"_s;
+    ASSERT_TRUE(night.tell(passed));
+
+    EXPECT_TRUE(isRefused(match(), Kind::SerialOfThisVisit));
+}
+
+TEST_F(OneBoxTest, IsFreeAgainOnceTheMatchThatItWasReadForIsWithdrawn)
+{
+    readAs(u"NEW000001"_s);
+    withdrawMatch(0);
+
+    ASSERT_TRUE(match());
+
+    EXPECT_TRUE(isRefused(match(0), Kind::SerialOfThisVisit)) << "now it stands for the second";
+    readAs(u"NEW000002"_s, u"new-1"_s);
+    EXPECT_TRUE(match(0));
+}
+
+TEST_F(OneBoxTest, IsTakenForASecondLampWithAWordOnlyAndItIsAnException)
+{
+    readAs(u"NEW000001"_s);
+
+    ASSERT_TRUE(answered(u"match-box"_s, 1, u"NEW000001"_s));
+
+    EXPECT_TRUE(night.hasException(Exception::Kind::LampDoubted));
+    expectSame(night.state, night.readBack());
+}
+
+TEST_F(OneBoxTest, TheWordThatWasGivenHoldsForTheBookInTooAndTheFirstLampIsAskedAsWell)
+{
+    readAs(u"NEW000001"_s);
+    ASSERT_TRUE(answered(u"match-box"_s, 1, u"NEW000001"_s));
+    night.doUntil(u"book-in"_s, 0);
+    night.readMarking(0);
+
+    EXPECT_TRUE(isRefused(night.doStep(u"book-in"_s, kAsItShouldBe, 0), Kind::SerialOfThisVisit));
+    EXPECT_TRUE(answered(u"book-in"_s, 0, u"NEW000001"_s));
+
+    night.doUntil(u"book-in"_s, 1);
+    ASSERT_TRUE(night.tell(entryOf(u"NEW000001"_s, u"new-2"_s, label::Source::OwnMarking)));
+    EXPECT_TRUE(night.doStep(u"book-in"_s, kAsItShouldBe, 1));
+}
+
+TEST_F(OneBoxTest, TheWordIsAskedForAnewOnceTheEntryIsReadAnewOrTheStepIsWithdrawn)
+{
+    readAs(u"NEW000001"_s);
+    ASSERT_TRUE(answered(u"match-box"_s, 1, u"NEW000001"_s));
+    withdrawMatch(1);
+    EXPECT_TRUE(isRefused(match(), Kind::SerialOfThisVisit));
+
+    ASSERT_TRUE(answered(u"match-box"_s, 1, u"NEW000001"_s));
+    ASSERT_TRUE(night.tell(entryOf(u"NEW000001"_s))) << "as it stood before";
+    EXPECT_TRUE(night.state.papers.value(LampId(u"new-2"_s)).answered.isEmpty());
+}
+
+TEST_F(OneBoxTest, AMatchedEntryDoesNotGoOverToTheLampOfAnotherSwap)
+{
+    readAs(u"NEW000002"_s);
+    ASSERT_TRUE(match());
+
+    EXPECT_TRUE(isRefused(night.tell(entryOf(u"NEW000001"_s)), Kind::SerialOfThisVisit));
+    EXPECT_TRUE(night.tell(entryOf(u"NEW000003"_s)));
+    EXPECT_TRUE(night.tell(entryOf(u"NEW000001"_s, u"new-2"_s, label::Source::Box)))
+        << "what is read off a label is always taken down";
+}
+
+TEST(OneBox, OfAnotherTypeIsAnotherLampThoughTheSerialIsTheSame)
+{
+    Opening opening = Night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2).opening();
+    opening.swaps[1].newLamp.type = LampTypeId(u"hollin-30b"_s);
+    opening.swaps[1].newLamp.serial = u"NEW000001"_s;
+    Night night(opening);
+    night.doUntil(u"match-box"_s, 0);
+    ASSERT_TRUE(night.doNext(0));
+    night.doUntil(u"match-box"_s, 1);
+    night.readLabels(1);
+
+    EXPECT_TRUE(night.doStep(u"match-box"_s, kAsItShouldBe, 1));
+}
+
 /// HVQ30-40B and HVQ30-408 are one slip apart. Until a choice was asked for, a typed marking was enough where
 /// its serial had been let pass.
 TEST(MatchedGate, AnOlderLogbookThatWasJudgedMoreLightlyFoldsToTheSameState)

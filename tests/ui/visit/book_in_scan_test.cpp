@@ -179,6 +179,38 @@ TEST_F(BookInScanTest, TheCodeOfTheBoxIsNotTheLampsOwnUnlessThatIsSaidHoweverMuc
     EXPECT_EQ(column(u"marking"_s).codesText, u"Put the next code here"_s);
 }
 
+TEST_F(BookInScanTest, ABoxThatWasReadForAnotherSwapIsSaidAtTheScanWithTheSwapAndTheWayOut)
+{
+    night = Night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, u"hollin-30b"_s, 2);
+    night.doUntil(u"match-box"_s);
+    ASSERT_TRUE(night.doNext());
+    night.doUntil(u"match-box"_s, 1);
+    openAt(night.nextId()); // the first waits where it is
+    card->open(1);
+    for (const PersonAct& lamp : card->view().atHand)
+        EXPECT_EQ(lamp.sub,
+                  lamp.sub.startsWith(u"NEW000001"_s) ? u"NEW000001: read for Screen 1"_s : u"NEW000002"_s);
+    card->scan(kBoth);
+    ASSERT_FALSE(card->view().doubts.isEmpty());
+    EXPECT_TRUE(card->view().doubts.first().startsWith(
+        u"NEW000001 was read for the lamp of Screen 1 in this visit"_s))
+        << card->view().doubts.first().toStdString();
+    EXPECT_TRUE(card->view().doubts.first().contains(u"withdraw that match"_s));
+    typeEntry(u"HVQ30-40B"_s, u"NEW000001"_s);
+
+    card->done();
+    EXPECT_EQ(finished->size(), 0);
+    const auto ask = std::ranges::find(card->view().rest, u"doubts-answer"_s, &CaptureView::id);
+    ASSERT_NE(ask, card->view().rest.end());
+    card->setRest({{u"doubts-answer"_s, {ask->options[0].id}}});
+    card->done();
+
+    EXPECT_EQ(finished->size(), 1) << card->view().waits.join(u'|').toStdString();
+    const auto& did = std::get<visit::Did>(work->entries().last().body);
+    EXPECT_TRUE(did.doubts.join(u' ').contains(u"serial-of-this-visit lamphouse-1-main NEW000001"_s))
+        << did.doubts.join(u' ').toStdString();
+}
+
 TEST_F(BookInScanTest, AfterTheCodeOfTheBoxTheLampsOwnIsScannedWithoutAnotherPress)
 {
     night.doUntil(u"book-in"_s);
