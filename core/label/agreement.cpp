@@ -70,7 +70,7 @@ struct Question {
 FieldVerdict typeVerdict(const Question& question, Source source)
 {
     const Reading reading = question.of(source);
-    FieldVerdict verdict{source, State::NotRead, {}, {}, reading.means};
+    FieldVerdict verdict{source, State::NotRead, {}, {}, reading.means, reading.isSameCode};
     if (isUnread(reading.type))
         return verdict;
     verdict.namedType = theOneOf(typesNamedBy(reading, question.lampTypes));
@@ -111,7 +111,7 @@ bool isPassed(const Question& question, const Reading& reading)
 FieldVerdict serialVerdict(const Question& question, Source source)
 {
     const Reading reading = question.of(source);
-    FieldVerdict verdict{source, State::NotRead, {}, {}, reading.means};
+    FieldVerdict verdict{source, State::NotRead, {}, {}, reading.means, reading.isSameCode};
     const bool read = !isUnread(reading.serial);
     if (isUnread(question.entry.serial)) {
         verdict.state = read ? State::NoEntry : State::NotRead;
@@ -204,13 +204,17 @@ const FieldVerdict* ofMarking(const QList<FieldVerdict>& verdicts)
     return found == verdicts.end() ? nullptr : &*found;
 }
 
-// One look at one character is all that tells two lamps apart, and the serial does not vouch for it.
+// One look at one character is all that tells two lamps apart, and the serial does not vouch for it; or
+// nobody looked, since a code of the package was taken for the lamp's own.
 bool hangsOnOneLook(const Agreement& verdict, const QList<LampType>& lampTypes)
 {
     const FieldVerdict* const type = ofMarking(verdict.types);
     const FieldVerdict* const serial = ofMarking(verdict.serials);
-    return verdict.type && type && serial && type->state == State::Agrees && type->means == Means::Typed &&
-           serial->state == State::Passed && !sistersOf(*verdict.type, lampTypes).isEmpty();
+    if (!verdict.type || !type || !serial || type->state != State::Agrees)
+        return false;
+    const bool isOneLook = type->means == Means::Typed && serial->state == State::Passed;
+    const bool isNoLook = type->isSameCode && type->means != Means::Chosen;
+    return (isOneLook || isNoLook) && !sistersOf(*verdict.type, lampTypes).isEmpty();
 }
 
 QList<NamedType> namedTypes(const Question& question, const QList<LampTypeId>& taken)

@@ -36,6 +36,9 @@ struct Reading {
     Means means = Means::Typed;
     QString type;
     QString serial;
+    /// One of its codes was read off another source of the lamp as well, and somebody says that it stands on
+    /// both: it may agree, and vouches for nothing that the other one does not.
+    bool isSameCode = false;
 
     friend bool operator==(const Reading&, const Reading&) = default;
 };
@@ -83,6 +86,7 @@ struct FieldVerdict {
     Difference difference;                 ///< `a` is the entry, `b` the source; empty where one was not read
     std::optional<LampTypeId> namedType{}; ///< of a type: what it names in the catalogue
     Means means = Means::Typed;            ///< how the text came here
+    bool isSameCode = false;               ///< see Reading
 
     friend bool operator==(const FieldVerdict&, const FieldVerdict&) = default;
 };
@@ -102,9 +106,10 @@ struct Wait {
         EntrySerialMissing,
         SerialUnread, ///< as TypeUnread
         SerialDiffers,
-        /// Of the own marking: its type was typed, another type is one slip away from it, and its serial was
-        /// let pass, so nothing but one look at one character tells the two lamps apart. Answered by choosing
-        /// between them, or by the scan of a code that checks itself.
+        /// Of the own marking: another type is one slip away from it, and nothing but one look at one
+        /// character, or none, tells the two lamps apart. Its type was typed and its serial let pass; or both
+        /// were read by a code that was read off the package. Answered by choosing between them, or by the
+        /// scan of a code of its own that checks itself.
         SisterNotExcluded,
     };
     Cause cause = Cause::EntryTypeMissing;

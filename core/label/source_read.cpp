@@ -18,6 +18,7 @@ bool isWhole(const Reading& reading)
 bool isTypedOnce(const QList<Reading>& readings, QString Reading::*field)
 {
     int read = 0;
+    bool isOneCode = false;
     for (const Source source : {Source::Box, Source::Paper}) {
         const auto last = std::find_if(readings.rbegin(), readings.rend(),
                                        [&](const Reading& one) { return one.source == source; });
@@ -25,12 +26,34 @@ bool isTypedOnce(const QList<Reading>& readings, QString Reading::*field)
             continue;
         if (last->means != Means::Typed)
             return false;
-        ++read;
+        if (!last->isSameCode || !isOneCode)
+            ++read;
+        isOneCode = isOneCode || last->isSameCode;
     }
     return read == 1;
 }
 
 } // namespace
+
+bool isOneCodeOf(const SourceRead& one, const SourceRead& other)
+{
+    return std::ranges::any_of(one.scanned, [&](const QString& scanned) {
+        return alreadyReadOn(scanned, one.reading.source, {other}).has_value();
+    });
+}
+
+QList<Reading> readingsOf(const QList<SourceRead>& reads)
+{
+    QList<Reading> readings;
+    for (const SourceRead& read : reads) {
+        Reading reading = read.reading;
+        reading.isSameCode = read.isAlsoElsewhere || std::ranges::any_of(reads, [&](const SourceRead& other) {
+                                 return other.isAlsoElsewhere && isOneCodeOf(read, other);
+                             });
+        readings.append(reading);
+    }
+    return readings;
+}
 
 SourceRead withCode(const SourceRead& before, const QString& scanned, const Payload& payload,
                     const LabelText& text)

@@ -25,6 +25,9 @@ struct SourceRead {
     friend bool operator==(const SourceRead&, const SourceRead&) = default;
 };
 
+/// What these sources say, for comparing: of one code that stands for two of them, both say so.
+[[nodiscard]] QList<Reading> readingsOf(const QList<SourceRead>& reads);
+
 /// The source after one more of its codes was read. What the code holds takes the place of what stood there;
 /// what it does not hold is kept. Counts as Scanned only if all that it says comes off codes that check
 /// themselves.
@@ -46,6 +49,9 @@ struct SourceRead {
 [[nodiscard]] std::optional<Source> alreadyReadOn(const QString& scanned, Source source,
                                                   const QList<SourceRead>& reads);
 
+/// Whether the two sources were read by one code.
+[[nodiscard]] bool isOneCodeOf(const SourceRead& one, const SourceRead& other);
+
 /// Whether a reading that counts as Scanned rests on codes: at least one, and each of a symbology that checks
 /// itself. Into the entry any code will do. Of other means it is true.
 [[nodiscard]] bool restsOnItsCodes(const SourceRead& read);
@@ -56,8 +62,8 @@ struct SourceRead {
                                        int currentYear);
 
 /// Whether type or serial of the closed box rests on one source alone that somebody typed: box or paper, and
-/// no code. A second one is then asked for, off the other; where that is torn or missing the visit goes on,
-/// and it is said.
+/// no code that checks itself. One code that was read for both is one source. A second one is then asked for,
+/// off the other; where that is torn or missing the visit goes on, and it is said.
 [[nodiscard]] bool restsOnOneTyping(const QList<Reading>& readings);
 
 } // namespace coldarc::label

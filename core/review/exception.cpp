@@ -27,6 +27,7 @@ constexpr std::array<Row, kExceptionKinds> kRows{{
     {K::SerialPassed, "serial-passed", 62},
     {K::ThresholdAtOrAboveWarranty, "threshold-passed", 60},
     {K::LampDoubted, "lamp-doubted", 58},
+    {K::OnOneCode, "on-one-code", 57},
     {K::OnOneTyping, "on-one-typing", 55},
     {K::CounterBelowRecord, "counter-below-record", 52},
     {K::LightBelowTolerance, "light-below-tolerance", 50},

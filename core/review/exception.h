@@ -28,6 +28,7 @@ struct Exception {
         SerialPassed,               ///< words: of label::Source, the one that does not agree
         ThresholdAtOrAboveWarranty, ///< figure: h as set; against: h under warranty, where the type is known
         LampDoubted,                ///< words: of label::Doubt
+        OnOneCode,
         OnOneTyping,
         CounterBelowRecord,  ///< figure: h read; against: h on record for the lamp found
         LightBelowTolerance, ///< words: of photometry::Quantity and, of one point, photometry::Place; figure

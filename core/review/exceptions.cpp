@@ -56,6 +56,8 @@ Kind kindOf(Noticed noticed)
         return Kind::WrongAnswerAtAStop;
     case Noticed::LampDoubted:
         return Kind::LampDoubted;
+    case Noticed::OnOneCode:
+        return Kind::OnOneCode;
     case Noticed::OnOneTyping:
         return Kind::OnOneTyping;
     case Noticed::Addendum:

@@ -313,6 +313,7 @@ private:
             return {};
         case Exception::Kind::ThresholdAtOrAboveWarranty:
         case Exception::Kind::LampDoubted:
+        case Exception::Kind::OnOneCode:
         case Exception::Kind::OnOneTyping:
         case Exception::Kind::StepOwed:
             return lampAt(swap.newLamp);

@@ -1,6 +1,9 @@
 #include "core/base/typed_hours.h"
+#include "core/label/source_read.h"
 #include "core/lamps/custody.h"
 #include "core/visit/folding.h"
+
+#include <algorithm>
 
 using namespace Qt::StringLiterals;
 
@@ -18,6 +21,7 @@ void Folding::operator()(const LampRead& read)
     paper.readings.removeIf(
         [&](const label::Reading& before) { return before.source == read.reading.source; });
     paper.readings.append(read.reading);
+    noteOneCode(paper, read);
     if (read.reading.source == label::Source::Entry)
         paper.answered.clear(); // what was answered was said of what stood there
     QStringList& codes = paper.codes[read.reading.source];
@@ -41,6 +45,18 @@ void Folding::operator()(const LampRead& read)
         m_state.machine = machine::after(m_state.plant, m_state.machine, wrongLamp(lamp));
     }
     weigh(lamp, agreement);
+}
+
+/// What is said of one of two sources holds of both.
+void Folding::noteOneCode(LampPaper& paper, const LampRead& read)
+{
+    paper.readings.last().isSameCode = read.isAlsoElsewhere;
+    const label::SourceRead now{read.reading, read.scanned};
+    for (label::Reading& other : paper.readings) {
+        const label::SourceRead before{other, paper.codes.value(other.source)};
+        if (read.isAlsoElsewhere && other.source != read.reading.source && label::isOneCodeOf(now, before))
+            other.isSameCode = true;
+    }
 }
 
 void Folding::operator()(const SerialPassed& passed)
@@ -85,6 +101,8 @@ void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& 
         except(Exception::Kind::LampDoubted);
         m_state.papers[m_state.ground->lamps[swap.newLamp].id].answered.insert(m_number, did.doubts);
     }
+    if (restsOnOneCode(step.effect, m_state.papers.value(m_state.ground->lamps[swap.newLamp].id)))
+        except(Exception::Kind::OnOneCode);
     if (did.onOneTyping)
         except(Exception::Kind::OnOneTyping);
     if (step.effect != machine::Effect::BookIn)
@@ -96,6 +114,16 @@ void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& 
     keyInAgain(swap, before);
     if (!did.reason.isEmpty())
         except(Exception::Kind::ThresholdAtOrAboveWarranty);
+}
+
+bool Folding::restsOnOneCode(machine::Effect effect, const LampPaper& paper)
+{
+    return std::ranges::any_of(paper.readings, [&](const label::Reading& reading) {
+        const bool isOwn = reading.source == label::Source::OwnMarking;
+        return reading.isSameCode && (effect == machine::Effect::MatchBox ? !isOwn
+                                      : effect == machine::Effect::BookIn ? isOwn
+                                                                          : false);
+    });
 }
 
 void Folding::keyInAgain(SwapState& swap, const std::optional<double>& before)

@@ -112,6 +112,9 @@ private:
     /// again.
     void reopenUnreadScreens();
     void answerCounts(const SwapId& swapId);
+    static void noteOneCode(LampPaper& paper, const LampRead& read);
+    /// What this step proves rests on a code that was read for two sources.
+    static bool restsOnOneCode(machine::Effect effect, const LampPaper& paper);
     static bool contradictsMarking(const LampRead& read, const label::Agreement& agreement);
     static machine::Event wrongLamp(Index lamp);
     /// What is said with a done step of its new lamp; that it was booked in says that it was matched, by the

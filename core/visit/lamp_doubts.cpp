@@ -14,14 +14,6 @@ namespace {
 using label::Source;
 using label::SourceRead;
 
-QList<label::Reading> readingsOf(const QList<SourceRead>& reads)
-{
-    QList<label::Reading> readings;
-    for (const SourceRead& read : reads)
-        readings.append(read.reading);
-    return readings;
-}
-
 /// As they stand, each once.
 QStringList serialsIn(const QList<label::Reading>& readings)
 {
@@ -129,8 +121,8 @@ QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, con
 {
     const catalogue::ProjectorModel& model = state.ground->model(swap.lamphouse);
     const label::Agreement agreed =
-        label::agreement(readingsOf(reads), {}, state.ground->catalogue.lampTypes(), model.lampTypes);
-    QList<label::Reading> readings = readingsOf(reads);
+        label::agreement(label::readingsOf(reads), {}, state.ground->catalogue.lampTypes(), model.lampTypes);
+    QList<label::Reading> readings = label::readingsOf(reads);
     for (const label::Reading& one : state.papers.value(state.ground->lamps[swap.newLamp].id).readings) {
         if (std::ranges::find(readings, one.source, &label::Reading::source) == readings.end())
             readings.append(one); // read before, and not on this card

@@ -113,6 +113,7 @@ struct Exception {
         NeighbourLeftDark, ///< the lamp beside it stays out, though the procedure would light it again
         WrongAnswerAtAStop,
         LampDoubted, ///< memory said something against the lamp, and it went in all the same
+        OnOneCode,   ///< one code stands for two sources of the lamp, somebody says
         OnOneTyping, ///< box or paper was typed, and nothing else vouches for it
         Addendum,
     };

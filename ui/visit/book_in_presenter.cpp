@@ -325,10 +325,11 @@ void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
     const QString chosen = answer(kSister);
     const label::SourceRead marking = m_reads.of(Source::OwnMarking);
     if (!chosen.isEmpty() &&
-        (marking.reading.means == label::Means::Typed || marking.reading.type != chosen)) {
+        (marking.reading.means != label::Means::Chosen || marking.reading.type != chosen)) {
         m_reads.put({{Source::OwnMarking, label::Means::Chosen, chosen, marking.reading.serial},
                      {},
-                     marking.picture});
+                     marking.picture,
+                     marking.isAlsoElsewhere}); // the serial is still the package's
         tellReadings(m_desk.seen()); // what was seen on the lamp stands, whatever comes of the book-in
     }
     refresh();

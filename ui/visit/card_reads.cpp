@@ -36,10 +36,7 @@ QList<label::SourceRead> CardReads::all() const
 
 QList<label::Reading> CardReads::readings() const
 {
-    QList<label::Reading> readings;
-    for (const Source source : sources())
-        readings.append(of(source).reading);
-    return readings;
+    return label::readingsOf(all());
 }
 
 QString columnIdOf(Source source)

@@ -44,6 +44,7 @@ constexpr std::array<const char*, review::kExceptionKinds> kTitles{
     QT_TRANSLATE_NOOP("review", "A serial was let pass with a reason"),
     QT_TRANSLATE_NOOP("review", "The alert stands at or above the warranty hours"),
     QT_TRANSLATE_NOOP("review", "The records spoke against the lamp"),
+    QT_TRANSLATE_NOOP("review", "One code was read for two sources of the lamp"),
     QT_TRANSLATE_NOOP("review", "Typed once, and nothing else vouches for it"),
     QT_TRANSLATE_NOOP("review", "The counter shows less than the hours on record"),
     QT_TRANSLATE_NOOP("review", "Light below the limits"),
@@ -125,6 +126,7 @@ public:
                              .arg(who(), meaning(), minutes(m_one.figure));
         case Kind::Addendum:
             return body<visit::Addendum>() ? body<visit::Addendum>()->text : QString();
+        case Kind::OnOneCode:
         case Kind::OnOneTyping:
         case Kind::NotAsLeft:
         case Kind::WaitCutByIncident:
@@ -290,6 +292,7 @@ QString wordsOf(visit::Exception::Kind kind)
         {K::NeighbourLeftDark, "The lamp beside it was left out"},
         {K::WrongAnswerAtAStop, "An answer at a stop did not fit"},
         {K::LampDoubted, "The records said something against the lamp, and it went in all the same"},
+        {K::OnOneCode, "One code stands for two sources of the lamp"},
         {K::OnOneTyping, "Box or paper was typed, and nothing else vouches for it"},
         {K::Addendum, "A remark was added after closing"},
     }};

@@ -232,7 +232,7 @@ QString wordsOf(const label::FieldVerdict& verdict, const QString& entry, const 
     case State::NoEntry:
         return words("waits: the entry");
     case State::Agrees:
-        return words("agrees");
+        return verdict.isSameCode ? words("agrees, by one code read for two") : words("agrees");
     case State::Differs:
         return words("differs, %1").arg(wordsOf(verdict.difference, entry, here));
     case State::DiffersBySuffix:

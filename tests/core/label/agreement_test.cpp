@@ -389,6 +389,33 @@ TEST(SerialPassTest, WhereASisterExistsAPassedSerialOfTheMarkingAsksForAChoiceBe
     EXPECT_EQ(judge({entry(), box(), marking()}).proved(), 2) << "a serial that agrees vouches for the lamp";
 }
 
+TEST(OneCodeTest, ThatIsReadForBoxAndLampExcludesNoSisterThoughTypeAndSerialAgree)
+{
+    const auto marked = [&](Means means, bool isSameCode) {
+        return judge({entry(), box(), Reading{Source::OwnMarking, means, kType, kSerial, isSameCode}});
+    };
+
+    EXPECT_EQ(marked(Means::Scanned, true).proved(), 1);
+    EXPECT_EQ(marked(Means::Scanned, true).waits,
+              (QList<Wait>{{Cause::SisterNotExcluded, Source::OwnMarking, 2}}));
+    EXPECT_EQ(marked(Means::Typed, true).proved(), 1) << "a code without a check is no better";
+    EXPECT_EQ(marked(Means::Chosen, true).proved(), 2) << "somebody looked at the lamp itself";
+    EXPECT_EQ(marked(Means::Scanned, false).proved(), 2);
+}
+
+TEST(OneCodeTest, WithoutASisterAgreesAndIsSaid)
+{
+    const QList<LampType> lonely{types()[0], types()[4]};
+    const Agreement verdict =
+        agreement({entry(), box(), Reading{Source::OwnMarking, Means::Scanned, kType, kSerial, true}}, {},
+                  lonely, idsOf(lonely));
+
+    EXPECT_EQ(verdict.proved(), 2);
+    EXPECT_TRUE(verdict.types.last().isSameCode);
+    EXPECT_TRUE(verdict.serials.last().isSameCode);
+    EXPECT_FALSE(verdict.types.first().isSameCode);
+}
+
 TEST(SerialPassTest, AScanOfACodeWithoutACheckExcludesNoSister)
 {
     const QList<SerialPass> passes{pictureOf(Source::OwnMarking, u"X1"_s)};

@@ -126,6 +126,41 @@ TEST(SourceReadTest, OneTypedSourceOfTheClosedBoxAsksForASecond)
     EXPECT_FALSE(restsOnOneTyping({}));
 }
 
+TEST(SourceReadTest, OneCodeThatWasReadForBoxAndPaperIsOneSource)
+{
+    const Reading box{Source::Box, Means::Typed, u"A"_s, u"1"_s, true};
+    const Reading paper{Source::Paper, Means::Typed, u"A"_s, u"1"_s, true};
+    Reading own = paper;
+    own.isSameCode = false;
+    Reading checked = box;
+    checked.means = Means::Scanned;
+
+    EXPECT_TRUE(restsOnOneTyping({box, paper}));
+    EXPECT_FALSE(restsOnOneTyping({box, own})) << "one of them is that of the lamp itself";
+    EXPECT_FALSE(restsOnOneTyping({checked, paper})) << "a code that checks itself vouches alone";
+}
+
+TEST(SourceReadTest, ACodeThatIsSaidToStandOnTwoSourcesIsSaidOfBoth)
+{
+    const SourceRead box = scannedAs(kBox, kCode, u"HVQ30-40B"_s, u"NEW1"_s);
+    SourceRead marking = box;
+    marking.reading.source = Source::OwnMarking;
+    marking.isAlsoElsewhere = true;
+    SourceRead paper = box;
+    paper.reading.source = Source::Paper;
+    paper.scanned = {u"]C0another"_s};
+
+    const QList<Reading> readings = readingsOf({box, paper, marking});
+
+    EXPECT_TRUE(readings.at(0).isSameCode);
+    EXPECT_FALSE(readings.at(1).isSameCode);
+    EXPECT_TRUE(readings.at(2).isSameCode);
+    EXPECT_TRUE(isOneCodeOf(box, marking));
+    EXPECT_FALSE(isOneCodeOf(box, paper));
+    marking.isAlsoElsewhere = false;
+    EXPECT_FALSE(readingsOf({box, marking}).front().isSameCode) << "nobody says so";
+}
+
 TEST(SourceReadTest, AScanRestsOnCodesThatCheckThemselves)
 {
     const auto rests = [](Source source, Means means, const QStringList& codes) {

@@ -444,5 +444,25 @@ TEST(UnansweredSignatures, OneThatNamesNobodyAnswersOneOfItsEntryAndMeaningAndNo
     EXPECT_EQ(unanswered(both, {former}), both);
 }
 
+TEST(ExceptionsOfANight, OneCodeForTwoSourcesIsTold)
+{
+    Night night(plainOpening());
+    night.doUntil(u"book-in"_s);
+    LampRead read{LampId(u"new-1"_s),
+                  {label::Source::Box, label::Means::Scanned, u"HVQ21-40A"_s, u"NEW000001"_s},
+                  {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s}};
+    ASSERT_TRUE(night.tell(read));
+    read.reading.source = label::Source::OwnMarking;
+    read.isAlsoElsewhere = true;
+    ASSERT_TRUE(night.tell(read));
+    ASSERT_TRUE(night.doStep(u"book-in"_s, test::kAsItShouldBe));
+
+    const Exception one = theOne(found(night), Kind::OnOneCode);
+
+    EXPECT_EQ(one.entry, night.entries.size() - 1);
+    EXPECT_EQ(one.swap, night.swap().id);
+    EXPECT_GT(weightOf(Kind::OnOneCode), weightOf(Kind::OnOneTyping));
+}
+
 } // namespace
 } // namespace coldarc::review

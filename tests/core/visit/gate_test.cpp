@@ -663,6 +663,78 @@ TEST(OneBox, OfAnotherTypeIsAnotherLampThoughTheSerialIsTheSame)
     EXPECT_TRUE(night.doStep(u"match-box"_s, kAsItShouldBe, 1));
 }
 
+// ---- One code for two sources -----------------------------------------------------------------------
+
+/// The box's own code, said to stand on the lamp as well, of a type with a sister one slip away.
+LampRead boxCodeOn(label::Source source)
+{
+    return {LampId(u"new-1"_s),
+            {source, label::Means::Scanned, u"HVQ30-40B"_s, u"NEW000001"_s},
+            {u"]d1TYPE: HVQ30-40B\nS/N: NEW000001"_s},
+            {},
+            source == label::Source::OwnMarking};
+}
+
+TEST(OneCode, ThatIsSaidToStandOnBoxAndLampBooksInAndIsAnException)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(scannedAt(label::Source::Box, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s})));
+    LampRead marking = scannedAt(label::Source::OwnMarking, {u"]d1TYPE: HVQ21-40A\nS/N: NEW000001"_s});
+    marking.isAlsoElsewhere = true;
+    ASSERT_TRUE(night.tell(marking));
+    EXPECT_FALSE(night.hasException(Exception::Kind::OnOneCode)) << "it may be scanned anew";
+
+    ASSERT_TRUE(ask(night, u"book-in"_s));
+
+    EXPECT_TRUE(night.hasException(Exception::Kind::OnOneCode));
+}
+
+TEST(OneCode, ThatWasReadOnceForEachIsNone)
+{
+    Night night;
+    night.doAll();
+
+    EXPECT_FALSE(night.hasException(Exception::Kind::OnOneCode));
+}
+
+TEST(OneCode, OfALampWithASisterTakesALookAtTheLampItself)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, u"hollin-30b"_s);
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(boxCodeOn(label::Source::Box)));
+    ASSERT_TRUE(night.tell(boxCodeOn(label::Source::OwnMarking)));
+    EXPECT_EQ(causesOf(ask(night, u"book-in"_s)), QList{Cause::SisterNotExcluded});
+
+    LampRead chosen = boxCodeOn(label::Source::OwnMarking);
+    chosen.reading.means = label::Means::Chosen;
+    chosen.scanned.clear();
+    ASSERT_TRUE(night.tell(chosen));
+    ASSERT_TRUE(ask(night, u"book-in"_s));
+
+    EXPECT_TRUE(night.hasException(Exception::Kind::OnOneCode)) << "the serial is still the box's";
+}
+
+TEST(OneCode, OfBoxAndPaperWithoutACheckRestsOnOneTyping)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    LampRead read{LampId(u"new-1"_s),
+                  {label::Source::Box, label::Means::Typed, u"HVQ21-40A"_s, u"NEW000001"_s},
+                  {u"]A0TYPE: HVQ21-40A S/N: NEW000001"_s}};
+    ASSERT_TRUE(night.tell(read));
+    read.reading.source = label::Source::Paper;
+    read.isAlsoElsewhere = true;
+    ASSERT_TRUE(night.tell(read));
+    ASSERT_TRUE(night.tell(LampRead{
+        LampId(u"new-1"_s), {label::Source::Entry, label::Means::Typed, u"HVQ21-40A"_s, u"NEW000001"_s}}));
+
+    ASSERT_TRUE(ask(night, u"match-box"_s));
+
+    EXPECT_TRUE(night.hasException(Exception::Kind::OnOneTyping));
+    EXPECT_TRUE(night.hasException(Exception::Kind::OnOneCode));
+}
+
 /// HVQ30-40B and HVQ30-408 are one slip apart. Until a choice was asked for, a typed marking was enough where
 /// its serial had been let pass.
 TEST(MatchedGate, AnOlderLogbookThatWasJudgedMoreLightlyFoldsToTheSameState)

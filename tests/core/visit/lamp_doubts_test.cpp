@@ -215,20 +215,21 @@ TEST(DoubtsWithinVisitTest, NameTheSwapThatASerialWasReadForAndCountEachSerialOn
     Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
     night.doUntil(u"match-box"_s);
     night.readLabels();
-    const QList<label::Reading> readings{typed(Source::Box).reading, typed(Source::Paper).reading,
-                                         typed(Source::Entry).reading};
-    EXPECT_TRUE(doubtsWithinVisit(night.state, night.swap(1), readings).isEmpty())
+    const QList<label::SourceRead> reads{typed(Source::Box), typed(Source::Paper), typed(Source::Entry)};
+    EXPECT_TRUE(doubtsWithinVisit(night.state, night.swap(1), label::readingsOf(reads)).isEmpty())
         << "what is read is matched by nobody yet";
     ASSERT_TRUE(night.doNext());
 
-    const QList<label::Doubt> doubts = doubtsWithinVisit(night.state, night.swap(1), readings);
+    const QList<label::Doubt> doubts =
+        doubtsWithinVisit(night.state, night.swap(1), label::readingsOf(reads));
 
     EXPECT_EQ(doubts, (QList<label::Doubt>{{.cause = Cause::SerialOfThisVisit,
                                             .lamphouse = night.opening().swaps[0].lamphouse,
                                             .serial = u"NEW000001"_s}}));
     EXPECT_EQ(doubtsOf(night.state, night.swap(1), {typed(Source::Box)}, {}, night.clock.now().wall), doubts)
         << "before the entry says anything";
-    EXPECT_TRUE(doubtsWithinVisit(night.state, night.swap(0), readings).isEmpty()) << "it is its own";
+    EXPECT_TRUE(doubtsWithinVisit(night.state, night.swap(0), label::readingsOf(reads)).isEmpty())
+        << "it is its own";
     EXPECT_TRUE(standsForItsLamp(night.swap(0)));
     EXPECT_FALSE(standsForItsLamp(night.swap(1)));
 }

@@ -175,8 +175,34 @@ TEST_F(BookInScanTest, TheCodeOfTheBoxIsNotTheLampsOwnUnlessThatIsSaidHoweverMuc
     card->scan(kBoth); // the box once more
     EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
     card->takeCodesFor(u"marking"_s);
-    EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
+    EXPECT_EQ(column(u"marking"_s).type.text, u"HVQ30-40B"_s);
     EXPECT_EQ(column(u"marking"_s).codesText, u"Put the next code here"_s);
+}
+
+TEST_F(BookInScanTest, ACodeOfTheBoxThatIsSaidToBeTheLampsOwnTooShowsItAndTakesALookWhereASisterExists)
+{
+    night.doUntil(u"book-in"_s);
+    ASSERT_TRUE(night.tell(
+        visit::LampRead{LampId(u"new-1"_s),
+                        {label::Source::Box, label::Means::Scanned, u"HVQ30-40B"_s, u"NEW000001"_s},
+                        {kBoth}}));
+    openAt(u"book-in"_s);
+    card->takeCodesFor(u"marking"_s);
+    card->scan(kBoth);
+    card->takeCodesFor(u"marking"_s);
+
+    EXPECT_EQ(column(u"marking"_s).type.words, u"agrees, by one code read for two"_s);
+    EXPECT_EQ(column(u"box"_s).type.words, u"agrees, by one code read for two"_s);
+    EXPECT_EQ(card->view().matched, u"Matched: 1 of 2"_s);
+    card->done();
+    const auto ask = std::ranges::find(card->view().rest, u"marking-choice"_s, &CaptureView::id);
+    ASSERT_NE(ask, card->view().rest.end());
+    card->setRest({{u"marking-choice"_s, {u"HVQ30-40B"_s}}});
+
+    EXPECT_EQ(card->view().matched, u"Matched: 2 of 2"_s);
+    const visit::LampRead told = readings().last();
+    EXPECT_EQ(told.reading.means, label::Means::Chosen);
+    EXPECT_TRUE(told.isAlsoElsewhere) << "the serial is still that of the code";
 }
 
 TEST_F(BookInScanTest, ABoxThatWasReadForAnotherSwapIsSaidAtTheScanWithTheSwapAndTheWayOut)
