@@ -31,6 +31,7 @@ constexpr std::array<Row, kExceptionKinds> kRows{{
     {K::OnOneTyping, "on-one-typing", 55},
     {K::CounterBelowRecord, "counter-below-record", 52},
     {K::LightBelowTolerance, "light-below-tolerance", 50},
+    {K::LitOfUnknownHours, "lit-of-unknown-hours", 50},
     {K::NeighbourLeftDark, "neighbour-left-dark", 49},
     {K::MadeSafe, "made-safe", 48},
     {K::WrongAnswerAtAStop, "wrong-answer-at-a-stop", 45},

@@ -33,11 +33,12 @@ struct Exception {
         CounterBelowRecord,  ///< figure: h read; against: h on record for the lamp found
         LightBelowTolerance, ///< words: of photometry::Quantity and, of one point, photometry::Place; figure
                              ///< and against in the quantity's unit; entry: the last reading of the sheet
-        NeighbourLeftDark,   ///< entry: the step behind which it stayed out
-        MadeSafe,            ///< words: how it ended
-        WrongAnswerAtAStop,  ///< words: steps that it opened again
-        StepOwed,            ///< words: the step
-        EntryWithdrawn,      ///< other: the entry
+        LitOfUnknownHours,
+        NeighbourLeftDark,  ///< entry: the step behind which it stayed out
+        MadeSafe,           ///< words: how it ended
+        WrongAnswerAtAStop, ///< words: steps that it opened again
+        StepOwed,           ///< words: the step
+        EntryWithdrawn,     ///< other: the entry
         ReadingCorrected,   ///< other: the entry; figure: as it stands now; against: as it was typed then; of
                             ///< the screen in cd/m2, words: of photometry::Place; else as the meter showed
         GapNobodyWitnessed, ///< figure: s on the wall clock, which proves nothing

@@ -50,6 +50,8 @@ Kind kindOf(Noticed noticed)
         return Kind::GapNobodyWitnessed;
     case Noticed::NotAsLeft:
         return Kind::NotAsLeft;
+    case Noticed::LitOfUnknownHours:
+        return Kind::LitOfUnknownHours;
     case Noticed::NeighbourLeftDark:
         return Kind::NeighbourLeftDark;
     case Noticed::WrongAnswerAtAStop:

@@ -237,8 +237,12 @@ void Folding::operator()(const Withdrawn& withdrawn)
     for (LampPaper& paper : m_state.papers)
         paper.answered.remove(withdrawn.entry);
     except(Exception::Kind::EntryWithdrawn);
-    if (m_state.acts.contains(withdrawn.entry))
-        takeBack(m_state.acts.value(withdrawn.entry));
+    if (m_state.acts.contains(withdrawn.entry)) {
+        const machine::Act act = m_state.acts.value(withdrawn.entry);
+        takeBack(act);
+        if (act.effect == machine::Effect::Unbox) // what was read of the marking since stands by itself
+            weigh(act.lamp, agreementOf(m_state, act.lamp));
+    }
     if (m_state.stepsByEntry.contains(withdrawn.entry)) {
         const auto [swapId, step] = m_state.stepsByEntry.value(withdrawn.entry);
         SwapState* swap = find(swapId);
@@ -432,6 +436,17 @@ void Folding::act(const ActRecord& record, const QJsonObject& answers, const QSt
                                                m_state.plant, m_state.plant.lamphouse[made.lamphouse].group));
     if (!gatesWaiting.isEmpty())
         except(Exception::Kind::SafeWardWithGateWaiting);
+    if (isLitOfUnknownHours(made))
+        except(Exception::Kind::LitOfUnknownHours);
+}
+
+bool Folding::isLitOfUnknownHours(const machine::Act& made) const
+{
+    if (made.effect != machine::Effect::Strike || made.outcome != machine::Outcome::Lit)
+        return false;
+    const Index lamp = m_state.machine.lamphouse[made.lamphouse].lamp;
+    const bool wasFitted = lamp != kNone && lamp < m_state.plant.lamphouses; // the fitted ones come first
+    return wasFitted && !m_state.ground->lamps[lamp].hours;
 }
 
 bool Folding::isKnown(const machine::Act& made, const ActRecord& record)

@@ -1,5 +1,6 @@
 #include "core/base/typed_hours.h"
 #include "core/label/source_read.h"
+#include "core/lamps/alert_threshold.h"
 #include "core/lamps/custody.h"
 #include "core/visit/folding.h"
 
@@ -112,8 +113,17 @@ void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& 
     const std::optional<double> before = swap.thresholdHours;
     swap.thresholdHours = keptHours(did.answers.value(u"threshold"_s).toString());
     keyInAgain(swap, before);
-    if (!did.reason.isEmpty())
+    if (!did.reason.isEmpty() && isAtOrAboveWarranty(swap))
         except(Exception::Kind::ThresholdAtOrAboveWarranty);
+}
+
+bool Folding::isAtOrAboveWarranty(const SwapState& swap) const
+{
+    const auto id = agreementOf(m_state, swap.newLamp).type;
+    const catalogue::LampType* type = id ? m_state.ground->catalogue.lampType(*id) : nullptr;
+    return lamps::thresholdVerdict(swap.thresholdHours.value_or(0), type ? type->warrantyHours : 0, {},
+                                   lamps::Countersign::Missing)
+        .atOrAboveWarranty;
 }
 
 bool Folding::restsOnOneCode(machine::Effect effect, const LampPaper& paper)

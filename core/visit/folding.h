@@ -97,6 +97,8 @@ private:
     /// A breaker was moved that nobody can name: perhaps it feeds the fan over any lamp that cools.
     void askForFans();
     void act(const ActRecord& record, const QJsonObject& answers, const QStringList& gatesWaiting);
+    /// By the design it may be, if it burned on arrival; and a review hears of it.
+    [[nodiscard]] bool isLitOfUnknownHours(const machine::Act& made) const;
     /// Every name in the record is one that this visit knows.
     static bool isKnown(const machine::Act& made, const ActRecord& record);
     void happen(const machine::Event& event, Incident kind, const SwapId& swap);
@@ -112,6 +114,7 @@ private:
     /// again.
     void reopenUnreadScreens();
     void answerCounts(const SwapId& swapId);
+    [[nodiscard]] bool isAtOrAboveWarranty(const SwapState& swap) const;
     static void noteOneCode(LampPaper& paper, const LampRead& read);
     /// What this step proves rests on a code that was read for two sources.
     static bool restsOnOneCode(machine::Effect effect, const LampPaper& paper);

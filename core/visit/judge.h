@@ -129,7 +129,8 @@ private:
     /// What was typed of each source stands in entries of its own; the step's answers repeat it.
     QJsonObject withReadings(const SwapState& swap, const procedure::Step& step, QJsonObject answers) const;
     void judgeMatch(const SwapState& swap, const procedure::Step& step, machine::Act& act);
-    void judgeBookIn(const SwapState& swap, const Did& did);
+    /// A reason and an agreement that nobody asks for any more are not written down.
+    void judgeBookIn(const SwapState& swap, Did& did);
     /// Counters and numbers are plain figures, or nobody reads later what was meant. What tells of danger is
     /// taken down as it is.
     void judgeFigures(const procedure::Step& step, const machine::Act& act,

@@ -204,7 +204,7 @@ void Judge::judgeMatch(const SwapState& swap, const procedure::Step& step, machi
         no(Why::Kind::NotMatched);
 }
 
-void Judge::judgeBookIn(const SwapState& swap, const Did& did)
+void Judge::judgeBookIn(const SwapState& swap, Did& did)
 {
     const label::Agreement agreement = agreementOf(m_state, swap.newLamp);
     const catalogue::LampType* type =
@@ -220,7 +220,11 @@ void Judge::judgeBookIn(const SwapState& swap, const Did& did)
         lamps::thresholdVerdict(threshold ? *threshold : -1, type ? type->warrantyHours : 0, did.reason,
                                 isCountersigned ? lamps::Countersign::Given : lamps::Countersign::Missing);
     if (!verdict.isTaken())
-        no(Why::Kind::Threshold);
+        return no(Why::Kind::Threshold);
+    if (!verdict.atOrAboveWarranty) {
+        did.reason.clear();
+        did.countersignedBy = {};
+    }
 }
 
 } // namespace coldarc::visit

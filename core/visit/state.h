@@ -110,6 +110,7 @@ struct Exception {
         ClockWentBack,
         GapNobodyWitnessed,
         NotAsLeft,         ///< after one: a lock gone, a breaker moved, a lamp lit, or nobody could say
+        LitOfUnknownHours, ///< a lamp that was found fitted, and whose hours nobody knows, was lit again
         NeighbourLeftDark, ///< the lamp beside it stays out, though the procedure would light it again
         WrongAnswerAtAStop,
         LampDoubted, ///< memory said something against the lamp, and it went in all the same

@@ -48,6 +48,7 @@ constexpr std::array<const char*, review::kExceptionKinds> kTitles{
     QT_TRANSLATE_NOOP("review", "Typed once, and nothing else vouches for it"),
     QT_TRANSLATE_NOOP("review", "The counter shows less than the hours on record"),
     QT_TRANSLATE_NOOP("review", "Light below the limits"),
+    QT_TRANSLATE_NOOP("review", "A lamp of unknown hours was lit again"),
     QT_TRANSLATE_NOOP("review", "The lamp beside it was left out"),
     QT_TRANSLATE_NOOP("review", "The visit was made safe"),
     QT_TRANSLATE_NOOP("review", "An answer at a stop did not fit"),
@@ -126,6 +127,7 @@ public:
                              .arg(who(), meaning(), minutes(m_one.figure));
         case Kind::Addendum:
             return body<visit::Addendum>() ? body<visit::Addendum>()->text : QString();
+        case Kind::LitOfUnknownHours:
         case Kind::OnOneCode:
         case Kind::OnOneTyping:
         case Kind::NotAsLeft:
@@ -289,6 +291,7 @@ QString wordsOf(visit::Exception::Kind kind)
         {K::ClockWentBack, "The wall clock of the laptop was set back"},
         {K::GapNobodyWitnessed, "The laptop slept or was started again meanwhile"},
         {K::NotAsLeft, "After a while that nobody watched it was not as it had been left"},
+        {K::LitOfUnknownHours, "A lamp that was found fitted was lit again, and nobody knows its hours"},
         {K::NeighbourLeftDark, "The lamp beside it was left out"},
         {K::WrongAnswerAtAStop, "An answer at a stop did not fit"},
         {K::LampDoubted, "The records said something against the lamp, and it went in all the same"},

@@ -315,6 +315,21 @@ TEST(StrikeOfAFittedLamp, TheLampBesideItStaysOutPastItsLifeAndTheNightGoesOn)
     EXPECT_FALSE(night.state.isOpen());
 }
 
+TEST(StrikeOfAFittedLamp, WhoseHoursNobodyKnowsIsAnException)
+{
+    for (const bool isKnown : {false, true}) {
+        Opening opening = Night(u"quillhaven-pair"_s).opening();
+        if (!isKnown)
+            opening.fitted[1].hours.reset();
+        Night night(opening);
+
+        night.doAll();
+
+        ASSERT_EQ(night.lamphouse(1).heat, machine::Heat::Lit);
+        EXPECT_EQ(night.hasException(Exception::Kind::LitOfUnknownHours), !isKnown);
+    }
+}
+
 TEST(StrikeOfAFittedLamp, WithoutKnownHoursItMayOnlyIfItBurnedOnArrival)
 {
     for (const auto& [seen, life] :
@@ -733,6 +748,52 @@ TEST(OneCode, OfBoxAndPaperWithoutACheckRestsOnOneTyping)
 
     EXPECT_TRUE(night.hasException(Exception::Kind::OnOneTyping));
     EXPECT_TRUE(night.hasException(Exception::Kind::OnOneCode));
+}
+
+// ---- What is left over --------------------------------------------------------------------------------
+
+TEST(BookIn, AReasonThatNobodyAsksForAnyMoreIsNotWrittenDownAndNoException)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
+    night.doUntil(u"book-in"_s);
+    night.readMarking();
+    Did did{night.swap().id, StepId(u"book-in"_s), {}, {}, {}, {}, {}, {}};
+    did.answers = night.answersFor(night.swap(), *night.swap().step(did.step)); // 900 h
+    did.reason = u"the next visit is in a week"_s;
+    did.countersignedBy = night.ben();
+
+    const Decision booked = night.tell(did);
+
+    ASSERT_TRUE(booked);
+    EXPECT_EQ(std::get<Did>(booked->body).reason, QString());
+    EXPECT_TRUE(std::get<Did>(booked->body).countersignedBy.isEmpty());
+    EXPECT_FALSE(night.hasException(Exception::Kind::ThresholdAtOrAboveWarranty));
+    std::get<Did>(night.entries.last().body).reason = did.reason; // as it was written before
+    EXPECT_EQ(fold(night.entries).exceptions, night.state.exceptions);
+}
+
+TEST(BookIn, StandsOnTheMarkingThatWasReadThoughTheUnboxingIsWithdrawn)
+{
+    Night night;
+    night.doUntil(u"key-controller"_s);
+    const qint64 unboxed = night.swap().record(StepId(u"unbox-new"_s)).entry;
+    ASSERT_TRUE(night.tell(Withdrawn{unboxed, u"the bulb was not looked at"_s}));
+    ASSERT_EQ(night.nextId(), u"book-in"_s);
+
+    EXPECT_TRUE(ask(night, u"book-in"_s)) << "nothing is typed anew";
+    night.doAll();
+    EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+}
+
+TEST(BookIn, WaitsForTheMarkingWhereTheUnboxingIsWithdrawnBeforeItWasRead)
+{
+    Night night;
+    night.doUntil(u"book-in"_s);
+    const qint64 unboxed = night.swap().record(StepId(u"unbox-new"_s)).entry;
+    ASSERT_TRUE(night.tell(Withdrawn{unboxed, u"the bulb was not looked at"_s}));
+
+    EXPECT_FALSE(ask(night, u"book-in"_s));
+    EXPECT_EQ(night.state.machine.lamp[night.swap().newLamp].match, machine::Match::No);
 }
 
 /// HVQ30-40B and HVQ30-408 are one slip apart. Until a choice was asked for, a typed marking was enough where
