@@ -355,6 +355,8 @@ private:
         if (!opening)
             return tl::unexpected(opening.error());
         QHash<LamphouseId, DemoFigures> figures;
+        for (const site::Lamphouse& lamphouse : opening->site.lamphouses)
+            figures.insert(lamphouse.id, {hoursOf(lamphouse.id, start)});
         for (const DemoSwap& swap : visit.swaps)
             figures.insert(swap.lamphouse, {hoursOf(swap.lamphouse, start), thresholdOf(swap), swap.cause});
 
@@ -435,8 +437,9 @@ private:
                 return fail(Error::Kind::Malformed, u"no lamp in "_s + lamphouse.id.text());
             const Stay& stay = lastStay(lamphouse.id);
             lamphouse.fitted = stay.lamp;
-            wanted.fitted.append(
-                {lamphouse.id, {stay.lamp, stay.type, stay.serial, hoursOf(lamphouse.id, start)}});
+            const WallTime read = std::max(stay.from, start - days(3)); // the last look before this visit
+            const double hours = hoursOf(lamphouse.id, read);
+            wanted.fitted.append({lamphouse.id, {stay.lamp, stay.type, stay.serial, hours, hours, read}});
         }
         for (const DemoSwap& swap : visit.swaps) {
             const auto lamp = lampFor(swap, visit.crew.first(), start);

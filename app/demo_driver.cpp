@@ -498,7 +498,7 @@ QString DemoDriver::written(const SwapState& swap, const procedure::Step& step, 
         return text;
     const visit::Ground& ground = *state().ground;
     const site::SiteDocument& site = ground.opening.site;
-    const DemoFigures figures = m_figures.value(ground.lamphouses[swap.lamphouse]);
+    const DemoFigures figures = m_figures.value(ground.lamphouses[visit::placeOf(state(), swap, step)]);
     const procedure::StepContext context = visit::contextOf(state(), swap, state().lead);
     const Index lamp = step.otherLamphouse ? context.otherLamp : swap.newLamp;
     QStringList points;

@@ -41,6 +41,14 @@ bool leadsThere(Effect effect)
     }
 }
 
+/// Before a lamp is lit that was out its counter may have to tell whether it may be.
+bool readsCounter(const Step& step)
+{
+    return step.effect == Effect::Look && std::ranges::any_of(step.captures, [](const Capture& capture) {
+               return capture.kind == CaptureKind::Counter;
+           });
+}
+
 bool lightsTheOther(const Step& step)
 {
     return step.otherLamphouse && (step.effect == Effect::KeyController || step.effect == Effect::Strike);
@@ -90,7 +98,9 @@ QList<Step> followUpSteps(const Procedure& procedure, const LampFacts& lamp, con
     QList<Step> steps;
     for (const Step& step : whole) {
         const bool settles = asksForSettled && step.effect == Effect::Settle;
-        const bool isOnTheWay = leadsThere(step.effect) && !(isOnlyThePeak && lightsTheOther(step));
+        const bool isOnTheWay =
+            (leadsThere(step.effect) || readsCounter(step)) &&
+            !(isOnlyThePeak && (lightsTheOther(step) || (step.otherLamphouse && readsCounter(step))));
         if (isOwed(step) || settles || isOnTheWay)
             steps.append(step);
     }

@@ -271,20 +271,20 @@ private:
         return std::nullopt;
     }
 
-    /// The counter of a lamp that was found, before anything was keyed in: it counts the lamp's own hours.
+    /// The counter of a lamp that was found, before anything was keyed in, against that of the last reading;
+    /// older openings do not say what it showed then: there it counts the lamp's own hours.
     void lookAtCounter(const visit::SwapState& swap)
     {
-        const std::optional<double> onRecord = m_state.ground->lamps[swap.oldLamp].hours;
+        const visit::LampFacts& found = m_state.ground->lamps[swap.oldLamp];
+        const std::optional<double> onRecord = found.counter ? found.counter : found.hours;
         for (const procedure::Step& step : swap.steps) {
             const visit::StepRecord record = swap.record(step.id);
-            const procedure::Capture* capture = step.capture(u"hours"_s);
-            const auto read = keptHours(record.answers.value(u"hours"_s).toString());
-            const bool isOfFound = capture && capture->kind == procedure::CaptureKind::Counter &&
-                                   step.effect != machine::Effect::KeyController && !step.otherLamphouse;
+            const auto read = visit::counterIn(step, record);
+            const bool isOfFound = step.effect != machine::Effect::KeyController && !step.otherLamphouse;
             // A whole hour is what a counter shows.
             if (isOfFound && read && onRecord && *read < std::floor(*onRecord)) {
                 Exception one{Kind::CounterBelowRecord, record.entry, -1, swap.id};
-                one.figure = read;
+                one.figure = *read;
                 one.against = onRecord;
                 m_found.append(one);
             }

@@ -143,6 +143,8 @@ void Folding::operator()(const Did& did)
                              {StepRecord::Status::Done, m_number, m_entry.at, m_entry.by, did.answers});
     else if (!did.reopened.isEmpty())
         except(Exception::Kind::WrongAnswerAtAStop);
+    if (readsCounter(*swap, *step))
+        judgeLife(placeOf(m_state, *swap, *step));
     for (const Incident told : toldAtStop(*step, procedure::answersOf(did.answers)))
         happen(told, did.swap, swap->lamphouse);
     closeAgain(*swap, *step);
@@ -248,6 +250,9 @@ void Folding::operator()(const Withdrawn& withdrawn)
         SwapState* swap = find(swapId);
         if (swap && swap->record(step).entry == withdrawn.entry)
             swap->records.remove(step);
+        const procedure::Step* done = swap ? swap->step(step) : nullptr;
+        if (done && readsCounter(*swap, *done))
+            judgeLife(placeOf(m_state, *swap, *done));
     }
     m_state.light.removeIf([&](const LightReading& light) { return light.entry == withdrawn.entry; });
     m_state.lightSets.removeIf([&](const LightSetting& set) { return set.entry == withdrawn.entry; });
@@ -445,8 +450,11 @@ bool Folding::isLitOfUnknownHours(const machine::Act& made) const
     if (made.effect != machine::Effect::Strike || made.outcome != machine::Outcome::Lit)
         return false;
     const Index lamp = m_state.machine.lamphouse[made.lamphouse].lamp;
-    const bool wasFitted = lamp != kNone && lamp < m_state.plant.lamphouses; // the fitted ones come first
-    return wasFitted && !m_state.ground->lamps[lamp].hours;
+    if (lamp == kNone || lamp >= m_state.plant.lamphouses) // the fitted ones come first
+        return false;
+    const LampFacts& facts = m_state.ground->lamps[lamp];
+    const auto burnt = burntHours(facts, counterRead(m_state, made.lamphouse), m_entry.at.wall);
+    return lifeOf(*m_state.ground, facts, burnt, false) != machine::Life::Below;
 }
 
 bool Folding::isKnown(const machine::Act& made, const ActRecord& record)
@@ -483,6 +491,34 @@ void Folding::reopen(SwapState& swap, const StepId& step)
     m_state.givesWay.remove(record.entry);
     if (machine::canWithdraw(act.effect))
         takeBack(act);
+}
+
+const machine::Act* Folding::lastLook(Index lamphouse) const
+{
+    const machine::Act* look = nullptr;
+    qint64 last = -1;
+    for (auto act = m_state.acts.constBegin(); act != m_state.acts.constEnd(); ++act) {
+        if (act->effect == machine::Effect::Find && act->lamphouse == lamphouse && act.key() > last &&
+            !m_state.withdrawn.contains(act.key())) {
+            look = &act.value();
+            last = act.key();
+        }
+    }
+    return look;
+}
+
+void Folding::judgeLife(Index lamphouse)
+{
+    const machine::Act* look = lamphouse != kNone ? lastLook(lamphouse) : nullptr;
+    const Index lamp = look ? look->seen.lamp : kNone;
+    if (lamp == kNone || m_state.machine.lamp[lamp].life == machine::Life::New)
+        return;
+    const LampFacts& facts = m_state.ground->lamps[lamp];
+    if (facts.hours && !facts.counter)
+        return; // an older opening: its hours stand as they were judged at the look
+    m_state.machine.lamp[lamp].life =
+        lifeOf(*m_state.ground, facts, burntHours(facts, counterRead(m_state, lamphouse), m_entry.at.wall),
+               look->seen.lit);
 }
 
 /// Whether its points are off is tried, and absence proved, anew.

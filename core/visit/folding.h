@@ -110,6 +110,11 @@ private:
     void tryAgain(Index group);
     void bookInAgain(Index lamp);
     void reopen(SwapState& swap, const StepId& step);
+    /// A counter was read, or is read no more: whether the lamp that was found here may be lit again is
+    /// judged by it.
+    void judgeLife(Index lamphouse);
+    /// The last look at this lamphouse that counts; nullptr where nobody looked.
+    [[nodiscard]] const machine::Act* lastLook(Index lamphouse) const;
     /// A screen that is no longer read, or was read at the points of another convention, is to be measured
     /// again.
     void reopenUnreadScreens();

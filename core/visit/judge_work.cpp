@@ -207,7 +207,10 @@ void Judge::takeTheWorse(machine::Act& act) const
         return;
     const Index lamp = act.seen.lamp;
     if (lamp != kNone) { // what nobody sees through a housing is known of the lamp, or counts as worse
-        act.seen.life = lifeOf(*m_state.ground, m_state.ground->lamps[lamp], act.seen.lit);
+        const LampFacts& facts = m_state.ground->lamps[lamp];
+        act.seen.life =
+            lifeOf(*m_state.ground, facts, burntHours(facts, counterRead(m_state, act.lamphouse), m_now.wall),
+                   act.seen.lit);
         act.seen.adaptorOn =
             m_state.plant.lamp[lamp].needsAdaptor && !m_state.machine.lamphouse[act.lamphouse].adaptorLost;
     }

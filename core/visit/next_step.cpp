@@ -132,8 +132,8 @@ machine::Unmet waitsAt(const VisitState& state, const SwapState& swap, qsizetype
     return unmetOf(at);
 }
 
-/// It burns, or nobody has looked yet, or it may be struck: it is clamped in its seat, not past its life, and
-/// has tries left.
+/// It burns, or nobody has looked yet, or it may be struck: it is clamped in its seat, not past its life as
+/// far as its counter can still tell, and has tries left.
 bool canBurn(const VisitState& state, Index lamphouse)
 {
     const machine::Heat heat = state.machine.lamphouse[lamphouse].heat;
@@ -142,9 +142,11 @@ bool canBurn(const VisitState& state, Index lamphouse)
     machine::Act strike;
     strike.effect = machine::Effect::Strike;
     strike.lamphouse = lamphouse;
-    return std::ranges::all_of(
-        std::array{Demand::SeatClamped, Demand::LampKnown, Demand::StrikesLeft},
-        [&](Demand demand) { return machine::holds(state.plant, state.machine, strike, demand); });
+    const auto holds = [&](Demand demand) {
+        return machine::holds(state.plant, state.machine, strike, demand);
+    };
+    return holds(Demand::SeatClamped) && holds(Demand::StrikesLeft) &&
+           (holds(Demand::LampKnown) || canCounterTell(state, lamphouse));
 }
 
 bool endsIn(const VisitState& state, const SwapState& swap)
@@ -211,12 +213,28 @@ bool isLeftDark(const VisitState& state, const procedure::Step& step, const mach
     return lights && step.otherLamphouse && !canBurn(state, act.lamphouse);
 }
 
+/// A look at a counter that nobody needs: where nothing is exchanged that of a lamp that may be lit without
+/// it, else that of the lamp beside it, which has a swap of its own that reads it.
+bool isReadingNeedless(const VisitState& state, const SwapState& swap, const procedure::Step& step)
+{
+    if (step.effect != Effect::Look || !readsCounter(swap, step))
+        return false;
+    const Index place = placeOf(state, swap, step);
+    if (swap.followsUp)
+        return state.machine.lamphouse[place].heat != machine::Heat::Unknown && !canCounterTell(state, place);
+    return step.otherLamphouse && std::ranges::any_of(state.swaps, [&](const SwapState& other) {
+               return !other.followsUp && other.lamphouse == place;
+           });
+}
+
 bool isPassedOver(const VisitState& state, const SwapState& swap, const procedure::Step& step, Index person)
 {
     const machine::Act act = hopefulAct(state, swap, step, person);
     const auto isIn = [&](machine::Place place) {
         return act.lamp != kNone && state.machine.lamp[act.lamp].place == place;
     };
+    if (isReadingNeedless(state, swap, step))
+        return true;
     if (swap.followsUp && step.effect != Effect::Find) {
         return state.machine.lamphouse[act.lamphouse].heat != machine::Heat::Unknown &&
                procedure::isNeedless(state.plant, state.machine, swap.steps, step, act);

@@ -343,8 +343,11 @@ LampFacts fittedFacts(const lamps::Lamp& lamp, const std::optional<lamps::Fit>& 
     if (!lamp.hours || !stay || !stay->counterIn || !reading || reading->at < stay->from)
         return facts;
     const auto run = lamps::hoursRun({*stay->counterIn, reading->hours, {}, {}});
-    if (const auto* burnt = std::get_if<lamps::LampHours>(&run))
+    if (const auto* burnt = std::get_if<lamps::LampHours>(&run)) {
         facts.hours = (*lamp.hours + *burnt).hours();
+        facts.counter = reading->hours.hours();
+        facts.hoursAt = reading->at;
+    }
     return facts;
 }
 

@@ -132,8 +132,9 @@ struct NeededTime {
                                     const catalogue::ProjectorModel& model, const procedure::LampFacts& lamp,
                                     const QList<StepId>& owed);
 
-/// A fitted lamp as it is today: what it burnt before this stay, and what the counter has moved since.
-/// Unknown where one of the three is not known, or the counter ran backwards.
+/// A fitted lamp as it was at the last reading: what it burnt before this stay, and what the counter had
+/// moved since, with that counter and its moment. What it burnt after that nobody knows before the counter is
+/// read again. Unknown where one of the three is not known, or the counter ran backwards.
 /// @param stay     the one that has not ended; nothing: not known.
 /// @param reading  the last one of this lamphouse; one from before the stay says nothing of it.
 [[nodiscard]] LampFacts fittedFacts(const lamps::Lamp& lamp, const std::optional<lamps::Fit>& stay,

@@ -25,7 +25,19 @@ QJsonObject toJson(const LampFacts& lamp)
         object.insert(u"serial"_s, lamp.serial);
     if (lamp.hours)
         object.insert(u"hours"_s, *lamp.hours);
+    if (lamp.counter)
+        object.insert(u"counter"_s, *lamp.counter);
+    if (lamp.hoursAt)
+        object.insert(u"hours_at"_s, isoUtc(*lamp.hoursAt));
     return object;
+}
+
+WallTime momentFrom(JsonReader& reader, const QString& key)
+{
+    const auto moment = wallFromIso(reader.text(key));
+    if (!moment)
+        reader.complain(key, u"is not a moment"_s);
+    return moment.value_or(WallTime());
 }
 
 LampFacts lampFrom(const JsonReader::Child& child, QStringList& complaints)
@@ -38,6 +50,10 @@ LampFacts lampFrom(const JsonReader::Child& child, QStringList& complaints)
     lamp.serial = reader.textOr(u"serial"_s, {});
     if (reader.has(u"hours"_s))
         lamp.hours = reader.number(u"hours"_s, 0, 1e6);
+    if (reader.has(u"counter"_s))
+        lamp.counter = reader.number(u"counter"_s, 0, 1e6);
+    if (reader.has(u"hours_at"_s))
+        lamp.hoursAt = momentFrom(reader, u"hours_at"_s);
     reader.finish();
     return lamp;
 }
@@ -69,10 +85,7 @@ OwedPlan owedFrom(const JsonReader::Child& child, QStringList& complaints)
     OwedPlan owed;
     owed.step = StepId(reader.text(u"step"_s));
     owed.visit = VisitId(reader.text(u"visit"_s));
-    const auto since = wallFromIso(reader.text(u"since"_s));
-    if (!since)
-        reader.complain(u"since"_s, u"is not a moment"_s);
-    owed.since = since.value_or(WallTime());
+    owed.since = momentFrom(reader, u"since"_s);
     owed.lamp = LampId(reader.textOr(u"lamp"_s, {}));
     reader.finish();
     return owed;

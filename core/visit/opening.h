@@ -46,6 +46,10 @@ struct LampFacts {
     std::optional<LampTypeId> type; ///< nothing: unknown, as with a lamp that somebody else fitted
     QString serial;                 ///< may be empty
     std::optional<double> hours;    ///< on the lamp, as far as is known
+    /// Of a lamp that is fitted: what the counter of its lamphouse showed when it had these hours, and when.
+    /// Older openings, which are read for ever, do not say.
+    std::optional<double> counter{};
+    std::optional<WallTime> hoursAt{};
     friend bool operator==(const LampFacts&, const LampFacts&) = default;
 };
 

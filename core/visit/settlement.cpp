@@ -1,6 +1,5 @@
 #include "core/visit/settlement.h"
 
-#include "core/base/typed_hours.h"
 #include "core/visit/evolve.h"
 
 #include <algorithm>
@@ -182,26 +181,23 @@ private:
     {
         m_looks.clear();
         for (const SwapState& swap : m_state.swaps) {
-            if (swap.lamphouse != lamphouse)
-                continue;
-            for (const procedure::Step& step : swap.steps)
-                lookAtCounter(swap, step);
+            for (const procedure::Step& step : swap.steps) {
+                if (placeOf(m_state, swap, step) == lamphouse)
+                    lookAtCounter(lamphouse, swap, step);
+            }
         }
         std::ranges::sort(m_looks, {}, &CounterLook::entry);
     }
 
-    void lookAtCounter(const SwapState& swap, const procedure::Step& step)
+    void lookAtCounter(Index lamphouse, const SwapState& swap, const procedure::Step& step)
     {
-        const procedure::Capture* capture = step.capture(u"hours"_s);
         const StepRecord record = swap.record(step.id);
-        const auto hours = keptHours(record.answers.value(u"hours"_s).toString());
-        if (!capture || capture->kind != procedure::CaptureKind::Counter || step.otherLamphouse ||
-            record.status != StepRecord::Status::Done || !hours)
+        const auto hours = visit::counterIn(step, record);
+        if (!hours)
             return;
-        m_looks.append({record.entry, lamps::CounterHours::fromHours(*hours),
-                        step.effect == Effect::KeyController && !swap.followsUp});
+        m_looks.append({record.entry, lamps::CounterHours::fromHours(*hours), !readsCounter(swap, step)});
         m_told.readings.push_back({idOf<lamps::CounterReadingId>(record.entry, u"counter"_s),
-                                   m_state.ground->lamphouses[swap.lamphouse], m_looks.last().hours,
+                                   m_state.ground->lamphouses[lamphouse], m_looks.last().hours,
                                    m_course.at(record.entry), std::nullopt});
     }
 
@@ -237,7 +233,7 @@ private:
 
     void tellStay(Index lamphouse, const Stay& stay, SeatSettlement& seat)
     {
-        const LampFacts& lamp = facts(stay.lamp);
+        const LampFacts lamp = facts(stay.lamp);
         if (stay.in != kNever) {
             seat.deeds.push_back(StayBegan{lamp,
                                            {idOf<lamps::FitId>(stay.in, u"fit"_s), lamp.id,
@@ -295,7 +291,7 @@ private:
         });
         if (m_course.burst(lamp) != kNever && !burstInSeat)
             hand(lamp, m_course.burst(lamp), u"burst"_s, Custody::Burst, seat);
-        const auto decided = lamps::custodyFromWord(m_state.custody.value(facts(lamp).id));
+        const auto decided = lamps::custodyFromWord(m_state.custody.value(m_state.ground->lamps[lamp].id));
         const bool wasBrought = lamp >= m_state.plant.lamphouses;
         if (isIn || !decided || (wasBrought && decided == Custody::InVan))
             return;

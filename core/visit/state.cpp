@@ -1,6 +1,10 @@
 #include "core/visit/state.h"
 
+#include "core/base/typed_hours.h"
+
 #include <algorithm>
+
+using namespace Qt::StringLiterals;
 
 namespace coldarc::visit {
 
@@ -71,12 +75,79 @@ label::Agreement agreementOf(const VisitState& state, machine::Index lamp,
                             state.ground->model(state.plant.lamp[lamp].lamphouse).lampTypes, facts.type);
 }
 
-machine::Life lifeOf(const Ground& ground, const LampFacts& lamp, bool isLit)
+machine::Index placeOf(const VisitState& state, const SwapState& swap, const procedure::Step& step)
+{
+    return step.otherLamphouse ? contextOf(state, swap, machine::kNone).otherLamphouse : swap.lamphouse;
+}
+
+bool readsCounter(const SwapState& swap, const procedure::Step& step)
+{
+    const procedure::Capture* capture = step.capture(u"hours"_s);
+    const bool isKeyedIn =
+        step.effect == machine::Effect::KeyController && !swap.followsUp && !step.otherLamphouse;
+    return capture && capture->kind == procedure::CaptureKind::Counter && !isKeyedIn;
+}
+
+std::optional<double> counterIn(const procedure::Step& step, const StepRecord& record)
+{
+    const procedure::Capture* capture = step.capture(u"hours"_s);
+    if (!capture || capture->kind != procedure::CaptureKind::Counter ||
+        record.status != StepRecord::Status::Done)
+        return std::nullopt;
+    return keptHours(record.answers.value(u"hours"_s).toString());
+}
+
+std::optional<double> counterRead(const VisitState& state, machine::Index lamphouse)
+{
+    qint64 last = -1;
+    std::optional<double> hours;
+    for (const SwapState& swap : state.swaps) {
+        for (const procedure::Step& step : swap.steps) {
+            if (!readsCounter(swap, step) || placeOf(state, swap, step) != lamphouse)
+                continue;
+            const StepRecord record = swap.record(step.id);
+            const auto read = counterIn(step, record);
+            if (read && record.entry > last) {
+                last = record.entry;
+                hours = read;
+            }
+        }
+    }
+    return hours;
+}
+
+std::optional<BurntHours> burntHours(const LampFacts& lamp, std::optional<double> counter, WallTime now)
+{
+    using Hours = std::chrono::duration<double, std::ratio<3600>>;
+    if (!lamp.hours)
+        return std::nullopt;
+    if (counter && lamp.counter) {
+        const double since = *counter - *lamp.counter;
+        return since < 0 ? BurntHours{*lamp.hours, {}} : BurntHours{*lamp.hours + since, *lamp.hours + since};
+    }
+    if (!lamp.hoursAt || now < *lamp.hoursAt)
+        return BurntHours{*lamp.hours, {}};
+    return BurntHours{*lamp.hours, *lamp.hours + Hours(now - *lamp.hoursAt).count()};
+}
+
+machine::Life lifeOf(const Ground& ground, const LampFacts& lamp, const std::optional<BurntHours>& burnt,
+                     bool isLit)
 {
     const catalogue::LampType* type = lamp.type ? ground.catalogue.lampType(*lamp.type) : nullptr;
-    const bool isKnown = type && lamp.hours;
-    const bool isBelow = isKnown ? *lamp.hours < type->replaceByHours : isLit;
-    return isBelow ? machine::Life::Below : machine::Life::PastEnd;
+    const bool isPast = type && burnt && burnt->least >= type->replaceByHours;
+    const bool isBelow = type && burnt && burnt->most && *burnt->most < type->replaceByHours;
+    return isBelow || (isLit && !isPast) ? machine::Life::Below : machine::Life::PastEnd;
+}
+
+bool canCounterTell(const VisitState& state, machine::Index lamphouse)
+{
+    const machine::Index lamp = state.machine.lamphouse[lamphouse].lamp;
+    if (lamp == machine::kNone || state.machine.lamp[lamp].life != machine::Life::PastEnd ||
+        counterRead(state, lamphouse))
+        return false;
+    const LampFacts& facts = state.ground->lamps[lamp];
+    return facts.counter &&
+           lifeOf(*state.ground, facts, burntHours(facts, facts.counter, {}), false) == machine::Life::Below;
 }
 
 procedure::StepContext contextOf(const VisitState& state, const SwapState& swap, machine::Index person)

@@ -110,7 +110,8 @@ struct Exception {
         ClockWentBack,
         GapNobodyWitnessed,
         NotAsLeft,         ///< after one: a lock gone, a breaker moved, a lamp lit, or nobody could say
-        LitOfUnknownHours, ///< a lamp that was found fitted, and whose hours nobody knows, was lit again
+        LitOfUnknownHours, ///< a lamp that was found fitted, was lit again, and nobody can say that it is
+                           ///< below its replace-by hours
         NeighbourLeftDark, ///< the lamp beside it stays out, though the procedure would light it again
         WrongAnswerAtAStop,
         LampDoubted, ///< memory said something against the lamp, and it went in all the same
@@ -191,9 +192,40 @@ struct VisitState {
                                            const QList<label::Reading>& readings,
                                            const QList<label::SerialPass>& further = {});
 
-/// Whether a lamp that is found fitted may be lit again, by its hours; where those are not known, a lamp that
+/// Where a step is done: in the swap's own lamphouse, or in the other one of its projector.
+[[nodiscard]] machine::Index placeOf(const VisitState& state, const SwapState& swap,
+                                     const procedure::Step& step);
+
+/// Whether this step takes down an hour counter as it stands, before anything is keyed into it.
+[[nodiscard]] bool readsCounter(const SwapState& swap, const procedure::Step& step);
+
+/// What an answered step says of the hour counter, h; nothing where it says no such figure.
+[[nodiscard]] std::optional<double> counterIn(const procedure::Step& step, const StepRecord& record);
+
+/// What the hour counter of a lamphouse showed in this visit when it was read last as it stood; nothing where
+/// nobody read it.
+[[nodiscard]] std::optional<double> counterRead(const VisitState& state, machine::Index lamphouse);
+
+/// What a lamp that is found fitted has burnt, h. It is never less than at the last reading, and it cannot
+/// have burnt more hours since than have gone by.
+struct BurntHours {
+    double least = 0;
+    std::optional<double> most; ///< nothing: nobody can say
+    friend bool operator==(const BurntHours&, const BurntHours&) = default;
+};
+
+/// @param counter  of its lamphouse, as read in this visit; one below that of the last reading says nothing.
+/// @return nothing where its hours were never known.
+[[nodiscard]] std::optional<BurntHours> burntHours(const LampFacts& lamp, std::optional<double> counter,
+                                                   WallTime now);
+
+/// Whether a lamp that is found fitted may be lit again, by its hours; where those leave it open, a lamp that
 /// burns may, and one that is out may not.
-[[nodiscard]] machine::Life lifeOf(const Ground& ground, const LampFacts& lamp, bool isLit);
+[[nodiscard]] machine::Life lifeOf(const Ground& ground, const LampFacts& lamp,
+                                   const std::optional<BurntHours>& burnt, bool isLit);
+
+/// Whether the lamp that was found here may be lit if its counter, which nobody has read yet, says so.
+[[nodiscard]] bool canCounterTell(const VisitState& state, machine::Index lamphouse);
 
 /// Who does a step, where, with which lamps.
 [[nodiscard]] procedure::StepContext contextOf(const VisitState& state, const SwapState& swap,

@@ -378,7 +378,7 @@ void NewVisitPresenter::fillScreens(NewVisitView& view) const
         const QString lamp = fitted == m_fitted.end()
                                  ? tr("lamp in it unknown")
                                  : u"%1, %2"_s.arg(lampText(fitted->lamp, m_sources.catalogue),
-                                                   hoursLeftText(fitted->lamp, m_sources.catalogue));
+                                                   hoursLeftText(fitted->lamp, m_sources));
         const OwedThere* owed = owedAt(lamphouse.id);
         const QString sub =
             owed ? tr("%1. Owed to this lamp: %2. It goes with the lamp.").arg(lamp, owed->titles()) : lamp;

@@ -183,13 +183,15 @@ QString lampText(const visit::LampFacts& lamp, const catalogue::Catalogue& catal
     return lamp.serial.isEmpty() ? typeText : u"%1, %2"_s.arg(typeText, lamp.serial);
 }
 
-QString hoursLeftText(const visit::LampFacts& lamp, const catalogue::Catalogue& catalogue)
+QString hoursLeftText(const visit::LampFacts& lamp, const VisitSources& sources)
 {
     const QLocale locale;
     if (!lamp.hours)
         return tr("hours unknown");
-    const QString hours = hoursText(*lamp.hours, locale);
-    const auto left = visit::warrantyHoursLeft(lamp, catalogue);
+    QString hours = hoursText(*lamp.hours, locale);
+    if (lamp.hoursAt)
+        hours = tr("%1 on %2").arg(hours, people::isoText(dayOf(*lamp.hoursAt, sources.zone)));
+    const auto left = visit::warrantyHoursLeft(lamp, sources.catalogue);
     if (!left)
         return hours;
     return *left >= 0 ? tr("%1, %2 left of its warranty").arg(hours, hoursText(*left, locale))

@@ -320,10 +320,9 @@ std::optional<VisitCard> VisitsPresenter::planCard(const visit::PlannedVisit& pl
         line.id = swap.lamphouse.text();
         line.text = nameOfLamphouse(*site, swap.lamphouse);
         const auto old = std::ranges::find(fitted, swap.lamphouse, &visit::FittedLamp::lamphouse);
-        const QString out = old == fitted.end()
-                                ? tr("lamp in it unknown")
-                                : u"%1, %2"_s.arg(lampText(old->lamp, m_sources.catalogue),
-                                                  hoursLeftText(old->lamp, m_sources.catalogue));
+        const QString out = old == fitted.end() ? tr("lamp in it unknown")
+                                                : u"%1, %2"_s.arg(lampText(old->lamp, m_sources.catalogue),
+                                                                  hoursLeftText(old->lamp, m_sources));
         QString in = tr("no new lamp put aside yet");
         std::optional<LampTypeId> type;
         if (swap.newLamp) {

@@ -47,9 +47,9 @@ std::string told(const Proof& proof)
 TEST(FollowUpStepsTest, LeadToALampThatBurnsThenDoWhatIsOwedAndSign)
 {
     EXPECT_EQ(idsOf(u"sedgebrook-nook"_s, {u"peak-again"_s}),
-              (QStringList{u"find"_s, u"restore-mains"_s, u"power-up"_s, u"key-controller"_s, u"tell-again"_s,
-                           u"extraction-on"_s, u"dowser-shut"_s, u"strike"_s, u"dowser-open"_s, u"settle"_s,
-                           u"peak-again"_s, u"sign"_s}));
+              (QStringList{u"find"_s, u"read-counters"_s, u"restore-mains"_s, u"power-up"_s,
+                           u"key-controller"_s, u"tell-again"_s, u"extraction-on"_s, u"dowser-shut"_s,
+                           u"strike"_s, u"dowser-open"_s, u"settle"_s, u"peak-again"_s, u"sign"_s}));
 }
 
 TEST(FollowUpStepsTest, KeepTheProceduresOrderWhateverOrderTheyAreOwedIn)

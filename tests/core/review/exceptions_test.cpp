@@ -20,8 +20,10 @@ using Kind = Exception::Kind;
 Opening plainOpening(Night::Crew crew = Night::Crew::Alone)
 {
     Opening opening = Night(u"larkmoor-teal"_s, crew).opening();
-    for (LampFacts& fitted : opening.fitted)
+    for (LampFacts& fitted : opening.fitted) {
         fitted.hours = 900;
+        fitted.counter = 900;
+    }
     return opening;
 }
 
@@ -203,13 +205,13 @@ TEST(ExceptionsOfANight, ADoubtedLampAndOneTypingAreTold)
     EXPECT_EQ(theOne(all, Kind::OnOneTyping).entry, night.entries.size() - 1);
 }
 
-TEST(ExceptionsOfANight, ACounterBelowTheHoursOnRecordIsToldAndOneAtThemIsNot)
+TEST(ExceptionsOfANight, ACounterBelowItsLastReadingIsToldAndOneAtItIsNot)
 {
     Opening opening = plainOpening();
-    opening.fitted.first().hours = 900.7; // a counter shows whole hours
+    opening.fitted.first().counter = 900.7; // a counter shows whole hours
     Night same(opening);
     work(same, u"match-box"_s);
-    opening.fitted.first().hours = 1380;
+    opening.fitted.first().counter = 1380;
     Night below(opening);
     work(below, u"match-box"_s);
 
@@ -218,6 +220,17 @@ TEST(ExceptionsOfANight, ACounterBelowTheHoursOnRecordIsToldAndOneAtThemIsNot)
     EXPECT_EQ(counter.figure, 900.0);
     EXPECT_EQ(counter.against, 1380.0);
     EXPECT_EQ(counter.entry, below.swap().record(StepId(u"read-counters"_s)).entry);
+}
+
+TEST(ExceptionsOfANight, WhereTheLastReadingIsNotKnownTheCounterIsHeldAgainstTheHoursOnRecord)
+{
+    Opening opening = plainOpening();
+    opening.fitted.first().counter.reset();
+    opening.fitted.first().hours = 1380;
+    Night below(opening);
+    work(below, u"match-box"_s);
+
+    EXPECT_EQ(theOne(found(below), Kind::CounterBelowRecord).against, 1380.0);
 }
 
 TEST(ExceptionsOfANight, LightBelowTheChosenLimitsIsToldWithTheLimit)

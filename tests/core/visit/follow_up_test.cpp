@@ -445,6 +445,35 @@ TEST_F(FollowUpTest, LightsTheOtherLampOfAPairOnlyForTheScreen)
     EXPECT_TRUE(night.lamphouse(1).dowserOpen);
 }
 
+TEST_F(FollowUpTest, ReadsTheCounterOfALampThatIsOutWhereOnlyItCanTellWhetherThatMayBeLit)
+{
+    for (const bool isLongAgo : {false, true}) {
+        Opening opening = followUpOf(Night(), {u"peak-again"_s});
+        if (isLongAgo)
+            opening.fitted[0].hoursAt = *opening.fitted[0].hoursAt - std::chrono::hours(24 * 365);
+        Night night(opening);
+        ASSERT_TRUE(find(night, u"Off"_s, u"Standby"_s));
+
+        EXPECT_EQ(night.nextId() == u"read-counters"_s, isLongAgo);
+        night.doUntil(u"strike"_s);
+
+        EXPECT_TRUE(night.doNext());
+        EXPECT_EQ(night.lamphouse(0).heat, machine::Heat::Lit);
+    }
+}
+
+TEST_F(FollowUpTest, EndsWhereTheCounterSaysThatTheLampIsPastItsLife)
+{
+    Opening opening = followUpOf(Night(), {u"peak-again"_s});
+    opening.fitted[0].hoursAt = *opening.fitted[0].hoursAt - std::chrono::hours(24 * 365);
+    Night night(opening);
+    ASSERT_TRUE(find(night, u"Off"_s, u"Standby"_s));
+    ASSERT_TRUE(
+        night.doStep(u"read-counters"_s, [](QJsonObject& answers) { answers[u"hours"_s] = u"2400"_s; }));
+
+    EXPECT_TRUE(nextStep(night.state, night.swap(), night.state.lead).endsHere);
+}
+
 TEST_F(FollowUpTest, ShutsTheOtherLampsDowserWhileThePeakIsSought)
 {
     Night night = nightFor({u"peak-again"_s}, u"quillhaven-pair"_s);

@@ -330,6 +330,105 @@ TEST(StrikeOfAFittedLamp, WhoseHoursNobodyKnowsIsAnException)
     }
 }
 
+/// Both lamphouses of a pair; the lamp beside the swap's own was fitted new half a year ago, and its counter
+/// was last read then. Its type is replaced at 1200 h.
+Opening readLastWhenItWentIn()
+{
+    const Night night(u"quillhaven-pair"_s);
+    Opening opening = night.opening();
+    opening.fitted[1].hours = 0.0;
+    opening.fitted[1].counter = 0.0;
+    opening.fitted[1].hoursAt = night.clock.now().wall - std::chrono::hours(24 * 182);
+    return opening;
+}
+
+QString seenOff(Night& night)
+{
+    night.doUntil(u"find-other"_s);
+    EXPECT_TRUE(night.doStep(u"find-other"_s, [](QJsonObject& answers) { answers[u"lamp"_s] = u"Off"_s; }));
+    return night.nextId();
+}
+
+Decision readOther(Night& night, const QString& hours)
+{
+    night.doUntil(u"read-counters-other"_s);
+    return night.doStep(u"read-counters-other"_s, [&](QJsonObject& answers) { answers[u"hours"_s] = hours; });
+}
+
+TEST(StrikeOfAFittedLamp, OneWhoseCounterWasLastReadWhenItWentInIsNotLitAgainOnThatFigure)
+{
+    Night night(readLastWhenItWentIn());
+    seenOff(night);
+
+    EXPECT_EQ(night.state.machine.lamp[1].life, machine::Life::PastEnd) << "it may have burnt 4368 h since";
+}
+
+TEST(StrikeOfAFittedLamp, TheCounterReadTonightDecidesWhetherTheLampBesideItIsLit)
+{
+    for (const auto& [hours, heat] :
+         {std::pair{u"1199"_s, machine::Heat::Lit}, std::pair{u"1200"_s, machine::Heat::Cold}}) {
+        Night night(readLastWhenItWentIn());
+        seenOff(night);
+        ASSERT_TRUE(readOther(night, hours));
+
+        night.doAll();
+
+        EXPECT_EQ(night.lamphouse(1).heat, heat) << hours.toStdString();
+        EXPECT_FALSE(night.hasException(Exception::Kind::LitOfUnknownHours));
+    }
+}
+
+TEST(StrikeOfAFittedLamp, OneThatBurnedOnArrivalIsNotLitAgainWhereItsCounterSaysThatItIsPastItsLife)
+{
+    Night night(readLastWhenItWentIn());
+    night.doUntil(u"read-counters-other"_s);
+    ASSERT_EQ(night.state.machine.lamp[1].life, machine::Life::Below) << "it burned on arrival";
+
+    ASSERT_TRUE(readOther(night, u"2100"_s));
+    night.doAll();
+
+    EXPECT_EQ(night.lamphouse(1).heat, machine::Heat::Cold);
+    EXPECT_TRUE(night.hasException(Exception::Kind::NeighbourLeftDark));
+}
+
+TEST(StrikeOfAFittedLamp, AReadingThatIsWithdrawnDecidesNothing)
+{
+    Night night(readLastWhenItWentIn());
+    seenOff(night);
+    ASSERT_TRUE(readOther(night, u"10"_s));
+    ASSERT_EQ(night.state.machine.lamp[1].life, machine::Life::Below);
+
+    ASSERT_TRUE(night.tell(Withdrawn{night.state.entries - 1, u"of the wrong lamphouse"_s}));
+
+    EXPECT_EQ(night.state.machine.lamp[1].life, machine::Life::PastEnd);
+}
+
+TEST(StrikeOfAFittedLamp, ACounterThatRanBackwardsTellsNothing)
+{
+    Opening opening = readLastWhenItWentIn();
+    opening.fitted[1].hours = 100.0;
+    opening.fitted[1].counter = 5000.0;
+    Night night(opening);
+    seenOff(night);
+
+    ASSERT_TRUE(readOther(night, u"12"_s));
+
+    EXPECT_EQ(night.state.machine.lamp[1].life, machine::Life::PastEnd);
+}
+
+TEST(StrikeOfAFittedLamp, IsTakenAtItsLastReadingWhereItCannotHaveReachedItsLifeSince)
+{
+    for (const auto& [days, life] :
+         {std::pair{50, machine::Life::PastEnd}, std::pair{49, machine::Life::Below}}) { // 1200 and 1176 h
+        Opening opening = readLastWhenItWentIn();
+        opening.fitted[1].hoursAt = Night().clock.now().wall - std::chrono::hours(24 * days);
+        Night night(opening);
+        seenOff(night);
+
+        EXPECT_EQ(night.state.machine.lamp[1].life, life) << days;
+    }
+}
+
 TEST(StrikeOfAFittedLamp, WithoutKnownHoursItMayOnlyIfItBurnedOnArrival)
 {
     for (const auto& [seen, life] :

@@ -112,8 +112,9 @@ Night::Night(const QString& modelId, Crew crew, const QString& oldType, const QS
         m_opening.fittedIn.append(lamphouse.id);
         // The swap's own lamp is due by its hours; one beside it may be lit again.
         const bool isDue = lamphouse.id.text().endsWith(u'-' + model.lamphouses.first());
-        m_opening.fitted.append(
-            {*lamphouse.fitted, typeOr(oldType, model), u"OLD000001"_s, isDue ? 1200.0 : 900.0});
+        const double hours = isDue ? 1200 : 900; // of every counter 900 h are typed
+        m_opening.fitted.append({*lamphouse.fitted, typeOr(oldType, model), u"OLD000001"_s, hours, hours,
+                                 clock.now().wall - std::chrono::hours(1)});
     }
     for (int index = 1; index <= screens; ++index) {
         const QString number = QString::number(index);
@@ -463,7 +464,10 @@ Opening followUpOf(const Night& night, const QStringList& owed)
     SwapPlan plan = opening.swaps.first();
     for (qsizetype index = 0; index < opening.swaps.size(); ++index) {
         const SwapPlan& swap = opening.swaps[index];
-        opening.fitted[opening.fittedIn.indexOf(swap.lamphouse)] = swap.newLamp;
+        LampFacts& fitted = opening.fitted[opening.fittedIn.indexOf(swap.lamphouse)];
+        fitted = swap.newLamp;
+        fitted.counter = 0; // as it was keyed in
+        fitted.hoursAt = night.clock.now().wall;
         for (site::Lamphouse& lamphouse : opening.site.lamphouses) {
             if (lamphouse.id == swap.lamphouse)
                 lamphouse.fitted = swap.newLamp.id;

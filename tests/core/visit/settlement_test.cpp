@@ -269,7 +269,7 @@ TEST(SettlementTest, ReadsHoursOfACounterOnly)
     EXPECT_TRUE(settled(night).readings.empty());
 }
 
-TEST(SettlementTest, ReadsNoCounterOfTheOtherLamphouseAsItsOwn)
+TEST(SettlementTest, TellsACounterOfTheOtherLamphouseAsThatOnes)
 {
     Night night(openingWith(u"quillhaven-pair"_s,
                             R"({"id": "type", "kind": "type", "label": "Type read back"},
@@ -290,8 +290,19 @@ TEST(SettlementTest, ReadsNoCounterOfTheOtherLamphouseAsItsOwn)
 
     const Settlement settlement = settled(night);
 
-    ASSERT_EQ(settlement.readings.size(), 2u);
-    EXPECT_EQ(settlement.readings[1].hours, CounterHours::fromHours(0));
+    const auto readingsOf = [&](const LamphouseId& lamphouse) {
+        std::vector<CounterHours> hours;
+        for (const lamps::CounterReading& reading : settlement.readings) {
+            if (reading.lamphouse == lamphouse)
+                hours.push_back(reading.hours);
+        }
+        return hours;
+    };
+    const QList<LamphouseId>& lamphouses = night.state.ground->lamphouses;
+    EXPECT_EQ(readingsOf(lamphouses[0]),
+              (std::vector{CounterHours::fromHours(1980), CounterHours::fromHours(0)}));
+    EXPECT_EQ(readingsOf(lamphouses[1]),
+              (std::vector{CounterHours::fromHours(900), CounterHours::fromHours(777)}));
 }
 
 TEST(SettlementTest, MakesEveryIdOfTheVisitAndTheEntrySoThatTwiceIsTheSame)

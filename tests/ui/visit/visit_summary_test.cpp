@@ -41,7 +41,7 @@ QList<SummarySection> summaryOf(const Night& night)
 TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
 {
     visit::Opening opening = Night().opening();
-    opening.fitted.first().hours = 900; // as its counter will say
+    opening.fitted.first().counter = 900; // as its counter will say
     Night night(opening);
     night.clock.advance(45min); // before the first step: in all it takes as long as such work does
     night.doAll();
@@ -63,7 +63,7 @@ TEST(VisitSummaryTest, TellsWhichLampCameOutAndWhichWentIn)
 TEST(VisitSummaryTest, NamesWhatTheReviewWouldOfTheVisitAsItStands)
 {
     visit::Opening opening = Night().opening();
-    opening.fitted.front().hours = 1380;
+    opening.fitted.front().counter = 1380;
     Night night(opening);
     night.doUntil(u"sign"_s);
     VisitAtWork work(night);
@@ -96,7 +96,7 @@ TEST(VisitSummaryTest, NamesWhatTheReviewWouldOfTheVisitAsItStands)
 TEST(VisitSummaryTest, ListsBeforeTheSignatureWhatTheReportListsAfterwards)
 {
     visit::Opening opening = Night().opening();
-    opening.fitted.front().hours = 1380;
+    opening.fitted.front().counter = 1380;
     Night night(opening);
     night.doUntil(u"sign"_s);
     const QList<SummaryRow> before = summaryOf(night).last().rows;
