@@ -320,14 +320,17 @@ Result<void> LampStore::addReading(const CounterReading& reading)
          {u":corrects"_s, textOrNull(reading.corrects)}}));
 }
 
-Result<bool> LampStore::isKnown(const StockRow& row) const
+Result<std::optional<LampId>> LampStore::ofTypeWithSerial(const LampTypeId& type, const QString& serial) const
 {
-    const QString key = label::normalise(row.serial);
+    const QString key = label::normalise(serial);
     if (key.isEmpty())
-        return false;
-    return foundAny(
+        return std::nullopt;
+    const auto found =
         m_database->run(u"SELECT lamp_id FROM lamp_now WHERE lamp_type_id = :type AND serial_key = :key"_s,
-                        {{u":type"_s, row.type.text()}, {u":key"_s, key}}));
+                        {{u":type"_s, type.text()}, {u":key"_s, key}});
+    if (!found)
+        return tl::unexpected(found.error());
+    return found->rows.empty() ? std::nullopt : std::optional(LampId(found->rows.front().text(u"lamp_id")));
 }
 
 Result<StockImport> LampStore::importStock(const StockTable& table, const PersonId& holder, WallTime at,
@@ -336,7 +339,7 @@ Result<StockImport> LampStore::importStock(const StockTable& table, const Person
     return m_database->transaction([&]() -> Result<StockImport> {
         StockImport import{0, table.bad};
         for (const StockRow& row : table.rows) {
-            const auto known = isKnown(row);
+            const auto known = ofTypeWithSerial(row.type, row.serial);
             if (!known)
                 return tl::unexpected(known.error());
             if (*known)

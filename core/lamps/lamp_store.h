@@ -135,6 +135,9 @@ public:
     /// Those whose serial holds this part, however both are spaced; every lamp for an empty one. The one that
     /// was entered last first, at most `most`, > 0.
     [[nodiscard]] Result<std::vector<LampInCustody>> withSerial(const QString& part, int most) const;
+    /// The one lamp of this type whose serial this is, however both are spaced; nothing if there is none.
+    [[nodiscard]] Result<std::optional<LampId>> ofTypeWithSerial(const LampTypeId& type,
+                                                                 const QString& serial) const;
     /// The moves that count, oldest first.
     [[nodiscard]] Result<std::vector<CustodyMove>> moves(const LampId& lamp) const;
     /// Oldest first.
@@ -152,7 +155,6 @@ private:
     Result<void> insertLamp(const Lamp& lamp, WallTime at);
     Result<void> insertMove(const CustodyMove& move);
     Result<void> insertFit(const Fit& fit);
-    Result<bool> isKnown(const StockRow& row) const;
     Result<std::vector<LampInCustody>> lampsOf(const QString& sql, const store::Bindings& bindings) const;
     Result<std::vector<Fit>> fitsOf(const QString& sql, const store::Bindings& bindings) const;
     Result<void> endOnly(const Removal& removal, const std::optional<LampHours>& run);

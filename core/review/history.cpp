@@ -5,6 +5,7 @@
 #include "core/review/exceptions.h"
 #include "core/visit/settlement.h"
 #include "core/visit/sheet_of_visit.h"
+#include "core/visit/unit.h"
 
 #include <algorithm>
 #include <tuple>
@@ -103,7 +104,7 @@ private:
     }
     [[nodiscard]] LampId lampAt(Index lamp) const
     {
-        return lamp == kNone ? LampId() : m_state.ground->lamps[lamp].id;
+        return lamp == kNone ? LampId() : visit::unitOf(m_state, lamp).id;
     }
     [[nodiscard]] QString stateWord() const
     {
@@ -333,10 +334,12 @@ private:
         for (const LamphouseId& lamphouse : m_state.ground->lamphouses)
             name(About::Lamphouse, lamphouse.text(), m_opening.site.site.name,
                  site::placeOf(m_opening.site, lamphouse));
-        for (const visit::LampFacts& lamp : m_state.ground->lamps) {
+        for (Index index = 0; index < m_state.plant.lamps; ++index) {
+            const visit::LampFacts lamp = visit::unitOf(m_state, index);
             const auto* type = lamp.type ? m_state.ground->catalogue.lampType(*lamp.type) : nullptr;
             const QString id = lamp.type ? lamp.type->text() : QString();
-            name(About::Lamp, lamp.id.text(), serialOf(lamp), type ? type->code : id, id);
+            name(About::Lamp, lamp.id.text(), serialOf(lamp, m_state.ground->lamps[index].id),
+                 type ? type->code : id, id);
         }
         for (const visit::PersonFacts& person : m_state.people)
             name(About::Person, person.id.text(), person.name, wordText(people::wordOf(person.role)));
@@ -356,10 +359,10 @@ private:
     }
 
     /// As it is on record; else as its own marking was read last, else any other source.
-    [[nodiscard]] QString serialOf(const visit::LampFacts& lamp) const
+    [[nodiscard]] QString serialOf(const visit::LampFacts& lamp, const LampId& planned) const
     {
         QString serial = lamp.serial;
-        for (const label::Reading& reading : m_state.papers.value(lamp.id).readings) {
+        for (const label::Reading& reading : m_state.papers.value(planned).readings) {
             const bool isBetter = serial.isEmpty() || reading.source == label::Source::OwnMarking;
             if (lamp.serial.isEmpty() && isBetter && !reading.serial.isEmpty())
                 serial = reading.serial;

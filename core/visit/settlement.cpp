@@ -1,6 +1,7 @@
 #include "core/visit/settlement.h"
 
 #include "core/visit/evolve.h"
+#include "core/visit/unit.h"
 
 #include <algorithm>
 #include <array>
@@ -140,7 +141,7 @@ public:
 
 private:
     [[nodiscard]] const Opening& opening() const { return m_state.ground->opening; }
-    [[nodiscard]] const LampFacts& facts(Index lamp) const { return m_state.ground->lamps[lamp]; }
+    [[nodiscard]] LampFacts facts(Index lamp) const { return unitOf(m_state, lamp); }
 
     template<class Name>
     [[nodiscard]] Name idOf(qint64 entry, const QString& what) const

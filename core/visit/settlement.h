@@ -99,6 +99,8 @@ struct Settlement {
 /// read back from the controller that was told of it, else at the counter as it stood. A lamp that was
 /// brought and is decided unused goes back into the van.
 ///
+/// A lamp is told as the one that it turned out to be, see `unitOf`.
+///
 /// Owed is what may follow and was left, where the new lamp is in its seat: of a visit made safe as it is
 /// also what was not come to. What a follow-up leaves again is owed already, since the visit that left it
 /// first.

@@ -31,6 +31,44 @@ lamps::Lamp lampFrom(const LampFacts& facts)
     return lamp;
 }
 
+/// Everything in a settlement that names a lamp.
+template<class Visitor>
+void eachLamp(Settlement& settlement, Visitor visitor)
+{
+    for (SeatSettlement& seat : settlement.seats) {
+        for (SeatDeed& deed : seat.deeds) {
+            if (auto* ended = std::get_if<StayEnded>(&deed)) {
+                visitor(ended->lamp.id);
+                visitor(ended->move.lamp);
+            }
+            if (auto* began = std::get_if<StayBegan>(&deed)) {
+                visitor(began->lamp.id);
+                visitor(began->fit.lamp);
+            }
+        }
+        for (Handed& handed : seat.handed) {
+            visitor(handed.lamp.id);
+            visitor(handed.move.lamp);
+        }
+    }
+    for (OwedStep& owed : settlement.owed)
+        visitor(owed.lamp);
+    for (OwedDone& done : settlement.owedDone)
+        visitor(done.lamp);
+}
+
+QList<LampFacts> lampsIn(const Settlement& settlement)
+{
+    QList<LampFacts> lamps;
+    for (const SeatSettlement& seat : settlement.seats) {
+        for (const SeatDeed& deed : seat.deeds)
+            lamps.append(lampOf(deed));
+        for (const Handed& handed : seat.handed)
+            lamps.append(handed.lamp);
+    }
+    return lamps;
+}
+
 } // namespace
 
 /// One settlement on its way. Each deed answers with what stands in its way, or nothing when it is done.
@@ -201,6 +239,8 @@ private:
             return std::nullopt;
         if (auto met = meet(began.lamp, began.move); !met)
             return tl::unexpected(met.error());
+        if (auto named = nameIt(began.lamp, began.fit.from); !named)
+            return tl::unexpected(named.error());
         const auto answer = m_lamps.beginFit(began.fit, began.move);
         if (!answer)
             return tl::unexpected(answer.error());
@@ -266,6 +306,17 @@ private:
         return {};
     }
 
+    /// One that was entered without a serial has the one that was read now.
+    Result<void> nameIt(const LampFacts& lamp, WallTime at)
+    {
+        const auto known = m_lamps.lamp(lamp.id);
+        if (!known)
+            return tl::unexpected(known.error());
+        return known->lamp.serial.isEmpty() && !lamp.serial.isEmpty()
+                   ? m_lamps.readSerial(lamp.id, lamp.serial, at)
+                   : Result<void>();
+    }
+
     static Outcome leftBy(const lamps::MoveAnswer& answer, const LamphouseId& lamphouse,
                           const LampFacts& lamp)
     {
@@ -284,12 +335,16 @@ private:
     std::vector<Leftover> m_left;
 };
 
-Result<std::vector<Leftover>> SettlementStore::settle(const Settlement& settlement, WallTime now,
+Result<std::vector<Leftover>> SettlementStore::settle(const Settlement& told, WallTime now,
                                                       CountersAre counters)
 {
     return m_database->transaction([&]() -> Result<std::vector<Leftover>> {
-        if (auto told = m_owed.tell(settlement, now); !told)
-            return tl::unexpected(told.error());
+        const auto known = asKnownHere(told);
+        if (!known)
+            return tl::unexpected(known.error());
+        const Settlement& settlement = *known;
+        if (auto owed = m_owed.tell(settlement, now); !owed)
+            return tl::unexpected(owed.error());
         const auto isDone = isMarked(settlement.visit);
         if (!isDone)
             return tl::unexpected(isDone.error());
@@ -305,6 +360,26 @@ Result<std::vector<Leftover>> SettlementStore::settle(const Settlement& settleme
             return tl::unexpected(marked.error());
         return left;
     });
+}
+
+Result<Settlement> SettlementStore::asKnownHere(Settlement settlement) const
+{
+    for (const LampFacts& facts : lampsIn(settlement)) {
+        const auto here = m_lamps.lamp(facts.id);
+        if (!here && here.error().kind != Error::Kind::NotFound)
+            return tl::unexpected(here.error());
+        const bool isNamedHere = here && !here->lamp.serial.isEmpty();
+        if (isNamedHere || !facts.type || facts.serial.isEmpty())
+            continue;
+        const auto known = m_lamps.ofTypeWithSerial(*facts.type, facts.serial);
+        if (!known)
+            return tl::unexpected(known.error());
+        eachLamp(settlement, [&](LampId& lamp) {
+            if (*known && lamp == facts.id)
+                lamp = **known;
+        });
+    }
+    return settlement;
 }
 
 Result<bool> SettlementStore::isSettled(const VisitId& visit) const

@@ -51,8 +51,9 @@ public:
 
     /// In one transaction; what stands already is left as it is, so a second time changes nothing. The deeds
     /// of one seat are done all or not at all; every other lamp is handed on its own. A lamp that the
-    /// workspace does not know is added where its type is known; of one that nobody knows the type of, the
-    /// logbook alone tells. What is owed goes over whatever is left over.
+    /// workspace does not know by its id, or knows without a serial, is the one of that type with that
+    /// serial, else it is added where its type is known; of one that nobody knows the type of, the logbook
+    /// alone tells. What is owed goes over whatever is left over.
     /// @return what could not be done; nothing: the visit is settled. Storage, Refused: nothing was written.
     Result<std::vector<Leftover>> settle(const Settlement& settlement, WallTime now,
                                          CountersAre counters = CountersAre::AsRead);
@@ -62,6 +63,8 @@ public:
 private:
     class Settling;
 
+    /// The same, each lamp by the id that this workspace has for it.
+    [[nodiscard]] Result<Settlement> asKnownHere(Settlement settlement) const;
     [[nodiscard]] Result<bool> isMarked(const VisitId& visit) const;
 
     store::Database* m_database;

@@ -1,6 +1,7 @@
 #include "ui/visit/view_of_machine.h"
 
 #include "core/machine/reach.h"
+#include "core/visit/unit.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/words_demand.h"
 #include "ui/visit/words_effect.h"
@@ -254,7 +255,7 @@ QString pointName(const visit::VisitState& state, Index point)
 
 QString lampName(const visit::VisitState& state, Index lamp)
 {
-    const visit::LampFacts& facts = state.ground->lamps[lamp];
+    const visit::LampFacts facts = visit::unitOf(state, lamp);
     const catalogue::LampType* type = facts.type ? state.ground->catalogue.lampType(*facts.type) : nullptr;
     QStringList parts;
     if (type)

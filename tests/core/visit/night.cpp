@@ -481,12 +481,17 @@ Opening followUpOf(const Night& night, const QStringList& owed)
     return opening;
 }
 
+QString Night::serialAtHand(int swap) const
+{
+    return takenFromTheVan.value(swap, m_opening.swaps[swap].newLamp.serial);
+}
+
 void Night::readLabels(int swap)
 {
     const SwapPlan& plan = m_opening.swaps[swap];
     for (const label::Source source : {label::Source::Box, label::Source::Paper, label::Source::Entry})
         EXPECT_TRUE(tell(LampRead{plan.newLamp.id,
-                                  {source, label::Means::Typed, newType(swap).code, plan.newLamp.serial}}));
+                                  {source, label::Means::Typed, newType(swap).code, serialAtHand(swap)}}));
 }
 
 void Night::readMarking(int swap)
@@ -494,7 +499,7 @@ void Night::readMarking(int swap)
     const SwapPlan& plan = m_opening.swaps[swap];
     EXPECT_TRUE(tell(
         LampRead{plan.newLamp.id,
-                 {label::Source::OwnMarking, label::Means::Typed, newType(swap).code, plan.newLamp.serial}}));
+                 {label::Source::OwnMarking, label::Means::Typed, newType(swap).code, serialAtHand(swap)}}));
 }
 
 QJsonObject Night::answersFor(const SwapState& swap, const procedure::Step& step) const

@@ -97,11 +97,15 @@ public:
     [[nodiscard]] const catalogue::LampType& newType(int index = 0) const;
 
     FakeClock clock;
+    QHash<int, QString>
+        takenFromTheVan; ///< by swap: the serial of the lamp that is at hand, if not the planned one
     visit::VisitState state;
     QList<visit::Entry> entries;
 
 private:
     void doSafeStep(const machine::SafeStep& step);
+
+    [[nodiscard]] QString serialAtHand(int swap) const;
 
     visit::Opening m_opening;
 };

@@ -130,6 +130,69 @@ TEST_F(SettlementStoreTest, MovesLampsFitsAndCounters)
     EXPECT_FALSE(settlements.isSettled(VisitId(u"visit-2"_s)).value()) << "nor any other visit";
 }
 
+TEST_F(SettlementStoreTest, FitsTheLampThatWasTakenFromTheVanAndLeavesThePlannedOneThere)
+{
+    Night night;
+    know(night);
+    knowInVan(night, {LampId(u"another"_s), night.opening().swaps[0].newLamp.type, u"VAN000077"_s, {}});
+    night.takenFromTheVan = {{0, u"van-000077"_s}};
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(custodyOf(u"another"_s), Custody::Fitted);
+    EXPECT_EQ(custodyOf(u"new-1"_s), Custody::InVan);
+    EXPECT_EQ(store.runningIn(lamphouse).value()->lamp, LampId(u"another"_s));
+    EXPECT_EQ(fittedBySite(), LampId(u"another"_s));
+}
+
+TEST_F(SettlementStoreTest, FitsALampThatNobodyKnewAndLeavesThePlannedOneInTheVan)
+{
+    Night night;
+    know(night);
+    night.takenFromTheVan = {{0, u"VAN000077"_s}};
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(custodyOf(u"new-1"_s), Custody::InVan);
+    const auto now = store.lamp(store.runningIn(lamphouse).value()->lamp);
+    ASSERT_TRUE(now);
+    EXPECT_EQ(now->lamp.serial, u"VAN000077"_s);
+}
+
+TEST_F(SettlementStoreTest, GivesALampThatWasEnteredWithoutASerialTheOneThatWasRead)
+{
+    Opening opening = Night().opening();
+    opening.swaps[0].newLamp.serial.clear();
+    Night night(opening);
+    know(night);
+    night.takenFromTheVan = {{0, u"VAN000077"_s}};
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(store.lamp(LampId(u"new-1"_s))->lamp.serial, u"VAN000077"_s);
+}
+
+TEST_F(SettlementStoreTest, OwesWhatIsLeftToTheLampThatWentIn)
+{
+    Night night;
+    know(night);
+    knowInVan(night, {LampId(u"another"_s), night.opening().swaps[0].newLamp.type, u"VAN000077"_s, {}});
+    night.takenFromTheVan = {{0, u"VAN000077"_s}};
+    night.doUntil(u"peak-again"_s);
+    ASSERT_TRUE(night.tell(Owed{night.swap().id, StepId(u"peak-again"_s)}));
+    night.doAll();
+    night.close();
+
+    EXPECT_TRUE(settle(night).empty());
+
+    const auto owed = OwedStore(database).open().value();
+    ASSERT_FALSE(owed.empty());
+    EXPECT_EQ(owed.front().lamp, LampId(u"another"_s));
+}
+
 /// What the next visit here is opened with.
 TEST_F(SettlementStoreTest, GivesTheNextVisitTheNewLampWithItsHoursAndAnEmptyVan)
 {
@@ -462,15 +525,47 @@ TEST_F(SettlementStoreTest, HandsOverALampThatWasNeverInASeatThatStaysUnsettled)
     EXPECT_EQ(custodyOf(u"new-1"_s), Custody::Returned);
 }
 
-/// Another lamp of the book has its type and serial.
-TEST_F(SettlementStoreTest, LeavesASeatWholeWhoseNewLampCannotBeTwoLamps)
+TEST_F(SettlementStoreTest, TakesALampForTheOneOfItsTypeAndSerialThatTheBookKnows)
 {
     Night night;
     ASSERT_TRUE(sites.save(night.opening().site));
     knowFitted(night, 0, 0);
-    LampFacts twin = night.opening().swaps.front().newLamp;
-    twin.id = LampId(u"twin"_s);
-    knowInVan(night, twin);
+    LampFacts known = night.opening().swaps.front().newLamp;
+    known.id = LampId(u"known"_s);
+    knowInVan(night, known);
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(custodyOf(u"known"_s), Custody::Fitted);
+    EXPECT_FALSE(store.lamp(LampId(u"new-1"_s))) << "one lamp, not two";
+}
+
+/// It was planned by a lamp without a serial, and turned out to be another one of the book.
+TEST_F(SettlementStoreTest, FitsTheLampOfTheBookWhoseSerialWasReadOnOneThatWasPlannedWithout)
+{
+    Opening opening = Night().opening();
+    opening.swaps[0].newLamp.serial.clear();
+    Night night(opening);
+    know(night);
+    knowInVan(night, {LampId(u"another"_s), opening.swaps[0].newLamp.type, u"VAN000077"_s, {}});
+    night.takenFromTheVan = {{0, u"VAN000077"_s}};
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(custodyOf(u"another"_s), Custody::Fitted);
+    EXPECT_EQ(custodyOf(u"new-1"_s), Custody::InVan);
+}
+
+/// Whichever row it is that says no.
+TEST_F(SettlementStoreTest, LeavesASeatWholeWhereARowForbidsTheNewLamp)
+{
+    Night night;
+    ASSERT_TRUE(sites.save(night.opening().site));
+    knowFitted(night, 0, 0);
+    ASSERT_TRUE(database.run(
+        u"CREATE TRIGGER no_lamp BEFORE INSERT ON lamp BEGIN SELECT RAISE(ABORT, 'conflict'); END"_s));
     doAll(night);
 
     const auto left = settle(night);

@@ -1,5 +1,6 @@
 #include "core/visit/settlement.h"
 
+#include "core/visit/unit.h"
 #include "tests/core/visit/night.h"
 
 using namespace Qt::StringLiterals;
@@ -303,6 +304,85 @@ TEST(SettlementTest, TellsACounterOfTheOtherLamphouseAsThatOnes)
               (std::vector{CounterHours::fromHours(1980), CounterHours::fromHours(0)}));
     EXPECT_EQ(readingsOf(lamphouses[1]),
               (std::vector{CounterHours::fromHours(900), CounterHours::fromHours(777)}));
+}
+
+/// The lamps that began a stay, by lamphouse.
+QList<LampFacts> wentIn(const Settlement& settlement)
+{
+    QList<LampFacts> lamps;
+    for (const SeatSettlement& seat : settlement.seats) {
+        for (const SeatDeed& deed : seat.deeds) {
+            if (const auto* began = std::get_if<StayBegan>(&deed)) {
+                EXPECT_EQ(began->fit.lamp, began->lamp.id);
+                lamps.append(began->lamp);
+            }
+        }
+    }
+    return lamps;
+}
+
+TEST(SettlementTest, TellsTheLampsOfTwoSwapsAsTheyWereReadThoughTheirBoxesWereExchanged)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    night.takenFromTheVan = {{0, u"NEW000002"_s}, {1, u"new 000001"_s}};
+    doWhole(night, 0);
+    doWhole(night, 1);
+    for (const int swap : {0, 1})
+        night.doUntil(u"sign"_s, swap);
+    for (const int swap : {0, 1})
+        night.doAll(swap);
+    night.close();
+
+    const QList<LampFacts> lamps = wentIn(settled(night));
+
+    ASSERT_EQ(lamps.size(), 2);
+    EXPECT_EQ(lamps[0], night.opening().swaps[1].newLamp);
+    EXPECT_EQ(lamps[1], night.opening().swaps[0].newLamp);
+}
+
+TEST(SettlementTest, TellsALampThatNobodyPlannedAsOneOfItsOwn)
+{
+    Night night;
+    night.takenFromTheVan = {{0, u"VAN000077"_s}};
+    doWhole(night);
+    night.doAll();
+    night.close();
+
+    const Settlement settlement = settled(night);
+
+    const QList<LampFacts> lamps = wentIn(settlement);
+    ASSERT_EQ(lamps.size(), 1);
+    EXPECT_EQ(lamps[0], (LampFacts{LampId(u"visit-1/new-1"_s), night.opening().swaps[0].newLamp.type,
+                                   u"VAN000077"_s, 0.0}));
+}
+
+TEST(SettlementTest, TellsALampThatWasPlannedWithoutASerialByTheOneThatWasRead)
+{
+    Opening opening = Night().opening();
+    opening.swaps[0].newLamp.serial.clear();
+    Night night(opening);
+    night.takenFromTheVan = {{0, u"VAN000077"_s}};
+    doWhole(night);
+    night.doAll();
+    night.close();
+
+    const QList<LampFacts> lamps = wentIn(settled(night));
+
+    ASSERT_EQ(lamps.size(), 1);
+    EXPECT_EQ(lamps[0].id, LampId(u"new-1"_s));
+    EXPECT_EQ(lamps[0].serial, u"VAN000077"_s);
+}
+
+TEST(SettlementTest, HoldsToThePlannedLampWhileItsBoxIsShut)
+{
+    Night night;
+    night.takenFromTheVan = {{0, u"VAN000077"_s}};
+    night.doUntil(u"lay-out-kit"_s); // the box was matched
+    const machine::Index lamp = night.swap().newLamp;
+
+    EXPECT_EQ(unitOf(night.state, lamp).serial, u"NEW000001"_s);
+    night.doUntil(u"lamp-in"_s);
+    EXPECT_EQ(unitOf(night.state, lamp).serial, u"VAN000077"_s);
 }
 
 TEST(SettlementTest, MakesEveryIdOfTheVisitAndTheEntrySoThatTwiceIsTheSame)
