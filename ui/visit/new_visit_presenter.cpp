@@ -156,15 +156,15 @@ void NewVisitPresenter::beginFrom(const PersonId& lead, const visit::PlannedVisi
     chooseSite(plan.site.text());
     for (const visit::PlannedSwap& swap : plan.swaps) {
         m_ticked.append(swap.lamphouse);
-        if (!swap.newLamp)
-            continue;
+        const auto lamp = swap.newLamp ? m_sources.lamps.lamp(*swap.newLamp)
+                                       : Result<lamps::LampInCustody>(fail(Error::Kind::NotFound, {}));
+        if (!lamp || !lamps::canMove(lamp->custody, lamps::Custody::Fitted))
+            continue; // none was named, or it has gone elsewhere since: one of those at hand
         m_picks.insert(swap.lamphouse, {swap.newLamp->text(), {}, {}});
         const auto known = std::ranges::find(m_stock, *swap.newLamp,
                                              [](const lamps::LampInCustody& one) { return one.lamp.id; });
-        if (known == m_stock.end()) {
-            if (const auto lamp = m_sources.lamps.lamp(*swap.newLamp))
-                m_stock.append(*lamp);
-        }
+        if (known == m_stock.end())
+            m_stock.append(*lamp);
     }
     m_planReason = plan.reason;
     if (!m_planReason.isEmpty())

@@ -434,9 +434,11 @@ TickListView VisitsPresenter::kitOf(const visit::PlannedVisit& plan, const site:
         const QString place = nameOfLamphouse(site, swap.lamphouse);
         const auto lamp = swap.newLamp ? m_sources.lamps.lamp(*swap.newLamp)
                                        : Result<lamps::LampInCustody>(fail(Error::Kind::NotFound, {}));
-        const QString text =
-            lamp ? lampText({lamp->lamp.id, lamp->lamp.type, lamp->lamp.serial, {}}, m_sources.catalogue)
-                 : tr("one that its model takes");
+        QString text = tr("one that its model takes");
+        if (lamp)
+            text = lampText({lamp->lamp.id, lamp->lamp.type, lamp->lamp.serial, {}}, m_sources.catalogue);
+        if (lamp && !lamps::canMove(lamp->custody, lamps::Custody::Fitted))
+            text = tr("%1 has gone elsewhere since; take another that its model takes").arg(text);
         kit.items.append(
             {u"lamp:"_s + swap.lamphouse.text(), tr("New lamp in its box, for %1").arg(place), text});
         kit.items.append(

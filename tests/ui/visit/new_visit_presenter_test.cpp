@@ -122,6 +122,25 @@ TEST_F(NewVisitPresenterTest, BeginsWithWhatWasPlannedAndTakesThePlanOffTheList)
     EXPECT_TRUE(plans.all()->empty());
 }
 
+TEST_F(NewVisitPresenterTest, OffersAnotherLampWhereThePlannedOneHasGoneElsewhereSince)
+{
+    const visit::PlannedVisit plan{VisitId(u"planned-1"_s),
+                                   SiteId(u"pier-street"_s),
+                                   people::Day{2026y / 11 / 18},
+                                   u"due"_s,
+                                   {{lamphouse(2), LampId(u"new-2"_s)}}};
+    ASSERT_TRUE(plans.save(plan));
+    const lamps::CustodyMove back{
+        lamps::MoveId(u"back"_s), LampId(u"new-2"_s), lamps::Custody::Returned, {}, {}, clock.now().wall};
+    ASSERT_EQ(this->lamps.move(back), lamps::MoveAnswer(lamps::Moved{}));
+
+    presenter->beginFrom(PersonId(u"ada"_s), plan);
+
+    EXPECT_EQ(view().lamps.first().lamp.chosen, u"new-1"_s);
+    for (const ChoiceOption& option : view().lamps.first().lamp.options)
+        EXPECT_NE(option.id, u"new-2"_s);
+}
+
 // The gap: from 11:06:40 to 16:40 are 5 h 33 and a part minute, which is cut off.
 TEST_F(NewVisitPresenterTest, HoldsTheNeedAgainstTheGapBeforeTheNextShow)
 {

@@ -97,6 +97,24 @@ TEST_F(VisitsPresenterTest, ListsNewLampBoxGearAndToolsOfAPlannedVisit)
         << "nothing is asked for twice";
 }
 
+TEST_F(VisitsPresenterTest, SaysThatThePlannedLampHasGoneElsewhereSince)
+{
+    plan(u"today"_s, people::Day{2026y / 11 / 18});
+    const auto lampIn = [&] {
+        const TickListView& kit = view().card->kit;
+        const auto lamp = std::ranges::find(kit.items, u"lamp:"_s + lamphouse(1).text(), &TickItem::id);
+        return lamp == kit.items.end() ? QString() : lamp->sub;
+    };
+    ASSERT_FALSE(lampIn().contains(u"gone elsewhere"_s));
+
+    const lamps::CustodyMove back{
+        lamps::MoveId(u"back"_s), LampId(u"new-1"_s), lamps::Custody::Returned, {}, {}, clock.now().wall};
+    ASSERT_EQ(this->lamps.move(back), lamps::MoveAnswer(lamps::Moved{}));
+    presenter->refresh();
+
+    EXPECT_TRUE(lampIn().contains(u"gone elsewhere"_s));
+}
+
 TEST_F(VisitsPresenterTest, KeepsTheTicksOfEachPlanApart)
 {
     plan(u"today"_s, people::Day{2026y / 11 / 18});
