@@ -237,7 +237,8 @@ void Walker::turnOfBookIn(ui::BookInPage& page)
         return pictureOf(u"scanned %1"_s.arg(page.view().scanSays));
     goOn(page, page.view().rest);
     settle();
-    if (pageInSight() != &page || page.view().waits.isEmpty())
+    const bool isAsked = openChoice(page, page.view().rest); // what it waits for may be that answer
+    if (pageInSight() != &page || page.view().waits.isEmpty() || isAsked)
         return;
     if (m_triedType || m_wanted == Refusals::None)
         m_trouble.append(u"not taken: %1"_s.arg(page.view().waits.join(u"; "_s)));

@@ -66,11 +66,14 @@ TEST_F(HandsTest, WithAScannerAPlainSwapTakesAtMostFortyCharactersAndOneScanEach
         if (const auto* one = std::get_if<visit::LampRead>(&entry.body))
             read.append(one->reading);
     }
-    ASSERT_EQ(read.size(), 3);
+    ASSERT_EQ(read.size(), 4);
     EXPECT_EQ(read[0].means, label::Means::Scanned);
     EXPECT_EQ(read[1].means, label::Means::Chosen) << "the entry is somebody's own word";
     EXPECT_EQ(read[2].source, label::Source::OwnMarking);
     EXPECT_EQ(read[2].means, label::Means::Scanned);
+    EXPECT_EQ(read[3].source, label::Source::OwnMarking);
+    EXPECT_EQ(read[3].means, label::Means::Chosen)
+        << "one code for both: somebody looks at the lamp and chooses";
     std::printf("plain swap with a scanner: %d presses, %d characters\n", hands.plain().presses,
                 hands.plain().typed);
 }

@@ -330,6 +330,7 @@ void BookInPresenter::setRest(const QList<CaptureAnswer>& answers)
                      {},
                      marking.picture,
                      marking.isAlsoElsewhere}); // the serial is still the package's
+        m_said.clear();                         // that it waited for this
         tellReadings(m_desk.seen()); // what was seen on the lamp stands, whatever comes of the book-in
     }
     refresh();
