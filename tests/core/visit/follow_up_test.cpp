@@ -455,6 +455,7 @@ TEST_F(FollowUpTest, ReadsTheCounterOfALampThatIsOutWhereOnlyItCanTellWhetherTha
         ASSERT_TRUE(find(night, u"Off"_s, u"Standby"_s));
 
         EXPECT_EQ(night.nextId() == u"read-counters"_s, isLongAgo);
+        EXPECT_FALSE(nextStep(night.state, night.swap(), night.state.lead).endsHere);
         night.doUntil(u"strike"_s);
 
         EXPECT_TRUE(night.doNext());

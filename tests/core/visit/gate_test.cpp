@@ -391,6 +391,37 @@ TEST(StrikeOfAFittedLamp, OneThatBurnedOnArrivalIsNotLitAgainWhereItsCounterSays
     EXPECT_TRUE(night.hasException(Exception::Kind::NeighbourLeftDark));
 }
 
+TEST(StrikeOfAFittedLamp, TheCounterOfALampThatHasASwapOfItsOwnIsReadThereAlone)
+{
+    Opening opening = Night(u"quillhaven-pair"_s).opening();
+    SwapPlan second = opening.swaps.first();
+    second.id = SwapId(u"swap-2"_s);
+    second.lamphouse = opening.fittedIn[1];
+    second.newLamp.id = LampId(u"new-2"_s);
+    second.newLamp.serial = u"NEW000002"_s;
+    opening.swaps.append(second);
+    Night night(opening);
+
+    night.doUntil(u"match-box"_s, 0);
+    EXPECT_FALSE(night.isDone(u"read-counters-other"_s));
+    night.doUntil(u"match-box"_s, 1);
+
+    EXPECT_TRUE(counterRead(night.state, 0));
+    EXPECT_TRUE(counterRead(night.state, 1));
+}
+
+TEST(StrikeOfAFittedLamp, WhoseHoursAreKnownOnlyAsTheyWereLongAgoIsAnExceptionToo)
+{
+    Opening opening = readLastWhenItWentIn();
+    opening.fitted[1].counter.reset(); // what it shows tonight says nothing then
+    Night night(opening);
+
+    night.doAll();
+
+    ASSERT_EQ(night.lamphouse(1).heat, machine::Heat::Lit) << "it burned on arrival";
+    EXPECT_TRUE(night.hasException(Exception::Kind::LitOfUnknownHours));
+}
+
 TEST(StrikeOfAFittedLamp, AReadingThatIsWithdrawnDecidesNothing)
 {
     Night night(readLastWhenItWentIn());
