@@ -98,9 +98,9 @@ QList<Step> followUpSteps(const Procedure& procedure, const LampFacts& lamp, con
     QList<Step> steps;
     for (const Step& step : whole) {
         const bool settles = asksForSettled && step.effect == Effect::Settle;
+        const bool isOfTheOthersLight = lightsTheOther(step) || (step.otherLamphouse && readsCounter(step));
         const bool isOnTheWay =
-            (leadsThere(step.effect) || readsCounter(step)) &&
-            !(isOnlyThePeak && (lightsTheOther(step) || (step.otherLamphouse && readsCounter(step))));
+            (leadsThere(step.effect) || readsCounter(step)) && !(isOnlyThePeak && isOfTheOthersLight);
         if (isOwed(step) || settles || isOnTheWay)
             steps.append(step);
     }
