@@ -146,13 +146,11 @@ Result<QStringList> TaughtRuleStore::unread(int most) const
     return codes;
 }
 
-// The condition is that of the index, to the letter: step 0011 says what it means.
 Result<QStringList> TaughtRuleStore::onRecord(int most) const
 {
-    const auto found =
-        m_database->run(u"SELECT bytes FROM entry WHERE instr(bytes, X'227363616E6E6564223A5B') > 0"
-                        " ORDER BY entry_id DESC LIMIT :most"_s,
-                        {{u":most"_s, most}});
+    const auto found = m_database->run(u"SELECT bytes FROM code_holding JOIN entry USING (entry_id) "
+                                       "ORDER BY entry_id DESC LIMIT :most"_s,
+                                       {{u":most"_s, most}});
     if (!found)
         return tl::unexpected(found.error());
     QStringList codes;

@@ -1,5 +1,9 @@
 #include "core/store/journal.h"
 
+#include <algorithm>
+#include <functional>
+#include <string_view>
+
 using namespace Qt::StringLiterals;
 
 namespace coldarc::store {
@@ -11,6 +15,38 @@ Result<Hash> hashFrom(const QByteArray& bytes, const QString& place)
     if (!hash)
         return fail(Error::Kind::Malformed, place + u": a hash has 32 bytes"_s);
     return *hash;
+}
+
+/// Finds a text that an entry holds only where it says so itself: a quotation mark in somebody's words is
+/// escaped.
+class Finder {
+public:
+    explicit Finder(std::string_view text)
+        : m_search(text.begin(), text.end())
+    {
+    }
+    /// Where it ends; nothing where it is not.
+    [[nodiscard]] std::optional<qsizetype> endIn(const QByteArray& bytes) const
+    {
+        const auto [begin, end] = m_search(bytes.begin(), bytes.end());
+        return begin == end ? std::nullopt : std::optional(end - bytes.begin());
+    }
+
+private:
+    std::boyer_moore_horspool_searcher<std::string_view::iterator> m_search;
+};
+
+std::optional<Hash> pictureNamedIn(const QByteArray& bytes)
+{
+    static const Finder kPicture(R"("picture":")");
+    const auto end = kPicture.endIn(bytes);
+    return end ? Hash::fromHex(QString::fromLatin1(bytes.mid(*end, 2 * Hash::kBytes))) : std::nullopt;
+}
+
+bool holdsCodes(const QByteArray& bytes)
+{
+    static const Finder kCodes(R"("scanned":[)");
+    return kCodes.endIn(bytes).has_value();
 }
 
 /// Why the row cannot be the next entry, or nothing.
@@ -33,6 +69,31 @@ Result<Hash> Journal::append(const VisitId& visit, Sequence expected, const QByt
     if (bytes.isEmpty() || bytes.size() > kMostBytes)
         return fail(Error::Kind::Malformed,
                     u"an entry has 1 to %1 bytes, not %2"_s.arg(kMostBytes).arg(bytes.size()));
+    const std::optional<Hash> picture = pictureNamedIn(bytes);
+    const bool withCodes = holdsCodes(bytes);
+    if (!picture && !withCodes)
+        return follow(visit, expected, bytes);
+    return m_database->transaction([&]() -> Result<Hash> {
+        const auto added = follow(visit, expected, bytes);
+        if (added && picture) {
+            if (auto noted =
+                    noteDown(u"INSERT INTO picture_naming(entry_id, picture_hash) SELECT entry_id, :hash"_s,
+                             visit, expected, {{u":hash"_s, picture->hex()}});
+                !noted)
+                return tl::unexpected(noted.error());
+        }
+        if (added && withCodes) {
+            if (auto noted =
+                    noteDown(u"INSERT INTO code_holding(entry_id) SELECT entry_id"_s, visit, expected);
+                !noted)
+                return tl::unexpected(noted.error());
+        }
+        return added;
+    });
+}
+
+Result<Hash> Journal::follow(const VisitId& visit, Sequence expected, const QByteArray& bytes)
+{
     if (m_last && m_last->visit == visit && m_last->seq.next() == expected) {
         const Hash previous = m_last->hash;
         auto added = insert(visit, expected, bytes, previous);
@@ -62,6 +123,16 @@ Result<Hash> Journal::insert(const VisitId& visit, Sequence seq, const QByteArra
     }
     m_last = Head{visit, seq, hash};
     return hash;
+}
+
+/// By what an entry is found again.
+Result<void> Journal::noteDown(const QString& sql, const VisitId& visit, Sequence seq, Bindings more)
+{
+    more.append({{u":visit"_s, visit.text()}, {u":seq"_s, seq.value()}});
+    const auto noted = m_database->run(sql + u" FROM entry WHERE visit_id = :visit AND seq = :seq"_s, more);
+    if (!noted)
+        return tl::unexpected(noted.error());
+    return {};
 }
 
 Result<Hash> Journal::hashBefore(const VisitId& visit, Sequence seq) const

@@ -61,7 +61,7 @@ class Journal {
 public:
     static constexpr qsizetype kMostBytes = 1024 * 1024;
 
-    /// Borrows the database, which must outlive the journal. Schema: step 0001.
+    /// Borrows the database, which must outlive the journal. Schema: steps 0001 and 0021.
     explicit Journal(Database& database)
         : m_database(&database)
     {
@@ -71,7 +71,8 @@ public:
     /// Inside `Database::transaction` it is durable when the transaction has returned.
     ///
     /// @param expected  the number that the caller decided on, 0 for the first entry of a visit.
-    /// @param bytes     exact UTF-8 JSON, hashed and kept as they are, not parsed.
+    /// @param bytes     exact UTF-8 JSON, hashed and kept as they are, not parsed: only looked through for a
+    ///                  picture or codes that they name, by which the entry is found again.
     /// Conflict if the visit has moved on, or has not come so far: read, decide again.
     /// Malformed if there are no bytes or more than 1 MiB. Storage if the disk refused; nothing was written.
     Result<Hash> append(const VisitId& visit, Sequence expected, const QByteArray& bytes);
@@ -95,7 +96,9 @@ public:
 
 private:
     [[nodiscard]] Result<Hash> hashBefore(const VisitId& visit, Sequence seq) const;
+    Result<Hash> follow(const VisitId& visit, Sequence expected, const QByteArray& bytes);
     Result<Hash> insert(const VisitId& visit, Sequence seq, const QByteArray& bytes, const Hash& previous);
+    Result<void> noteDown(const QString& sql, const VisitId& visit, Sequence seq, Bindings more = {});
 
     Database* m_database;
     /// The entry appended last: its successor needs no look-up. May be out of date (a transaction undone),

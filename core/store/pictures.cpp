@@ -34,14 +34,12 @@ Result<Picture> Pictures::read(const Hash& hash) const
     return picture;
 }
 
-// The condition and the expression are those of the index, to the letter: step 0011 says what they mean.
 Result<std::vector<VisitId>> Pictures::visitsWith(const Hash& hash) const
 {
-    const auto found = m_database->run(
-        u"SELECT DISTINCT visit_id FROM entry WHERE instr(bytes, X'2270696374757265223A22') > 0"
-        " AND substr(bytes, instr(bytes, X'2270696374757265223A22') + 11, 64) = :hash"
-        " ORDER BY visit_id"_s,
-        {{u":hash"_s, hash.hex().toLatin1()}});
+    const auto found =
+        m_database->run(u"SELECT DISTINCT visit_id FROM picture_naming JOIN entry USING (entry_id) "
+                        "WHERE picture_hash = :hash ORDER BY visit_id"_s,
+                        {{u":hash"_s, hash.hex()}});
     if (!found)
         return tl::unexpected(found.error());
     std::vector<VisitId> visits;

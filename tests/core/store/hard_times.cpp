@@ -28,13 +28,6 @@ NewWorkspace invented()
     return {u"invented workspace"_s, WallTime(std::chrono::milliseconds(1'795'000'000'000))};
 }
 
-/// The journal's tables alone: every opening reads the whole schema.
-const Schema& schema()
-{
-    static const Schema kFirstStep({Schema::shipped().steps().front()});
-    return kFirstStep;
-}
-
 int between(std::mt19937& chance, int least, int most)
 {
     return std::uniform_int_distribution<int>(least, most)(chance);
@@ -77,7 +70,7 @@ void checkVisit(const Journal& journal, const QString& visit, const std::vector<
 
 void checkAll(const QString& file, const Acknowledged& acknowledged, HardTimes& times)
 {
-    OpenAnswer answer = openWorkspace(file, invented(), schema());
+    OpenAnswer answer = openWorkspace(file, invented());
     if (answer.outcome != Opening::Opened) {
         trouble(times, u"opening: %1 %2"_s.arg(static_cast<int>(answer.outcome)).arg(answer.detail));
         return;
@@ -162,13 +155,13 @@ HardTimes cutPower(int cuts, std::uint32_t seed, Durability durability)
             folder = std::make_unique<QTemporaryDir>(quickPlace());
             file = folder->filePath(u"cut.coldarc"_s);
             acknowledged.clear();
-            if (openWorkspace(file, invented(), schema()).outcome != Opening::Created)
+            if (openWorkspace(file, invented()).outcome != Opening::Created)
                 trouble(times, u"the file was not created"_s);
         }
         std::vector<Hash>& hashes = acknowledged[u"visit-%1"_s.arg(round)];
         disk.cutPowerAfter(between(chance, 1, 220));
         {
-            OpenAnswer answer = openWorkspace(file, invented(), schema());
+            OpenAnswer answer = openWorkspace(file, invented());
             if (answer.database && durability == Durability::ControlWithoutSyncs)
                 std::ignore = answer.database->run(u"PRAGMA synchronous = NORMAL"_s);
             if (answer.database)

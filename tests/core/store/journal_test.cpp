@@ -187,6 +187,20 @@ TEST_F(JournalTest, RefusesAnEntryThatNamesAnotherPredecessor)
               Error::Kind::Conflict);
 }
 
+TEST_F(JournalTest, RefusesAnEntryThatFollowsTheLastOneUnderANumberThatIsNotItsNext)
+{
+    write(kVisit, 3);
+    ASSERT_TRUE(database.run(u"PRAGMA recursive_triggers = OFF"_s));
+
+    for (const int seq : {1, 2, 4}) {
+        EXPECT_EQ(kindOf(u"INSERT OR REPLACE INTO entry(visit_id, seq, bytes, previous, hash) "
+                         "SELECT visit_id, %1, x'00', hash, previous FROM entry WHERE seq = 2"_s.arg(seq)),
+                  Error::Kind::Conflict)
+            << seq;
+    }
+    EXPECT_EQ(journal.entries(kVisit)->size(), 3u);
+}
+
 struct TamperCase {
     const char* name;
     const char* sql;

@@ -2,10 +2,14 @@
 
 #include "core/base/hash.h"
 #include "core/store/database.h"
+#include "core/store/journal.h"
+#include "core/store/pictures.h"
 #include "tests/support/testing.h"
 
 #include <QFile>
 #include <QMap>
+
+#include <utility>
 
 using namespace Qt::StringLiterals;
 
@@ -113,6 +117,56 @@ TEST(SchemaTest, MakesOnlyStrictTables)
     ASSERT_TRUE(loose);
     for (const Row& row : loose->rows)
         ADD_FAILURE() << "not STRICT: " << row.text(u"name").toStdString();
+}
+
+/// A database as the steps up to this one make it.
+Database madeUpTo(int step)
+{
+    std::vector<SchemaStep> steps = Schema::shipped().steps();
+    std::erase_if(steps, [step](const SchemaStep& one) { return one.number > step; });
+    return Database::inMemory(Schema(std::move(steps)));
+}
+
+constexpr int kBeforeLookUp = 20;
+
+TEST(SchemaTest, EntriesKeptBeforeTheyWereLookedUpByWhatTheyNameAreFoundByItToo)
+{
+    Database database = madeUpTo(kBeforeLookUp);
+    const QByteArray picture = sha256("a picture").hex().toLatin1();
+    Hash previous;
+    int seq = 0;
+    for (const QByteArray& bytes :
+         {QByteArray(R"({"what":{"picture":")" + picture + R"("}})"),
+          QByteArray(R"({"what":{"scanned":["]C0ONE"]}})"),
+          QByteArray(R"({"what":{"picture":")" + picture + R"(","scanned":["]C0TWO"]}})"),
+          QByteArray(R"({"what":{"text":"\"picture\":\"\"scanned\":["}})"),
+          QByteArray(R"({"what":{"conditions":{"picture":"digital"}}})")}) {
+        const Hash hash = chained(previous, bytes);
+        ASSERT_TRUE(database.run(u"INSERT INTO entry(visit_id, seq, bytes, previous, hash) "
+                                 "VALUES('visit-1', :seq, :bytes, :previous, :hash)"_s,
+                                 {{u":seq"_s, seq++},
+                                  {u":bytes"_s, bytes},
+                                  {u":previous"_s, std::exchange(previous, hash).bytes()},
+                                  {u":hash"_s, hash.bytes()}}));
+    }
+
+    ASSERT_TRUE(database.migrate(Schema::shipped()));
+
+    const auto seqsOf = [&](const QString& table) {
+        std::vector<qint64> seqs;
+        const auto found =
+            database.run(u"SELECT seq FROM %1 JOIN entry USING (entry_id) ORDER BY seq"_s.arg(table));
+        for (const Row& row : found.value().rows)
+            seqs.push_back(row.whole(u"seq"));
+        return seqs;
+    };
+    EXPECT_EQ(seqsOf(u"picture_naming"_s), (std::vector<qint64>{0, 2}));
+    EXPECT_EQ(seqsOf(u"code_holding"_s), (std::vector<qint64>{1, 2}));
+    EXPECT_EQ(Pictures(database).visitsWith(sha256("a picture")).value(), std::vector{VisitId(u"visit-1"_s)});
+    EXPECT_TRUE(Journal(database).append(VisitId(u"visit-1"_s), Sequence(5), "goes on"));
+    for (const char* sql : {"UPDATE picture_naming SET entry_id = 1", "DELETE FROM picture_naming",
+                            "UPDATE code_holding SET entry_id = 1", "DELETE FROM code_holding"})
+        EXPECT_EQ(database.run(QString::fromLatin1(sql)).error().kind, Error::Kind::Conflict) << sql;
 }
 
 } // namespace
