@@ -53,6 +53,14 @@ struct SettleWaitOver {
     friend bool operator==(const SettleWaitOver&, const SettleWaitOver&) = default;
 };
 
+/// Knobs were set without a reading.
+struct KnobsSet {
+    Knobs knobs; ///< where each of them stands since
+    Stamp stamp;
+
+    friend bool operator==(const KnobsSet&, const KnobsSet&) = default;
+};
+
 /// A reading was typed wrong; this is what the meter showed. The wrong one stays in the run.
 struct Correction {
     std::size_t entry = 0; ///< number of the entry put right, from 0; must be a Reading
@@ -61,7 +69,7 @@ struct Correction {
     friend bool operator==(const Correction&, const Correction&) = default;
 };
 
-using RunEntry = std::variant<Reading, SettleWaitOver, Correction>;
+using RunEntry = std::variant<Reading, SettleWaitOver, KnobsSet, Correction>;
 
 /// A light run as data: how it was set up, and what happened, in order, never rewritten. Every reading names
 /// an axis of the setup, a place for each knob and a light above zero; the wait is over once at most.

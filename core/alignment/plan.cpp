@@ -263,6 +263,7 @@ void endCycle(RunState& state)
         state.phase = Phase::Waiting;
         return;
     }
+    state.cycleEnd = state.wanted;
     const bool isNarrowed = narrowSkewed(state);
     state.left = leftAfterCycle(state);
     const bool isEnough = state.left && *state.left <= state.setup.target && !isNarrowed;
@@ -281,6 +282,12 @@ void goOn(RunState& state)
         }
     }
     endCycle(state);
+}
+
+void giveUp(RunState& state)
+{
+    state.phase = Phase::Stuck;
+    state.left.reset(); // it was told of a peak that shows no more
 }
 
 void conclude(RunState& state)
@@ -315,7 +322,7 @@ void conclude(RunState& state)
     else if (scansOf(state, axis) < kMostScans)
         openScan(state, axis, state.wanted[index(axis)]);
     else
-        state.phase = Phase::Stuck;
+        giveUp(state);
 }
 
 void joinScan(RunState& state, const Reading& reading)
@@ -511,6 +518,13 @@ RunState evolve(RunState state, const SettleWaitOver& over)
     return state;
 }
 
+RunState evolve(RunState state, const KnobsSet& set)
+{
+    ++state.entries;
+    standAt(state, set.knobs);
+    return state;
+}
+
 RunState foldRun(const LightRun& run)
 {
     std::vector<RunEntry> entries = run.entries;
@@ -523,6 +537,8 @@ RunState foldRun(const LightRun& run)
             state = evolve(std::move(state), *reading);
         else if (const auto* over = std::get_if<SettleWaitOver>(&entry))
             state = evolve(std::move(state), *over);
+        else if (const auto* set = std::get_if<KnobsSet>(&entry))
+            state = evolve(std::move(state), *set);
         else
             ++state.entries; // a correction: done above
     }
@@ -545,6 +561,16 @@ Advice advise(const RunState& state)
         advice.reading = static_cast<int>(state.scan.points.size()) + 1;
     }
     return advice;
+}
+
+std::optional<Advice> adviseLeaving(RunState state)
+{
+    if (state.phase == Phase::Done || state.cycleEnd.empty() || state.standsAtCycleEnd())
+        return std::nullopt;
+    state.phase = Phase::Done;
+    state.wanted = state.cycleEnd;
+    state.scan.points.clear(); // no place is come upon on a way back
+    return advise(state);
 }
 
 } // namespace coldarc::alignment

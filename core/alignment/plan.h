@@ -36,7 +36,7 @@ struct RunState {
     Phase phase = Phase::BeforeWait;
     int cycle = 0;
     std::size_t entries = 0;    ///< how many were folded
-    Knobs knobs;                ///< where they stood at the last reading
+    Knobs knobs;                ///< where they stand: of the last reading, or set since
     Knobs wanted;               ///< where they have to stand at the next
     std::vector<bool> loose;    ///< knobs last turned back: their screw's play is on the other side
     std::vector<Eighths> steps; ///< of the next scan of each axis
@@ -45,19 +45,22 @@ struct RunState {
     std::vector<Eighths> pasts;
     std::vector<double> biases; ///< of each vertex at its present step, eighths; 0 while no skew was seen
     Knobs cycleStart;
+    Knobs cycleEnd;                   ///< where the last whole cycle since the wait set them; empty before
     ScanRecord scan;                  ///< in hand
     std::optional<std::size_t> again; ///< the point of it that has to be read again
     std::vector<ScanRecord> done;
-    /// What is left to win, a share of the light, as of the last whole cycle; nothing while no cycle counts,
-    /// or where it cannot be told: of a peak without an interval, and of the best seen once the knobs go back
-    /// to it.
+    /// What is left to win, a share of the light, where the knobs stand at `cycleEnd` and nowhere else;
+    /// nothing while no cycle counts, or where it cannot be told: of a peak without an interval, of a knob
+    /// that shows none any more, and of the best seen once the knobs go back to it.
     std::optional<double> left;
     std::optional<BestSeen> best;
-    std::vector<double> pair; ///< logs of X, R, R, X so far
-    bool fellBack = false;    ///< the best seen was better than where everything was set
+    std::vector<double> pair;         ///< logs of X, R, R, X so far
+    bool fellBack = false;            ///< the best seen was better than where everything was set
 
     /// Done, and what is left is within the target: the only way to say "at the peak".
     [[nodiscard]] bool isWithinTarget() const;
+    /// The knobs stand where the last whole cycle since the wait set them.
+    [[nodiscard]] bool standsAtCycleEnd() const { return !cycleEnd.empty() && knobs == cycleEnd; }
 };
 
 /// Why it cannot be said that a run is at the peak.
@@ -103,11 +106,16 @@ struct Advice {
 /// Pre: the entry fits the run's setup, as LightRun says.
 [[nodiscard]] RunState evolve(RunState state, const Reading& reading);
 [[nodiscard]] RunState evolve(RunState state, const SettleWaitOver& over);
+[[nodiscard]] RunState evolve(RunState state, const KnobsSet& set);
 
 /// The whole run, each reading as its last correction has it.
 [[nodiscard]] RunState foldRun(const LightRun& run);
 
 [[nodiscard]] Advice advise(const RunState& state);
+
+/// What to do before the search is ended half way: put the knobs where the last whole cycle since the wait
+/// set them. Nothing where there is none, where they stand there, and at the plan's own end.
+[[nodiscard]] std::optional<Advice> adviseLeaving(RunState state);
 
 /// Scatter of ln(light) over every scan since the wait, but for those of a skewed peak.
 [[nodiscard]] Scatter scatterSinceWait(const RunState& state);

@@ -29,6 +29,15 @@ double turnsOf(Eighths eighths)
     return alignment::turnsOf(eighths.count);
 }
 
+/// As an entry keeps them.
+KnobTurns turnsFor(const Knobs& knobs, const catalogue::ProjectorModel& model)
+{
+    KnobTurns turns;
+    for (std::size_t i = 0; i < knobs.size(); ++i)
+        turns.insert(catalogue::wordOf(model.axes.value(static_cast<qsizetype>(i)).axis), turnsOf(knobs[i]));
+    return turns;
+}
+
 /// Minutes between two moments; after a restart of the computer only the wall clock is left.
 double minutesBetween(const Stamp& first, const Stamp& later)
 {
@@ -162,6 +171,8 @@ private:
         passWait(set.entry);
         stand(set.set.knobs);
         m_isSetSince = true;
+        if (m_light.form == LightForm::Planned)
+            m_light.run.entries.push_back(alignment::KnobsSet{m_knobs, set.at});
     }
 
     void take(const LightReading& reading)
@@ -350,12 +361,17 @@ std::optional<KnobTurns> knobsToSet(const LightOfSwap& light, LightForm chosen, 
                                     const catalogue::ProjectorModel& model)
 {
     using Kind = alignment::Advice::Kind;
+    if (chosen != LightForm::Planned || light.form != LightForm::Planned)
+        return std::nullopt;
+    if (step.effect == Effect::PeakAgain && !isThrough(light, step, model)) {
+        const auto leaving = alignment::adviseLeaving(light.state);
+        return leaving ? std::optional(turnsFor(leaving->knobs, model)) : std::nullopt;
+    }
     const alignment::Advice advice = light.advice();
     const bool isAtAnEnd = advice.kind == Kind::Wait || advice.kind == Kind::Stop;
     const bool asksTurns = isAtAnEnd && !advice.moves.empty() && !light.isSet;
-    if (chosen != LightForm::Planned || !asksTurns || !isThrough(light, step, model))
-        return std::nullopt;
-    return advisedTurns(light, model);
+    return asksTurns && isThrough(light, step, model) ? std::optional(advisedTurns(light, model))
+                                                      : std::nullopt;
 }
 
 catalogue::Sense senseOf(alignment::Direction direction, catalogue::Sense forward)
@@ -394,11 +410,7 @@ std::optional<photometry::Doubt> doubtOfFirst(double typed, const ExpectedLight&
 
 KnobTurns advisedTurns(const LightOfSwap& light, const catalogue::ProjectorModel& model)
 {
-    KnobTurns turns;
-    const Knobs knobs = light.advice().knobs;
-    for (std::size_t i = 0; i < knobs.size(); ++i)
-        turns.insert(catalogue::wordOf(model.axes.value(static_cast<qsizetype>(i)).axis), turnsOf(knobs[i]));
-    return turns;
+    return turnsFor(light.advice().knobs, model);
 }
 
 LightRead advisedReading(const LightOfSwap& light, const catalogue::ProjectorModel& model, double value)

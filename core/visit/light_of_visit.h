@@ -56,9 +56,9 @@ struct LightOfSwap {
     alignment::RunState state; ///< of that run
     std::optional<alignment::QuickForm> quick; ///< of the quick readings since the last other thing
     alignment::SettledVerdict rest;            ///< of the readings at rest
-    /// What may be said to be left to win, a share: nothing until as many cycles as the plan asks at least
-    /// are whole since the wait, nothing of a quick form, and nothing once the knobs go back to the best
-    /// seen. `alignment::notYet` of the state says why.
+    /// What may be said to be left to win where the last whole cycle set the knobs, a share: nothing until as
+    /// many cycles as the plan asks at least are whole since the wait, nothing of a quick form, and nothing
+    /// once the knobs go back to the best seen. `alignment::notYet` of the state says why.
     std::optional<double> left;
     /// The knobs stand where the plan wants them: written down without a reading, or nothing is left to turn.
     bool isSet = false;
@@ -72,6 +72,11 @@ struct LightOfSwap {
     double shownMinutes = 1;     ///< from the first reading to the last, a minute at least
 
     [[nodiscard]] alignment::Advice advice() const { return alignment::advise(state); }
+    /// `left`, where the knobs stand at the place that it is told of.
+    [[nodiscard]] std::optional<double> leftHere() const
+    {
+        return state.standsAtCycleEnd() ? left : std::nullopt;
+    }
 };
 
 /// Fills in everything that follows from the form, the run and the points: the state, what is left, what was
@@ -95,9 +100,10 @@ void workOut(LightOfSwap& light);
 [[nodiscard]] bool isThrough(const LightOfSwap& light, const procedure::Step& step,
                              const catalogue::ProjectorModel& model);
 
-/// What whoever ends the step now says to have set without a reading: where every knob stands. Nothing where
-/// nothing was asked to be set: the step is not through, its last turns ended in a reading, they are written
-/// down already, or the engineer turns by eye.
+/// What whoever ends the step now says to have set without a reading: where every knob stands. Of the second
+/// search, ended before the plan is through, where the last whole cycle set them: of that place alone `left`
+/// is told. Nothing where nothing was asked to be set: a first search is not through, no cycle is whole, the
+/// last turns ended in a reading, they are written down already, or the engineer turns by eye.
 /// @param chosen  how the peak is sought from now on, which a reading need not have said yet.
 [[nodiscard]] std::optional<KnobTurns> knobsToSet(const LightOfSwap& light, LightForm chosen,
                                                   const procedure::Step& step,

@@ -179,6 +179,10 @@ std::vector<LightCase> lightCases()
     peak.read(1 + 5 * 4 + 3);
     Run whole;
     whole.read(1 + 15 + 5 * 4);
+    Run leaving;
+    leaving.readUntil(alignment::Phase::Final);
+    LightMind mind;
+    mind.leaving = LightMind::Leaving::Done;
     Run done;
     done.readUntil(alignment::Phase::Done);
     return {{"first", first.view(across)},
@@ -187,6 +191,7 @@ std::vector<LightCase> lightCases()
             {"settling", ended.view(settle, {}, WaitView{0.4, u"12:00"_s, u"of 20:00, settled at 22:14"_s})},
             {"peak", peak.view(again)},
             {"whole", whole.view(again)},
+            {"leaving", leaving.view(again, mind)},
             {"done", done.view(again)},
             {"quick", quickView()},
             {"asked", askedView(up)},

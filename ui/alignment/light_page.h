@@ -41,6 +41,7 @@ public:
 Q_SIGNALS:
     void entered(const QString& text);
     void doneRequested();
+    void finishRequested();
     void takeBackRequested();
     void putRightRequested();
     void formRequested();

@@ -68,6 +68,7 @@ void LightPresenter::open(int swap)
     m_folded = -1;
     m_mind.said.clear();
     m_mind.asked.clear();
+    m_mind.leaving = LightMind::Leaving::No;
     refresh();
 }
 
@@ -127,6 +128,9 @@ void LightPresenter::enter(const QString& text)
     const auto value = lightFrom(typed);
     if (!value)
         return say(faultText(value.error(), typed));
+    if (std::exchange(m_mind.leaving, LightMind::Leaving::No) != LightMind::Leaving::No)
+        return say(
+            tr("The search goes on: turn as it is said now. \u201c%1\u201d was not taken yet.").arg(typed));
     const visit::VisitState state = m_desk.seen();
     const QString question = questionAbout(state, *value);
     if (!question.isEmpty() && m_mind.asked != typed) {
@@ -182,6 +186,7 @@ void LightPresenter::tellReading(const visit::LightRead& read)
         m_mind.form.reset();
     m_mind.putsRight = -1;
     m_mind.asked.clear();
+    m_mind.hasTakenBack = false;
     fillBox({});
     say({});
 }
@@ -201,10 +206,15 @@ void LightPresenter::takeBack()
         return say(now.points.empty() ? tr("There is no reading to take back.")
                                       : tr("The last reading is of a step that is done: it can be put right, "
                                            "not taken back."));
-    const QStringList no =
-        m_desk.tell(visit::Withdrawn{*now.mayTakeBack, tr("Taken back at the light page.")});
+    const qint64 last = *now.mayTakeBack;
+    const bool isOfAKnob = std::ranges::any_of(now.points, [&](const visit::LightPoint& one) {
+        return one.entry == last && one.of == visit::LightPoint::Of::Scan;
+    });
+    const QStringList no = m_desk.tell(visit::Withdrawn{last, tr("Taken back at the light page.")});
     if (!no.isEmpty())
         return say(no.join(u' '));
+    m_mind.hasTakenBack = isOfAKnob;
+    m_mind.leaving = LightMind::Leaving::No;
     stopPuttingRight();
     say({});
 }
@@ -216,6 +226,7 @@ void LightPresenter::putRight()
     if (points.empty())
         return say(tr("There is no reading to put right."));
     const bool isOn = m_mind.putsRight >= 0;
+    m_mind.leaving = LightMind::Leaving::No;
     m_mind.putsRight = isOn ? -1 : points.back().entry;
     m_mind.asked.clear();
     fillBox(isOn ? QString() : lightText(points.back().light));
@@ -224,6 +235,8 @@ void LightPresenter::putRight()
 
 void LightPresenter::changeForm()
 {
+    if (std::exchange(m_mind.leaving, LightMind::Leaving::No) != LightMind::Leaving::No)
+        return say({});
     const visit::VisitState state = m_desk.seen();
     const LightForm now = m_mind.form.value_or(light(state).form);
     m_mind.form = now == LightForm::Planned ? LightForm::Quick : LightForm::Planned;
@@ -231,40 +244,80 @@ void LightPresenter::changeForm()
     say(beginsAnew ? tr("The plan begins anew from where the knobs stand now.") : QString());
 }
 
+std::optional<visit::KnobTurns> LightPresenter::knobsToSet(const visit::VisitState& state,
+                                                           const procedure::Step& step)
+{
+    const visit::LightOfSwap& now = light(state);
+    return visit::knobsToSet(now, m_mind.form.value_or(now.form), step,
+                             state.ground->model(state.swaps[m_swap].lamphouse));
+}
+
+bool LightPresenter::showsFirst(const visit::VisitState& state, const procedure::Step& step,
+                                LightMind::Leaving leaving)
+{
+    const bool isThrough =
+        visit::isThrough(light(state), step, state.ground->model(state.swaps[m_swap].lamphouse));
+    if (isThrough || m_mind.leaving != LightMind::Leaving::No || !knobsToSet(state, step))
+        return false;
+    stopPuttingRight();
+    m_mind.leaving = leaving;
+    say({});
+    return true;
+}
+
 void LightPresenter::done()
 {
     const visit::VisitState state = m_desk.seen();
-    const visit::SwapState& swap = state.swaps[m_swap];
     const procedure::Step* step = stepOf(state);
     if (!step)
         return Q_EMIT finished();
-    const visit::LightOfSwap& now = light(state);
-    const auto knobs =
-        visit::knobsToSet(now, m_mind.form.value_or(now.form), *step, state.ground->model(swap.lamphouse));
-    if (knobs) {
-        const QStringList no = m_desk.tell(visit::LightSet{swap.id, step->id, *knobs});
+    if (showsFirst(state, *step, LightMind::Leaving::Done))
+        return;
+    if (const auto knobs = knobsToSet(state, *step)) {
+        const QStringList no = m_desk.tell(visit::LightSet{state.swaps[m_swap].id, step->id, *knobs});
         if (!no.isEmpty())
             return say(no.join(u' '));
     }
-    visit::Did did;
-    did.swap = swap.id;
-    did.step = step->id;
-    endStep(did);
+    endAs(*step, m_mind.leaving);
+}
+
+void LightPresenter::finish()
+{
+    const bool isShown = m_mind.leaving != LightMind::Leaving::No;
+    const visit::VisitState state = m_desk.seen();
+    const procedure::Step* step = stepOf(state);
+    if (isShown && step)
+        return endAs(*step, m_mind.leaving);
+    done();
 }
 
 void LightPresenter::owe()
 {
     const visit::VisitState state = m_desk.seen();
-    if (const procedure::Step* step = stepOf(state))
-        endStep(visit::Owed{state.swaps[m_swap].id, step->id});
+    const procedure::Step* step = stepOf(state);
+    if (step && !showsFirst(state, *step, LightMind::Leaving::Owed))
+        endAs(*step, LightMind::Leaving::Owed);
+}
+
+void LightPresenter::endAs(const procedure::Step& step, LightMind::Leaving leaving)
+{
+    const SwapId swap = m_desk.seen().swaps[m_swap].id;
+    if (leaving == LightMind::Leaving::Owed)
+        return endStep(visit::Owed{swap, step.id});
+    visit::Did did;
+    did.swap = swap;
+    did.step = step.id;
+    endStep(did);
 }
 
 void LightPresenter::endStep(const visit::Body& body)
 {
+    m_mind.leaving = LightMind::Leaving::No;
     const QStringList no = m_desk.tell(body);
     if (!no.isEmpty())
         return say(no.join(u' '));
     stopPuttingRight();
+    m_mind.hasTakenBack = false;
     m_mind.said.clear();
     refresh();
     if (!stepOf(m_desk.seen()))

@@ -24,15 +24,18 @@ public:
     /// A number was typed and Enter pressed. What can not be taken stays in the box, with the reason. Nothing
     /// else but another lamp empties the box of what was typed.
     void enter(const QString& text);
-    /// The step is done, through or not.
+    /// The step is done, with the knobs set where that was asked. Before the plan is at its end it is shown
+    /// first where they belong, and ended at the next press.
     void done();
+    /// The same, but at the second press the knobs stay as they stand.
+    void finish();
     /// The last reading, or the last number that put one right, does not count.
     void takeBack();
     /// The next number puts the last reading right; pressed again, it does not.
     void putRight();
-    /// Between the plan and turning by eye.
+    /// Between the plan and turning by eye. While it is shown where the knobs belong: the search goes on.
     void changeForm();
-    /// The step is left to a later visit.
+    /// The step is left to a later visit; like `done` where knobs are to be set first.
     void owe();
 
 Q_SIGNALS:
@@ -49,6 +52,12 @@ private:
     [[nodiscard]] QString questionAbout(const visit::VisitState& state, double value);
     void tellReading(const visit::LightRead& read);
     void stopPuttingRight();
+    /// Where every knob is to stand before the step is left; nothing: as it stands.
+    [[nodiscard]] std::optional<visit::KnobTurns> knobsToSet(const visit::VisitState& state,
+                                                             const procedure::Step& step);
+    /// Shows first where the knobs belong, if the plan is not at its end; false: there is nothing to show.
+    bool showsFirst(const visit::VisitState& state, const procedure::Step& step, LightMind::Leaving leaving);
+    void endAs(const procedure::Step& step, LightMind::Leaving leaving);
     void endStep(const visit::Body& body);
     void say(const QString& text);
     void fillBox(const QString& text);

@@ -113,6 +113,28 @@ QString signedShare(double share)
     return (share < 0 ? u"\u2212 "_s : u"+ "_s) + shareText(std::abs(share));
 }
 
+void tellLeft(LightView& view, const LightMoment& moment)
+{
+    const LightOfSwap& light = moment.light;
+    view.leftTitle = words("Left to win, all axes");
+    const auto why = alignment::notYet(light.state);
+    const bool isEnough = !why || why == NotYet::NotRead;
+    const bool isElsewhere = light.left && !light.leftHere();
+    view.left = light.left ? words("at most %1").arg(boundText(*light.left)) : u"\u2013"_s;
+    if (isElsewhere && !moment.step) {
+        view.left = u"\u2013"_s;
+        view.leftSub = words("Not known: %1.").arg(endedText());
+    } else if (isEnough) {
+        view.leftSub = words("Below that the meter decides, not the lamp.");
+    } else if (!light.left) {
+        view.leftSub = words("Not known: %1.").arg(notYetText(*why, light.state.setup));
+    } else {
+        view.leftSub = sentence(notYetText(*why, light.state.setup)) + u'.';
+    }
+    if (isElsewhere && moment.step)
+        view.leftSub = words("Where the last whole cycle set the knobs. %1").arg(view.leftSub);
+}
+
 void tellLight(LightView& view, const LightMoment& moment, LightForm form)
 {
     const LightOfSwap& light = moment.light;
@@ -131,16 +153,7 @@ void tellLight(LightView& view, const LightMoment& moment, LightForm form)
                                      : words("as the meter shows it");
     if (light.state.cycle > 0 && !light.points.empty())
         view.wonSub = words("of it %1 in this cycle").arg(signedShare(light.wonInCycle));
-    view.leftTitle = words("Left to win, all axes");
-    const auto why = alignment::notYet(light.state);
-    const bool isEnough = !why || why == NotYet::NotRead;
-    view.left = light.left ? words("at most %1").arg(boundText(*light.left)) : u"\u2013"_s;
-    if (isEnough)
-        view.leftSub = words("Below that the meter decides, not the lamp.");
-    else if (!light.left)
-        view.leftSub = words("Not known: %1.").arg(notYetText(*why, light.state.setup));
-    else
-        view.leftSub = sentence(notYetText(*why, light.state.setup)) + u'.';
+    tellLeft(view, moment);
 }
 
 // ---- The charts ----------------------------------------------------------------------------------------
@@ -271,9 +284,9 @@ QString moveSentence(const LightMoment& moment, const Move& move)
 }
 
 /// The moves: those before the last into the first sentence, the last one large.
-void tellMoves(LightView& view, const LightMoment& moment, const QString& after)
+void tellMoves(LightView& view, const LightMoment& moment, const std::vector<Move>& moves,
+               const QString& after)
 {
-    const std::vector<Move> moves = moment.light.advice().moves;
     QStringList first;
     for (std::size_t i = 0; i + 1 < moves.size(); ++i)
         first.append(moveSentence(moment, moves[i]));
@@ -292,6 +305,10 @@ void tellMoves(LightView& view, const LightMoment& moment, const QString& after)
     if (comesForward)
         view.how =
             words("Going past it and coming back takes up the play of the screw, so that the lamp follows.");
+}
+void tellMoves(LightView& view, const LightMoment& moment, const QString& after)
+{
+    tellMoves(view, moment, moment.light.advice().moves, after);
 }
 
 QString nextAxis(const LightMoment& moment)
@@ -374,6 +391,18 @@ void tellPlanned(LightView& view, const LightMoment& moment)
     }
 }
 
+/// Of the settings of the last whole cycle, and what is known without them.
+void tellLeaving(LightView& view, const LightMoment& moment, const Advice& leaving)
+{
+    tellMoves(view, moment, leaving.moves, words("leave it there"));
+    view.then = moment.light.left
+                    ? words("There the last whole cycle set the knobs: there at most %1 is left to win. As "
+                            "they stand now it is not known.")
+                          .arg(boundText(*moment.light.left))
+                    : words("There the last whole cycle set the knobs; for the readings since they were "
+                            "turned off it.");
+}
+
 void tellQuick(LightView& view, const LightMoment& moment)
 {
     view.what = words("Turn one knob a little and read. Keep what is better, go back from what is worse.");
@@ -417,17 +446,25 @@ void tellSettling(LightView& view, const LightMoment& moment)
     }
 }
 
-void tellWhat(LightView& view, const LightMoment& moment, LightForm form)
+void tellWhat(LightView& view, const LightMoment& moment, const LightMind& mind)
 {
+    const LightForm form = moment.form(mind);
+    const auto leaving = moment.leaving(mind);
     if (!moment.step) {
         view.what = words("No step of the light is in hand.");
         view.then = words("The bench shows what comes next.");
     } else if (moment.isSettling()) {
         tellSettling(view, moment);
+    } else if (leaving) {
+        tellLeaving(view, moment, *leaving);
     } else if (form == LightForm::Quick) {
         tellQuick(view, moment);
     } else {
         tellPlanned(view, moment);
+        if (mind.hasTakenBack && view.dial)
+            view.how =
+                words("A knob that was turned already for the reading that was taken back stands there: "
+                      "turn it no second time.");
     }
 }
 
@@ -443,6 +480,12 @@ ActionView actionOf(const LightMoment& moment, const LightMind& mind)
     const bool isEnding = moment.isSettling() || moment.isThrough(mind);
     action.stepKey = moment.step->id.text() + (isEnding ? u"/end"_s : u"/read"_s);
     action.stand = ActionView::Stand::Ready;
+    if (moment.leaving(mind)) {
+        action.stepKey = moment.step->id.text() + u"/leave"_s;
+        action.text = mind.leaving == LightMind::Leaving::Owed ? words("Knobs set, leave the rest")
+                                                               : words("Knobs set, done");
+        return action;
+    }
     if (moment.isSettling() && moment.wait) {
         action.stand = ActionView::Stand::Waits;
         action.waits = words("Waits: %1").arg(moment.wait->number);
@@ -462,8 +505,9 @@ ActionView actionOf(const LightMoment& moment, const LightMind& mind)
 
 void tellPresses(LightView& view, const LightMoment& moment, const LightMind& mind)
 {
+    const bool isLeaving = moment.leaving(mind).has_value();
     view.action = actionOf(moment, mind);
-    view.isFinishing = moment.step && (moment.isSettling() || moment.isThrough(mind));
+    view.isFinishing = moment.step && (moment.isSettling() || moment.isThrough(mind) || isLeaving);
     view.said = mind.said;
     view.boxTurn = mind.boxTurn;
     view.boxText = mind.boxText;
@@ -477,7 +521,12 @@ void tellPresses(LightView& view, const LightMoment& moment, const LightMind& mi
         view.finish = isQuick ? words("Done, as it is") : words("Enough, done");
     if (isSearch)
         view.form = isQuick ? words("By the plan") : words("By eye only");
-    view.canOwe = moment.step && moment.step->mayFollow;
+    view.canOwe = moment.step && moment.step->mayFollow && !isLeaving;
+    if (isLeaving) {
+        view.finish = mind.leaving == LightMind::Leaving::Owed ? words("Leave as they stand")
+                                                               : words("Done as they stand");
+        view.form = words("Go on searching");
+    }
 }
 
 } // namespace
@@ -493,6 +542,14 @@ bool LightMoment::isThrough(const LightMind& mind) const
            visit::isThrough(light, *step, model);
 }
 
+std::optional<alignment::Advice> LightMoment::leaving(const LightMind& mind) const
+{
+    const bool isShown = mind.leaving != LightMind::Leaving::No && step && !isThrough(mind);
+    return isShown && visit::knobsToSet(light, form(mind), *step, model)
+               ? alignment::adviseLeaving(light.state)
+               : std::nullopt;
+}
+
 LightView viewOf(const LightMoment& moment, const LightMind& mind)
 {
     const LightForm form = moment.form(mind);
@@ -503,7 +560,7 @@ LightView viewOf(const LightMoment& moment, const LightMind& mind)
     tellLight(view, moment, form);
     tellScan(view, moment, form);
     tellTrace(view, moment);
-    tellWhat(view, moment, form);
+    tellWhat(view, moment, mind);
     tellPresses(view, moment, mind);
     return view;
 }

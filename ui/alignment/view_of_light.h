@@ -9,6 +9,14 @@ namespace coldarc::ui {
 
 /// What the light page keeps in mind between two presses; nothing of it is worth keeping.
 struct LightMind {
+    /// How the step is about to end before the plan does, while it is shown where the knobs belong first.
+    enum class Leaving : std::uint8_t {
+        No,
+        Done,
+        Owed,
+    };
+    Leaving leaving = Leaving::No;
+    bool hasTakenBack = false;            ///< a reading of a turned knob, and read nothing since
     std::optional<visit::LightForm> form; ///< chosen, until a reading says the same
     qint64 putsRight = -1;                ///< number of the entry that the next number puts right
     QString asked;                        ///< the text that a question was asked about
@@ -33,6 +41,8 @@ struct LightMoment {
     [[nodiscard]] bool isSettling() const;
     /// The step is through by the plan.
     [[nodiscard]] bool isThrough(const LightMind& mind) const;
+    /// Where the knobs belong before the step is left, while that is shown.
+    [[nodiscard]] std::optional<alignment::Advice> leaving(const LightMind& mind) const;
 };
 
 /// One scan as it is drawn. @param name  of its axis.

@@ -73,10 +73,14 @@ QString leftText(const visit::LightOfSwap& light)
 {
     if (light.form == visit::LightForm::Quick)
         return words("not known: turned by eye");
-    if (light.left)
-        return words("at most %1, all axes together").arg(boundText(*light.left));
-    const auto why = alignment::notYet(light.state);
-    return words("not known: %1").arg(notYetText(why.value_or(NotYet::NoInterval), light.state.setup));
+    const NotYet why = alignment::notYet(light.state).value_or(NotYet::NoInterval);
+    if (!light.left)
+        return words("not known: %1").arg(notYetText(why, light.state.setup));
+    const auto here = light.leftHere();
+    if (!here)
+        return words("not known: %1").arg(endedText());
+    const QString text = words("at most %1, all axes together").arg(boundText(*here));
+    return why == NotYet::Skewed ? words("%1; %2").arg(text, notYetText(why, light.state.setup)) : text;
 }
 
 } // namespace
@@ -163,6 +167,11 @@ QString notYetText(NotYet why, const alignment::RunSetup& setup)
         return words("the reading where everything was set is still to come");
     }
     Q_UNREACHABLE();
+}
+
+QString endedText()
+{
+    return words("ended before the knobs were set");
 }
 
 QList<QStringList> rowsOf(const visit::LightOfSwap& light)

@@ -35,6 +35,9 @@ namespace coldarc::ui {
 /// to.
 [[nodiscard]] QString notYetText(alignment::NotYet why, const alignment::RunSetup& setup);
 
+/// The same of a search that was ended with a knob off the place where the last whole cycle set it.
+[[nodiscard]] QString endedText();
+
 /// A light run in a report, a row each: what it is about, and what is said. None without a reading.
 [[nodiscard]] QList<QStringList> rowsOf(const visit::LightOfSwap& light);
 

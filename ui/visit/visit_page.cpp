@@ -269,6 +269,7 @@ void VisitPage::connectLight()
     connect(&m_light, &LightPresenter::viewChanged, m_lightPage, &LightPage::setView);
     connect(m_lightPage, &LightPage::entered, &m_light, &LightPresenter::enter);
     connect(m_lightPage, &LightPage::doneRequested, &m_light, &LightPresenter::done);
+    connect(m_lightPage, &LightPage::finishRequested, &m_light, &LightPresenter::finish);
     connect(m_lightPage, &LightPage::takeBackRequested, &m_light, &LightPresenter::takeBack);
     connect(m_lightPage, &LightPage::putRightRequested, &m_light, &LightPresenter::putRight);
     connect(m_lightPage, &LightPage::formRequested, &m_light, &LightPresenter::changeForm);

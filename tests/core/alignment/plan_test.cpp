@@ -558,6 +558,71 @@ TEST_F(PlanTest, CorrectedReadingCountsAsIfItHadBeenReadRight)
     EXPECT_EQ(std::get<Reading>(m_run.entries[1]).light, 4.8); // and the slip stays in the run
 }
 
+TEST_F(PlanTest, TellsWhatIsLeftOfWhereTheCycleSetTheKnobsAndAsksForThatPlaceFirst)
+{
+    m_run.setup.target = 1e-9; // so that a third cycle is due
+    const Bell bell({5, -6, 3});
+    settle(bell);
+    follow(bell, 14);
+    EXPECT_FALSE(adviseLeaving(state())) << "no cycle has set them";
+    follow(bell, 16);
+    const Knobs set = state().cycleEnd;
+    EXPECT_EQ(set, (Knobs{{5}, {-6}, {3}}));
+    follow(bell, 2);
+    ASSERT_EQ(state().cycle, 3);
+    ASSERT_TRUE(state().left);
+    EXPECT_FALSE(state().standsAtCycleEnd());
+
+    const auto leaving = adviseLeaving(state());
+
+    ASSERT_TRUE(leaving);
+    EXPECT_EQ(leaving->kind, Advice::Kind::Stop);
+    EXPECT_EQ(leaving->knobs, set);
+    ASSERT_EQ(leaving->moves.size(), 1u);
+    EXPECT_EQ(leaving->moves.front().axis, 0);
+    append(KnobsSet{set, {}});
+    EXPECT_TRUE(state().standsAtCycleEnd());
+    EXPECT_FALSE(adviseLeaving(state()));
+    EXPECT_EQ(state().scan.points.size(), 2u) << "whoever goes on goes on with the same scan";
+}
+
+TEST_F(PlanTest, AsksForTheLastSettingsBeforeTheirReadingToo)
+{
+    const Bell bell({5, -6, 3});
+    settle(bell);
+    followTo(Phase::Final, bell);
+    ASSERT_FALSE(state().standsAtCycleEnd()) << "the last knob stands where its scan ended";
+
+    ASSERT_TRUE(adviseLeaving(state()));
+    EXPECT_EQ(adviseLeaving(state())->knobs, advise(state()).knobs);
+    follow(bell, 1);
+    ASSERT_EQ(state().phase, Phase::Done);
+    EXPECT_TRUE(state().standsAtCycleEnd());
+    EXPECT_FALSE(adviseLeaving(state()));
+}
+
+TEST_F(PlanTest, ForgetsWhatWasLeftOnceAKnobShowsItsPeakNoMore)
+{
+    m_run.setup.target = 1e-9;
+    const Bell bell({5, -6, 3});
+    settle(bell);
+    follow(bell, 30);
+    ASSERT_TRUE(state().left);
+
+    followTo(Phase::Stuck, [](const Knobs&) { return 48.0; });
+
+    ASSERT_EQ(state().phase, Phase::Stuck);
+    EXPECT_FALSE(state().left);
+}
+
+TEST_F(PlanTest, TurnsCountFromWhereKnobsWereSetWithoutAReading)
+{
+    append(KnobsSet{{{-8}, {0}, {0}}, {}});
+
+    EXPECT_TRUE(advise(state()).moves.empty()) << "it stands where the first reading is due";
+    EXPECT_EQ(state().entries, 1u);
+}
+
 TEST_F(PlanTest, FoldedAgainIsTheSameAsStepByStep)
 {
     const DrivenRun driven = driveRun(setupFor(pinnedTestLamp()), SimulatedLight(pinnedTestLamp(), 9));

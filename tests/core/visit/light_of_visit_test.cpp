@@ -7,6 +7,8 @@
 
 #include <QJsonDocument>
 
+#include <cmath>
+
 namespace coldarc::test {
 namespace {
 
@@ -58,6 +60,31 @@ protected:
     {
         while (light().state.phase == Phase::BeforeWait)
             readOnce();
+    }
+    /// What a meter without noise would show where the peak has moved once the first cycle is over, so that a
+    /// third is due.
+    void readMoving()
+    {
+        const LightOfSwap now = light();
+        double fall = 0;
+        for (const Eighths knob : now.advice().knobs)
+            fall += 0.003 * std::pow(knob.count - (now.state.cycle < 2 ? 0 : 3), 2);
+        LightRead read = advisedReading(now, model(), 48 * std::exp(-fall));
+        read.swap = night.swap().id;
+        read.step = step();
+        night.clock.advance(20s);
+        ASSERT_TRUE(night.tell(read));
+    }
+    /// To the second reading of the third cycle.
+    void leaveHalfWay()
+    {
+        readCycle();
+        doUntilSettled();
+        for (int reading = 0; reading < 80 && light().state.cycle < 3; ++reading)
+            readMoving();
+        readMoving();
+        readMoving();
+        ASSERT_EQ(light().state.cycle, 3);
     }
     void setAsAdvised()
     {
@@ -236,6 +263,36 @@ TEST_F(LightOfTealTest, SaysNothingOfWhatIsLeftOnceTheKnobsGoBack)
     ASSERT_TRUE(light().state.fellBack);
     EXPECT_FALSE(light().left);
     EXPECT_EQ(alignment::notYet(light().state), alignment::NotYet::FellBack);
+}
+
+TEST_F(LightOfTealTest, WhatIsLeftHoldsOnlyWhereTheLastWholeCycleSetTheKnobs)
+{
+    leaveHalfWay();
+    const procedure::Step again = *night.next().step;
+    ASSERT_EQ(again.effect, machine::Effect::PeakAgain);
+    ASSERT_TRUE(light().left);
+    EXPECT_FALSE(light().leftHere()) << "the knob in hand stands off it";
+
+    const auto knobs = knobsToSet(light(), LightForm::Planned, again, model());
+
+    ASSERT_TRUE(knobs);
+    EXPECT_EQ(knobs->value(u"along"_s), light().state.cycleEnd[0].count / 8.0);
+    EXPECT_FALSE(knobsToSet(light(), LightForm::Quick, again, model())) << "whoever turns by eye sets none";
+    ASSERT_TRUE(night.tell(LightSet{night.swap().id, step(), *knobs}));
+    EXPECT_EQ(light().leftHere(), light().left);
+    EXPECT_FALSE(knobsToSet(light(), LightForm::Planned, again, model())) << "written down already";
+    ASSERT_TRUE(night.doNext());
+    EXPECT_EQ(lightOf(night.readBack(), night.swap().id).leftHere(), light().left);
+}
+
+TEST_F(LightOfTealTest, ASearchThatEndedOffThatPlaceDoesNotSayWhatIsLeft)
+{
+    leaveHalfWay();
+
+    ASSERT_TRUE(night.doNext());
+
+    EXPECT_TRUE(light().left) << "of where the cycle had set them";
+    EXPECT_FALSE(light().leftHere());
 }
 
 TEST_F(LightOfTealTest, AsksForKnobsToBeSetOnlyWhereTheStepEndsInOne)

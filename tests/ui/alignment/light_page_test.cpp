@@ -43,6 +43,7 @@ protected:
         QObject::connect(&presenter, &LightPresenter::viewChanged, &page, &LightPage::setView);
         QObject::connect(&page, &LightPage::entered, &presenter, &LightPresenter::enter);
         QObject::connect(&page, &LightPage::doneRequested, &presenter, &LightPresenter::done);
+        QObject::connect(&page, &LightPage::finishRequested, &presenter, &LightPresenter::finish);
         QObject::connect(&page, &LightPage::takeBackRequested, &presenter, &LightPresenter::takeBack);
         QObject::connect(&page, &LightPage::putRightRequested, &presenter, &LightPresenter::putRight);
         QObject::connect(&page, &LightPage::formRequested, &presenter, &LightPresenter::changeForm);
@@ -184,6 +185,27 @@ TEST_F(LightPageTest, AKeyTooManyDoesNotEndTheNextStepToo)
     work.night().clock.advance(1s);
     key(Qt::Key_F6);
     EXPECT_NE(work.night().nextId(), second);
+}
+
+TEST_F(LightPageTest, AKeyTooManyDoesNotLeaveTheKnobsOffTheirPlace)
+{
+    work.doUntil(machine::Effect::PeakAgain);
+    work.settle();
+    presenter.refresh();
+    for (int reading = 0; reading < 150 && work.light().state.phase != alignment::Phase::Final; ++reading)
+        type(work.turnAndLook());
+    ASSERT_EQ(work.light().state.phase, alignment::Phase::Final);
+    work.night().clock.advance(1s);
+
+    key(Qt::Key_F6);
+    key(Qt::Key_F6);
+    ASSERT_EQ(work.effect(), machine::Effect::PeakAgain) << "within the guard's hold";
+    EXPECT_EQ(presenter.view().finish, u"Done as they stand"_s);
+
+    work.night().clock.advance(1s);
+    key(Qt::Key_Return);
+    EXPECT_NE(work.effect(), machine::Effect::PeakAgain);
+    EXPECT_TRUE(work.light().leftHere());
 }
 
 TEST_F(LightPageTest, KeysThatEndOrTakeBackLeaveWhatIsTyped)

@@ -4,6 +4,8 @@
 
 #include <QSignalSpy>
 
+#include <cmath>
+
 namespace coldarc::ui {
 namespace {
 
@@ -417,6 +419,124 @@ TEST_F(LightPresenterTest, LeavesTheSecondSearchToALaterVisit)
 
     EXPECT_TRUE(std::holds_alternative<visit::Owed>(work.night().entries.last().body));
     EXPECT_EQ(finished.size(), 1);
+}
+
+/// At the second reading of the third cycle, with a knob off the place that the figure is told of.
+class LightPresenterHalfWayTest : public LightPresenterTest {
+protected:
+    void SetUp() override
+    {
+        readFirstCycle();
+        waitUntilSettled();
+        for (int reading = 0; reading < 80 && work.light().state.cycle < 3; ++reading)
+            readMoving();
+        readMoving();
+        readMoving();
+        ASSERT_EQ(work.light().state.cycle, 3);
+        ASSERT_TRUE(work.light().left);
+    }
+    /// No noise, and a peak that has moved once the first cycle is over, so that a third is due.
+    void readMoving()
+    {
+        double fall = 0;
+        for (const alignment::Eighths knob : work.light().advice().knobs)
+            fall += 0.003 * std::pow(knob.count - (work.light().state.cycle < 2 ? 0 : 3), 2);
+        work.night().clock.advance(20s);
+        presenter.enter(QString::number(48 * std::exp(-fall), 'f', 4));
+        ASSERT_EQ(view().said, QString());
+    }
+    [[nodiscard]] const visit::Body& last() { return work.night().entries.last().body; }
+};
+
+TEST_F(LightPresenterHalfWayTest, SaysWhereTheFigureHoldsWhileTheSearchGoesOn)
+{
+    EXPECT_TRUE(view().left.startsWith(u"at most "_s));
+    EXPECT_TRUE(view().leftSub.startsWith(u"Where the last whole cycle set the knobs."_s))
+        << view().leftSub.toStdString();
+}
+
+TEST_F(LightPresenterHalfWayTest, ShowsWhereTheKnobsBelongBeforeItEnds)
+{
+    const qsizetype before = work.entries();
+    const alignment::Knobs set = work.light().state.cycleEnd;
+
+    presenter.finish();
+
+    EXPECT_EQ(work.entries(), before) << "first shown";
+    EXPECT_TRUE(view().what.startsWith(u"Along: "_s)) << view().what.toStdString();
+    EXPECT_TRUE(view().what.endsWith(u", then leave it there."_s)) << view().what.toStdString();
+    EXPECT_TRUE(view().then.contains(u"As they stand now it is not known"_s));
+    EXPECT_EQ(view().action.text, u"Knobs set, done"_s);
+    EXPECT_EQ(view().finish, u"Done as they stand"_s);
+    EXPECT_TRUE(view().isFinishing);
+    presenter.done();
+    ASSERT_EQ(work.night().state.lightSets.size(), 2);
+    EXPECT_TRUE(std::holds_alternative<visit::Did>(last()));
+    EXPECT_EQ(work.light().state.knobs, set);
+    EXPECT_EQ(work.light().leftHere(), work.light().left);
+    EXPECT_TRUE(view().left.startsWith(u"at most "_s));
+}
+
+TEST_F(LightPresenterHalfWayTest, IsNotKnownAnyMoreWhereTheKnobsStayedAsTheyStood)
+{
+    presenter.finish();
+    presenter.finish();
+
+    EXPECT_TRUE(std::holds_alternative<visit::Did>(last()));
+    EXPECT_EQ(work.night().state.lightSets.size(), 1) << "those before the wait";
+    EXPECT_EQ(view().left, u"\u2013"_s);
+    EXPECT_EQ(view().leftSub, u"Not known: ended before the knobs were set."_s);
+}
+
+TEST_F(LightPresenterHalfWayTest, AsksForTheKnobsBeforeTheRestIsLeftToALaterVisit)
+{
+    presenter.owe();
+    EXPECT_EQ(view().action.text, u"Knobs set, leave the rest"_s);
+    EXPECT_FALSE(view().canOwe);
+
+    presenter.done();
+
+    EXPECT_TRUE(std::holds_alternative<visit::Owed>(last()));
+    EXPECT_EQ(work.light().leftHere(), work.light().left);
+}
+
+TEST_F(LightPresenterHalfWayTest, GoesOnWhereSomebodyThinksBetterOfIt)
+{
+    const LightView before = view();
+    presenter.finish();
+    ASSERT_EQ(view().form, u"Go on searching"_s);
+
+    presenter.changeForm();
+
+    EXPECT_EQ(view(), before);
+}
+
+TEST_F(LightPresenterHalfWayTest, TakesNoNumberOfAPlaceThatIsNotThePlans)
+{
+    presenter.finish();
+    const qsizetype before = work.entries();
+    const int box = view().boxTurn;
+
+    presenter.enter(u"47"_s);
+
+    EXPECT_EQ(work.entries(), before);
+    EXPECT_EQ(view().boxTurn, box);
+    EXPECT_TRUE(view().said.contains(u"The search goes on"_s)) << view().said.toStdString();
+    presenter.enter(u"47"_s);
+    EXPECT_EQ(work.entries(), before + 1);
+}
+
+TEST_F(LightPresenterTest, SaysThatAKnobWasTurnedForTheReadingThatIsTakenBack)
+{
+    readOnce();
+    readOnce();
+    EXPECT_FALSE(view().how.contains(u"no second time"_s));
+
+    presenter.takeBack();
+
+    EXPECT_TRUE(view().how.contains(u"turn it no second time"_s)) << view().how.toStdString();
+    presenter.enter(u"41.5"_s);
+    EXPECT_FALSE(view().how.contains(u"no second time"_s));
 }
 
 TEST_F(LightPresenterTest, EndsAStepBeforeThePlanDoesWhereSomebodySaysSo)

@@ -78,7 +78,19 @@ TEST(WordsLightTest, ReportWhatIsLeftToWinOrWhyThatIsNotKnown)
     light.state.phase = Phase::Stuck;
     EXPECT_EQ(rowsOf(light).at(2).at(1), u"not known: one knob shows no peak"_s);
     light.left = 0.0061;
+    light.state.phase = Phase::AfterWait;
+    light.state.cycle = 3;
+    light.state.cycleEnd = {{4}};
+    light.state.knobs = {{-4}};
+    EXPECT_EQ(rowsOf(light).at(2).at(1), u"not known: ended before the knobs were set"_s);
+    light.state.knobs = {{4}};
     EXPECT_EQ(rowsOf(light).at(2).at(1), u"at most 0.7 %, all axes together"_s);
+    light.state.left = light.left;
+    light.state.done.emplace_back();
+    light.state.done.back().cycle = 3;
+    light.state.done.back().isSkewed = true;
+    EXPECT_EQ(rowsOf(light).at(2).at(1),
+              u"at most 0.7 %, all axes together; one peak has two different flanks"_s);
     light.left.reset();
     light.form = visit::LightForm::Quick;
     EXPECT_EQ(rowsOf(light).at(2).at(1), u"not known: turned by eye"_s);
