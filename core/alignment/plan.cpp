@@ -118,6 +118,16 @@ void addPoint(RunState& state, const Reading& reading)
 
 // ---- Slips ------------------------------------------------------------------------------------------
 
+void setAside(RunState& state, std::size_t point)
+{
+    const std::size_t entry = state.scan.entries[point];
+    leaveOut(state.scan, point);
+    state.leftOut.push_back(entry);
+    std::erase_if(state.seen, [&](const BestSeen& one) { return one.entry == entry; });
+    const auto best = std::ranges::max_element(state.seen, {}, &BestSeen::light);
+    state.best = best == state.seen.end() ? std::nullopt : std::optional(*best);
+}
+
 /// After the place of a doubtful reading was read again: a reading that repeats is no slip.
 void settleDoubt(RunState& state)
 {
@@ -126,7 +136,7 @@ void settleDoubt(RunState& state)
     scan.isRepeated = true;
     const double apart = std::log(scan.points.back().light / scan.points[doubtful].light);
     if (std::abs(apart) > kOutlierLimit * std::sqrt(2.0) * spreadOf(state))
-        leaveOut(scan, doubtful);
+        setAside(state, doubtful);
 }
 
 /// Whether one of the points has to be read again first. Not so going up and back, where a place read again
@@ -144,7 +154,7 @@ bool asksAgain(RunState& state)
     if (!doubtful)
         return false;
     if (scan.order == Order::UpAndBack9) {
-        leaveOut(scan, *doubtful);
+        setAside(state, *doubtful);
         return false;
     }
     state.again = doubtful;
@@ -202,24 +212,30 @@ std::optional<Skew> skewAt(const RunState& state, int axis)
     return skewOf(scans, scatterBut(state, axis));
 }
 
-/// The next scans of this axis are half as wide, which halves the bias of a peak with two different flanks
-/// and does better on any smoother one.
-void narrow(RunState& state, int axis, const std::optional<Skew>& skew)
+void markSkewed(RunState& state, int axis, const std::optional<Skew>& skew)
 {
-    Eighths& step = state.steps[index(axis)];
-    const Eighths narrower = std::max(kLeastStep, Eighths{step.count / 2});
+    const Eighths step = state.steps[index(axis)];
     const ScanRecord& last = lastScan(state, axis);
-    const double bias = skew ? vertexBias(*skew, *last.fit, last.points) : static_cast<double>(step.count);
-    state.biases[index(axis)] = bias * narrower.count / step.count;
+    state.biases[index(axis)] =
+        skew ? vertexBias(*skew, *last.fit, last.points) : static_cast<double>(step.count);
     for (ScanRecord& scan : state.done)
         if (scan.axis == axis && scan.step == step && scan.cycle > 0)
             scan.isSkewed = true;
+}
+
+/// The next scans of this axis are half as wide, which halves the bias of a peak with two different flanks
+/// and does better on any smoother one.
+void narrow(RunState& state, int axis)
+{
+    Eighths& step = state.steps[index(axis)];
+    const Eighths narrower = std::max(kLeastStep, Eighths{step.count / 2});
+    state.biases[index(axis)] *= static_cast<double>(narrower.count) / step.count;
     step = narrower;
 }
 
-/// Narrows every axis whose peak is no parabola at the present width: it has a cubic part, or scatter that
-/// the other axes do not have. All are judged before any is narrowed.
-bool narrowSkewed(RunState& state)
+/// Marks every axis whose peak is no parabola at the present width: it has a cubic part, or scatter that the
+/// other axes do not have. All are judged before any is marked.
+std::vector<int> markSkewed(RunState& state)
 {
     std::vector<std::pair<int, std::optional<Skew>>> skewed;
     for (int axis = 0; axis < axisCount(state); ++axis) {
@@ -228,9 +244,12 @@ bool narrowSkewed(RunState& state)
             scattersMore(scatterAt(state, axis), withLastDigit(scatterBut(state, axis)), kSkewByChance))
             skewed.emplace_back(axis, skew);
     }
-    for (const auto& [axis, skew] : skewed)
-        narrow(state, axis, skew);
-    return !skewed.empty();
+    std::vector<int> axes;
+    for (const auto& [axis, skew] : skewed) {
+        markSkewed(state, axis, skew);
+        axes.push_back(axis);
+    }
+    return axes;
 }
 
 std::optional<double> leftAfterCycle(const RunState& state)
@@ -264,9 +283,11 @@ void endCycle(RunState& state)
         return;
     }
     state.cycleEnd = state.wanted;
-    const bool isNarrowed = narrowSkewed(state);
-    state.left = leftAfterCycle(state);
-    const bool isEnough = state.left && *state.left <= state.setup.target && !isNarrowed;
+    const std::vector<int> skewed = markSkewed(state);
+    state.left = leftAfterCycle(state); // of scans that were as wide as the bias is told for
+    for (const int axis : skewed)
+        narrow(state, axis);
+    const bool isEnough = state.left && *state.left <= state.setup.target && skewed.empty();
     if (state.cycle < state.setup.leastCycles || (!isEnough && state.cycle < state.setup.mostCycles))
         beginCycle(state);
     else
@@ -382,9 +403,11 @@ void joinPair(RunState& state, const Reading& reading)
 
 void keepBest(RunState& state, const Reading& reading)
 {
-    if (state.cycle > 0 && state.phase == Phase::AfterWait &&
-        (!state.best || reading.light > state.best->light))
-        state.best = BestSeen{reading.light, reading.knobs, state.entries};
+    if (state.cycle == 0 || state.phase != Phase::AfterWait)
+        return;
+    state.seen.push_back({reading.light, reading.knobs, state.entries});
+    if (!state.best || reading.light > state.best->light)
+        state.best = state.seen.back();
 }
 
 void standAt(RunState& state, const Knobs& knobs)

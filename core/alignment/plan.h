@@ -21,7 +21,7 @@ enum class Phase : std::uint8_t {
     Stuck, ///< one axis shows no peak however it is scanned
 };
 
-/// The best reading since the wait.
+/// A reading since the wait; of `RunState::best` the best.
 struct BestSeen {
     double light = 0;
     Knobs knobs;
@@ -43,7 +43,7 @@ struct RunState {
     /// How much further back each knob goes: past the play it was seen to have, or by a step while that is
     /// unknown.
     std::vector<Eighths> pasts;
-    std::vector<double> biases; ///< of each vertex at its present step, eighths; 0 while no skew was seen
+    std::vector<double> biases; ///< of each vertex at that step, eighths; 0 while no skew was seen
     Knobs cycleStart;
     Knobs cycleEnd;                   ///< where the last whole cycle since the wait set them; empty before
     ScanRecord scan;                  ///< in hand
@@ -53,7 +53,9 @@ struct RunState {
     /// nothing while no cycle counts, or where it cannot be told: of a peak without an interval, of a knob
     /// that shows none any more, and of the best seen once the knobs go back to it.
     std::optional<double> left;
-    std::optional<BestSeen> best;
+    std::vector<BestSeen> seen;       ///< in the cycles since the wait, less what was left out
+    std::optional<BestSeen> best;     ///< of these
+    std::vector<std::size_t> leftOut; ///< entries: slips
     std::vector<double> pair;         ///< logs of X, R, R, X so far
     bool fellBack = false;            ///< the best seen was better than where everything was set
 

@@ -56,9 +56,20 @@ std::optional<std::size_t> firstOf(const alignment::ScanRecord& scan, const std:
                                  : std::optional(static_cast<std::size_t>(first - points.begin()));
 }
 
+/// Of those that count; 0 where there are none.
 double bestOf(std::span<const LightPoint> points)
 {
-    return std::ranges::max_element(points, {}, &LightPoint::light)->light;
+    double best = 0;
+    for (const LightPoint& point : points)
+        best = point.isLeftOut ? best : std::max(best, point.light);
+    return best;
+}
+
+void tellSlips(std::vector<LightPoint>& points, const alignment::RunState& state)
+{
+    for (LightPoint& point : points)
+        if (point.inRun)
+            point.isLeftOut = std::ranges::count(state.leftOut, *point.inRun) > 0;
 }
 
 /// Marks where each scan began, and tells what this cycle won.
@@ -258,6 +269,7 @@ private:
     /// Nothing is known any more of where the knobs stand.
     void beginAnew()
     {
+        tellSlips(m_light.points, alignment::foldRun(m_light.run));
         m_light.run.entries.clear();
         for (LightPoint& point : m_light.points)
             point.inRun.reset();
@@ -304,6 +316,7 @@ private:
 void workOut(LightOfSwap& light)
 {
     light.state = alignment::foldRun(light.run);
+    tellSlips(light.points, light.state);
     const bool isTold = alignment::wholeCycles(light.state) >= light.state.setup.leastCycles;
     light.left = light.form == LightForm::Planned && isTold ? light.state.left : std::nullopt;
     light.marks.clear();
@@ -312,8 +325,8 @@ void workOut(LightOfSwap& light)
         return;
     light.best = bestOf(light.points);
     light.won = light.best / light.points.front().light - 1;
-    light.shown = alignment::rangeAround(
-        std::ranges::min_element(light.points, {}, &LightPoint::light)->light, light.best);
+    const auto [least, most] = std::ranges::minmax(light.points, {}, &LightPoint::light);
+    light.shown = alignment::rangeAround(least.light, most.light);
     light.shownMinutes = std::max(1.0, light.points.back().minutes);
     tellScans(light);
     tellWait(light);

@@ -34,6 +34,7 @@ struct LightPoint {
     QString axis; ///< in hand; may be empty
     /// Place among the entries of the run in hand; nothing while it is no part of that.
     std::optional<std::size_t> inRun{};
+    bool isLeftOut = false; ///< a slip by the plan: it counts for nothing
 
     friend bool operator==(const LightPoint&, const LightPoint&) = default;
 };
@@ -65,7 +66,7 @@ struct LightOfSwap {
     /// The last reading or correction, as long as its step is not done: a search that ended rests on what was
     /// read.
     std::optional<qint64> mayTakeBack;
-    double best = 0;       ///< of all that were read; 0 before the first
+    double best = 0;       ///< of all that were read, less the slips; 0 before the first
     double won = 0;        ///< the best against the first, a share; the lamp's warming up is part of it
     double wonInCycle = 0; ///< the best of this cycle against the best before it; 0 before it has a reading
     alignment::LightRange shown; ///< around every light read, for a chart

@@ -623,6 +623,61 @@ TEST_F(PlanTest, TurnsCountFromWhereKnobsWereSetWithoutAReading)
     EXPECT_EQ(state().entries, 1u);
 }
 
+TEST_F(PlanTest, ASlipThatWasLeftOutIsNotTheBestSeen)
+{
+    Bell bell({0, 0, 0});
+    settle(bell);
+    for (int i = 0; i < 5; ++i) {
+        const Advice advice = advise(state());
+        read(0, advice.knobs, bell(advice.knobs) * (i == 1 ? 1.5 : 1));
+    }
+    const std::size_t slip = m_run.entries.size() - 4;
+    ASSERT_EQ(state().best->entry, slip) << "as long as nothing says that it is one";
+
+    follow(bell, 1);
+
+    ASSERT_EQ(state().done.back().leftOut.size(), 1u);
+    EXPECT_EQ(state().leftOut, std::vector{slip});
+    EXPECT_LT(state().best->light, 48.5);
+    EXPECT_EQ(state().best->knobs, (Knobs{{0}, {0}, {0}}));
+}
+
+TEST_F(PlanTest, NorIsOneThatWasLeftOutOnTheWayUpAndBack)
+{
+    m_run.setup.axes[0].backlashSuspected = true;
+    Bell bell({0, 0, 0});
+    settle(bell);
+    for (int i = 0; i < 9; ++i) {
+        const Advice advice = advise(state());
+        read(0, advice.knobs, bell(advice.knobs) * (i == 6 ? 1.5 : 1));
+    }
+
+    ASSERT_EQ(state().done.back().leftOut.size(), 1u);
+    EXPECT_LT(state().best->light, 48.5);
+}
+
+// The bias of a peak whose scatter alone shows that it is no parabola is its step, here 8 eighths: what is
+// left is at least what that far from the top costs. The next scan is half as wide, and so is its bias.
+TEST_F(PlanTest, TellsWhatIsLeftByTheWidthThatWasScannedNotByTheNext)
+{
+    m_run.setup.leastCycles = 1;
+    m_run.setup.mostCycles = 1;
+    Bell bell({0, 0, 0});
+    const auto skewed = [&](const Knobs& knobs) {
+        const double x = knobs[2].count;
+        return bell(knobs) * std::exp(x < 0 ? -0.0009 * x * x : 0.0005 * x * x);
+    };
+    settle(skewed);
+    followTo(Phase::Final, skewed);
+
+    const RunState now = state();
+    ASSERT_TRUE(now.done.back().isSkewed);
+    ASSERT_TRUE(now.left);
+    EXPECT_GE(*now.left, lossAt(now.done.back().fit->curvature, 8));
+    EXPECT_EQ(now.biases[2], 4);
+    EXPECT_EQ(now.steps[2], Eighths{4});
+}
+
 TEST_F(PlanTest, FoldedAgainIsTheSameAsStepByStep)
 {
     const DrivenRun driven = driveRun(setupFor(pinnedTestLamp()), SimulatedLight(pinnedTestLamp(), 9));

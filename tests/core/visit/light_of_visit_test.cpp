@@ -295,6 +295,28 @@ TEST_F(LightOfTealTest, ASearchThatEndedOffThatPlaceDoesNotSayWhatIsLeft)
     EXPECT_FALSE(light().leftHere());
 }
 
+TEST_F(LightOfTealTest, ASlipThatWasLeftOutIsNotTheBestOfAllThatWereRead)
+{
+    readCycle();
+    doUntilSettled();
+    readMoving();
+    LightRead slip = advisedReading(light(), model(), 60);
+    slip.swap = night.swap().id;
+    slip.step = step();
+    ASSERT_TRUE(night.tell(slip));
+    EXPECT_EQ(light().best, 60);
+
+    for (int reading = 0; reading < 30 && light().state.leftOut.empty(); ++reading)
+        readMoving();
+
+    ASSERT_EQ(light().state.leftOut.size(), 1u);
+    EXPECT_LT(light().best, 60);
+    EXPECT_GE(light().shown.most, 60) << "the chart shows it";
+    EXPECT_EQ(std::ranges::count(light().points, true, &LightPoint::isLeftOut), 1);
+    ASSERT_TRUE(night.tell(quickRead(44)));
+    EXPECT_LT(light().best, 60) << "turning by eye makes no reading of it again";
+}
+
 TEST_F(LightOfTealTest, AsksForKnobsToBeSetOnlyWhereTheStepEndsInOne)
 {
     const procedure::Step along = *night.next().step;
