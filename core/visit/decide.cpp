@@ -23,9 +23,9 @@ Decision Judge::judge(const Body& asked)
         no(m_state.ground ? Why::Kind::Over : Why::Kind::NotOpened);
     else if (!m_state.end.isEmpty() && !std::holds_alternative<Addendum>(asked))
         no(Why::Kind::Over);
-    else if (m_state.ground && m_person == kNone)
-        no(Why::Kind::NotAuthorised);
-    else if (m_state.ground && !m_state.isHere(m_person) && !isOpenToWhoLeft(asked))
+    else if (m_state.ground && m_person == kNone && !isOwnJoining(asked))
+        no(Why::Kind::NotHere);
+    else if (m_state.ground && m_person != kNone && !m_state.isHere(m_person) && !isOpenToWhoLeft(asked))
         no(Why::Kind::NotHere);
     else if (m_state.removalsToTell.contains(by()) && !isOpenUntold(asked))
         no(Why::Kind::RemovalNotTold);
@@ -246,10 +246,17 @@ bool Judge::isOpenUntold(const Body& asked)
            std::holds_alternative<Happened>(asked);
 }
 
+/// Perhaps nobody else is here to say so.
+bool Judge::isOwnJoining(const Body& asked) const
+{
+    const auto* joined = std::get_if<Joined>(&asked);
+    return joined && joined->person.id == m_by;
+}
+
 bool Judge::isOpenToWhoLeft(const Body& asked) const
 {
-    if (const auto* joined = std::get_if<Joined>(&asked))
-        return joined->person.id == m_by; // perhaps nobody else is here to say so
+    if (isOwnJoining(asked))
+        return true;
     if (const auto* happened = std::get_if<Happened>(&asked))
         return happened->incident != Incident::WillNotLight && happened->wentOut.isEmpty();
     return std::holds_alternative<Addendum>(asked);

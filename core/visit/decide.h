@@ -34,7 +34,7 @@ struct Why {
         MayNotFollow,   ///< the step is for tonight
         TextMissing,    ///< a reason or text that may not be empty
         NotPerformed,   ///< nobody who led has signed yet
-        NotHere,        ///< who is asked for left this visit: they join again first
+        NotHere,        ///< who is asked for is not of this visit, or left it: they join first
         StillInZone,    ///< whoever leaves is out of every zone,
         StillInGear,    ///< has the gear off,
         StillLocked,    ///< and no lock of theirs hangs on a point or a box

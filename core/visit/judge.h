@@ -66,6 +66,8 @@ private:
     /// Whoever has not been told yet that their lock was removed can still say what went wrong and do what
     /// makes the machine safer.
     static bool isOpenUntold(const Body& asked);
+    /// Whoever is not of this visit, or left it, joins by their own press.
+    [[nodiscard]] bool isOwnJoining(const Body& asked) const;
     /// Danger is told by whoever sees it, a remark is added by whoever was there, and one comes back oneself.
     /// That a lamp went out starts its wait with the fan: hearsay shortens nothing.
     bool isOpenToWhoLeft(const Body& asked) const;

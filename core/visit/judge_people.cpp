@@ -19,8 +19,10 @@ void Judge::operator()(const Joined& joined)
     const bool comesBack = known != kNone && !m_state.isHere(known);
     if (!comesBack && (known != kNone || m_state.people.size() >= machine::kMostPeople))
         no(Why::Kind::UnknownName);
-    if (!joined.person.mayLead && !joined.person.mayAssist && !joined.person.maySupervise &&
-        !joined.person.mayProve)
+    const bool takesAnyPart = joined.person.mayLead || joined.person.mayAssist ||
+                              joined.person.maySupervise || joined.person.mayProve;
+    const bool comesUnasked = m_person == kNone; // where whoever led is gone, say, and their lock still hangs
+    if (!takesAnyPart || (comesUnasked && !joined.person.mayLead && !joined.person.maySupervise))
         no(Why::Kind::NotAuthorised);
 }
 

@@ -21,6 +21,7 @@
 #include "ui/people/sign_in_page.h"
 #include "ui/visit/bench_page.h"
 #include "ui/visit/done_page.h"
+#include "ui/visit/visits_page.h"
 
 #include <QAbstractButton>
 #include <QApplication>
@@ -160,6 +161,46 @@ TEST_F(WorkbenchTest, EnterDoesWhatTheMainButtonOfThePageSays)
     hand.key(Qt::Key_Return);
 
     EXPECT_TRUE(bench->visitRoom());
+}
+
+TEST_F(WorkbenchTest, EnterPressesTheButtonThatWasWalkedToAndOpensNoVisitInItsPlace)
+{
+    openDemoAs(u"okoro"_s);
+    const auto walkTo = [this](const QString& name) {
+        for (int count = 0; count < 40 && QApplication::focusWidget()->objectName() != name; ++count)
+            hand.key(Qt::Key_Tab);
+        return QApplication::focusWidget()->objectName() == name;
+    };
+    const auto rows = visible<ui::VisitsPage>()->findChildren<ui::RowButton*>();
+    const auto other =
+        std::ranges::find_if(rows, [](const auto* row) { return row->isVisible() && !row->isChecked(); });
+    ASSERT_NE(other, rows.end());
+    const QString row = (*other)->objectName();
+    ASSERT_TRUE(walkTo(row));
+    hand.key(Qt::Key_Return);
+    EXPECT_TRUE(hand.find<ui::RowButton>(row)->isChecked());
+    EXPECT_TRUE(visible<ui::VisitsPage>());
+
+    hand.key(Qt::Key_N, Qt::ControlModifier);
+    ASSERT_TRUE(walkTo(u"leave"_s));
+    hand.key(Qt::Key_Return);
+
+    EXPECT_TRUE(visible<ui::VisitsPage>());
+    EXPECT_FALSE(bench->visitRoom());
+}
+
+TEST_F(WorkbenchTest, AMousePressInTheBarLeavesTheKeysToThePage)
+{
+    openOwnVisit();
+    QWidget* holder = QApplication::focusWidget();
+    ASSERT_TRUE(visible<ui::BenchPage>() == holder || visible<ui::BenchPage>()->isAncestorOf(holder));
+
+    for (const QString& name : {u"barTheme"_s, u"barFinder"_s}) {
+        QTest::mouseClick(hand.find<QAbstractButton>(name), Qt::LeftButton);
+        if (name == u"barFinder"_s)
+            hand.key(Qt::Key_Escape);
+        EXPECT_EQ(QApplication::focusWidget(), holder) << name.toStdString();
+    }
 }
 
 TEST_F(WorkbenchTest, AHastyEnterTakesNoVisitOffTheListAndOpensNoneInItsPlace)

@@ -1,6 +1,9 @@
 #include "ui/parts/page_keys.h"
 
+#include "ui/parts/row_list.h"
+
 #include <QAbstractButton>
+#include <QApplication>
 #include <QShortcut>
 
 namespace coldarc::ui {
@@ -22,6 +25,17 @@ void onEnter(QWidget& page, const std::function<void()>& deed)
 {
     bind(page, Qt::Key_Return, deed);
     bind(page, Qt::Key_Enter, deed);
+}
+
+bool pressWalkedTo(const QWidget& page)
+{
+    auto* button = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
+    if (!button || !page.isAncestorOf(button))
+        return false;
+    if (button->isCheckable() && (button->isChecked() || !qobject_cast<RowButton*>(button)))
+        return false;
+    button->click();
+    return true;
 }
 
 void onEscape(QWidget& page, const std::function<void()>& deed)

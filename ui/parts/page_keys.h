@@ -13,6 +13,10 @@ namespace coldarc::ui {
 void onEnter(QWidget& page, const std::function<void()>& deed);
 /// The same for Escape.
 void onEscape(QWidget& page, const std::function<void()>& deed);
+/// Presses the button of the page that was walked to, if it does something of its own: a tick or a choice,
+/// and the row that is chosen already, leave Enter to the page's main action.
+/// @return whether there was one.
+bool pressWalkedTo(const QWidget& page);
 /// Any other key, wherever the focus is in the window, while the page is shown. A key that repeats does
 /// nothing.
 void onKey(QWidget& page, Qt::Key key, const std::function<void()>& deed);

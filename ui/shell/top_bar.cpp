@@ -25,6 +25,7 @@ BarButton::BarButton(const QString& text, QWidget* parent)
     setText(text);
     setAccessibleName(text);
     setCursor(Qt::PointingHandCursor);
+    setFocusPolicy(Qt::TabFocus); // pressed with the mouse it leaves the keys to the page
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
 }
 

@@ -136,7 +136,10 @@ NewVisitPage::NewVisitPage(const Clock& clock, QWidget* parent)
     connect(m_others, &TickList::ticksChanged, this, &NewVisitPage::othersTicked);
     connect(m_action, &ActionButton::done, this, &NewVisitPage::openRequested);
     connect(m_leave, &QAbstractButton::clicked, this, &NewVisitPage::leaveRequested);
-    onEnter(*this, [this] { m_action->click(); });
+    onEnter(*this, [this] {
+        if (!pressWalkedTo(*this))
+            m_action->click();
+    });
     onEscape(*this, [this] { Q_EMIT leaveRequested(); });
 }
 

@@ -230,6 +230,13 @@ void SignOffPresenter::wordStage(SignOffView& view, const visit::VisitState& sta
         view.action.waits = tr("The visit is closed");
         break;
     }
+    // What stands here is said by people of this visit, in their names.
+    if (stage(state) != Stage::Closed && state.person(m_desk.presses()) == kNone) {
+        view.asks.clear();
+        view.without.clear();
+        view.action.stand = ActionView::Stand::Waits;
+        view.action.waits = tr("Join first: F10");
+    }
 }
 
 void SignOffPresenter::refresh()
@@ -296,6 +303,8 @@ void SignOffPresenter::done(const QList<CaptureAnswer>& answers)
     const visit::VisitState state = m_desk.seen();
     const QJsonObject said = answersOf(answers);
     const PersonId lead = state.people[state.lead].id;
+    if (m_view.action.stand != ActionView::Stand::Ready)
+        return;
     m_said.clear();
     switch (stage(state)) {
     case Stage::Custody:

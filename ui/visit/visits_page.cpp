@@ -123,12 +123,9 @@ VisitsPage::VisitsPage(const Clock& clock, QWidget* parent)
     connect(m_keep, &QAbstractButton::clicked, this, &VisitsPage::dropLeft);
     connect(m_look, &QAbstractButton::clicked, this, &VisitsPage::whatWasDoneRequested);
     connect(m_new, &QAbstractButton::clicked, this, &VisitsPage::newVisitRequested);
-    onEnter(*this, [this] { // the main action, or where there is none the button that was walked to
-        auto* walkedTo = qobject_cast<QAbstractButton*>(focusWidget());
-        if (m_action->isVisible())
+    onEnter(*this, [this] {
+        if (!pressWalkedTo(*this) && m_action->isVisible())
             m_action->click();
-        else if (walkedTo && walkedTo->hasFocus())
-            walkedTo->click();
     });
 }
 

@@ -171,7 +171,8 @@ QString plainWordsOf(Kind kind)
         return words("This very code was read elsewhere on this lamp or its package: say that it stands on "
                      "both, or scan the other label.");
     case Kind::NotHere:
-        return words("Whoever left does nothing here any more: they join again first.");
+        return words("Whoever is not of this visit, or left it, does nothing here: they join first (Who is "
+                     "here, F10).");
     case Kind::IsLead:
         return words("Whoever leads does not leave: somebody takes over first.");
     case Kind::StillInZone:

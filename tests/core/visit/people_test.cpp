@@ -145,12 +145,43 @@ TEST(SomebodyElse, WhoIsNotOfThisVisitIsRefusedWhateverTheyAsk)
 {
     Night night;
 
-    EXPECT_TRUE(isRefused(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}), Kind::NotAuthorised));
+    EXPECT_TRUE(isRefused(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}), Kind::NotHere));
     PersonFacts eve{PersonId(u"eve"_s), u"E. Voss"_s, people::Role::Engineer, false, false, false, false};
     EXPECT_TRUE(isRefused(night.tell(Joined{eve}), Kind::NotAuthorised));
     eve.mayLead = true;
     EXPECT_TRUE(night.tell(Joined{eve}));
     EXPECT_TRUE(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}));
+}
+
+/// The engineer who opened it alone hung a lock and is gone: nobody of this visit is left to let anybody in.
+TEST(SomebodyElse, WhoMayLeadJoinsByTheirOwnPressTakesOverAndTheVisitEnds)
+{
+    Night night;
+    night.doUntil(u"gear-on"_s);
+    const PersonId eve(u"eve"_s);
+    const PersonFacts facts{eve, u"E. Voss"_s, people::Role::Engineer, true, true, true, true};
+
+    EXPECT_TRUE(
+        isRefused(night.tell(eve, Joined{{PersonId(u"dan"_s), u"D. Moss"_s, people::Role::Engineer, true}}),
+                  Kind::NotHere))
+        << "for nobody else";
+    ASSERT_TRUE(night.tell(eve, Joined{facts}));
+
+    ASSERT_TRUE(night.doAct(eve, Effect::LockOn));
+    ASSERT_TRUE(night.tell(eve, PassedOn{night.ada(), eve}));
+    EXPECT_EQ(night.state.people[night.state.lead].id, eve);
+    expectSame(night.state, night.readBack());
+}
+
+TEST(SomebodyElse, WhoMaySuperviseJoinsByTheirOwnPressAndWhoMayOnlyAssistDoesNot)
+{
+    Night night;
+    const PersonId eve(u"eve"_s);
+    PersonFacts facts{eve, u"E. Voss"_s, people::Role::Trainee, false, true, false, false};
+
+    EXPECT_TRUE(isRefused(night.tell(eve, Joined{facts}), Kind::NotAuthorised));
+    facts = {eve, u"E. Voss"_s, people::Role::Supervisor, false, false, false, true};
+    EXPECT_TRUE(night.tell(eve, Joined{facts}));
 }
 
 // ---- Two people in one zone -------------------------------------------------------------------------

@@ -694,7 +694,7 @@ private:
         facts.mayAssist = oneIn(2);
         facts.maySupervise = oneIn(2);
         facts.hasRemovalToTell = oneIn(6);
-        tell(somebody(), Joined{facts});
+        tell(oneIn(4) ? facts.id : somebody(), Joined{facts});
     }
 
     void removeLock()

@@ -124,6 +124,32 @@ TEST_F(PeopleHereTest, SomebodyJoinsAsTheWorkspaceKnowsThemNow)
     EXPECT_EQ(view().action.waits, u"Nobody else can join"_s);
 }
 
+TEST_F(PeopleHereTest, AnEngineerJoinsAndTakesOverWhereWhoeverLedIsGone)
+{
+    Night night;
+    night.doUntil(u"isolate-lamp-supply"_s);
+    bringUp(night);
+    everybody.append({PersonId(u"dan"_s), u"D. Marsh"_s, people::Role::Engineer, true, true, true});
+    work->desk().setPresses(PersonId(u"dan"_s));
+    presenter->open();
+
+    presenter->beginJoining();
+    presenter->chooseNewcomer(u"sup"_s);
+    press();
+    EXPECT_EQ(view().said,
+              QStringList{u"Whoever is not of this visit, or left it, does nothing here: they join "
+                          "first (Who is here, F10)."_s})
+        << "for nobody else";
+    presenter->chooseNewcomer(u"dan"_s);
+    press();
+    ASSERT_EQ(work->state().people.size(), 2);
+    presenter->choose(u"dan"_s);
+    presenter->begin(u"pass-on"_s);
+    press();
+
+    EXPECT_EQ(work->state().people[work->state().lead].id, PersonId(u"dan"_s));
+}
+
 TEST_F(PeopleHereTest, AChangeOfEngineerSaysWhatHasToBeSoFirst)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithRelief);

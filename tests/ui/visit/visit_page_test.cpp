@@ -365,6 +365,22 @@ TEST_F(SignOffTest, EachSignatureShowsNameMeaningAndTimeWithItsOffset)
     EXPECT_EQ(presenter.view().head, work->desk().logbook().head().hex().left(12));
 }
 
+TEST_F(SignOffTest, WhoeverIsNotOfThisVisitSignsAndClosesNothingInTheNameOfItsPeople)
+{
+    Night night;
+    night.doUntil(u"sign"_s);
+    work = std::make_unique<VisitAtWork>(night);
+    work->desk().setPresses(PersonId(u"eve"_s));
+    SignOffPresenter presenter(work->desk());
+    presenter.open();
+    const qint64 before = work->state().entries;
+
+    presenter.done({});
+
+    EXPECT_EQ(presenter.view().action.waits, u"Join first: F10"_s);
+    EXPECT_EQ(work->state().entries, before);
+}
+
 TEST_F(SignOffTest, AfterMakingSafeEachLampIsGivenAPlaceBeforeAnybodySigns)
 {
     Night night;
