@@ -4,10 +4,26 @@
 
 namespace coldarc::app {
 
+namespace {
+
+ui::LampPlaces placesOf(Workspace& workspace)
+{
+    return {[&workspace](const PersonId& id) {
+                const auto person = workspace.people.person(id);
+                return person ? person->name : id.text();
+            },
+            [&workspace](const SiteId& id) {
+                const auto site = workspace.sites.load(id);
+                return site ? site->site.name : id.text();
+            }};
+}
+
+} // namespace
+
 StockRoom::StockRoom(const Outside& outside, Workspace& workspace, const catalogue::Catalogue& catalogue,
                      QObject* parent)
     : QObject(parent)
-    , m_presenter(workspace.lamps, catalogue, outside.clock, outside.ids)
+    , m_presenter(workspace.lamps, catalogue, placesOf(workspace), outside.clock, outside.ids)
 {
     connect(&m_presenter, &ui::LampsPresenter::lampsChanged, this, &StockRoom::lampsChanged);
 }

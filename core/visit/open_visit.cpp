@@ -118,6 +118,10 @@ void checkLamp(const WantedSwap& swap, const catalogue::ProjectorModel* model, c
         problems.append({Kind::UnknownLampType, swap.newLamp.type->text()});
     } else if (model && !model->takes(*swap.newLamp.type)) {
         problems.append({Kind::LampTypeNotTaken, model->id.text(), swap.newLamp.type->text()});
+    } else if (swap.newLamp.hours.value_or(0) >=
+               shelf.catalogue.lampType(*swap.newLamp.type)->replaceByHours) {
+        problems.append(
+            {Kind::LampPastItsHours, swap.lamphouse.text(), QString::number(*swap.newLamp.hours)});
     }
 }
 

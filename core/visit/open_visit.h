@@ -74,6 +74,8 @@ struct OpenProblem {
         LampTypeNotChosen, ///< for lamphouse `about`
         UnknownLampType,   ///< `about`
         LampTypeNotTaken,  ///< model `about` does not take type `other`
+        LampPastItsHours,  ///< the new lamp for lamphouse `about` has burnt `other` hours, which ends its
+                           ///< type's life
         OwedStepGone,      ///< today's procedure for lamphouse `about` has no step `other` that may follow
         OwedLampUnknown,   ///< nobody knows which lamp is in lamphouse `about`
         OwedNotProved,     ///< for lamphouse `about`; `other` says what the proof found, for the log

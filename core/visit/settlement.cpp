@@ -293,8 +293,10 @@ private:
         if (m_course.burst(lamp) != kNever && !burstInSeat)
             hand(lamp, m_course.burst(lamp), u"burst"_s, Custody::Burst, seat);
         const auto decided = lamps::custodyFromWord(m_state.custody.value(m_state.ground->lamps[lamp].id));
-        const bool wasBrought = lamp >= m_state.plant.lamphouses;
-        if (isIn || !decided || (wasBrought && decided == Custody::InVan))
+        const bool cameOut = std::ranges::any_of(stays, [&](const Stay& stay) { return stay.lamp == lamp; });
+        const bool neverLeftTheVan =
+            lamp >= m_state.plant.lamphouses && !cameOut && decided == Custody::InVan;
+        if (isIn || !decided || neverLeftTheVan)
             return;
         hand(lamp, m_course.decided(lamp), u"decided"_s, *decided, seat);
         if (decided == Custody::Unused)

@@ -237,7 +237,7 @@ private:
             return tl::unexpected(isDone.error());
         if (*isDone)
             return std::nullopt;
-        if (auto met = meet(began.lamp, began.move); !met)
+        if (auto met = meet(began.lamp, began.move, Custody::Fitted); !met)
             return tl::unexpected(met.error());
         if (auto named = nameIt(began.lamp, began.fit.from); !named)
             return tl::unexpected(named.error());
@@ -260,7 +260,7 @@ private:
             return tl::unexpected(isKnown.error());
         if (*isDone || (!*isKnown && !handed.lamp.type))
             return std::nullopt;
-        if (auto met = meet(handed.lamp, handed.move.id); !met)
+        if (auto met = meet(handed.lamp, handed.move.id, handed.move.custody); !met)
             return tl::unexpected(met.error());
         const auto now = m_lamps.lamp(handed.lamp.id);
         if (!now)
@@ -287,22 +287,35 @@ private:
         return found.has_value();
     }
 
-    /// A lamp that was brought and that the workspace does not know: it was in the van of whoever led.
-    Result<void> meet(const LampFacts& lamp, const lamps::MoveId& before)
+    /// A lamp that the workspace does not know, or that was on order or in the store by it, and that was at
+    /// hand all the same: it came in the van of whoever led.
+    /// @param to  where it went from there.
+    Result<void> meet(const LampFacts& lamp, const lamps::MoveId& before, Custody to)
     {
+        const lamps::CustodyMove brought{lamps::MoveId(before.text() + u"/brought"_s),
+                                         lamp.id,
+                                         Custody::InVan,
+                                         m_settlement.lead,
+                                         {},
+                                         m_settlement.openedAt};
         const auto isKnown = knows(lamp.id);
         if (!isKnown)
             return tl::unexpected(isKnown.error());
-        if (*isKnown)
-            return {};
-        const auto added = m_lamps.add(lampFrom(lamp), {lamps::MoveId(before.text() + u"/brought"_s),
-                                                        lamp.id,
-                                                        Custody::InVan,
-                                                        m_settlement.lead,
-                                                        {},
-                                                        m_settlement.openedAt});
-        if (!added)
-            return tl::unexpected(added.error());
+        if (!*isKnown)
+            return withoutAnswer(m_lamps.add(lampFrom(lamp), brought));
+        const auto now = m_lamps.lamp(lamp.id);
+        if (!now)
+            return tl::unexpected(now.error());
+        const bool wasBrought = now->custody != to && !lamps::canMove(now->custody, to) &&
+                                lamps::canMove(now->custody, Custody::InVan) &&
+                                lamps::canMove(Custody::InVan, to);
+        return wasBrought ? withoutAnswer(m_lamps.move(brought)) : Result<void>();
+    }
+
+    static Result<void> withoutAnswer(const Result<lamps::MoveAnswer>& answer)
+    {
+        if (!answer)
+            return tl::unexpected(answer.error());
         return {};
     }
 

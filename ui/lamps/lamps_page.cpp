@@ -31,8 +31,11 @@ LampsPage::LampsPage(QWidget* parent)
     , m_stock(new CardLines(this))
     , m_boxedName(new SectionLabel(tr("Boxed, not given away yet"), this))
     , m_boxed(new CardLines(this))
+    , m_awayName(new SectionLabel(tr("Elsewhere"), this))
+    , m_away(new CardLines(this))
     , m_type(new ComboField(this))
     , m_serial(new Field(Field::Kind::Text, this))
+    , m_hours(new Field(Field::Kind::Number, this))
     , m_custody(new ChoiceRow(this))
     , m_add(new PlainButton(tr("Add this lamp"), Reach::Hand, PlainButton::Weight::Quiet, this))
     , m_paste(new PastePanel(this))
@@ -42,8 +45,10 @@ LampsPage::LampsPage(QWidget* parent)
     m_van->setObjectName(u"van"_s);
     m_stock->setObjectName(u"stock"_s);
     m_boxed->setObjectName(u"boxed"_s);
+    m_away->setObjectName(u"away"_s);
     m_type->setObjectName(u"type"_s);
     m_serial->setObjectName(u"serial"_s);
+    m_hours->setObjectName(u"hours"_s);
     m_custody->setObjectName(u"custody"_s);
     m_add->setObjectName(u"add"_s);
     auto* row = new QHBoxLayout(this);
@@ -51,11 +56,13 @@ LampsPage::LampsPage(QWidget* parent)
     row->setSpacing(0);
     row->addWidget(bareScroll(makeLists(), this), 1);
     row->addWidget(bareScroll(makeForms(), this), 1);
-    for (CardLines* lines : {m_van, m_stock, m_boxed})
+    for (CardLines* lines : {m_van, m_stock, m_boxed, m_away})
         connect(lines, &CardLines::actRequested, this, &LampsPage::actRequested);
-    connect(m_add, &QAbstractButton::clicked, this,
-            [this] { Q_EMIT addRequested(m_type->chosen(), m_serial->value(), m_custody->chosen()); });
-    connect(m_serial->box(), &QLineEdit::returnPressed, m_add, &QAbstractButton::click);
+    connect(m_add, &QAbstractButton::clicked, this, [this] {
+        Q_EMIT addRequested(m_type->chosen(), m_serial->value(), m_hours->value(), m_custody->chosen());
+    });
+    for (const Field* field : {m_serial, m_hours})
+        connect(field->box(), &QLineEdit::returnPressed, m_add, &QAbstractButton::click);
     connect(m_paste, &PastePanel::pasted, this, &LampsPage::pasted);
 }
 
@@ -79,6 +86,9 @@ QWidget* LampsPage::makeLists()
     column->addSpacing(12);
     column->addWidget(m_boxedName);
     column->addWidget(m_boxed);
+    column->addSpacing(12);
+    column->addWidget(m_awayName);
+    column->addWidget(m_away);
     column->addStretch(1);
     return lists;
 }
@@ -96,6 +106,7 @@ QWidget* LampsPage::makeForms()
     row->addWidget(m_type, 1, Qt::AlignTop); // what is wrong with one of them moves the other nowhere
     row->addWidget(m_serial, 1, Qt::AlignTop);
     column->addLayout(row);
+    column->addWidget(m_hours);
     column->addWidget(m_custody);
     auto* add = new QHBoxLayout;
     add->addWidget(m_add);
@@ -119,12 +130,17 @@ void LampsPage::setView(const LampsView& view)
     m_boxedName->setVisible(!view.boxed.isEmpty());
     m_boxed->setVisible(!view.boxed.isEmpty());
     m_boxed->setLines(view.boxed);
+    m_awayName->setVisible(!view.away.isEmpty());
+    m_away->setVisible(!view.away.isEmpty());
+    m_away->setLines(view.away);
     m_type->setView(view.type);
     m_serial->setView(view.serial);
+    m_hours->setView(view.hours);
     m_custody->setView(view.custody);
     m_paste->setView(view.paste);
     if (isEmptied) {
         m_serial->box()->clear();
+        m_hours->box()->setText(view.hours.value);
         m_serial->setFocus();
     }
 }

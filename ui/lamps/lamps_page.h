@@ -21,7 +21,8 @@ public:
     void setView(const LampsView& view);
 
 Q_SIGNALS:
-    void addRequested(const QString& type, const QString& serial, const QString& custody);
+    void addRequested(const QString& type, const QString& serial, const QString& hours,
+                      const QString& custody);
     void pasted(const QString& table);
     void actRequested(const QString& lamp);
 
@@ -39,8 +40,11 @@ private:
     CardLines* m_stock;
     TextLabel* m_boxedName;
     CardLines* m_boxed;
+    TextLabel* m_awayName;
+    CardLines* m_away;
     ComboField* m_type;
     Field* m_serial;
+    Field* m_hours;
     ChoiceRow* m_custody;
     PlainButton* m_add;
     PastePanel* m_paste;

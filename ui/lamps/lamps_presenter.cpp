@@ -1,5 +1,6 @@
 #include "ui/lamps/lamps_presenter.h"
 
+#include "core/base/typed_hours.h"
 #include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 
@@ -40,10 +41,11 @@ QString wordsFor(const lamps::BadStockRow& row)
 }
 
 LampsPresenter::LampsPresenter(lamps::LampStore& lamps, const catalogue::Catalogue& catalogue,
-                               const Clock& clock, IdSource& ids, QObject* parent)
+                               LampPlaces places, const Clock& clock, IdSource& ids, QObject* parent)
     : QObject(parent)
     , m_lamps(lamps)
     , m_catalogue(catalogue)
+    , m_places(std::move(places))
     , m_clock(clock)
     , m_ids(ids)
 {
@@ -55,16 +57,54 @@ void LampsPresenter::setWho(const PersonId& who)
     refresh();
 }
 
-CardLine LampsPresenter::lineOf(const lamps::LampInCustody& lamp, const QString& act) const
+CardLine LampsPresenter::lineOf(const lamps::LampInCustody& lamp, const QString& act,
+                                const QString& where) const
 {
     const catalogue::LampType* type = m_catalogue.lampType(lamp.lamp.type);
     QStringList sub;
+    if (!where.isEmpty())
+        sub << where;
     if (type)
         sub << u"%1 %2"_s.arg(type->maker, type->name);
     sub << (lamp.lamp.hours ? hoursText(lamp.lamp.hours->hours(), QLocale()) : tr("hours unknown"));
     const QString name = type ? type->code : lamp.lamp.type.text();
     return {lamp.lamp.id.text(), lamp.lamp.serial.isEmpty() ? name : u"%1, %2"_s.arg(name, lamp.lamp.serial),
             sub.join(u" \u00b7 "_s), act};
+}
+
+QString LampsPresenter::whereOf(const lamps::LampInCustody& lamp) const
+{
+    using lamps::Custody;
+    switch (lamp.custody) {
+    case Custody::OnOrder:
+        return tr("on order");
+    case Custody::InVan:
+        return tr("in the van of %1").arg(m_places.person(lamp.holder));
+    case Custody::KeptBySite:
+        return tr("kept by %1").arg(m_places.site(lamp.site));
+    case Custody::Unused:
+        return tr("brought for a swap that did not need it");
+    case Custody::Burst:
+        return tr("burst, in pieces");
+    default:
+        return {};
+    }
+}
+
+/// Wherever else a lamp waits for something to become of it: none is out of sight for good.
+void LampsPresenter::fillAway(LampsView& view) const
+{
+    using lamps::Custody;
+    for (const auto& [custody, act] :
+         {std::pair(Custody::OnOrder, tr("It came: into the store")),
+          std::pair(Custody::InVan, tr("Into the store")), std::pair(Custody::KeptBySite, tr("Into the van")),
+          std::pair(Custody::Unused, tr("Into the van")), std::pair(Custody::Burst, tr("Recycled"))}) {
+        const auto lamps = m_lamps.in(custody);
+        for (const lamps::LampInCustody& lamp : lamps ? *lamps : std::vector<lamps::LampInCustody>()) {
+            if (custody != Custody::InVan || lamp.holder != m_who)
+                view.away.append(lineOf(lamp, act, whereOf(lamp)));
+        }
+    }
 }
 
 void LampsPresenter::fill(LampsView& view) const
@@ -84,6 +124,8 @@ void LampsPresenter::fill(LampsView& view) const
         for (const lamps::LampInCustody& lamp : *boxed)
             view.boxed.append(lineOf(lamp, tr("Returned")));
     }
+    view.away.clear();
+    fillAway(view);
     view.noVan =
         view.van.isEmpty() ? tr("No lamp is in your van. Add them one by one, or paste a table.") : QString();
     view.type.label = tr("Type, as printed on the box");
@@ -91,6 +133,10 @@ void LampsPresenter::fill(LampsView& view) const
     for (const catalogue::LampType& type : m_catalogue.lampTypes())
         view.type.options.append({type.id.text(), type.code});
     view.serial.label = tr("Serial");
+    view.hours.label = tr("Hours that it has burnt");
+    view.hours.unit = tr("h");
+    view.hours.hint = tr("new: 0; empty: nobody knows");
+    view.hours.value = u"0"_s;
     view.custody.label = tr("Where");
     view.custody.options = {{lamps::wordOf(lamps::Custody::InVan), tr("in my van")},
                             {lamps::wordOf(lamps::Custody::InStock), tr("in the store")}};
@@ -110,7 +156,8 @@ void LampsPresenter::refresh()
     show(view);
 }
 
-void LampsPresenter::add(const QString& type, const QString& serial, const QString& custody)
+void LampsPresenter::add(const QString& type, const QString& serial, const QString& hours,
+                         const QString& custody)
 {
     LampsView view = m_view;
     const auto where = lamps::custodyFromWord(custody);
@@ -118,12 +165,15 @@ void LampsPresenter::add(const QString& type, const QString& serial, const QStri
     view.serial.error =
         serial.trimmed().isEmpty() ? tr("It is needed: it tells the lamp from its twins.") : QString();
     view.custody.error = where ? QString() : tr("Choose one.");
+    const QString wrong = hours.trimmed().isEmpty() ? QString() : howToWriteHours(hours);
+    view.hours.error = wrong.isEmpty() ? QString() : tr("Not a figure of hours: %1.").arg(wrong);
     view.message.clear();
     show(view);
-    if (type.isEmpty() || !view.serial.error.isEmpty() || !where)
+    if (type.isEmpty() || !view.serial.error.isEmpty() || !view.hours.error.isEmpty() || !where)
         return;
-    const lamps::Lamp lamp{LampId(m_ids.next()), LampTypeId(type), serial.trimmed(),
-                           lamps::LampHours::fromHours(0)};
+    lamps::Lamp lamp{LampId(m_ids.next()), LampTypeId(type), serial.trimmed(), {}};
+    if (const auto burnt = hoursFrom(hours))
+        lamp.hours = lamps::LampHours::fromHours(*burnt);
     lamps::CustodyMove move;
     move.id = lamps::MoveId(m_ids.next());
     move.lamp = lamp.id;
@@ -145,10 +195,17 @@ void LampsPresenter::act(const QString& id)
     move.at = m_clock.now().wall;
     QString done;
     switch (lamp->custody) {
+    case lamps::Custody::OnOrder:
     case lamps::Custody::InVan:
         move.custody = lamps::Custody::InStock;
         done = tr("Moved into the store.");
         break;
+    case lamps::Custody::Burst:
+        move.custody = lamps::Custody::Recycled;
+        done = tr("Recycled, by someone trained.");
+        break;
+    case lamps::Custody::KeptBySite:
+    case lamps::Custody::Unused:
     case lamps::Custody::InStock:
         move.custody = lamps::Custody::InVan;
         move.holder = m_who;

@@ -10,6 +10,8 @@
 
 #include <QObject>
 
+#include <functional>
+
 namespace coldarc::ui {
 
 struct LampsView {
@@ -17,8 +19,11 @@ struct LampsView {
     QString noVan;         ///< said where there are none
     QList<CardLine> stock; ///< in the store; act: into the van
     QList<CardLine> boxed; ///< taken out and not given away yet; act: returned
+    QList<CardLine>
+        away; ///< on order, in other vans, kept by a site, brought for nothing, in pieces; act: what is next
     ChoiceView type;
     FieldView serial;
+    FieldView hours;
     ChoiceView custody;
     PasteView paste;
     QString message;
@@ -27,20 +32,27 @@ struct LampsView {
     friend bool operator==(const LampsView&, const LampsView&) = default;
 };
 
-/// The lamps that are not in a lamphouse: in the van of whoever works here, in the store, boxed.
+/// How people and sites are called.
+struct LampPlaces {
+    std::function<QString(const PersonId&)> person;
+    std::function<QString(const SiteId&)> site;
+};
+
+/// The lamps that are not in a lamphouse and may move still.
 class LampsPresenter final : public QObject {
     Q_OBJECT
 
 public:
     /// Borrows all of these, which must outlive the presenter.
-    LampsPresenter(lamps::LampStore& lamps, const catalogue::Catalogue& catalogue, const Clock& clock,
-                   IdSource& ids, QObject* parent = nullptr);
+    LampsPresenter(lamps::LampStore& lamps, const catalogue::Catalogue& catalogue, LampPlaces places,
+                   const Clock& clock, IdSource& ids, QObject* parent = nullptr);
 
     [[nodiscard]] const LampsView& view() const { return m_view; }
     void setWho(const PersonId& who);
     void refresh();
+    /// @param hours    what it has burnt, as typed; empty: nobody knows.
     /// @param custody  a word of lamps::Custody: in-van or in-stock.
-    void add(const QString& type, const QString& serial, const QString& custody);
+    void add(const QString& type, const QString& serial, const QString& hours, const QString& custody);
     void paste(const QString& table);
     /// What stands on the button of this lamp.
     void act(const QString& lamp);
@@ -52,11 +64,15 @@ Q_SIGNALS:
 private:
     void show(LampsView view);
     void fill(LampsView& view) const;
-    [[nodiscard]] CardLine lineOf(const lamps::LampInCustody& lamp, const QString& act) const;
+    [[nodiscard]] CardLine lineOf(const lamps::LampInCustody& lamp, const QString& act,
+                                  const QString& where = {}) const;
+    void fillAway(LampsView& view) const;
+    [[nodiscard]] QString whereOf(const lamps::LampInCustody& lamp) const;
     void settle(const Result<lamps::MoveAnswer>& outcome, const QString& done);
 
     lamps::LampStore& m_lamps;
     const catalogue::Catalogue& m_catalogue;
+    LampPlaces m_places;
     const Clock& m_clock;
     IdSource& m_ids;
     PersonId m_who;

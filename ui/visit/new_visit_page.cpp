@@ -30,16 +30,19 @@ public:
         , m_typed(new QWidget(this))
         , m_type(new ComboField(m_typed))
         , m_serial(new Field(Field::Kind::Text, m_typed))
+        , m_hours(new Field(Field::Kind::Number, m_typed))
     {
         const QString id = lamphouse.text();
         m_lamp->setObjectName(u"lamp-"_s + id);
         m_type->setObjectName(u"type-"_s + id);
         m_serial->setObjectName(u"serial-"_s + id);
+        m_hours->setObjectName(u"hours-"_s + id);
         auto* row = new QHBoxLayout(m_typed);
         row->setContentsMargins(0, 0, 0, 0);
         row->setSpacing(16);
         row->addWidget(m_type, 1);
         row->addWidget(m_serial, 1);
+        row->addWidget(m_hours, 1);
         auto* column = new QVBoxLayout(this);
         column->setContentsMargins(0, 0, 0, 0);
         column->setSpacing(8);
@@ -48,10 +51,11 @@ public:
         connect(m_lamp, &ComboField::choiceChanged, page,
                 [page, id](const QString& lamp) { Q_EMIT page->lampChosen(id, lamp); });
         const auto typed = [this, page, id] {
-            Q_EMIT page->lampTyped(id, m_type->chosen(), m_serial->value());
+            Q_EMIT page->lampTyped(id, m_type->chosen(), m_serial->value(), m_hours->value());
         };
         connect(m_type, &ComboField::choiceChanged, page, typed);
         connect(m_serial, &Field::valueChanged, page, typed);
+        connect(m_hours, &Field::valueChanged, page, typed);
     }
 
     [[nodiscard]] const LamphouseId& lamphouse() const { return m_lamphouse; }
@@ -61,20 +65,27 @@ public:
         m_lamp->setView(view.lamp);
         m_typed->setVisible(view.isTyped);
         m_type->setView(view.type);
-        FieldView serial = view.serial;
-        if (serial.value == m_serial->value())
-            m_shown = serial.value; // as typed: the box is left alone
-        serial.value = m_shown;
-        m_serial->setView(serial);
+        fillIn(view.serial, *m_serial, m_shown);
+        fillIn(view.hours, *m_hours, m_shownHours);
     }
 
 private:
+    static void fillIn(FieldView view, Field& field, QString& shown)
+    {
+        if (view.value == field.value())
+            shown = view.value; // as typed: the box is left alone
+        view.value = shown;
+        field.setView(view);
+    }
+
     LamphouseId m_lamphouse;
     QString m_shown;
+    QString m_shownHours;
     ComboField* m_lamp;
     QWidget* m_typed;
     ComboField* m_type;
     Field* m_serial;
+    Field* m_hours;
 };
 
 NewVisitPage::NewVisitPage(const Clock& clock, QWidget* parent)

@@ -24,7 +24,8 @@ Q_SIGNALS:
     void screensTicked(const QStringList& lamphouses);
     void owedTicked(const QStringList& lamphouses);
     void lampChosen(const QString& lamphouse, const QString& lamp);
-    void lampTyped(const QString& lamphouse, const QString& type, const QString& serial);
+    void lampTyped(const QString& lamphouse, const QString& type, const QString& serial,
+                   const QString& hours);
     void reasonChosen(const QString& reason);
     void othersTicked(const QStringList& people);
     void openRequested();

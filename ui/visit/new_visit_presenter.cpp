@@ -1,5 +1,6 @@
 #include "ui/visit/new_visit_presenter.h"
 
+#include "core/base/typed_hours.h"
 #include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
@@ -82,6 +83,9 @@ QString wordsFor(const visit::OpenProblem& problem, const site::SiteDocument& si
     case Kind::LampTypeNotTaken:
         return NewVisitPresenter::tr("The %1 does not take a %2.")
             .arg(model(problem.about), type(problem.other));
+    case Kind::LampPastItsHours:
+        return NewVisitPresenter::tr("%1: the new lamp has burnt %2, which is the end of its type's life.")
+            .arg(lamphouse(problem.about), hoursText(problem.other.toDouble(), QLocale()));
     case Kind::OwedStepGone:
         return NewVisitPresenter::tr("%1: today's procedure no longer has what is owed (%2).")
             .arg(lamphouse(problem.about), problem.other);
@@ -101,6 +105,11 @@ QString wordsFor(const visit::OpenProblem& problem, const site::SiteDocument& si
             "hang together.");
     }
     Q_UNREACHABLE();
+}
+
+bool NewVisitPresenter::Pick::isTyped() const
+{
+    return lamp == QStringView(kTyped);
 }
 
 NewVisitPresenter::NewVisitPresenter(VisitSources sources, QObject* parent)
@@ -129,13 +138,12 @@ void NewVisitPresenter::reset(const PersonId& lead)
         m_sites = std::move(*sites);
     if (auto people = m_sources.people.all())
         m_people = std::move(*people);
-    if (const auto van = m_sources.lamps.vanStock(lead)) {
-        for (const lamps::LampInCustody& lamp : *van)
-            m_stock.append(lamp);
-    }
-    if (const auto store = m_sources.lamps.in(lamps::Custody::InStock)) {
-        for (const lamps::LampInCustody& lamp : *store)
-            m_stock.append(lamp);
+    m_inHand = inHand(m_sources.shelf);
+    for (const auto& lamps : {m_sources.lamps.vanStock(lead), m_sources.lamps.in(lamps::Custody::InStock)}) {
+        for (const lamps::LampInCustody& lamp : lamps ? *lamps : std::vector<lamps::LampInCustody>()) {
+            if (!m_inHand.lamps.contains(lamp.lamp.id))
+                m_stock.append(lamp);
+        }
     }
 }
 
@@ -158,9 +166,10 @@ void NewVisitPresenter::beginFrom(const PersonId& lead, const visit::PlannedVisi
         m_ticked.append(swap.lamphouse);
         const auto lamp = swap.newLamp ? m_sources.lamps.lamp(*swap.newLamp)
                                        : Result<lamps::LampInCustody>(fail(Error::Kind::NotFound, {}));
-        if (!lamp || !lamps::canMove(lamp->custody, lamps::Custody::Fitted))
+        if (!lamp || !lamps::canMove(lamp->custody, lamps::Custody::Fitted) ||
+            m_inHand.lamps.contains(lamp->lamp.id))
             continue; // none was named, or it has gone elsewhere since: one of those at hand
-        m_picks.insert(swap.lamphouse, {swap.newLamp->text(), {}, {}});
+        m_picks[swap.lamphouse].lamp = swap.newLamp->text();
         const auto known = std::ranges::find(m_stock, *swap.newLamp,
                                              [](const lamps::LampInCustody& one) { return one.lamp.id; });
         if (known == m_stock.end())
@@ -305,12 +314,14 @@ void NewVisitPresenter::chooseLamp(const QString& lamphouse, const QString& lamp
     refresh();
 }
 
-void NewVisitPresenter::typeLamp(const QString& lamphouse, const QString& type, const QString& serial)
+void NewVisitPresenter::typeLamp(const QString& lamphouse, const QString& type, const QString& serial,
+                                 const QString& hours)
 {
     m_said.clear();
     Pick& pick = m_picks[LamphouseId(lamphouse)];
     pick.type = type;
     pick.serial = serial;
+    pick.hours = hours;
     refresh();
 }
 
@@ -380,8 +391,10 @@ void NewVisitPresenter::fillScreens(NewVisitView& view) const
                                  : u"%1, %2"_s.arg(lampText(fitted->lamp, m_sources.catalogue),
                                                    hoursLeftText(fitted->lamp, m_sources));
         const OwedThere* owed = owedAt(lamphouse.id);
-        const QString sub =
+        QString sub =
             owed ? tr("%1. Owed to this lamp: %2. It goes with the lamp.").arg(lamp, owed->titles()) : lamp;
+        if (m_inHand.lamphouses.contains(lamphouse.id))
+            sub = tr("An unfinished visit is here. %1").arg(sub);
         view.screens.items.append({lamphouse.id.text(), nameOfLamphouse(*m_site, lamphouse.id), sub});
     }
     for (const LamphouseId& id : m_ticked)
@@ -421,7 +434,7 @@ void NewVisitPresenter::fillLamps(NewVisitView& view) const
         }
         one.lamp.options.append({QString::fromUtf16(kTyped), tr("another lamp, not in the stock list")});
         one.lamp.chosen = pick.lamp;
-        one.isTyped = pick.lamp == QStringView(kTyped);
+        one.isTyped = pick.isTyped();
         one.type.label = tr("Type, as printed on its box");
         if (const catalogue::ProjectorModel* model = modelAt(lamphouse)) {
             for (const LampTypeId& id : model->lampTypes) {
@@ -431,6 +444,8 @@ void NewVisitPresenter::fillLamps(NewVisitView& view) const
         }
         one.type.chosen = pick.type;
         one.serial = {tr("Serial"), pick.serial, {}, tr("as printed on its box"), {}};
+        one.hours = {
+            tr("Hours that it has burnt"), pick.hours, tr("h"), tr("new: 0; empty: nobody knows"), {}};
         view.lamps.append(one);
     }
 }
@@ -479,11 +494,12 @@ visit::LampFacts NewVisitPresenter::newLamp(const LamphouseId& lamphouse) const
 {
     const Pick pick = m_picks.value(lamphouse);
     visit::LampFacts facts;
-    if (pick.lamp == QStringView(kTyped)) {
+    if (pick.isTyped()) {
         facts.serial = pick.serial.trimmed();
         if (!pick.type.isEmpty())
             facts.type = LampTypeId(pick.type);
-        facts.hours = 0;
+        if (const auto hours = hoursFrom(pick.hours))
+            facts.hours = *hours;
         return facts;
     }
     for (const lamps::LampInCustody& lamp : m_stock) {
@@ -510,6 +526,8 @@ visit::WantedVisit NewVisitPresenter::wanted() const
     wanted.people = attendantsOf(people, m_site->site.id, m_sources);
     for (const LamphouseId& lamphouse : m_ticked) {
         visit::LampFacts lamp = newLamp(lamphouse);
+        if (m_picks.value(lamphouse).isTyped())
+            useKnown(lamp);
         if (lamp.id.isEmpty())
             lamp.id = LampId(m_sources.ids.next());
         wanted.swaps.append({SwapId(m_sources.ids.next()), lamphouse, lamp});
@@ -519,15 +537,31 @@ visit::WantedVisit NewVisitPresenter::wanted() const
     return wanted;
 }
 
-/// A lamp that was typed is one of the workspace from here on: in the van of whoever leads.
-Result<void> NewVisitPresenter::addTyped(visit::WantedVisit& wanted) const
+/// One that the workspace has of this type and serial is that one, with the hours that are known of it.
+void NewVisitPresenter::useKnown(visit::LampFacts& typed) const
 {
-    for (const visit::WantedSwap& swap : std::as_const(wanted.swaps)) {
-        const bool isTyped = m_picks.value(swap.lamphouse).lamp == QStringView(kTyped);
-        if (!swap.owed.isEmpty() || !isTyped || !swap.newLamp.type)
+    const auto id = typed.type ? m_sources.lamps.ofTypeWithSerial(*typed.type, typed.serial)
+                               : Result<std::optional<LampId>>(std::nullopt);
+    const auto known = id && *id ? m_sources.lamps.lamp(**id)
+                                 : Result<lamps::LampInCustody>(fail(Error::Kind::NotFound, {}));
+    if (!known)
+        return;
+    typed.id = known->lamp.id;
+    typed.hours.reset();
+    if (known->lamp.hours)
+        typed.hours = known->lamp.hours->hours();
+}
+
+/// A lamp that was typed is one of the workspace from here on: in the van of whoever leads.
+Result<void> NewVisitPresenter::addTyped(const visit::WantedVisit& wanted) const
+{
+    for (const visit::WantedSwap& swap : wanted.swaps) {
+        if (!swap.owed.isEmpty() || !m_picks.value(swap.lamphouse).isTyped() || !swap.newLamp.type ||
+            m_sources.lamps.lamp(swap.newLamp.id))
             continue;
-        const lamps::Lamp lamp{swap.newLamp.id, *swap.newLamp.type, swap.newLamp.serial,
-                               lamps::LampHours::fromHours(0)};
+        lamps::Lamp lamp{swap.newLamp.id, *swap.newLamp.type, swap.newLamp.serial, {}};
+        if (swap.newLamp.hours)
+            lamp.hours = lamps::LampHours::fromHours(*swap.newLamp.hours);
         lamps::CustodyMove move;
         move.id = lamps::MoveId(m_sources.ids.next());
         move.lamp = lamp.id;
@@ -540,18 +574,63 @@ Result<void> NewVisitPresenter::addTyped(visit::WantedVisit& wanted) const
     return {};
 }
 
+/// What is wrong with a lamp that was typed; empty: nothing.
+QString NewVisitPresenter::wrongWithTyped(const visit::WantedSwap& swap) const
+{
+    const QString there = nameOfLamphouse(*m_site, swap.lamphouse);
+    const QString& hours = m_picks.value(swap.lamphouse).hours;
+    if (const QString wrong = hours.trimmed().isEmpty() ? QString() : howToWriteHours(hours);
+        !wrong.isEmpty())
+        return tr("%1: the hours of the new lamp are no figure: %2.").arg(there, wrong);
+    const auto known = m_sources.lamps.lamp(swap.newLamp.id);
+    if (!known)
+        return {};
+    if (m_inHand.lamps.contains(known->lamp.id))
+        return tr("%1: the new lamp is in the hands of an unfinished visit. Read its serial again.")
+            .arg(there);
+    const bool canCome = lamps::canMove(known->custody, lamps::Custody::Fitted) ||
+                         lamps::canMove(known->custody, lamps::Custody::InVan);
+    if (canCome)
+        return {};
+    return (known->custody == lamps::Custody::Fitted
+                ? tr("%1: a lamp of this type and serial is in a lamphouse already. Read the serial again.")
+                : tr("%1: a lamp of this type and serial burst or was given away. Read the serial again."))
+        .arg(there);
+}
+
+QStringList NewVisitPresenter::wrongWith(const visit::WantedVisit& asked) const
+{
+    QStringList wrong;
+    QStringList typed;
+    for (const visit::WantedSwap& swap : asked.swaps) {
+        const QString there = nameOfLamphouse(*m_site, swap.lamphouse);
+        if (m_inHand.lamphouses.contains(swap.lamphouse)) { // or two logbooks would tell of one machine
+            wrong << tr("%1: an unfinished visit is here since %2. Go on there: it stands among the visits.")
+                         .arg(there, momentText(m_inHand.lamphouses.value(swap.lamphouse), m_sources.zone));
+        }
+        if (!swap.owed.isEmpty())
+            continue;
+        if (swap.newLamp.serial.isEmpty())
+            wrong << tr("%1: the serial of the new lamp is missing.").arg(there);
+        if (!m_picks.value(swap.lamphouse).isTyped())
+            continue;
+        if (const QString why = wrongWithTyped(swap); !why.isEmpty())
+            wrong << why;
+        const QString name =
+            swap.newLamp.type.value_or(LampTypeId()).text() + u' ' + swap.newLamp.serial.toUpper();
+        if (typed.contains(name) && !swap.newLamp.serial.isEmpty())
+            wrong << tr("One new lamp is meant for two screens.");
+        typed << name;
+    }
+    return wrong;
+}
+
 void NewVisitPresenter::open()
 {
     if (!m_site || (m_ticked.isEmpty() && m_tickedOwed.isEmpty()))
         return;
-    visit::WantedVisit asked = wanted();
-    QStringList missing;
-    for (const visit::WantedSwap& swap : std::as_const(asked.swaps)) {
-        if (swap.owed.isEmpty() && swap.newLamp.serial.isEmpty()) {
-            missing << tr("%1: the serial of the new lamp is missing.")
-                           .arg(nameOfLamphouse(*m_site, swap.lamphouse));
-        }
-    }
+    const visit::WantedVisit asked = wanted();
+    QStringList missing = wrongWith(asked);
     const auto opening = visit::openingFor(asked, m_sources.documents());
     if (!opening) {
         for (const visit::OpenProblem& problem : opening.error())
@@ -561,11 +640,9 @@ void NewVisitPresenter::open()
     if (!missing.isEmpty())
         return say(missing);
     if (const auto added = addTyped(asked); !added) {
-        return say(
-            {added.error().kind == Error::Kind::Conflict
-                 ? tr("A lamp of this type and serial is known already. Choose it from the stock list, or "
-                      "read the serial again. Nothing was kept.")
-                 : notWritten(added.error(), tr("Nothing was kept."))});
+        return say({added.error().kind == Error::Kind::Conflict
+                        ? tr("A lamp of this type and serial is known by now. Look again.")
+                        : notWritten(added.error(), tr("No visit was opened."))});
     }
     if (const auto begun = m_sources.shelf.begin(m_lead, *opening); !begun) {
         return say({begun.error().kind == Error::Kind::Refused

@@ -18,6 +18,7 @@ struct NewLampView {
     bool isTyped = false;
     ChoiceView type; ///< of a typed one
     FieldView serial;
+    FieldView hours;
 
     friend bool operator==(const NewLampView&, const NewLampView&) = default;
 };
@@ -63,7 +64,8 @@ public:
     /// A lamphouse whose lamp is exchanged owes nothing, so the last tick of the two counts.
     void tickOwed(const QStringList& lamphouses);
     void chooseLamp(const QString& lamphouse, const QString& lamp);
-    void typeLamp(const QString& lamphouse, const QString& type, const QString& serial);
+    /// @param hours  that it has burnt, as typed; empty: nobody knows.
+    void typeLamp(const QString& lamphouse, const QString& type, const QString& serial, const QString& hours);
     void chooseReason(const QString& reason);
     void tickOthers(const QStringList& people);
     /// The main action.
@@ -80,6 +82,9 @@ private:
         QString lamp; ///< id of one in stock, or kTyped
         QString type;
         QString serial;
+        QString hours = QStringLiteral("0");
+
+        [[nodiscard]] bool isTyped() const;
     };
 
     void reset(const PersonId& lead);
@@ -99,7 +104,10 @@ private:
     [[nodiscard]] const catalogue::ProjectorModel* modelAt(const LamphouseId& lamphouse) const;
     [[nodiscard]] visit::LampFacts newLamp(const LamphouseId& lamphouse) const;
     [[nodiscard]] visit::WantedVisit wanted() const;
-    [[nodiscard]] Result<void> addTyped(visit::WantedVisit& wanted) const;
+    void useKnown(visit::LampFacts& typed) const;
+    [[nodiscard]] QStringList wrongWith(const visit::WantedVisit& asked) const;
+    [[nodiscard]] QString wrongWithTyped(const visit::WantedSwap& swap) const;
+    [[nodiscard]] Result<void> addTyped(const visit::WantedVisit& wanted) const;
     void say(const QStringList& inTheWay);
 
     VisitSources m_sources;
@@ -109,7 +117,9 @@ private:
     std::vector<site::Site> m_sites;
     std::optional<site::SiteDocument> m_site;
     QList<visit::FittedLamp> m_fitted;
-    QList<lamps::LampInCustody> m_stock; ///< the lead's van, then the store
+    QList<lamps::LampInCustody>
+        m_stock; ///< the lead's van, then the store, without what is in hand elsewhere
+    InHand m_inHand;
     std::vector<people::Person> m_people;
     QList<OwedThere> m_owed; ///< at this site
     QList<LamphouseId> m_ticked;

@@ -56,17 +56,20 @@ lamps::Custody custodyNow(machine::Place place)
     }
 }
 
-/// Where a lamp can go from where it is.
-QList<CaptureView::Option> placesFor(machine::Place place)
+/// Where a lamp can go from where it is. One that was brought stays in the van, too.
+QList<CaptureView::Option> placesFor(const visit::VisitState& state, Index lamp)
 {
     using lamps::Custody;
+    const machine::Place place = state.machine.lamp[lamp].place;
+    const bool wasBrought = lamp >= state.plant.lamphouses;
     static constexpr std::array kWays{Custody::Unused, Custody::Returned, Custody::Recycled,
                                       Custody::KeptBySite, Custody::InVan};
     QList<CaptureView::Option> options;
     for (const Custody way : kWays) {
-        const bool isOnlyForUnused = way == Custody::Unused || way == Custody::InVan;
-        if (lamps::canMove(custodyNow(place), way) &&
-            (!isOnlyForUnused || place == machine::Place::SealedBox))
+        const bool isOffered = way == Custody::Unused  ? place == machine::Place::SealedBox
+                               : way == Custody::InVan ? wasBrought
+                                                       : true;
+        if (isOffered && lamps::canMove(custodyNow(place), way))
             options.append({lamps::wordOf(way), custodyWords(lamps::wordOf(way)), {}});
     }
     return options;
@@ -194,7 +197,7 @@ void SignOffPresenter::wordStage(SignOffView& view, const visit::VisitState& sta
             CaptureView where;
             where.id = state.ground->lamps[lamp].id.text();
             where.label = lampName(state, lamp);
-            where.options = placesFor(state.machine.lamp[lamp].place);
+            where.options = placesFor(state, lamp);
             view.asks.append(where);
         }
         view.action.text = tr("That is where they go");

@@ -65,6 +65,24 @@ QSet<PersonId> untoldAt(const SiteId& site, const QList<PersonId>& people, const
 
 } // namespace
 
+InHand inHand(const VisitShelf& shelf)
+{
+    InHand hand;
+    const auto visits = shelf.all();
+    for (const VisitLine& line : visits ? *visits : QList<VisitLine>()) {
+        if (line.state != u"open"_s && line.state != u"making-safe"_s)
+            continue;
+        const auto state = shelf.state(line.visit);
+        if (!state || !state->ground || state->isReadOnly || !state->isOpen())
+            continue;
+        for (const visit::SwapState& swap : state->swaps) {
+            hand.lamphouses.insert(state->ground->lamphouses[swap.lamphouse], line.openedAt);
+            hand.lamps.insert(state->ground->lamps[swap.newLamp].id);
+        }
+    }
+    return hand;
+}
+
 QList<visit::Attendant> attendantsOf(const QList<PersonId>& people, const SiteId& site,
                                      const VisitSources& sources)
 {

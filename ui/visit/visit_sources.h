@@ -11,6 +11,8 @@
 #include "core/visit/state.h"
 #include "ui/visit/supervisor_said.h"
 
+#include <QHash>
+#include <QSet>
 #include <QTimeZone>
 
 #include <functional>
@@ -71,6 +73,14 @@ struct VisitSources {
 /// a removal of their lock is still to be told. Reads logbooks of this site, each once at most.
 [[nodiscard]] QList<visit::Attendant> attendantsOf(const QList<PersonId>& people, const SiteId& site,
                                                    const VisitSources& sources);
+
+/// What unfinished visits have in hand: no other visit opens at these lamphouses nor brings these lamps.
+struct InHand {
+    QHash<LamphouseId, WallTime> lamphouses; ///< since when
+    QSet<LampId> lamps;
+};
+/// One that this program cannot go on with, or that cannot be read, holds nothing up.
+[[nodiscard]] InHand inHand(const VisitShelf& shelf);
 
 /// What is owed to the lamp in one lamphouse.
 struct OwedThere {

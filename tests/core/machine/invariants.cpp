@@ -427,7 +427,11 @@ Broken ofTag(const Done& d)
         d.isAnyFed([&](Index l) { return !isZoneEmpty(d.plant, d.before, l); }))
         return "D3 tagged while open or with somebody there";
     return d.isAnyPoint([&](Index point) {
-        return d.before.point[point].power != Power::Off ||
+        // What somebody else holds nobody here isolates anew: where it is in doubt, the tag says so to
+        // everyone.
+        const bool isHeldInDoubt =
+            d.before.point[point].heldAt != 0 && d.before.point[point].power == Power::Doubted;
+        return (d.before.point[point].power != Power::Off && !isHeldInDoubt) ||
                (d.plant.point[point].lockable && !d.before.point[point].willNotLock &&
                 !isLocked(d.plant, d.before, point));
     })

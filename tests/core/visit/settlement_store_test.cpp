@@ -283,6 +283,40 @@ TEST_F(SettlementStoreTest, KeepsAnUnusedLampInTheVanThatItCameFrom)
     EXPECT_EQ(store.lamp(lamp)->holder, night.ben());
 }
 
+TEST_F(SettlementStoreTest, KeepsAnUnusedLampOfTheStoreInSightHoweverOftenItIsTold)
+{
+    Night night;
+    know(night);
+    const LampId lamp(u"new-1"_s);
+    ASSERT_TRUE(store.move({lamps::MoveId(u"a"_s), lamp, Custody::InStock, {}, {}, before(night, 1)}));
+    night.doUntil(u"gear-on"_s);
+    night.makeSafe();
+    ASSERT_TRUE(night.tell(CustodyDecided{lamp, u"unused"_s}));
+    night.close();
+
+    EXPECT_TRUE(settle(night).empty());
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(store.lamp(lamp)->custody, Custody::InVan);
+    EXPECT_EQ(store.lamp(lamp)->holder, night.ada());
+}
+
+TEST_F(SettlementStoreTest, FitsALampThatCameWithoutAnybodySayingSo)
+{
+    Night night;
+    ASSERT_TRUE(sites.save(night.opening().site));
+    knowFitted(night, 0, 0);
+    const LampFacts& lamp = night.opening().swaps.first().newLamp;
+    ASSERT_TRUE(
+        store.add({lamp.id, *lamp.type, lamp.serial, LampHours()},
+                  {lamps::MoveId(u"ordered"_s), lamp.id, Custody::OnOrder, {}, {}, before(night, 30)}));
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    EXPECT_EQ(store.lamp(lamp.id)->custody, Custody::Fitted);
+}
+
 TEST_F(SettlementStoreTest, TakesItAsDoneWhereSomebodyWasQuicker)
 {
     Night night;

@@ -454,6 +454,17 @@ TEST(SettlementTest, TellsEachStayOfALampThatComesBackAfterAnother)
     EXPECT_EQ(deedOf<StayEnded>(settlement, 4).cause, lamps::Cause::Other); // nobody said why this time
 }
 
+TEST(SettlementTest, PutsANewLampThatCameOutAgainBackIntoTheVan)
+{
+    Night night;
+    doWhole(night);
+    write(night, machine::Effect::LampOut, night.swap().newLamp);
+    night.entries.append({night.clock.now(), night.ada(), CustodyDecided{LampId(u"new-1"_s), u"in-van"_s}});
+    night.entries.append({night.clock.now(), night.ada(), Closed{u"out-of-use"_s}});
+
+    EXPECT_TRUE(handsOf(settled(night)).contains(u"new-1 in-van"_s));
+}
+
 TEST(SettlementTest, EmptiesASeatThatIsLeftOutOfUse)
 {
     Night night;

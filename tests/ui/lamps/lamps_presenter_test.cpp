@@ -39,7 +39,12 @@ protected:
     store::Database database = store::Database::inMemory();
     people::PeopleStore people{database};
     lamps::LampStore lamps{database};
-    LampsPresenter presenter{lamps, shipped(), clock, ids};
+    LampsPresenter presenter{lamps,
+                             shipped(),
+                             {[](const PersonId& id) { return u"person "_s + id.text(); },
+                              [](const SiteId& id) { return u"site "_s + id.text(); }},
+                             clock,
+                             ids};
 };
 
 TEST_F(LampsPresenterTest, SaysInWordsThatTheVanIsEmpty)
@@ -50,7 +55,7 @@ TEST_F(LampsPresenterTest, SaysInWordsThatTheVanIsEmpty)
 
 TEST_F(LampsPresenterTest, PutsALampIntoTheVanOfWhoeverWorksHere)
 {
-    presenter.add(u"hollin-21"_s, u" HV1 "_s, u"in-van"_s);
+    presenter.add(u"hollin-21"_s, u" HV1 "_s, u"0"_s, u"in-van"_s);
 
     ASSERT_EQ(presenter.view().van.size(), 1);
     EXPECT_EQ(presenter.view().van.first().text, u"HVQ21-40A, HV1"_s);
@@ -59,7 +64,7 @@ TEST_F(LampsPresenterTest, PutsALampIntoTheVanOfWhoeverWorksHere)
 
 TEST_F(LampsPresenterTest, TakesNoLampWithoutTypeAndSerial)
 {
-    presenter.add(QString(), u"  "_s, u"in-van"_s);
+    presenter.add(QString(), u"  "_s, u"0"_s, u"in-van"_s);
 
     EXPECT_FALSE(presenter.view().type.error.isEmpty());
     EXPECT_FALSE(presenter.view().serial.error.isEmpty());
@@ -68,17 +73,77 @@ TEST_F(LampsPresenterTest, TakesNoLampWithoutTypeAndSerial)
 
 TEST_F(LampsPresenterTest, TakesTheSameLampOnlyOnce)
 {
-    presenter.add(u"hollin-21"_s, u"HV1"_s, u"in-van"_s);
-    presenter.add(u"hollin-21"_s, u"HV1"_s, u"in-stock"_s);
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"0"_s, u"in-van"_s);
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"0"_s, u"in-stock"_s);
 
     EXPECT_EQ(presenter.view().message,
               u"A lamp of this type and serial is known already. Nothing was added."_s);
     EXPECT_TRUE(presenter.view().stock.isEmpty());
 }
 
+TEST_F(LampsPresenterTest, TakesTheHoursOfAUsedLampAndLeavesThoseThatNobodyKnowsUnknown)
+{
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"1,200"_s, u"in-van"_s);
+    EXPECT_EQ(presenter.view().hours.error,
+              u"Not a figure of hours: write 1200, with nothing between the thousands."_s);
+    EXPECT_TRUE(presenter.view().van.isEmpty());
+
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"1200"_s, u"in-van"_s);
+    presenter.add(u"hollin-21"_s, u"HV2"_s, u" "_s, u"in-van"_s);
+
+    ASSERT_EQ(presenter.view().van.size(), 2);
+    EXPECT_TRUE(presenter.view().van.first().sub.endsWith(u"1,200 h"))
+        << presenter.view().van.first().sub.toStdString();
+    EXPECT_TRUE(presenter.view().van.last().sub.endsWith(u"hours unknown"));
+    EXPECT_TRUE(presenter.view().hours.error.isEmpty());
+}
+
+TEST_F(LampsPresenterTest, ShowsEveryLampOfWhichSomethingIsToBecomeWithWhatThatIs)
+{
+    people::Person ben;
+    ben.id = PersonId(u"ben"_s);
+    ben.name = u"B. Lind"_s;
+    ASSERT_TRUE(people.add(ben));
+    presenter.paste(
+        u"HVQ21-40A;HV1;on-order\nHVQ21-40A;HV2;in-van\nHVQ21-40A;HV3;in-van\nHVQ21-40A;HV4;in-van"_s);
+    const auto idOf = [&](const QString& serial) {
+        return *lamps.ofTypeWithSerial(LampTypeId(u"hollin-21"_s), serial).value();
+    };
+    int moves = 0;
+    const auto move = [&](const QString& serial, lamps::Custody to, const PersonId& holder,
+                          const SiteId& site = {}) {
+        ASSERT_TRUE(
+            std::holds_alternative<lamps::Moved>(lamps
+                                                     .move({lamps::MoveId(u"m%1"_s.arg(++moves)),
+                                                            idOf(serial), to, holder, site, clock.now().wall})
+                                                     .value()));
+    };
+    move(u"HV2"_s, lamps::Custody::InStock, {});
+    move(u"HV2"_s, lamps::Custody::InVan, ben.id);
+    move(u"HV3"_s, lamps::Custody::Unused, PersonId(u"ada"_s));
+    move(u"HV4"_s, lamps::Custody::Burst, PersonId(u"ada"_s));
+    presenter.refresh();
+
+    QStringList away;
+    for (const CardLine& line : presenter.view().away)
+        away << line.text.section(u", "_s, 1) + u": "_s + line.sub.section(u" \u00b7 "_s, 0, 0) + u": "_s +
+                    line.act;
+    EXPECT_EQ(away, (QStringList{u"HV1: on order: It came: into the store"_s,
+                                 u"HV2: in the van of person ben: Into the store"_s,
+                                 u"HV3: brought for a swap that did not need it: Into the van"_s,
+                                 u"HV4: burst, in pieces: Recycled"_s}));
+
+    for (const QString& serial : {u"HV1"_s, u"HV2"_s, u"HV3"_s, u"HV4"_s})
+        presenter.act(idOf(serial).text());
+
+    EXPECT_TRUE(presenter.view().away.isEmpty());
+    EXPECT_EQ(presenter.view().stock.size(), 2);
+    EXPECT_EQ(presenter.view().van.size(), 1);
+}
+
 TEST_F(LampsPresenterTest, MovesALampFromTheVanToTheStoreAndBack)
 {
-    presenter.add(u"hollin-21"_s, u"HV1"_s, u"in-van"_s);
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"0"_s, u"in-van"_s);
     const QString lamp = presenter.view().van.first().id;
 
     presenter.act(lamp);
@@ -92,7 +157,7 @@ TEST_F(LampsPresenterTest, MovesALampFromTheVanToTheStoreAndBack)
 // "Added" stood beside a table of which nothing was added.
 TEST_F(LampsPresenterTest, SaysOnlyWhatBecameOfTheLastPress)
 {
-    presenter.add(u"hollin-21"_s, u"HV1"_s, u"in-van"_s);
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"0"_s, u"in-van"_s);
     presenter.paste(u"nothing"_s);
     EXPECT_EQ(presenter.view().message, QString());
     EXPECT_FALSE(presenter.view().paste.bad.isEmpty());

@@ -62,18 +62,113 @@ TEST_F(NewVisitPresenterTest, TakesALampThatIsTypedIntoTheVan)
     presenter->tickScreens({lamphouse(1).text()});
     presenter->chooseLamp(lamphouse(1).text(), u"typed"_s);
     const QString type = view().lamps.first().type.options.first().id;
-    presenter->typeLamp(lamphouse(1).text(), type, u"HAND-7"_s);
+    presenter->typeLamp(lamphouse(1).text(), type, u"HAND-7"_s, u"0"_s);
     presenter->open();
 
     ASSERT_FALSE(opened.isEmpty());
     EXPECT_EQ(lamps.vanStock(PersonId(u"ada"_s))->size(), 3u);
 }
 
+TEST_F(NewVisitPresenterTest, TakesTheHoursOfAUsedSpareAndNoneThatIsAtTheEndOfItsLife)
+{
+    const QString there = lamphouse(1).text();
+    presenter->tickScreens({there});
+    presenter->chooseLamp(there, u"typed"_s);
+    const QString type = view().lamps.first().type.options.first().id;
+    presenter->typeLamp(there, type, u"HAND-7"_s, u"1,200"_s);
+    presenter->open();
+    EXPECT_EQ(view().inTheWay,
+              QStringList{u"Screen 1: the hours of the new lamp are no figure: write 1200, with "
+                          "nothing between the thousands."_s});
+    presenter->typeLamp(there, type, u"HAND-7"_s, u"99999"_s);
+    presenter->open();
+    EXPECT_EQ(
+        view().inTheWay,
+        QStringList{u"Screen 1: the new lamp has burnt 99,999 h, which is the end of its type's life."_s});
+    EXPECT_EQ(lamps.vanStock(PersonId(u"ada"_s))->size(), 2u) << "nothing was kept";
+
+    presenter->typeLamp(there, type, u"HAND-7"_s, u"900"_s);
+    presenter->open();
+
+    ASSERT_FALSE(opened.isEmpty());
+    EXPECT_EQ(shelf.state(opened)->ground->opening.swaps.first().newLamp.hours, 900);
+    const LampId lamp = *lamps.ofTypeWithSerial(LampTypeId(type), u"HAND-7"_s).value();
+    EXPECT_EQ(lamps.lamp(lamp)->lamp.hours, lamps::LampHours::fromHours(900));
+}
+
+TEST_F(NewVisitPresenterTest, TakesALampThatIsOnOrderForTheOneWhoseSerialIsTyped)
+{
+    const QString there = lamphouse(1).text();
+    presenter->tickScreens({there});
+    presenter->chooseLamp(there, u"typed"_s);
+    const QString type = view().lamps.first().type.options.first().id;
+    const LampId ordered(u"ordered"_s);
+    ASSERT_TRUE(
+        lamps.add({ordered, LampTypeId(type), u"HAND-7"_s, lamps::LampHours::fromHours(12)},
+                  {lamps::MoveId(u"ordered"_s), ordered, lamps::Custody::OnOrder, {}, {}, clock.now().wall}));
+    presenter->typeLamp(there, type, u"hand-7"_s, u"0"_s);
+    presenter->open();
+
+    ASSERT_FALSE(opened.isEmpty());
+    EXPECT_EQ(shelf.state(opened)->ground->opening.swaps.first().newLamp.id, ordered);
+    EXPECT_EQ(shelf.state(opened)->ground->opening.swaps.first().newLamp.hours, 12);
+}
+
+TEST_F(NewVisitPresenterTest, TakesNoLampThatIsGoneNorOneTwice)
+{
+    const QString one = lamphouse(1).text();
+    const QString two = lamphouse(2).text();
+    presenter->tickScreens({one, two});
+    for (const QString& there : {one, two})
+        presenter->chooseLamp(there, u"typed"_s);
+    const QString type = view().lamps.first().type.options.first().id;
+    presenter->typeLamp(one, type, u"HAND-7"_s, u"0"_s);
+    presenter->typeLamp(two, type, u"hand-7"_s, u"0"_s);
+    presenter->open();
+    EXPECT_EQ(view().inTheWay, QStringList{u"One new lamp is meant for two screens."_s});
+    EXPECT_EQ(lamps.vanStock(PersonId(u"ada"_s))->size(), 2u);
+
+    const auto burst = lamps.lamp(LampId(u"new-1"_s)).value().lamp;
+    ASSERT_TRUE(lamps.move({lamps::MoveId(u"bang"_s),
+                            burst.id,
+                            lamps::Custody::Burst,
+                            PersonId(u"ada"_s),
+                            {},
+                            clock.now().wall}));
+    presenter->typeLamp(one, burst.type.text(), burst.serial, u"0"_s);
+    presenter->open();
+
+    EXPECT_EQ(
+        view().inTheWay,
+        QStringList{
+            u"Screen 1: a lamp of this type and serial burst or was given away. Read the serial again."_s});
+    EXPECT_TRUE(opened.isEmpty());
+}
+
+TEST_F(NewVisitPresenterTest, OpensNothingWhereAnUnfinishedVisitIsAndBringsNoneOfItsLamps)
+{
+    presenter->tickScreens({lamphouse(1).text()});
+    presenter->open();
+    ASSERT_FALSE(opened.isEmpty());
+    opened = {};
+
+    presenter->begin(PersonId(u"ada"_s));
+    EXPECT_TRUE(view().screens.items.first().sub.startsWith(u"An unfinished visit is here. "));
+    presenter->tickScreens({lamphouse(2).text()});
+    EXPECT_EQ(view().lamps.first().lamp.chosen, u"new-2"_s) << "the other one has new-1";
+    presenter->tickScreens({lamphouse(1).text()});
+    presenter->open();
+
+    EXPECT_TRUE(opened.isEmpty());
+    ASSERT_EQ(view().inTheWay.size(), 1);
+    EXPECT_TRUE(view().inTheWay.first().startsWith(u"Screen 1: an unfinished visit is here since "));
+}
+
 TEST_F(NewVisitPresenterTest, KeepsNothingWhileTheSerialIsMissing)
 {
     presenter->tickScreens({lamphouse(1).text()});
     presenter->chooseLamp(lamphouse(1).text(), u"typed"_s);
-    presenter->typeLamp(lamphouse(1).text(), view().lamps.first().type.options.first().id, u"  "_s);
+    presenter->typeLamp(lamphouse(1).text(), view().lamps.first().type.options.first().id, u"  "_s, u"0"_s);
     presenter->open();
 
     EXPECT_TRUE(opened.isEmpty());

@@ -381,6 +381,28 @@ TEST_F(SignOffTest, WhoeverIsNotOfThisVisitSignsAndClosesNothingInTheNameOfItsPe
     EXPECT_EQ(work->state().entries, before);
 }
 
+TEST_F(SignOffTest, ANewLampThatWasBoxedAgainMayStayInTheVanAndAnOldOneMayNot)
+{
+    Night night;
+    night.doUntil(u"lamp-in"_s);
+    night.makeSafe();
+    work = std::make_unique<VisitAtWork>(night);
+    SignOffPresenter presenter(work->desk());
+    presenter.open();
+
+    const auto mayStay = [&](const QString& lamp) {
+        for (const CaptureView& ask : presenter.view().asks) {
+            if (ask.id == lamp)
+                return std::ranges::any_of(ask.options,
+                                           [](const auto& one) { return one.id == u"in-van"_s; });
+        }
+        ADD_FAILURE() << "nobody asks of " << lamp.toStdString();
+        return false;
+    };
+    EXPECT_TRUE(mayStay(u"new-1"_s));
+    EXPECT_FALSE(mayStay(night.opening().fitted.first().id.text()));
+}
+
 TEST_F(SignOffTest, AfterMakingSafeEachLampIsGivenAPlaceBeforeAnybodySigns)
 {
     Night night;
