@@ -4,6 +4,7 @@
 #include <QJsonDocument>
 #include <QTimeZone>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace Qt::StringLiterals;
@@ -12,6 +13,58 @@ namespace coldarc {
 namespace {
 
 constexpr double kLargestWhole = 9007199254740992.0; // 2^53: whole numbers up to here are exact in a double
+
+// "2026-11-25T13:02:19.000Z": most moments are written so, and Qt takes long over it.
+constexpr QStringView kMomentForm = u"dddd-dd-ddTdd:dd:dd.dddZ";
+
+std::optional<QString> plainMoment(WallTime wall)
+{
+    const auto day = std::chrono::floor<std::chrono::days>(wall);
+    const std::chrono::year_month_day date(day);
+    const std::chrono::hh_mm_ss time(wall - day);
+    const int year = static_cast<int>(date.year());
+    if (year < 1 || year > 9999)
+        return std::nullopt;
+    QString text = kMomentForm.toString();
+    const auto write = [&](qsizetype at, qsizetype digits, qint64 number) {
+        for (qsizetype digit = at + digits; digit-- > at; number /= 10)
+            text[digit] = QChar(static_cast<char16_t>(u'0' + number % 10));
+    };
+    write(0, 4, year);
+    write(5, 2, static_cast<unsigned>(date.month()));
+    write(8, 2, static_cast<unsigned>(date.day()));
+    write(11, 2, time.hours().count());
+    write(14, 2, time.minutes().count());
+    write(17, 2, time.seconds().count());
+    write(20, 3, time.subseconds().count());
+    return text;
+}
+
+std::optional<WallTime> plainMoment(const QString& text)
+{
+    const auto fits = [](QChar form, QChar letter) {
+        return form == u'd' ? letter >= u'0' && letter <= u'9' : letter == form;
+    };
+    if (text.size() != kMomentForm.size() ||
+        !std::equal(kMomentForm.begin(), kMomentForm.end(), text.begin(), fits))
+        return std::nullopt;
+    const auto read = [&](qsizetype at, qsizetype digits) {
+        int number = 0;
+        for (const QChar digit : QStringView(text).mid(at, digits))
+            number = number * 10 + (digit.unicode() - u'0');
+        return number;
+    };
+    using namespace std::chrono;
+    const year_month_day date(year(read(0, 4)), month(static_cast<unsigned>(read(5, 2))),
+                              day(static_cast<unsigned>(read(8, 2))));
+    const int hour = read(11, 2);
+    const int minute = read(14, 2);
+    const int second = read(17, 2);
+    if (!date.ok() || date.year() < year(1) || hour > 23 || minute > 59 || second > 59)
+        return std::nullopt;
+    return WallTime(sys_days(date) + hours(hour) + minutes(minute) + seconds(second) +
+                    milliseconds(read(20, 3)));
+}
 
 QString rangeText(double least, double most)
 {
@@ -24,6 +77,8 @@ JsonReader::JsonReader(const QJsonObject& object, QString place, QStringList& co
     : m_object(object)
     , m_place(std::move(place))
     , m_complaints(&complaints)
+    , m_isAsked(object.size(), false)
+    , m_unasked(object.size())
 {
 }
 
@@ -39,11 +94,11 @@ void JsonReader::complain(const QString& key, const QString& why)
 
 void JsonReader::finish()
 {
-    if (m_asked.size() == m_object.size())
+    if (m_unasked == 0)
         return;
-    for (const QString& key : m_object.keys()) {
-        if (!m_asked.contains(key))
-            complain(key, u"unknown key"_s);
+    for (auto each = m_object.constBegin(); each != m_object.constEnd(); ++each) {
+        if (!m_isAsked[each - m_object.constBegin()])
+            complain(each.key(), u"unknown key"_s);
     }
 }
 
@@ -51,7 +106,9 @@ std::optional<QJsonValue> JsonReader::take(const QString& key, bool needed)
 {
     const auto found = m_object.constFind(key);
     if (found != m_object.constEnd()) {
-        m_asked.insert(key);
+        bool& isAsked = m_isAsked[found - m_object.constBegin()];
+        m_unasked -= isAsked ? 0 : 1;
+        isAsked = true;
         return QJsonValue(*found);
     }
     if (needed)
@@ -182,7 +239,7 @@ QList<JsonReader::Child> JsonReader::children(const QString& key)
     QList<Child> list;
     const QJsonArray array = value->toArray();
     for (qsizetype index = 0; index < array.size(); ++index) {
-        const QString here = u"%1[%2]"_s.arg(key).arg(index);
+        const QString here = key + u'[' + QString::number(index) + u']';
         if (!array.at(index).isObject())
             complain(here, u"must be an object"_s);
         list.append({array.at(index).toObject(), placeOf(here)});
@@ -212,13 +269,28 @@ Result<QJsonObject> parseObject(const QByteArray& bytes)
     return document.object();
 }
 
+QByteArray jsonText(const QString& text)
+{
+    const bool isPlain = std::ranges::all_of(text, [](QChar letter) {
+        return letter >= u' ' && letter <= u'~' && letter != u'"' && letter != u'\\';
+    });
+    if (isPlain)
+        return '"' + text.toLatin1() + '"';
+    const QByteArray list = QJsonDocument(QJsonArray{text}).toJson(QJsonDocument::Compact);
+    return list.mid(1, list.size() - 2);
+}
+
 QString isoUtc(WallTime wall)
 {
+    if (const auto text = plainMoment(wall))
+        return *text;
     return QDateTime::fromMSecsSinceEpoch(msOf(wall), Qt::UTC).toString(Qt::ISODateWithMs);
 }
 
 std::optional<WallTime> wallFromIso(const QString& text)
 {
+    if (const auto plain = plainMoment(text))
+        return plain;
     const QDateTime moment = QDateTime::fromString(text, Qt::ISODateWithMs);
     if (!moment.isValid() || moment.timeSpec() == Qt::LocalTime)
         return std::nullopt;

@@ -5,9 +5,9 @@
 
 #include <QJsonArray>
 #include <QJsonObject>
-#include <QSet>
 #include <QString>
 #include <QStringList>
+#include <QVarLengthArray>
 
 #include <optional>
 
@@ -67,12 +67,16 @@ private:
     QJsonObject m_object;
     QString m_place;
     QStringList* m_complaints;
-    QSet<QString> m_asked;
+    QVarLengthArray<bool, 32> m_isAsked; ///< by place in the object
+    qsizetype m_unasked;                 ///< how many are not
 };
 
 /// Parses UTF-8 bytes that must be one JSON object. Malformed names the offset; doubled keys are not seen by
 /// Qt's parser (the last one wins).
 [[nodiscard]] Result<QJsonObject> parseObject(const QByteArray& bytes);
+
+/// A text as Qt writes it in JSON, with the quotation marks around it.
+[[nodiscard]] QByteArray jsonText(const QString& text);
 
 /// A stamp as an entry keeps it: wall time as ISO 8601 UTC with milliseconds, the rest as whole milliseconds.
 [[nodiscard]] QJsonObject toJson(const Stamp& stamp);

@@ -20,7 +20,7 @@ std::optional<int> digits(QStringView text)
 
 QString padded(unsigned number, int width)
 {
-    return u"%1"_s.arg(number, width, 10, QChar(u'0'));
+    return QString::number(number).rightJustified(width, u'0');
 }
 
 } // namespace

@@ -3,8 +3,6 @@
 #include "core/base/json.h"
 #include "core/people/store_text.h"
 
-#include <QJsonDocument>
-
 using namespace Qt::StringLiterals;
 
 namespace coldarc::people {
@@ -14,14 +12,11 @@ const QString kTyp = u"coldarc-enrolment"_s;
 
 QByteArray payloadOf(const Enrolment& enrolment)
 {
-    return QJsonDocument(QJsonObject{{u"at"_s, isoUtc(enrolment.at)},
-                                     {u"from"_s, isoText(enrolment.from)},
-                                     {u"key"_s, jwkOf(enrolment.key)},
-                                     {u"name"_s, enrolment.name},
-                                     {u"person"_s, enrolment.person.text()},
-                                     {u"role"_s, wordText(wordOf(enrolment.role))},
-                                     {u"until"_s, isoText(enrolment.until)}})
-        .toJson(QJsonDocument::Compact);
+    return R"({"at":)" + jsonText(isoUtc(enrolment.at)) + R"(,"from":)" + jsonText(isoText(enrolment.from)) +
+           R"(,"key":)" + jwkText(enrolment.key) + R"(,"name":)" + jsonText(enrolment.name) +
+           R"(,"person":)" + jsonText(enrolment.person.text()) + R"(,"role":)" +
+           jsonText(wordText(wordOf(enrolment.role))) + R"(,"until":)" + jsonText(isoText(enrolment.until)) +
+           '}';
 }
 
 bool isWhole(const Enrolment& enrolment)
@@ -67,7 +62,12 @@ std::optional<Certified> saidBy(const Certificate& certificate)
 bool isCertifiedBy(const PublicKey& office, const Certificate& certificate)
 {
     const auto said = saidBy(certificate);
-    return said && said->office == thumbprint(office) && said->enrolment.key != office &&
+    return said && isCertifiedBy(office, certificate, *said);
+}
+
+bool isCertifiedBy(const PublicKey& office, const Certificate& certificate, const Certified& said)
+{
+    return said.office == thumbprint(office) && said.enrolment.key != office &&
            isSignedBy(office, signingInput(certificate.jws), certificate.signature);
 }
 

@@ -52,6 +52,9 @@ struct Certified {
 
 /// Whether this office signed exactly this certificate.
 [[nodiscard]] bool isCertifiedBy(const PublicKey& office, const Certificate& certificate);
+/// The same of one that was read. Pre: it says this.
+[[nodiscard]] bool isCertifiedBy(const PublicKey& office, const Certificate& certificate,
+                                 const Certified& said);
 
 /// Whether a signature of that moment falls into the days of the enrolment.
 [[nodiscard]] bool holdsAt(const Enrolment& enrolment, WallTime moment);

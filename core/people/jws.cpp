@@ -3,8 +3,6 @@
 #include "core/base/json.h"
 #include "core/base/words.h"
 
-#include <QJsonDocument>
-
 using namespace Qt::StringLiterals;
 
 namespace coldarc::people {
@@ -12,26 +10,19 @@ namespace {
 
 constexpr auto kForm = QByteArray::Base64UrlEncoding | QByteArray::OmitTrailingEquals;
 
-/// Qt writes keys by code unit, numbers that are whole without a point, and nothing between.
-QByteArray compact(const QJsonObject& object)
-{
-    return QJsonDocument(object).toJson(QJsonDocument::Compact);
-}
+// As Qt writes objects in JSON: keys by code unit, whole numbers without a point, and nothing between.
 
 QByteArray headerOf(const HeadStatement& statement, const QString& thumbprint)
 {
-    return compact({{u"alg"_s, u"Ed25519"_s},
-                    {u"at"_s, isoUtc(statement.at)},
-                    {u"kid"_s, thumbprint},
-                    {u"meaning"_s, wordText(wordOf(statement.meaning))},
-                    {u"person"_s, statement.person.text()}});
+    return R"({"alg":"Ed25519","at":)" + jsonText(isoUtc(statement.at)) + R"(,"kid":)" +
+           jsonText(thumbprint) + R"(,"meaning":)" + jsonText(wordText(wordOf(statement.meaning))) +
+           R"(,"person":)" + jsonText(statement.person.text()) + '}';
 }
 
 QByteArray payloadOf(const HeadStatement& statement)
 {
-    return compact({{u"entry"_s, statement.sequence},
-                    {u"sha256"_s, statement.head.hex()},
-                    {u"visit"_s, statement.visit.text()}});
+    return R"({"entry":)" + QByteArray::number(statement.sequence) + R"(,"sha256":)" +
+           jsonText(statement.head.hex()) + R"(,"visit":)" + jsonText(statement.visit.text()) + '}';
 }
 
 } // namespace
@@ -61,12 +52,19 @@ std::optional<PublicKey> keyFromJwk(const QJsonObject& jwk)
 {
     const auto bytes = fromBase64Url(jwk.value(u"x"_s).toString().toLatin1());
     const auto key = bytes ? PublicKey::fromBytes(*bytes) : std::nullopt;
-    return key && jwkOf(*key) == jwk ? key : std::nullopt;
+    const bool isExact =
+        jwk.size() == 3 && jwk.value(u"crv"_s) == u"Ed25519"_s && jwk.value(u"kty"_s) == u"OKP"_s;
+    return isExact ? key : std::nullopt;
+}
+
+QByteArray jwkText(const PublicKey& key)
+{
+    return R"({"crv":"Ed25519","kty":"OKP","x":")" + base64Url(key.bytes()) + R"("})";
 }
 
 QString thumbprint(const PublicKey& key)
 {
-    return QString::fromLatin1(base64Url(sha256(compact(jwkOf(key))).bytes()));
+    return QString::fromLatin1(base64Url(sha256(jwkText(key)).bytes()));
 }
 
 Result<HeadJws> headJws(const HeadStatement& statement, const PublicKey& key)
@@ -102,8 +100,7 @@ std::optional<HeadSaid> headSaidBy(const HeadJws& jws)
 
 QByteArray paperHeader(const QString& typ, const QString& thumbprint)
 {
-    return QJsonDocument(QJsonObject{{u"alg"_s, u"Ed25519"_s}, {u"kid"_s, thumbprint}, {u"typ"_s, typ}})
-        .toJson(QJsonDocument::Compact);
+    return R"({"alg":"Ed25519","kid":)" + jsonText(thumbprint) + R"(,"typ":)" + jsonText(typ) + '}';
 }
 
 QByteArray signingInput(const QByteArray& protectedHeader, const QByteArray& payload)

@@ -18,6 +18,8 @@ namespace coldarc::people {
 
 /// A public key as a JWK (RFC 8037, section 2): `crv`, `kty`, `x`.
 [[nodiscard]] QJsonObject jwkOf(const PublicKey& key);
+/// The same as the text that Qt writes of it.
+[[nodiscard]] QByteArray jwkText(const PublicKey& key);
 /// Nothing unless it is what jwkOf makes of some key.
 [[nodiscard]] std::optional<PublicKey> keyFromJwk(const QJsonObject& jwk);
 

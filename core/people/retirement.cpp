@@ -2,8 +2,6 @@
 
 #include "core/base/json.h"
 
-#include <QJsonDocument>
-
 using namespace Qt::StringLiterals;
 
 namespace coldarc::people {
@@ -13,10 +11,8 @@ const QString kTyp = u"coldarc-retirement"_s;
 
 QByteArray payloadOf(const Retirement& retirement)
 {
-    return QJsonDocument(QJsonObject{{u"at"_s, isoUtc(retirement.at)},
-                                     {u"key"_s, jwkOf(retirement.key)},
-                                     {u"since"_s, isoText(retirement.since)}})
-        .toJson(QJsonDocument::Compact);
+    return R"({"at":)" + jsonText(isoUtc(retirement.at)) + R"(,"key":)" + jwkText(retirement.key) +
+           R"(,"since":)" + jsonText(isoText(retirement.since)) + '}';
 }
 
 } // namespace
@@ -51,7 +47,12 @@ std::optional<Retired> saidBy(const SignedRetirement& paper)
 bool isRetiredBy(const PublicKey& office, const SignedRetirement& paper)
 {
     const auto said = saidBy(paper);
-    return said && said->office == thumbprint(office) && said->retirement.key != office &&
+    return said && isRetiredBy(office, paper, *said);
+}
+
+bool isRetiredBy(const PublicKey& office, const SignedRetirement& paper, const Retired& said)
+{
+    return said.office == thumbprint(office) && said.retirement.key != office &&
            isSignedBy(office, signingInput(paper.jws), paper.signature);
 }
 

@@ -45,6 +45,8 @@ struct Retired {
 
 /// Whether this office signed exactly this retirement.
 [[nodiscard]] bool isRetiredBy(const PublicKey& office, const SignedRetirement& paper);
+/// The same of one that was read. Pre: it says this.
+[[nodiscard]] bool isRetiredBy(const PublicKey& office, const SignedRetirement& paper, const Retired& said);
 
 /// Whether a signature of that moment counts no more.
 [[nodiscard]] bool isOutOfUseAt(const Retirement& retirement, WallTime moment);

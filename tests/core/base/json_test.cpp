@@ -3,6 +3,11 @@
 #include "tests/support/fake_clock.h"
 #include "tests/support/testing.h"
 
+#include <QDateTime>
+#include <QJsonDocument>
+
+#include <vector>
+
 using namespace Qt::StringLiterals;
 
 namespace coldarc {
@@ -181,6 +186,52 @@ TEST(IsoUtcTest, WritesAndReadsTheSameMoment)
 
     EXPECT_EQ(isoUtc(wall), u"2026-11-18T11:06:40.123Z"_s);
     EXPECT_EQ(wallFromIso(isoUtc(wall)), wall);
+}
+
+// Qt's own writer is another reading of RFC 8259.
+TEST(JsonTextTest, IsWhatQtWritesOfEveryCharacter)
+{
+    const auto writtenByQt = [](const QString& text) {
+        const QByteArray list = QJsonDocument(QJsonArray{text}).toJson(QJsonDocument::Compact);
+        return list.mid(1, list.size() - 2);
+    };
+
+    EXPECT_EQ(jsonText(u"L-1 at 12:00"_s), "\"L-1 at 12:00\"");
+    EXPECT_EQ(jsonText(u"7\" lens"_s), "\"7\\\" lens\"");
+    EXPECT_EQ(jsonText({}), "\"\"");
+    for (char32_t letter = 0; letter < 0x10000; ++letter) {
+        const QString text = u"a"_s + QChar(static_cast<char16_t>(letter)) + u"b"_s;
+        ASSERT_EQ(jsonText(text), writtenByQt(text)) << static_cast<unsigned>(letter);
+    }
+}
+
+// Qt's own calendar is another reading of ISO 8601.
+TEST(IsoUtcTest, IsWhatQtMakesOfTheSameMoment)
+{
+    const QDateTime first = QDateTime::fromString(u"0001-01-01T00:00:00.000Z"_s, Qt::ISODateWithMs);
+    const QDateTime last = QDateTime::fromString(u"9999-12-31T23:59:59.999Z"_s, Qt::ISODateWithMs);
+    ASSERT_TRUE(first.isValid() && last.isValid());
+    const auto moment = [](qint64 ms) { return WallTime(std::chrono::milliseconds(ms)); };
+    std::vector<qint64> all{first.toMSecsSinceEpoch() - 1, first.toMSecsSinceEpoch(),   -1, 0,
+                            last.toMSecsSinceEpoch(),      last.toMSecsSinceEpoch() + 1};
+    for (qint64 ms = first.toMSecsSinceEpoch(); ms < last.toMSecsSinceEpoch(); ms += 87'654'321'987)
+        all.push_back(ms);
+
+    for (const qint64 ms : all) {
+        const QString text = QDateTime::fromMSecsSinceEpoch(ms, Qt::UTC).toString(Qt::ISODateWithMs);
+        ASSERT_EQ(isoUtc(moment(ms)), text) << ms;
+        ASSERT_TRUE(text.isEmpty() || wallFromIso(text) == moment(ms)) << ms;
+    }
+}
+
+TEST(IsoUtcTest, ReadsNoMomentThatDoesNotExist)
+{
+    for (const QString& text :
+         {u"2026-02-29T00:00:00.000Z"_s, u"2026-13-01T00:00:00.000Z"_s, u"2026-00-10T00:00:00.000Z"_s,
+          u"2026-11-31T00:00:00.000Z"_s, u"2026-11-18T25:00:00.000Z"_s, u"2026-11-18T11:60:00.000Z"_s,
+          u"2026-11-18T11:06:61.000Z"_s, u"0000-01-01T00:00:00.000Z"_s, u"2026-11-18T11:06:4x.000Z"_s})
+        EXPECT_FALSE(wallFromIso(text)) << text.toStdString();
+    EXPECT_EQ(wallFromIso(u"2028-02-29T00:00:00.000Z"_s), wallFromIso(u"2028-02-28T24:00:00.000Z"_s));
 }
 
 TEST(IsoUtcTest, ReadsTheExamplesOfTheStandard)

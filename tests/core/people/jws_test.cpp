@@ -58,6 +58,26 @@ TEST(JwsTest, ReadsBase64UrlInOneFormOnly)
         EXPECT_FALSE(fromBase64Url(text)) << text.toStdString();
 }
 
+TEST(JwsTest, ReadsAKeyInOneFormOnly)
+{
+    const QJsonObject good = jwkOf(publishedKey().publicKey());
+    const auto with = [&](const QString& member, const QString& text) {
+        QJsonObject changed = good;
+        changed.insert(member, text);
+        return changed;
+    };
+    QJsonObject shorter = good;
+    shorter.remove(u"crv"_s);
+
+    EXPECT_EQ(keyFromJwk(good), publishedKey().publicKey());
+    EXPECT_FALSE(keyFromJwk(with(u"crv"_s, u"X25519"_s)));
+    EXPECT_FALSE(keyFromJwk(with(u"kty"_s, u"EC"_s)));
+    EXPECT_FALSE(keyFromJwk(with(u"use"_s, u"sig"_s)));
+    EXPECT_FALSE(keyFromJwk(with(u"x"_s, QString::fromLatin1(kKey) + u'=')));
+    EXPECT_FALSE(keyFromJwk(with(u"x"_s, QString::fromLatin1(kKey).left(42) + QChar(0x0131))));
+    EXPECT_FALSE(keyFromJwk(shorter));
+}
+
 TEST(JwsTest, SaysWhoMeansWhatOfWhichHeadAndWhen)
 {
     const HeadJws jws = *headJws(statement(), publishedKey().publicKey());
@@ -77,6 +97,19 @@ TEST(JwsTest, ReadsBackWhatItSays)
     ASSERT_TRUE(said);
     EXPECT_EQ(said->statement, statement());
     EXPECT_EQ(said->thumbprint, thumbprint(publishedKey().publicKey()));
+}
+
+// RFC 8259, section 7: what has to be escaped, and in which ways.
+TEST(JwsTest, SignsNamesThatJsonEscapes)
+{
+    HeadStatement odd = statement();
+    odd.person = PersonId(u"O\"N\\e\tl \u00e9"_s);
+
+    const HeadJws jws = *headJws(odd, publishedKey().publicKey());
+
+    EXPECT_TRUE(jws.protectedHeader.endsWith("\"person\":\"O\\\"N\\\\e\\tl \xc3\xa9\"}"))
+        << jws.protectedHeader.toStdString();
+    EXPECT_EQ(headSaidBy(jws)->statement, odd);
 }
 
 TEST(JwsTest, ReadsNothingThatIsWrittenOtherwise)
