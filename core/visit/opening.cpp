@@ -1,6 +1,7 @@
 #include "core/visit/opening.h"
 
 #include "core/base/json.h"
+#include "core/base/remembered.h"
 #include "core/procedure/procedure_file.h"
 #include "core/site/site_check.h"
 #include "core/site/site_file.h"
@@ -125,46 +126,98 @@ QJsonObject toJson(const SwapPlan& swap)
     return object;
 }
 
-Result<void> readTexts(const Opening& opening, Ground& ground)
+/// What a document says, and its text.
+template<class Value>
+struct Told {
+    Value value;
+    catalogue::Document document;
+};
+
+/// Visits of one workspace work by the same few documents, and each fold of one begins with all of them.
+template<class Value>
+Result<Told<Value>> tellOf(const QByteArray& text, catalogue::Reading<Value> (*read)(const QJsonObject&))
 {
-    QList<QByteArray> procedures;
-    for (const Text& text : opening.texts) {
-        const auto object = parseObject(text.bytes);
+    static Remembered<Told<Value>> remembered;
+    return remembered.of(text, [&]() -> Result<Told<Value>> {
+        const auto object = parseObject(text);
         if (!object)
             return tl::unexpected(object.error());
-        const catalogue::Document document{text.bytes, sha256(text.bytes)};
-        QStringList complaints;
-        if (text.kind == Text::Kind::Model) {
-            const auto reading = catalogue::readProjectorModel(*object);
-            complaints = reading.complaints;
-            if (reading.value)
-                ground.catalogue.add(*reading.value, document);
-        } else if (text.kind == Text::Kind::LampType) {
-            const auto reading = catalogue::readLampType(*object);
-            complaints = reading.complaints;
-            if (reading.value)
-                ground.catalogue.add(*reading.value, document);
-        } else if (text.kind == Text::Kind::Gear) {
-            const auto reading = catalogue::readGear(*object);
-            complaints = reading.complaints;
-            if (reading.value)
-                ground.catalogue.setGear(*reading.value, document);
-        } else {
-            procedures.append(text.bytes);
-        }
-        if (!complaints.isEmpty())
-            return fail(Error::Kind::Malformed, complaints.join(u"; "_s));
-    }
-    for (const QByteArray& bytes : procedures) {
-        const auto object = parseObject(bytes);
-        const auto* model =
-            object ? ground.catalogue.model(ModelId(object->value(u"model"_s).toString())) : nullptr;
-        if (!model)
-            return fail(Error::Kind::Malformed, u"a procedure names a model whose text is not there"_s);
-        const auto reading = procedure::readProcedure(*object, *model);
+        const auto reading = read(*object);
         if (!reading.value)
             return fail(Error::Kind::Malformed, reading.complaints.join(u"; "_s));
-        ground.procedures.append(*reading.value);
+        return Told<Value>{*reading.value, {text, sha256(text)}};
+    });
+}
+
+/// Of which model a procedure is. Malformed for a text that is no JSON.
+Result<ModelId> modelOf(const QByteArray& procedure)
+{
+    static Remembered<ModelId> remembered;
+    return remembered.of(procedure, [&]() -> Result<ModelId> {
+        const auto object = parseObject(procedure);
+        if (!object)
+            return tl::unexpected(object.error());
+        return ModelId(object->value(u"model"_s).toString());
+    });
+}
+
+/// @param model  of the catalogue: with the procedure's text its own text says what comes out.
+Result<procedure::Procedure> tellOfProcedure(const QByteArray& text, const catalogue::ProjectorModel& model,
+                                             const catalogue::Catalogue& catalogue)
+{
+    static Remembered<procedure::Procedure> remembered;
+    return remembered.of(catalogue.document(model.id).hash.bytes() + text,
+                         [&]() -> Result<procedure::Procedure> {
+                             const auto object = parseObject(text);
+                             if (!object)
+                                 return tl::unexpected(object.error());
+                             const auto reading = procedure::readProcedure(*object, model);
+                             if (!reading.value)
+                                 return fail(Error::Kind::Malformed, reading.complaints.join(u"; "_s));
+                             return *reading.value;
+                         });
+}
+
+Result<void> addText(const Text& text, catalogue::Catalogue& catalogue)
+{
+    if (text.kind == Text::Kind::Model) {
+        const auto told = tellOf(text.bytes, catalogue::readProjectorModel);
+        if (!told)
+            return tl::unexpected(told.error());
+        catalogue.add(told->value, told->document);
+    } else if (text.kind == Text::Kind::LampType) {
+        const auto told = tellOf(text.bytes, catalogue::readLampType);
+        if (!told)
+            return tl::unexpected(told.error());
+        catalogue.add(told->value, told->document);
+    } else if (text.kind == Text::Kind::Gear) {
+        const auto told = tellOf(text.bytes, catalogue::readGear);
+        if (!told)
+            return tl::unexpected(told.error());
+        catalogue.setGear(told->value, told->document);
+    } else if (const auto model = modelOf(text.bytes); !model) {
+        return tl::unexpected(model.error());
+    }
+    return {};
+}
+
+Result<void> readTexts(const Opening& opening, Ground& ground)
+{
+    for (const Text& text : opening.texts) {
+        if (auto added = addText(text, ground.catalogue); !added)
+            return added;
+    }
+    for (const Text& text : opening.texts) {
+        if (text.kind != Text::Kind::Procedure)
+            continue;
+        const auto id = modelOf(text.bytes);
+        const auto* model = id ? ground.catalogue.model(*id) : nullptr;
+        if (!model)
+            return fail(Error::Kind::Malformed, u"a procedure names a model whose text is not there"_s);
+        auto procedure = tellOfProcedure(text.bytes, *model, ground.catalogue);
+        if (!procedure)
+            return tl::unexpected(procedure.error());
+        ground.procedures.append(std::move(*procedure));
     }
     return {};
 }
