@@ -46,17 +46,18 @@ Result<review::VisitHere> hereOf(const VisitId& visit, store::Database& database
     return review::VisitHere{review::entriesIn(*record), review::signaturesOf(record::verify(*record))};
 }
 
-/// Of the entries that stand here in the end. Most often these are those of the record, and folded already.
-Result<store::VisitSummary> summarise(store::Database& database, const record::Record& record,
-                                      const FoldedRecord& folded, const std::vector<store::Entry>& here)
+/// Whether the entries that stand here are those of the record, read and folded already. Most often they are.
+bool isAsFolded(const std::vector<store::Entry>& here, const record::Record& record,
+                const FoldedRecord& folded)
 {
     const std::span read = std::span(record.entries).first(static_cast<std::size_t>(folded.entries.size()));
-    if (!folded.state.ground || !std::ranges::equal(here, read, {}, &store::Entry::bytes))
-        return app::summarise(database, record.visit, here);
-    const auto signatures = readSigned(database, record.visit, here);
-    if (!signatures)
-        return tl::unexpected(signatures.error());
-    return review::signedSummaryOf(folded.state, folded.entries, *signatures);
+    return std::ranges::equal(here, read, {}, &store::Entry::bytes);
+}
+
+/// Whether somebody signed for what nobody can read here, or for what opens no visit.
+bool isBeyondUs(const CheckedRecord& checked, const FoldedRecord& folded)
+{
+    return folded.entries.size() <= checked.found.signedUpTo || !folded.state.ground;
 }
 
 } // namespace
@@ -105,9 +106,12 @@ Result<review::Reviewer> RecordIntake::ownReviewer(const PersonId& id) const
 }
 
 Result<record::Believed> RecordIntake::believed(const record::Record& record, const CheckedRecord& checked,
-                                                const visit::VisitState& state) const
+                                                const visit::VisitState& state,
+                                                const record::Standing& standing) const
 {
-    auto trust = people::readTrust(m_offices, m_keys, {record.keys.begin(), record.keys.end()});
+    std::set<people::PublicKey> keys = standing.keys;
+    keys.insert(record.keys.begin(), record.keys.end());
+    auto trust = people::readTrust(m_offices, m_keys, keys, checked.found.trust);
     if (!trust)
         return tl::unexpected(trust.error());
     record::Believed believed{std::move(*trust)};
@@ -157,13 +161,16 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     QString tooMuch; // why it cannot wait; what its offices say stays all the same
     const auto written = m_database->transaction([&]() -> Result<void> {
         if (checked.found.isGood()) {
-            if (auto kept = m_store.keepVouching(*read, now); !kept)
+            // Whatever becomes of the record: that a key is out of use is to be known before the next comes.
+            if (auto kept = m_offices.keep(checked.found.trust, now); !kept)
                 return kept;
         }
-        const auto trust = believed(*read, checked, folded.state);
         const auto standing = m_store.standing(read->visit);
-        if (!trust || !standing)
-            return tl::unexpected(trust ? standing.error() : trust.error());
+        if (!standing)
+            return tl::unexpected(standing.error());
+        const auto trust = believed(*read, checked, folded.state, *standing);
+        if (!trust)
+            return tl::unexpected(trust.error());
         auto said = told(checked, folded, trust->trust, *standing, now);
         if (!said)
             return tl::unexpected(said.error());
@@ -172,7 +179,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         said->lackASignature = isUnsigned;
         said->doubtsASigner = review::doubtOfSigners(folded.entries, checked.found, trust->trust);
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
-        const auto done = write(*read, checked.named, folded, taken, bytes, by, now);
+        const auto done = write({*read, checked, folded, trust->trust}, taken, bytes, by, now);
         if (!done && taken.intake.verdict == Intake::Verdict::Wait &&
             done.error().kind == Error::Kind::Malformed) {
             tooMuch = done.error().detail;
@@ -186,13 +193,12 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
     return tooMuch.isEmpty() ? taken : notTaken(name, Trouble::CannotWait, tooMuch);
 }
 
-Result<void> RecordIntake::write(const record::Record& record, const QList<Hash>& named,
-                                 const FoldedRecord& folded, TakenRecord& taken, const QByteArray& bytes,
+Result<void> RecordIntake::write(const Coming& coming, TakenRecord& taken, const QByteArray& bytes,
                                  const PersonId& by, const Stamp& now)
 {
     if (taken.intake.verdict == Intake::Verdict::Take) {
         bool isUnderstood = true;
-        const auto added = add(record, named, folded, taken.intake, by, now, isUnderstood);
+        const auto added = add(coming, taken.intake, by, now, isUnderstood);
         if (!added && isUnderstood)
             return added;
         if (added)
@@ -201,32 +207,52 @@ Result<void> RecordIntake::write(const record::Record& record, const QList<Hash>
             taken.intake = {Intake::Verdict::Wait, Intake::Why::NotUnderstood};
     }
     if (taken.intake.verdict == Intake::Verdict::Wait)
-        return m_store.wait(bytes, record.visit, taken.intake.why, by, now);
+        return m_store.wait(bytes, coming.record.visit, taken.intake.why, by, now);
     return m_store.release(sha256(bytes));
 }
 
 /// Undone as a whole where the visit's entries make no summary: they are of a later program.
-Result<void> RecordIntake::add(const record::Record& record, const QList<Hash>& named,
-                               const FoldedRecord& folded, const Intake& intake, const PersonId& by,
+Result<void> RecordIntake::add(const Coming& coming, const Intake& intake, const PersonId& by,
                                const Stamp& now, bool& isUnderstood)
 {
+    const record::Record& record = coming.record;
+    isUnderstood = !isBeyondUs(coming.checked, coming.folded);
+    if (!isUnderstood)
+        return fail(Error::Kind::Malformed, u"visit %1 cannot be read"_s.arg(record.visit.text()));
     return m_database->transaction([&]() -> Result<void> {
-        if (auto stored = m_store.take(record, intake, named, by, now); !stored)
+        if (auto stored = m_store.take(record, intake, coming.checked.named, by, now); !stored)
             return stored;
         const auto entries = store::Journal(*m_database).entries(record.visit);
         if (!entries)
             return tl::unexpected(entries.error());
-        auto summary = summarise(*m_database, record, folded, *entries);
-        isUnderstood = summary || isOfTheDisk(summary.error());
-        if (!summary)
-            return tl::unexpected(summary.error());
-        summary->visit = record.visit;
-        summary->headSeq = entries->back().seq;
-        summary->headHash = entries->back().hash;
-        if (auto put = m_summaries.putWhole(*summary); !put)
+        if (!isAsFolded(*entries, record, coming.folded)) {
+            const auto summary = summarise(*m_database, record.visit, *entries);
+            isUnderstood = summary || isOfTheDisk(summary.error());
+            if (auto put = putSummary(summary, record.visit, *entries); !put)
+                return put;
+            return checkReviews(*m_database, record.visit);
+        }
+        const FoldedRecord& folded = coming.folded;
+        const auto signatures = readSigned(*m_database, record.visit, *entries, coming.trust);
+        if (!signatures)
+            return tl::unexpected(signatures.error());
+        auto put = putSummary(review::signedSummaryOf(folded.state, folded.entries, *signatures),
+                              record.visit, *entries);
+        if (!put)
             return put;
-        return checkReviews(*m_database, record.visit);
+        return checkReviews(*m_database, record.visit, {coming.trust, folded.entries, *signatures});
     });
+}
+
+Result<void> RecordIntake::putSummary(Result<store::VisitSummary> summary, const VisitId& visit,
+                                      const std::vector<store::Entry>& entries)
+{
+    if (!summary)
+        return tl::unexpected(summary.error());
+    summary->visit = visit;
+    summary->headSeq = entries.back().seq;
+    summary->headHash = entries.back().hash;
+    return m_summaries.putWhole(*summary);
 }
 
 } // namespace coldarc::app

@@ -36,9 +36,17 @@ public:
     record::TakenRecord tryAgain(const Hash& file, const PersonId& by, const Stamp& now);
 
 private:
+    /// One that comes, and what is known of it and of its keys here.
+    struct Coming {
+        const record::Record& record;
+        const review::CheckedRecord& checked;
+        const review::FoldedRecord& folded;
+        const people::Trust& trust; ///< in its keys, and in those of whoever signed or reviewed here before
+    };
     [[nodiscard]] Result<record::Believed> believed(const record::Record& record,
                                                     const review::CheckedRecord& checked,
-                                                    const visit::VisitState& state) const;
+                                                    const visit::VisitState& state,
+                                                    const record::Standing& standing) const;
     [[nodiscard]] Result<review::Reviewer> ownReviewer(const PersonId& id) const;
     [[nodiscard]] Result<QHash<QString, QString>> ownNames(const review::CheckedRecord& checked,
                                                            const people::Trust& trust) const;
@@ -46,12 +54,13 @@ private:
                                                    const review::FoldedRecord& folded,
                                                    const people::Trust& trust,
                                                    const record::Standing& standing, const Stamp& now) const;
-    Result<void> write(const record::Record& record, const QList<Hash>& named,
-                       const review::FoldedRecord& folded, record::TakenRecord& taken,
-                       const QByteArray& bytes, const PersonId& by, const Stamp& now);
-    Result<void> add(const record::Record& record, const QList<Hash>& named,
-                     const review::FoldedRecord& folded, const record::Intake& intake, const PersonId& by,
-                     const Stamp& now, bool& isUnderstood);
+    Result<void> write(const Coming& coming, record::TakenRecord& taken, const QByteArray& bytes,
+                       const PersonId& by, const Stamp& now);
+    Result<void> add(const Coming& coming, const record::Intake& intake, const PersonId& by, const Stamp& now,
+                     bool& isUnderstood);
+    /// @param entries  that it was made of, all that stand here of the visit.
+    Result<void> putSummary(Result<store::VisitSummary> summary, const VisitId& visit,
+                            const std::vector<store::Entry>& entries);
 
     store::Database* m_database;
     QTimeZone m_zone;

@@ -26,7 +26,15 @@ struct Read {
     QHash<QString, QString> offices;
 };
 
-Result<Read> readVisit(store::Database& database, const VisitId& visit)
+Result<people::Trust> trustIn(store::Database& database, const std::vector<store::Signature>& signatures,
+                              const std::vector<record::KeptReview>& reviews)
+{
+    return people::readTrust(people::OfficeStore(database), people::KeyStore(database),
+                             record::keysOf(signatures, reviews));
+}
+
+/// @param just  null: nothing was read before.
+Result<Read> readVisit(store::Database& database, const VisitId& visit, const JustRead* just = nullptr)
 {
     const store::Journal journal(database);
     auto chain = journal.chain(visit);
@@ -34,7 +42,8 @@ Result<Read> readVisit(store::Database& database, const VisitId& visit)
         return tl::unexpected(chain.error());
     if (chain->good.empty())
         return fail(chain->fault ? Error::Kind::Malformed : Error::Kind::NotFound, u"no entry can be read"_s);
-    auto entries = visit::entriesFrom(chain->good, &store::Entry::bytes);
+    auto entries = just ? Result<QList<visit::Entry>>(just->entries)
+                        : visit::entriesFrom(chain->good, &store::Entry::bytes);
     if (!entries)
         return tl::unexpected(entries.error());
     const auto signatures = journal.signatures(visit);
@@ -43,19 +52,40 @@ Result<Read> readVisit(store::Database& database, const VisitId& visit)
     auto reviews = record::ReviewStore(database).of(visit);
     if (!reviews)
         return tl::unexpected(reviews.error());
-    const people::OfficeStore offices(database);
-    const auto believed = offices.believed();
+    const auto believed = people::OfficeStore(database).believed();
     const auto trust =
-        people::readTrust(offices, people::KeyStore(database), record::keysOf(*signatures, reviews->whole));
+        just ? Result<people::Trust>(just->trust) : trustIn(database, *signatures, reviews->whole);
     if (!trust || !believed)
         return tl::unexpected(trust ? believed.error() : trust.error());
     Read read{std::move(*chain), std::move(*entries), {}, std::move(*reviews), {}, trust->listed(), {}};
     for (const people::Office& office : *believed)
         read.offices.insert(people::thumbprint(office.key), office.name);
-    read.signatures = review::readSignatures(*signatures, read.chain.good, *trust);
+    read.signatures = just ? just->signatures : review::readSignatures(*signatures, read.chain.good, *trust);
     for (const record::KeptReview& one : read.kept.whole)
         read.reviews.append(review::readReview(one, read.chain.good, read.entries, read.signatures, *trust));
     return read;
+}
+
+Result<void> check(store::Database& database, const VisitId& visit, const JustRead* just)
+{
+    return database.transaction([&]() -> Result<void> {
+        record::ReviewStore store(database);
+        const auto kept = store.of(visit);
+        if (!kept)
+            return tl::unexpected(kept.error());
+        if (kept->whole.empty())
+            return store.setUncounted(visit, kept->altered, {});
+        std::vector<Hash> uncounted;
+        const auto read = readVisit(database, visit, just);
+        if (!read && isOfTheDisk(read.error()))
+            return tl::unexpected(read.error());
+        for (std::size_t place = 0; place < kept->whole.size(); ++place) {
+            // Of what cannot be read nobody can tell what was accepted.
+            if (!read || !read->reviews[static_cast<qsizetype>(place)].isCounted())
+                uncounted.push_back(kept->whole[place].id);
+        }
+        return store.setUncounted(visit, kept->altered, uncounted);
+    });
 }
 
 } // namespace
@@ -101,24 +131,12 @@ Result<QByteArray> readPicture(const QString& file, const Hash& picture)
 
 Result<void> checkReviews(store::Database& database, const VisitId& visit)
 {
-    return database.transaction([&]() -> Result<void> {
-        record::ReviewStore store(database);
-        const auto kept = store.of(visit);
-        if (!kept)
-            return tl::unexpected(kept.error());
-        if (kept->whole.empty())
-            return store.setUncounted(visit, kept->altered, {});
-        std::vector<Hash> uncounted;
-        const auto read = readVisit(database, visit);
-        if (!read && isOfTheDisk(read.error()))
-            return tl::unexpected(read.error());
-        for (std::size_t place = 0; place < kept->whole.size(); ++place) {
-            // Of what cannot be read nobody can tell what was accepted.
-            if (!read || !read->reviews[static_cast<qsizetype>(place)].isCounted())
-                uncounted.push_back(kept->whole[place].id);
-        }
-        return store.setUncounted(visit, kept->altered, uncounted);
-    });
+    return check(database, visit, nullptr);
+}
+
+Result<void> checkReviews(store::Database& database, const VisitId& visit, const JustRead& just)
+{
+    return check(database, visit, &just);
 }
 
 Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
@@ -127,25 +145,34 @@ Result<QList<review::HeadSigned>> readSigned(store::Database& database, const Vi
     const auto signatures = store::Journal(database).signatures(visit);
     if (!signatures)
         return tl::unexpected(signatures.error());
-    const auto trust = people::readTrust(people::OfficeStore(database), people::KeyStore(database),
-                                         record::keysOf(*signatures, {}));
+    const auto trust = trustIn(database, *signatures, {});
     if (!trust)
         return tl::unexpected(trust.error());
     return review::readSignatures(*signatures, entries, *trust);
 }
 
+Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
+                                             const std::vector<store::Entry>& entries,
+                                             const people::Trust& trust)
+{
+    const auto signatures = store::Journal(database).signatures(visit);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
+    return review::readSignatures(*signatures, entries, trust);
+}
+
 Result<store::VisitSummary> summarise(store::Database& database, const VisitId& visit,
                                       const std::vector<store::Entry>& entries)
 {
-    const auto signatures = readSigned(database, visit, entries);
-    if (!signatures)
-        return tl::unexpected(signatures.error());
     const auto read = visit::entriesFrom(entries, &store::Entry::bytes);
     if (!read)
         return tl::unexpected(read.error());
     const visit::VisitState state = visit::fold(*read);
     if (!state.ground)
         return fail(Error::Kind::Malformed, u"visit %1 was never opened"_s.arg(visit.text()));
+    const auto signatures = readSigned(database, visit, entries);
+    if (!signatures)
+        return tl::unexpected(signatures.error());
     return review::signedSummaryOf(state, *read, *signatures);
 }
 

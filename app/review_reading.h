@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/people/trust.h"
 #include "core/store/database.h"
 #include "core/store/summaries.h"
 #include "ui/review/visit_reading.h"
@@ -26,11 +27,23 @@ namespace coldarc::app {
 /// count for nobody: the row was altered, the signature is not the reviewer's, the key was out of use, the
 /// reviewer had a part. Does nothing to the visit and its reviews themselves. Error::Storage.
 Result<void> checkReviews(store::Database& database, const VisitId& visit);
+/// The same of a visit that was just read as it stands, whose signatures and reviews are by keys that `trust`
+/// knows all that the workspace knows of.
+struct JustRead {
+    const people::Trust& trust;
+    const QList<visit::Entry>& entries;
+    const QList<review::HeadSigned>& signatures;
+};
+Result<void> checkReviews(store::Database& database, const VisitId& visit, const JustRead& just);
 
 /// The signatures that are kept of a visit, see review::readSignatures.
 /// @param entries  of that visit, as they are kept. Error::Storage.
 [[nodiscard]] Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
                                                            const std::vector<store::Entry>& entries);
+/// The same with what the workspace knows of every key that signed.
+[[nodiscard]] Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
+                                                           const std::vector<store::Entry>& entries,
+                                                           const people::Trust& trust);
 
 /// What lists show of a visit, with what its signatures tell. For `store::Summaries::makeNext`. Malformed as
 /// of visit::summariseBy, Error::Storage.

@@ -3,8 +3,10 @@
 #include "core/people/jws.h"
 #include "core/people/sealed_rows.h"
 #include "core/people/store_text.h"
+#include "core/people/trust.h"
 
 #include <algorithm>
+#include <map>
 
 using namespace Qt::StringLiterals;
 
@@ -147,15 +149,21 @@ Result<void> OfficeStore::keep(const Certificate& certificate, const Stamp& now)
     const auto office = believedKey(said->office);
     if (!office)
         return tl::unexpected(office.error());
-    if (!isCertifiedBy(*office, certificate))
+    if (!isCertifiedBy(*office, certificate, *said))
         return fail(Error::Kind::Malformed, u"the office did not sign this certificate"_s);
+    return insert(certificate, said->enrolment, *office, now);
+}
+
+Result<void> OfficeStore::insert(const Certificate& certificate, const Enrolment& said,
+                                 const PublicKey& office, const Stamp& now)
+{
     return doneOf(
         m_database->run(u"INSERT INTO enrolment_certificate(signature, public_key, office_key, "
                         u"protected_header, payload, kept_at_ms) "
                         "VALUES(:signature, :key, :office, :header, :payload, :at) ON CONFLICT DO NOTHING"_s,
                         {{u":signature"_s, certificate.signature.bytes()},
-                         {u":key"_s, said->enrolment.key.bytes()},
-                         {u":office"_s, office->bytes()},
+                         {u":key"_s, said.key.bytes()},
+                         {u":office"_s, office.bytes()},
                          {u":header"_s, certificate.jws.protectedHeader},
                          {u":payload"_s, certificate.jws.payload},
                          {u":at"_s, msOf(now.wall)}}));
@@ -198,15 +206,48 @@ Result<void> OfficeStore::keep(const SignedRetirement& paper, const Stamp& now)
     const auto office = believedKey(said->office);
     if (!office)
         return tl::unexpected(office.error());
-    if (!isRetiredBy(*office, paper))
+    if (!isRetiredBy(*office, paper, *said))
         return fail(Error::Kind::Malformed, u"the office did not sign this retirement"_s);
+    return insert(paper, said->retirement, *office, now);
+}
+
+Result<void> OfficeStore::keep(const Trust& heard, const Stamp& now)
+{
+    const auto all = believed();
+    if (!all)
+        return tl::unexpected(all.error());
+    std::map<QString, PublicKey> known;
+    for (const Office& one : *all)
+        known.emplace(thumbprint(one.key), one.key);
+    return m_database->transaction([&]() -> Result<void> {
+        for (const auto& one : heard.heardCertificates()) {
+            const auto office = known.find(one.said.office);
+            if (office == known.end())
+                continue;
+            if (auto kept = insert(one.paper, one.said.enrolment, office->second, now); !kept)
+                return kept;
+        }
+        for (const auto& one : heard.heardRetirements()) {
+            const auto office = known.find(one.said.office);
+            if (office == known.end())
+                continue;
+            if (auto kept = insert(one.paper, one.said.retirement, office->second, now); !kept)
+                return kept;
+        }
+        return {};
+    });
+}
+
+Result<void> OfficeStore::insert(const SignedRetirement& paper, const Retirement& said,
+                                 const PublicKey& office, const Stamp& now)
+{
     return doneOf(
         m_database->run(u"INSERT INTO key_retirement(signature, public_key, office_key, protected_header, "
                         u"payload, kept_at_ms) "
                         "VALUES(:signature, :key, :office, :header, :payload, :at) ON CONFLICT DO NOTHING"_s,
                         {{u":signature"_s, paper.signature.bytes()},
-                         {u":key"_s, said->retirement.key.bytes()},
-                         {u":office"_s, office->bytes()},
+                         {u":key"_s, said.key.bytes()},
+                         {u":office"_s, office.bytes()},
                          {u":header"_s, paper.jws.protectedHeader},
                          {u":payload"_s, paper.jws.payload},
                          {u":at"_s, msOf(now.wall)}}));

@@ -9,6 +9,8 @@
 
 namespace coldarc::people {
 
+class Trust;
+
 /// Somebody who vouches for enrolments, as one workspace knows them.
 struct Office {
     PublicKey key;
@@ -65,6 +67,9 @@ public:
     [[nodiscard]] Result<std::vector<Certificate>> certificatesBy(const PublicKey& office) const;
     /// Keeps what an office that is known says of a key that is out of use; errors as for a certificate.
     Result<void> keep(const SignedRetirement& paper, const Stamp& now);
+    /// Keeps every paper that was heard of an office that is known here and was not dropped; what others say
+    /// stays out.
+    Result<void> keep(const Trust& heard, const Stamp& now);
     /// Of one key, in the order in which they were kept, by whichever office.
     [[nodiscard]] Result<std::vector<SignedRetirement>> retirementsOf(const PublicKey& key) const;
 
@@ -75,6 +80,10 @@ public:
 
 private:
     [[nodiscard]] Result<PublicKey> believedKey(const QString& office) const;
+    Result<void> insert(const Certificate& certificate, const Enrolment& said, const PublicKey& office,
+                        const Stamp& now);
+    Result<void> insert(const SignedRetirement& paper, const Retirement& said, const PublicKey& office,
+                        const Stamp& now);
 
     store::Database* m_database;
 };

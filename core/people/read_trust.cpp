@@ -4,18 +4,19 @@ namespace coldarc::people {
 namespace {
 
 template<class Paper>
-Result<void> addAll(const Result<std::vector<Paper>>& papers, Trust& trust)
+Result<void> addAll(const Result<std::vector<Paper>>& papers, const Trust& heard, Trust& trust)
 {
     if (!papers)
         return tl::unexpected(papers.error());
     for (const Paper& paper : *papers)
-        trust.add(paper);
+        trust.add(paper, heard);
     return {};
 }
 
 } // namespace
 
-Result<Trust> readTrust(const OfficeStore& offices, const KeyStore& keys, const std::set<PublicKey>& about)
+Result<Trust> readTrust(const OfficeStore& offices, const KeyStore& keys, const std::set<PublicKey>& about,
+                        const Trust& heard)
 {
     const auto known = offices.believed();
     if (!known)
@@ -29,9 +30,9 @@ Result<Trust> readTrust(const OfficeStore& offices, const KeyStore& keys, const 
             trust.add(*owner);
         else if (owner.error().kind != Error::Kind::NotFound)
             return tl::unexpected(owner.error());
-        if (auto added = addAll(offices.certificatesOf(key), trust); !added)
+        if (auto added = addAll(offices.certificatesOf(key), heard, trust); !added)
             return tl::unexpected(added.error());
-        if (auto added = addAll(offices.retirementsOf(key), trust); !added)
+        if (auto added = addAll(offices.retirementsOf(key), heard, trust); !added)
             return tl::unexpected(added.error());
     }
     return trust;

@@ -62,7 +62,7 @@ bool Trust::add(const Certificate& certificate)
 {
     const auto said = saidBy(certificate);
     const auto office = said ? m_offices.find(said->office) : m_offices.end();
-    if (office == m_offices.end() || !isCertifiedBy(office->second, certificate))
+    if (office == m_offices.end() || !isCertifiedBy(office->second, certificate, *said))
         return false;
     m_certificates.push_back({thumbprint(said->enrolment.key), certificate, *said});
     return true;
@@ -72,10 +72,33 @@ bool Trust::add(const SignedRetirement& paper)
 {
     const auto said = saidBy(paper);
     const auto office = said ? m_offices.find(said->office) : m_offices.end();
-    if (office == m_offices.end() || !isRetiredBy(office->second, paper))
+    if (office == m_offices.end() || !isRetiredBy(office->second, paper, *said))
         return false;
     m_retirements.push_back({thumbprint(said->retirement.key), paper, *said});
     return true;
+}
+
+/// Whether an office gave a paper depends on nothing but both; whether it is believed does.
+template<class All, class Paper>
+bool Trust::addTo(All& all, const Paper& paper, const All& heard)
+{
+    const auto found = std::ranges::find(heard, paper, &All::value_type::paper);
+    if (found == heard.end())
+        return add(paper);
+    if (!m_offices.contains(found->said.office))
+        return false;
+    all.push_back(*found);
+    return true;
+}
+
+bool Trust::add(const Certificate& certificate, const Trust& other)
+{
+    return addTo(m_certificates, certificate, other.m_certificates);
+}
+
+bool Trust::add(const SignedRetirement& paper, const Trust& other)
+{
+    return addTo(m_retirements, paper, other.m_retirements);
 }
 
 void Trust::add(const EnrolledKey& key)

@@ -58,6 +58,9 @@ public:
     /// False where none of the offices gave it, exactly so: it says nothing then.
     bool add(const Certificate& certificate);
     bool add(const SignedRetirement& paper);
+    /// The same; a paper that `other` has heard, exactly so, is not read and checked once more.
+    bool add(const Certificate& certificate, const Trust& other);
+    bool add(const SignedRetirement& paper, const Trust& other);
     /// Of the workspace's own list.
     void add(const EnrolledKey& key);
 
@@ -78,13 +81,26 @@ public:
     [[nodiscard]] std::vector<Certificate> certificates() const;
     [[nodiscard]] std::vector<SignedRetirement> retirements() const;
 
-private:
+    /// What an office that is believed says, on which paper.
     template<class Paper, class Said>
     struct Heard {
         QString key; ///< thumbprint of the one that it is about
         Paper paper;
         Said said;
     };
+    [[nodiscard]] const std::vector<Heard<Certificate, Certified>>& heardCertificates() const
+    {
+        return m_certificates;
+    }
+    [[nodiscard]] const std::vector<Heard<SignedRetirement, Retired>>& heardRetirements() const
+    {
+        return m_retirements;
+    }
+
+private:
+    template<class All, class Paper>
+    bool addTo(All& all, const Paper& paper, const All& heard);
+
     std::vector<PublicKey> m_inOrder;
     std::map<QString, PublicKey> m_offices; ///< by thumbprint
     std::vector<Heard<Certificate, Certified>> m_certificates;

@@ -4,6 +4,7 @@
 
 #include <QSet>
 
+#include <set>
 #include <vector>
 
 namespace coldarc::record {
@@ -57,6 +58,7 @@ struct Standing {
     QSet<QByteArray> signatures; ///< their 64 bytes
     bool isOwn = false;          ///< it is worked on here: what entries say is decided here, never taken over
     QSet<QByteArray> reviews{};  ///< the 32 bytes of their ids
+    std::set<people::PublicKey> keys{}; ///< that signed and reviewed
 };
 
 /// What somebody tells of a record who understands its entries.

@@ -5,7 +5,7 @@
 #include "core/store/journal.h"
 #include "core/store/pictures.h"
 
-#include <algorithm>
+#include <map>
 
 using namespace Qt::StringLiterals;
 
@@ -20,6 +20,14 @@ QString mediaTypeOf(const QByteArray& picture)
     if (picture.startsWith("\xff\xd8\xff"))
         return u"image/jpeg"_s;
     return u"application/octet-stream"_s;
+}
+
+std::map<QString, people::PublicKey> byThumbprint(const std::vector<people::PublicKey>& keys)
+{
+    std::map<QString, people::PublicKey> all;
+    for (const people::PublicKey& key : keys)
+        all.emplace(people::thumbprint(key), key);
+    return all;
 }
 
 } // namespace
@@ -43,30 +51,12 @@ Result<Standing> IntakeStore::standing(const VisitId& visit) const
         return tl::unexpected(reviews.error());
     for (const KeptReview& one : reviews->whole)
         standing.reviews.insert(one.id.bytes());
+    standing.keys = keysOf(*signatures, reviews->whole);
     const auto isOthers = isReceived(visit);
     if (!isOthers)
         return tl::unexpected(isOthers.error());
     standing.isOwn = !standing.chain.empty() && !*isOthers;
     return standing;
-}
-
-Result<void> IntakeStore::keepVouching(const Record& record, const Stamp& now)
-{
-    return m_database->transaction([&]() -> Result<void> {
-        people::OfficeStore offices(*m_database);
-        const auto keepAll = [&](const auto& papers) -> Result<void> {
-            for (const auto& one : papers) {
-                const auto kept = offices.keep(one, now);
-                if (!kept &&
-                    kept.error().kind != Error::Kind::NotFound) // of an office that is not believed here
-                    return kept;
-            }
-            return {};
-        };
-        if (auto kept = keepAll(record.vouching.certificates); !kept)
-            return kept;
-        return keepAll(record.vouching.retirements);
-    });
 }
 
 Result<void> IntakeStore::take(const Record& record, const Intake& intake, const QList<Hash>& named,
@@ -102,14 +92,16 @@ Result<void> IntakeStore::take(const Record& record, const Intake& intake, const
 
 Result<void> IntakeStore::keepReviews(const Record& record, const Intake& intake, const Stamp& now)
 {
+    if (record.reviews.empty())
+        return {};
+    const auto keys = byThumbprint(record.keys);
     ReviewStore reviews(*m_database);
     for (const SignedReview& one : record.reviews) {
         const auto said = saidBy(one);
-        const auto key =
-            said ? std::ranges::find(record.keys, said->thumbprint, people::thumbprint) : record.keys.end();
-        if (key == record.keys.end() || said->review.entry >= intake.entries)
+        const auto key = said ? keys.find(said->thumbprint) : keys.end();
+        if (key == keys.end() || said->review.entry >= intake.entries)
             continue;
-        if (auto kept = reviews.keep(one, *key, now); !kept)
+        if (auto kept = reviews.keep(one, key->second, now); !kept)
             return kept;
     }
     return {};
@@ -117,17 +109,16 @@ Result<void> IntakeStore::keepReviews(const Record& record, const Intake& intake
 
 Result<void> IntakeStore::keepSignatures(const Record& record, const Intake& intake)
 {
+    const auto keys = byThumbprint(record.keys);
     store::Journal journal(*m_database);
     for (const HeadSignature& one : record.signatures) {
         const auto said = people::headSaidBy(one.jws);
-        const auto key = std::ranges::find_if(record.keys, [&](const people::PublicKey& each) {
-            return said && people::thumbprint(each) == said->thumbprint;
-        });
-        if (key == record.keys.end() || said->statement.sequence >= intake.entries)
+        const auto key = said ? keys.find(said->thumbprint) : keys.end();
+        if (key == keys.end() || said->statement.sequence >= intake.entries)
             continue;
         const people::HeadStatement& statement = said->statement;
         const auto kept = journal.keep({record.visit, store::Sequence(statement.sequence), statement.head,
-                                        statement.person, key->bytes(), one.signature.bytes(),
+                                        statement.person, key->second.bytes(), one.signature.bytes(),
                                         wordText(people::wordOf(statement.meaning)), statement.at});
         if (!kept &&
             kept.error().kind != Error::Kind::Conflict) // that person has signed it with this meaning

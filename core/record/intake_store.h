@@ -34,9 +34,6 @@ public:
 
     /// What stands here of the visit.
     [[nodiscard]] Result<Standing> standing(const VisitId& visit) const;
-    /// Keeps what offices that are believed here say of keys, whatever becomes of the record that brings it:
-    /// that a key is out of use is to be known before the next record comes. Pre: the record is whole.
-    Result<void> keepVouching(const Record& record, const Stamp& now);
     /// Adds entries, signatures, reviews and pictures in one transaction. Pre: the verdict is Take.
     /// @param named  those pictures that the signed entries name: no others are kept.
     Result<void> take(const Record& record, const Intake& intake, const QList<Hash>& named,

@@ -57,6 +57,7 @@ public:
                 m_found.faults.push_back(
                     {.kind = Fault::Kind::PictureAltered, .picture = picture.hash.hex()});
         }
+        m_found.trust = std::move(m_trust);
         return std::move(m_found);
     }
 

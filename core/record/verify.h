@@ -71,6 +71,7 @@ struct Verification {
     std::vector<Fault> faults; ///< by place; none: it is as it was signed
     std::vector<Signed> signatures;
     std::vector<Reviewed> reviews{};
+    people::Trust trust{}; ///< what the offices of the record say
     qint64 entries = 0;
     qint64 signedUpTo =
         -1; ///< the last entry that a good signature covers; what comes after is nobody's word

@@ -3,6 +3,7 @@
 #include "core/base/json.h"
 #include "core/people/people_store.h"
 #include "core/people/sign_in.h"
+#include "core/people/trust.h"
 #include "tests/support/fake_clock.h"
 #include "tests/support/test_key.h"
 #include "tests/support/testing.h"
@@ -167,6 +168,29 @@ TEST_F(OfficeStoreTest, KeepsWhatAKnownOfficeSaysOfAKeyThatIsOutOfUse)
     EXPECT_TRUE(store.retirementsOf(other.publicKey())->empty());
     EXPECT_FALSE(database.run(u"DELETE FROM key_retirement"_s));
     EXPECT_FALSE(database.run(u"UPDATE key_retirement SET kept_at_ms = 0"_s));
+}
+
+TEST_F(OfficeStoreTest, KeepsOfWhatARecordHeardWhatOfficesSayThatAreBelievedHere)
+{
+    const SigningKey dropped = keyOf(6);
+    Trust heard{{office.publicKey(), other.publicKey(), dropped.publicKey()}};
+    const auto retirement = [&](const SigningKey& by) {
+        return *retire({engineer.publicKey(), 2026y / November / 26d, clock.now().wall}, by);
+    };
+    for (const SigningKey* by : std::initializer_list<const SigningKey*>{&office, &other, &dropped}) {
+        ASSERT_TRUE(heard.add(certificate(*by)));
+        ASSERT_TRUE(heard.add(retirement(*by)));
+    }
+    ASSERT_TRUE(found());
+    ASSERT_TRUE(store.takeUp(dropped.publicKey(), u"Others"_s, kAda, clock.now()));
+    ASSERT_TRUE(store.drop(dropped.publicKey(), clock.now()));
+
+    ASSERT_TRUE(store.keep(heard, clock.now()));
+    ASSERT_TRUE(store.keep(heard, clock.now())) << "once more";
+
+    EXPECT_EQ(store.certificatesOf(engineer.publicKey()).value(), std::vector{certificate(office)});
+    EXPECT_EQ(store.retirementsOf(engineer.publicKey()).value(), std::vector{retirement(office)});
+    EXPECT_EQ(store.certificatesBy(office.publicKey())->size(), 1U);
 }
 
 TEST_F(OfficeStoreTest, FindsWhatOneOfficeGave)

@@ -208,6 +208,48 @@ TEST_F(TrustTest, WhatNamesNeitherPersonNorMomentTakesWhateverIsSaidOfTheKey)
     EXPECT_FALSE(former.isOthers());
 }
 
+// ---- Heard elsewhere before -------------------------------------------------------------------------------
+
+TEST_F(TrustTest, APaperThatWasHeardElsewhereSaysTheSameHere)
+{
+    Trust elsewhere{{office.publicKey()}};
+    ASSERT_TRUE(elsewhere.add(certificate(laptop, kAda, office)));
+    ASSERT_TRUE(elsewhere.add(retirement(laptop, u"2026-11-20"_s, office)));
+
+    ASSERT_TRUE(trust.add(certificate(laptop, kAda, office), elsewhere));
+    ASSERT_TRUE(trust.add(retirement(laptop, u"2026-11-20"_s, office), elsewhere));
+    ASSERT_TRUE(trust.add(certificate(laptop, kBen, otherOffice), elsewhere)) << "one that is new";
+
+    EXPECT_EQ(known(laptop, kAda).vouchedBy.size(), 1U);
+    EXPECT_EQ(known(laptop, kAda).outOfUse.size(), 1U);
+    EXPECT_EQ(known(laptop, kBen).vouchedBy.size(), 1U);
+}
+
+TEST_F(TrustTest, WhoeverIsBelievedElsewhereAloneSaysNothingHere)
+{
+    Trust elsewhere{{unknownOffice.publicKey()}};
+    ASSERT_TRUE(elsewhere.add(certificate(laptop, kAda, unknownOffice)));
+    ASSERT_TRUE(elsewhere.add(retirement(laptop, u"2026-11-20"_s, unknownOffice)));
+
+    EXPECT_FALSE(trust.add(certificate(laptop, kAda, unknownOffice), elsewhere));
+    EXPECT_FALSE(trust.add(retirement(laptop, u"2026-11-20"_s, unknownOffice), elsewhere));
+    EXPECT_EQ(known(laptop, kAda), KnownOfKey());
+}
+
+TEST_F(TrustTest, APaperIsCheckedUnlessExactlyThatOneWasHeardElsewhere)
+{
+    Trust elsewhere{{office.publicKey()}};
+    ASSERT_TRUE(elsewhere.add(certificate(laptop, kAda, office)));
+    Certificate forged = certificate(laptop, kBen, office);
+    forged.signature = certificate(laptop, kAda, office).signature;
+    Certificate unsignedOne = certificate(laptop, kAda, office);
+    unsignedOne.signature = certificate(laptop, kBen, office).signature;
+
+    EXPECT_FALSE(trust.add(forged, elsewhere));
+    EXPECT_FALSE(trust.add(unsignedOne, elsewhere));
+    EXPECT_EQ(known(laptop, kBen), KnownOfKey());
+}
+
 // ---- Carried away, and read from a workspace --------------------------------------------------------------
 
 TEST_F(TrustTest, CarriesAwayWhatIsBelievedAndTheOfficesThatSaySo)

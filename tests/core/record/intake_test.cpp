@@ -312,7 +312,7 @@ protected:
     {
         const Intake intake =
             intakeOf(record, verify(record), {}, officeOf(visit), *intakes.standing(record.visit));
-        EXPECT_TRUE(intakes.keepVouching(record, clock.now()));
+        EXPECT_TRUE(offices.keep(verify(record).trust, clock.now()));
         if (intake.verdict == Becomes::Take) {
             EXPECT_TRUE(intakes.take(record, intake, {sha256("a picture")}, kBoss, clock.now()));
         }
