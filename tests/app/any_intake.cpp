@@ -56,10 +56,24 @@ InventedPapers papersOf(QByteArray opening)
     return papers;
 }
 
-std::optional<QByteArray> fileOf(const Result<record::Record>& record)
+std::optional<InventedFile> fileOf(Result<record::Record> record)
 {
     const auto bytes = record ? record::bytesOf(*record) : tl::unexpected(record.error());
-    return bytes ? std::optional(*bytes) : std::nullopt;
+    return bytes ? std::optional(InventedFile{*bytes, std::move(*record)}) : std::nullopt;
+}
+
+/// That an invented key is theirs on one day. Nothing for what no office certifies.
+std::optional<people::Certificate> certificateOf(const PersonId& person, const QString& name,
+                                                 people::Role role, people::Day day, InventedPapers& papers)
+{
+    const auto known = papers.certificates.find({person, name, role, day});
+    if (known != papers.certificates.end())
+        return known->second;
+    const auto paper = people::certify(
+        {keyOf(person, papers).publicKey(), person, name, role, day, day, kNow.wall}, officeKey(papers));
+    if (!paper)
+        return std::nullopt;
+    return papers.certificates.emplace(std::tuple(person, name, role, day), *paper).first->second;
 }
 
 /// A visit whose entries are given, signed, reviewed and vouched for.
@@ -115,7 +129,7 @@ public:
             m_reviews.push_back({record::idOf(*paper), review, *paper, key.publicKey()});
     }
 
-    [[nodiscard]] std::optional<QByteArray> file() const
+    [[nodiscard]] std::optional<InventedFile> file() const
     {
         return fileOf(record::recordOf(m_visit, m_entries, m_signatures, pictures(), m_vouching, m_reviews));
     }
@@ -166,10 +180,7 @@ private:
     }
     bool vouch(const PersonId& person, const QString& name, people::Role role, WallTime at)
     {
-        const people::Day day = people::utcDayOf(at);
-        const auto paper =
-            people::certify({keyOf(person, m_papers).publicKey(), person, name, role, day, day, kNow.wall},
-                            officeKey(m_papers));
+        const auto paper = certificateOf(person, name, role, people::utcDayOf(at), m_papers);
         if (paper && std::ranges::find(m_vouching.certificates, *paper) == m_vouching.certificates.end())
             m_vouching.certificates.push_back(*paper);
         return paper.has_value();
@@ -206,7 +217,7 @@ std::vector<QByteArray> linesOf(const QByteArray& text, const QByteArray& openin
     return lines;
 }
 
-std::optional<QByteArray> signedFile(std::vector<QByteArray> lines, InventedPapers& papers)
+std::optional<InventedFile> signedFile(std::vector<QByteArray> lines, InventedPapers& papers)
 {
     const auto reviews = std::stable_partition(lines.begin(), lines.end(),
                                                [](const QByteArray& line) { return !line.startsWith('\t'); });
@@ -219,12 +230,12 @@ std::optional<QByteArray> signedFile(std::vector<QByteArray> lines, InventedPape
     return visit.file();
 }
 
-std::optional<QByteArray> manifestFile(const QByteArray& manifest, std::vector<QByteArray> entries)
+std::optional<InventedFile> manifestFile(const QByteArray& manifest, std::vector<QByteArray> entries)
 {
     auto record = record::recordFromManifest(manifest);
     if (record)
         record->entries = std::move(entries);
-    return fileOf(record);
+    return fileOf(std::move(record));
 }
 
 char asLower(char letter)
@@ -238,18 +249,18 @@ bool comesAgain(const QByteArray& bytes)
 }
 
 /// The record files that an input makes.
-std::vector<QByteArray> filesOf(const QByteArray& bytes, InventedPapers& papers)
+std::vector<InventedFile> filesOf(const QByteArray& bytes, InventedPapers& papers)
 {
-    std::vector<QByteArray> files;
+    std::vector<InventedFile> files;
     const QByteArray rest = bytes.mid(1);
     const QList<QByteArray> parts = rest.split('\0');
-    const auto add = [&](const std::optional<QByteArray>& file) {
+    const auto add = [&](std::optional<InventedFile> file) {
         if (file)
-            files.push_back(*file);
+            files.push_back(std::move(*file));
     };
     const char form = bytes.isEmpty() ? ' ' : asLower(bytes.front());
     if (form == 'f') {
-        add(rest);
+        add(InventedFile{rest});
     } else if (form == 'm') {
         add(manifestFile(parts[0], linesOf(parts.value(1), papers.opening)));
     } else {
@@ -279,11 +290,14 @@ bool AnyIntake::takesSafely(const QByteArray& bytes)
     m_reviewsTaken = 0;
     if (m_papers.keys.size() > kMostKeys)
         m_papers.keys.clear();
-    const std::vector<QByteArray> files = filesOf(bytes, m_papers);
+    if (m_papers.certificates.size() > kMostKeys)
+        m_papers.certificates.clear();
+    const std::vector<InventedFile> files = filesOf(bytes, m_papers);
     bool isSafe = true;
+    m_heads.clear();                                             // nothing stands there
     std::ignore = m_database.transaction([&]() -> Result<void> { // nothing of it stays
         std::vector<QByteArray> taken;
-        for (const QByteArray& file : files)
+        for (const InventedFile& file : files)
             isSafe = isSafe && takes(file, taken);
         if (comesAgain(bytes))
             isSafe =
@@ -293,18 +307,21 @@ bool AnyIntake::takesSafely(const QByteArray& bytes)
     return isSafe;
 }
 
-bool AnyIntake::takes(const QByteArray& file, std::vector<QByteArray>& takenFiles)
+bool AnyIntake::takes(const InventedFile& file, std::vector<QByteArray>& takenFiles)
 {
     const store::Journal journal(m_database);
-    const auto before = journal.heads();
-    const auto taken = m_intake.takeBytes({}, file, kTaker, kNow);
+    const auto taken = m_intake.takeBytes({}, file.bytes, kTaker, kNow);
     if (!taken.unread.isEmpty() || taken.intake.verdict != record::Intake::Verdict::Take) {
-        const auto after = journal.heads();
-        return before && after && *before == *after;
+        const auto heads = journal.heads();
+        return heads && *heads == m_heads;
     }
     m_entriesTaken += taken.newEntries;
-    takenFiles.push_back(file);
-    return isThere(file, taken);
+    takenFiles.push_back(file.bytes);
+    const auto heads = journal.heads();
+    if (!heads || !isThere(file, taken))
+        return false;
+    m_heads = *heads;
+    return true;
 }
 
 bool AnyIntake::isKnown(const QByteArray& file)
@@ -313,9 +330,10 @@ bool AnyIntake::isKnown(const QByteArray& file)
     return again.unread.isEmpty() && again.intake.verdict == record::Intake::Verdict::Nothing;
 }
 
-bool AnyIntake::isThere(const QByteArray& file, const record::TakenRecord& taken)
+bool AnyIntake::isThere(const InventedFile& file, const record::TakenRecord& taken)
 {
-    const auto record = record::recordFromBytes(file);
+    const auto record =
+        file.record ? Result<record::Record>(*file.record) : record::recordFromBytes(file.bytes);
     const auto entries = store::Journal(m_database).entries(taken.visit);
     const auto summary = store::Summaries(m_database).of(taken.visit);
     const auto reviews = record::ReviewStore(m_database).of(taken.visit);

@@ -2,9 +2,13 @@
 
 #include "app/record_intake.h"
 #include "core/people/signing_key.h"
+#include "core/store/journal.h"
 #include "core/visit/state.h"
 
 #include <map>
+#include <optional>
+#include <tuple>
+#include <vector>
 
 namespace coldarc::test {
 
@@ -14,6 +18,14 @@ struct InventedPapers {
     std::optional<visit::Entry> opened;              ///< what it says, if it can be read,
     visit::VisitState afterOpening{};                ///< and how the visit stands then
     std::map<QByteArray, people::SigningKey> keys{}; ///< by whose they are; some of those that inputs named
+    /// What the office says of each of these keys, by person, name, role and day.
+    std::map<std::tuple<PersonId, QString, people::Role, people::Day>, people::Certificate> certificates{};
+};
+
+/// A record file that an input makes, and what it was made of, where that was a record.
+struct InventedFile {
+    QByteArray bytes;
+    std::optional<record::Record> record{};
 };
 
 /// A workspace that takes in whatever comes, and forgets it again. Keys and the opening, with which inputs
@@ -38,15 +50,16 @@ public:
     [[nodiscard]] int reviewsTaken() const { return m_reviewsTaken; }
 
 private:
-    bool takes(const QByteArray& file, std::vector<QByteArray>& takenFiles);
+    bool takes(const InventedFile& file, std::vector<QByteArray>& takenFiles);
     /// Whether a record that was taken is told as there already.
     [[nodiscard]] bool isKnown(const QByteArray& file);
     /// Pre: `taken` is the answer to this file, and its verdict is Take.
-    [[nodiscard]] bool isThere(const QByteArray& file, const record::TakenRecord& taken);
+    [[nodiscard]] bool isThere(const InventedFile& file, const record::TakenRecord& taken);
 
     InventedPapers m_papers;
     store::Database m_database;
     app::RecordIntake m_intake;
+    std::vector<store::Head> m_heads{}; ///< what stands there, once it was looked at
     int m_entriesTaken = 0;
     int m_reviewsTaken = 0;
 };
