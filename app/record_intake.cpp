@@ -174,6 +174,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         auto said = told(checked, folded, trust->trust, *standing, now);
         if (!said)
             return tl::unexpected(said.error());
+        said->openAnother = review::opensAnother(folded, read->visit);
         said->lackAPicture = !checked.missing.isEmpty();
         said->lackAName = !checked.unnamed.isEmpty();
         said->lackASignature = isUnsigned;

@@ -10,9 +10,10 @@ namespace coldarc::record {
 namespace {
 
 using Becomes = Intake::Verdict;
+using Listed = people::KnownOfKey::Listed;
 using Why = Intake::Why;
 
-constexpr Words<Why, 19> kWords{{{Why::None, u"none"},
+constexpr Words<Why, 20> kWords{{{Why::None, u"none"},
                                  {Why::NotAsSigned, u"not-as-signed"},
                                  {Why::PictureMissing, u"picture-missing"},
                                  {Why::NobodyVouches, u"nobody-vouches"},
@@ -30,7 +31,8 @@ constexpr Words<Why, 19> kWords{{{Why::None, u"none"},
                                  {Why::ReviewOfUnsigned, u"review-of-unsigned"},
                                  {Why::SignerNamedOtherwise, u"signer-named-otherwise"},
                                  {Why::PictureUnnamed, u"picture-unnamed"},
-                                 {Why::LeadNotVouched, u"lead-not-vouched"}}};
+                                 {Why::LeadNotVouched, u"lead-not-vouched"},
+                                 {Why::OpensAnother, u"opens-another"}}};
 
 people::KnownOfKey knownHere(const Signed& one, const Believed& believed)
 {
@@ -58,13 +60,15 @@ bool isKept(const Reviewed& one, const Standing& standing)
 bool isBelieved(const Reviewed& one, const Believed& believed)
 {
     return believed.reviews.contains(one.id.bytes()) ||
-           (knownHere(one, believed).listed == people::KnownOfKey::Listed::No &&
-            isVouchedFor(one, believed.trust.offices()));
+           (knownHere(one, believed).listed == Listed::No && isVouchedFor(one, believed.trust.offices()));
 }
 
 bool isAnyKeyGone(const Verification& found, const Believed& believed, const Standing& standing)
 {
-    return std::ranges::any_of(found.signatures, [&](const Signed& one) { return isGone(one, believed); }) ||
+    const auto isSignersGone = [&](const Signed& one) {
+        return isGone(one, believed) || knownHere(one, believed).listed == Listed::Retired;
+    };
+    return std::ranges::any_of(found.signatures, isSignersGone) ||
            std::ranges::any_of(found.reviews, [&](const Reviewed& one) {
                return !isKept(one, standing) && isGone(one, believed);
            });
@@ -77,7 +81,8 @@ Why doubtOf(const Verification& found, const Believed& believed, const Standing&
         return Why::KeyOutOfUse;
     Why why = Why::None;
     for (const Signed& one : found.signatures) {
-        if (one.isFormer || one.known.vouchedBy.empty())
+        const bool isOthersHere = knownHere(one, believed).listed == Listed::Others;
+        if (one.isFormer || one.known.vouchedBy.empty() || isOthersHere)
             return Why::NobodyVouches;
         if (!isVouchedFor(one, believed.trust.offices()))
             why = Why::UnknownOffice;
@@ -137,6 +142,8 @@ Intake intakeOf(const Record& record, const Verification& found, const EntriesTo
 {
     if (!found.isGood())
         return {Becomes::Refuse, Why::NotAsSigned};
+    if (told.openAnother)
+        return {Becomes::Refuse, Why::OpensAnother};
     if (told.lackAPicture)
         return {Becomes::Refuse, Why::PictureMissing};
     if (told.lackAName)

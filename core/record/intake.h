@@ -37,6 +37,7 @@ struct Intake {
         SignerNamedOtherwise,   ///< the entries name whoever signed otherwise than who vouches for the key
         PictureUnnamed,         ///< a picture is in the record that no entry names
         LeadNotVouched,         ///< whoever signed for the work is vouched for in a role that leads none
+        OpensAnother,           ///< its first entry opens another visit than the one that was signed
     };
     Verdict verdict = Verdict::Refuse;
     Why why = Why::None;
@@ -48,7 +49,7 @@ struct Intake {
 /// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
 /// "not-understood", "signature-missing", "reviewer-took-part", "key-out-of-use", "reviewer-not-vouched",
 /// "reviewer-named-otherwise", "visit-not-over", "review-misdated", "review-of-unsigned",
-/// "signer-named-otherwise", "picture-unnamed", "lead-not-vouched".
+/// "signer-named-otherwise", "picture-unnamed", "lead-not-vouched", "opens-another".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -63,6 +64,7 @@ struct Standing {
 
 /// What somebody tells of a record who understands its entries.
 struct EntriesTold {
+    bool openAnother = false;    ///< visit than the one that the record is of
     bool lackAPicture = false;   ///< that a signed entry names
     bool lackAName = false;      ///< for a picture that is in the record
     bool lackASignature = false; ///< for which signing or closing asks

@@ -107,6 +107,13 @@ FoldedRecord foldRecord(const CheckedRecord& checked)
     return folded;
 }
 
+bool opensAnother(const FoldedRecord& folded, const VisitId& visit)
+{
+    const auto* opening =
+        folded.entries.isEmpty() ? nullptr : std::get_if<visit::Opening>(&folded.entries.first().body);
+    return opening && opening->visit != visit;
+}
+
 bool lacksASignature(const FoldedRecord& folded, const record::Verification& found)
 {
     QList<visit::WantedSignature> wanted = visit::wantedSignatures(folded.entries, folded.state);

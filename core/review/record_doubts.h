@@ -23,6 +23,10 @@ struct FoldedRecord {
 /// fault: they may be of entries that are not in it.
 [[nodiscard]] FoldedRecord foldRecord(const CheckedRecord& checked);
 
+/// Whether the first entry opens another visit than the record is of: the entries of the one, signed once
+/// more, would stand as a second one here.
+[[nodiscard]] bool opensAnother(const FoldedRecord& folded, const VisitId& visit);
+
 /// Signing and closing say that somebody signed: whether for one of them no key does, for the very person
 /// that the entry asks for.
 [[nodiscard]] bool lacksASignature(const FoldedRecord& folded, const record::Verification& found);

@@ -200,6 +200,20 @@ TEST_F(RecordIntakeTest, WhatWasAlteredIsRefusedAndNothingOfItIsKept)
     EXPECT_TRUE(record::IntakeStore(ours).waiting()->empty());
 }
 
+class VisitToldTwiceTest : public RecordIntakeTest {
+protected:
+    VisitToldTwiceTest() { visit = VisitId(u"visit-again"_s); } // the night opened visit-1
+};
+
+TEST_F(VisitToldTwiceTest, TheEntriesOfOneVisitThatAreSignedAsAnotherAreRefused)
+{
+    believe();
+
+    EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Refuse, Why::OpensAnother}));
+    EXPECT_EQ(store::Journal(ours).head(visit).error().kind, Error::Kind::NotFound);
+    EXPECT_TRUE(record::IntakeStore(ours).waiting()->empty());
+}
+
 TEST_F(RecordIntakeTest, APictureThatNoSignedEntryNamesIsToldAndNotKept)
 {
     believe();

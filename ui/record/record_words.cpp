@@ -165,6 +165,9 @@ QString sentenceOf(Intake::Why why)
         return say(
             "The office of whoever signed for the work knows them as one who leads no work on lamps. Ask "
             "that office who led it, and whether they do by now.");
+    case Intake::Why::OpensAnother:
+        return say("Its entries are those of another visit, signed once more for this one, and nothing of it "
+                   "was taken. Ask whoever sent it how that came about.");
     }
     Q_UNREACHABLE();
 }

@@ -176,6 +176,30 @@ TEST(IntakeTest, WhatAKeySignedThatIsOutOfUseWaitsWhetherTheRecordSaysSoOrNot)
     EXPECT_EQ(intakeFor(visit, officeOf(visit)), (Intake{Becomes::Wait, Why::KeyOutOfUse}));
 }
 
+TEST(IntakeTest, WhatAKeySignedThatThisWorkspaceTookOutOfUseWaitsWhateverAnOfficeSays)
+{
+    const SignedVisit visit = vouchedVisit(); // signed on 2026-11-25
+    const auto believedFrom = [&](const QString& moment) {
+        Believed believed = officeOf(visit);
+        believed.trust.add({visit.trainee.publicKey(), PersonId(u"person-2"_s), {}, *wallFromIso(moment)});
+        return believed;
+    };
+
+    EXPECT_EQ(intakeFor(visit, believedFrom(u"2026-11-25T00:00:00.000Z"_s)),
+              (Intake{Becomes::Wait, Why::KeyOutOfUse}));
+    EXPECT_EQ(intakeFor(visit, believedFrom(u"2026-11-26T00:00:00.000Z"_s)).verdict, Becomes::Take)
+        << "it signed before";
+}
+
+TEST(IntakeTest, NoOfficeGivesSomebodyAKeyThatThisWorkspaceKnowsAsAnothers)
+{
+    const SignedVisit visit = vouchedVisit();
+    Believed believed = officeOf(visit);
+    believed.trust.add({visit.trainee.publicKey(), PersonId(u"person-7"_s), {}, {}});
+
+    EXPECT_EQ(intakeFor(visit, believed), (Intake{Becomes::Wait, Why::NobodyVouches}));
+}
+
 TEST(IntakeTest, AReviewByAKeyThatIsOutOfUseWaits)
 {
     SignedVisit visit = vouchedVisit();
@@ -286,7 +310,7 @@ TEST(IntakeTest, AReviewOfOtherEntriesThanStandHereIsOfAVisitThatWentTwoWays)
 
 TEST(IntakeTest, EachReasonIsReadAgainFromItsWord)
 {
-    for (int why = 0; why <= static_cast<int>(Why::LeadNotVouched); ++why)
+    for (int why = 0; why <= static_cast<int>(Why::OpensAnother); ++why)
         EXPECT_EQ(intakeWhyFromWord(wordOf(static_cast<Why>(why))), static_cast<Why>(why));
     EXPECT_EQ(intakeWhyFromWord(u"whim"_s), std::nullopt);
 }
