@@ -1,5 +1,7 @@
 #include "core/base/typed_hours.h"
 
+#include "core/base/grouped_figure.h"
+
 #include <QRegularExpression>
 
 #include <cmath>
@@ -44,7 +46,7 @@ tl::expected<double, HoursFault> hoursFrom(const QString& text)
 QString plainHours(const QString& text)
 {
     static const QRegularExpression kDecimals(uR"([.,]([0-9]{1,2})$)"_s);
-    static const QRegularExpression kThousands(uR"(^[0-9]{1,3}([.,][0-9]{3})+$|^[0-9]+$)"_s);
+    static const QRegularExpression kDigits(u"^[0-9]+$"_s);
     static const QRegularExpression kSigns(u"[.,]"_s);
     QString figure = text.trimmed();
     figure.remove(grouping());
@@ -52,7 +54,7 @@ QString plainHours(const QString& text)
         return {};
     const auto decimals = kDecimals.match(figure);
     QString whole = decimals.hasMatch() ? figure.left(decimals.capturedStart()) : figure;
-    if (!kThousands.match(whole).hasMatch())
+    if (!isGrouped(whole) && !kDigits.match(whole).hasMatch())
         return {};
     whole.remove(kSigns);
     const QString plain = decimals.hasMatch() ? whole + u'.' + decimals.captured(1) : whole;

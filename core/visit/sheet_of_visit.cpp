@@ -28,6 +28,17 @@ std::optional<StepRecord> strikeOf(const SwapState& swap)
     return last;
 }
 
+/// Of the lamp that burns, or burnt, while that sheet is measured.
+std::optional<CurrentRange> currentOf(const VisitState& state, const SwapState& swap, SheetTime time)
+{
+    const machine::Index lamp = time == SheetTime::Arrival ? swap.oldLamp : swap.newLamp;
+    if (lamp == machine::kNone)
+        return std::nullopt;
+    const auto& id = state.ground->lamps[lamp].type;
+    const catalogue::LampType* type = id ? state.ground->catalogue.lampType(*id) : nullptr;
+    return type ? std::optional(CurrentRange{type->leastAmperes, type->mostAmperes}) : std::nullopt;
+}
+
 /// Gathers the lines of one swap and one time.
 class Gatherer {
 public:
@@ -36,8 +47,9 @@ public:
         , m_swap(swap)
     {
         m_sheet.time = time;
+        m_sheet.current = currentOf(state, swap, time);
         if (const auto strike = strikeOf(swap); strike && time == SheetTime::After)
-            m_since = strike->entry;
+            m_sheet.since = strike->entry;
     }
 
     SheetOfSwap gather(const photometry::ToleranceSet* otherwise)
@@ -60,7 +72,7 @@ public:
 private:
     [[nodiscard]] bool isOurs(const SwapId& swap, SheetTime time, qint64 entry) const
     {
-        return swap == m_swap.id && time == m_sheet.time && entry > m_since;
+        return swap == m_swap.id && time == m_sheet.time && entry > m_sheet.since;
     }
     void take(const ScreenRead& read, const SheetLine& line)
     {
@@ -103,12 +115,17 @@ private:
     const VisitState& m_state;
     const SwapState& m_swap;
     SheetOfSwap m_sheet;
-    qint64 m_since = -1;
     Convention m_convention = Convention::FiveOfWidth;
     std::map<std::pair<Convention, Place>, SheetPoint> m_points;
 };
 
 } // namespace
+
+bool SheetOfSwap::isCurrentOutside() const
+{
+    const auto& amperes = sheet.conditions().lampAmperes;
+    return current && amperes && (*amperes < current->least || *amperes > current->most);
+}
 
 SheetTime sheetTimeNow(const SwapState& swap)
 {

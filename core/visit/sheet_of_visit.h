@@ -22,9 +22,18 @@ struct SheetPoint {
     friend bool operator==(const SheetPoint&, const SheetPoint&) = default;
 };
 
+/// A, what the type of a lamp is made for.
+struct CurrentRange {
+    double least = 0;
+    double most = 0;
+
+    friend bool operator==(const CurrentRange&, const CurrentRange&) = default;
+};
+
 /// The screen sheet of one swap under one lamp, rebuilt from the entries of the visit alone.
 struct SheetOfSwap {
     SheetTime time = SheetTime::Arrival;
+    qint64 since = -1; ///< the strike that its lamp burns since: what was read before does not count
     photometry::ScreenSheet sheet{photometry::Convention::FiveOfWidth};
     std::vector<SheetPoint> points;    ///< those on the sheet, in reading order; of each place the last one
     std::vector<SheetPoint> elsewhere; ///< readings at the points of another convention: kept, not compared
@@ -33,7 +42,11 @@ struct SheetOfSwap {
     std::optional<photometry::SheetVerdict> verdict; ///< nothing without a set
     std::optional<photometry::Luminance> expected;   ///< from lumens, screen and gain, where all are said
 
+    std::optional<CurrentRange> current; ///< of the lamp that is measured; nothing: not known
+
     [[nodiscard]] bool isEmpty() const { return points.empty() && elsewhere.empty(); }
+    /// A current was said, and the lamp is not made for it: it eats the electrodes, or strains the bulb.
+    [[nodiscard]] bool isCurrentOutside() const;
 };
 
 /// Under which lamp whoever measures the screen now measures it: After once the swap's strike is done, and

@@ -100,7 +100,9 @@ QList<SheetField> OwnLimits::fields(const Set& set, const Sets& shipped) const
             one.id = id;
             one.field.label = label.arg(nameOf(limit.quantity));
             one.field.value = m_texts.value(id, figure ? plainText(*figure) : QString());
-            one.field.unit = limit.quantity == Quantity::CentreLuminance ? u"cd/m²"_s : QString();
+            const bool isLight =
+                limit.quantity == Quantity::CentreLuminance || limit.quantity == Quantity::DarkLuminance;
+            one.field.unit = isLight ? u"cd/m²"_s : QString();
             one.field.error = faults.value(id);
             fields.append(one);
         };

@@ -1,5 +1,7 @@
 #include "ui/photometry/sheet_form.h"
 
+#include "core/base/grouped_figure.h"
+#include "core/base/typed_hours.h"
 #include "core/photometry/light_output.h"
 #include "core/photometry/typed.h"
 #include "ui/photometry/words_sheet.h"
@@ -165,6 +167,18 @@ struct SheetForm::Reading {
         }
         return *value;
     }
+    /// Of what may go into thousands.
+    std::optional<double> large(const QString& id, double most)
+    {
+        const QString typed = form.text(id).trimmed();
+        if (!isGrouped(typed))
+            return number(id, most);
+        faults.insert(id,
+                      words("\u201c%1\u201d is thousands to one reader and thousandths to another: write %2, "
+                            "with nothing between the thousands.")
+                          .arg(typed, plainHours(typed)));
+        return std::nullopt;
+    }
     std::optional<Day> day(const QString& id)
     {
         if (isEmpty(id))
@@ -181,7 +195,7 @@ SheetForm::Reading SheetForm::reading(LuminanceUnit unit) const
     Reading read(*this);
     Conditions& c = read.said.conditions;
     const double mostMinutes = std::chrono::duration<double, std::ratio<60>>(kMostLit).count();
-    if (const auto minutes = read.number(kLit, mostMinutes))
+    if (const auto minutes = read.large(kLit, mostMinutes))
         c.lit =
             std::chrono::round<std::chrono::seconds>(std::chrono::duration<double, std::ratio<60>>(*minutes));
     else if (numberFrom(text(kLit)) == 0) { // just lit
@@ -206,8 +220,8 @@ SheetForm::Reading SheetForm::reading(LuminanceUnit unit) const
         else
             read.faults.insert(kDark, faultWords(dark.error(), text(kDark)));
     }
-    c.lampWatts = read.number(kWatts, kMostLampWatts);
-    c.lampAmperes = read.number(kAmperes, kMostLampAmperes);
+    c.lampWatts = read.large(kWatts, kMostLampWatts);
+    c.lampAmperes = read.large(kAmperes, kMostLampAmperes);
     const auto width = read.number(kWidth, ScreenSize::kMostMetres);
     const auto aspect = read.number(kAspect, ScreenSize::kMostMetres);
     if (width && aspect) {
@@ -219,7 +233,7 @@ SheetForm::Reading SheetForm::reading(LuminanceUnit unit) const
     } else if (aspect && read.isEmpty(kWidth)) {
         read.faults.insert(kWidth, words("With a shape the width is needed too."));
     }
-    read.said.lumens = read.number(kLumens, kMostLumens);
+    read.said.lumens = read.large(kLumens, kMostLumens);
     read.said.gain = read.number(kGain, kMostGain);
     if (const auto percent = read.number(kTransmission, 100 * kMostTransmission))
         read.said.transmission = *percent / 100;

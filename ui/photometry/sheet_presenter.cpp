@@ -432,8 +432,24 @@ QMap<QString, QString> SheetPresenter::formFaults(const visit::VisitState& state
     QMap<QString, QString> faults = mind().form.faults(mind().unit);
     const visit::ScreenConditions said = mind().form.soFar(mind().unit);
     if (visit::litClaimOf(state, swap(state), said.conditions.lit, m_desk.clock().now()).isTooLong)
-        faults.insert(u"lit"_s, tr("It had not burnt for that long at the first reading."));
+        faults.insert(u"lit"_s,
+                      tr("It had not burnt for that long at the first reading: take the early readings "
+                         "back, those that were read anew as well, and read once it has."));
     return faults;
+}
+
+bool SheetPresenter::isReadEarly(const visit::VisitState& state, const visit::SheetOfSwap& now) const
+{
+    const auto lit = visit::litAtFirstReading(state, swap(state), m_desk.clock().now());
+    return m_time == SheetTime::After && !now.isEmpty() && lit && *lit < kWarmUp;
+}
+
+QString SheetPresenter::currentDoubt(const visit::SheetOfSwap& now)
+{
+    const QString outside = currentText(now);
+    return outside.isEmpty()
+               ? QString()
+               : tr("This is %1. Is it what the machine shows? It is kept as it is typed.").arg(outside);
 }
 
 // ---- Limits, conditions -----------------------------------------------------------------------------------
@@ -724,7 +740,7 @@ void SheetPresenter::showForm(SheetView& view, const visit::VisitState& state,
     view.form = mind().form.fields(mind().unit, hint);
     const QMap<QString, QString> faults = formFaults(state);
     for (SheetField& field : view.form)
-        field.field.error = faults.value(field.id);
+        field.field.error = faults.value(field.id, field.id == u"amperes" ? currentDoubt(now) : QString());
     view.conditions = conditionsLine(now.sheet.conditions());
     if (now.expected)
         view.expected = tr("The screen should show %1 (%2), on the average of its face.")
@@ -775,6 +791,14 @@ SheetView SheetPresenter::viewOf(const visit::VisitState& state) const
     view.comparison = comparisonWords(comparison);
     if (comparison)
         view.changes = changeLinesOf(*comparison, mind().unit);
+    if (isReadEarly(state, now)) {
+        const QString wayOut =
+            tr("The first reading came too early. Once the lamp has burnt for 20 minutes: take the "
+               "early readings back, those that were read anew as well, and read again.");
+        view.notes.append(wayOut);
+        if (comparison)
+            view.comparison += u' ' + wayOut;
+    }
     return view;
 }
 

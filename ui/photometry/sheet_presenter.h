@@ -142,6 +142,10 @@ private:
     [[nodiscard]] bool tellAll(Keeping keeping);
     void keepWhatCanBe(Keeping keeping);
     [[nodiscard]] QMap<QString, QString> formFaults(const visit::VisitState& state) const;
+    /// A reading under the new lamp was taken before it was warm, and the sheet goes by it.
+    [[nodiscard]] bool isReadEarly(const visit::VisitState& state, const visit::SheetOfSwap& now) const;
+    /// What is asked about the lamp's current; empty: nothing.
+    [[nodiscard]] static QString currentDoubt(const visit::SheetOfSwap& now);
     void ask(const std::vector<photometry::MeterRow>& doubtful, photometry::Doubt doubt,
              photometry::Luminance expected);
     void takeRows(const std::vector<photometry::MeterRow>& rows);

@@ -355,12 +355,15 @@ QList<QStringList> sheetRows(const visit::SheetOfSwap& sheet)
              line.limit.isEmpty() ? line.words : u"%1 (%2, %3)"_s.arg(line.words, line.limit, line.note)});
     if (sheet.verdict)
         rows.append(
-            {wordsOf(wholeOf(*sheet.verdict)), claimOf(*sheet.verdict), notesOf(*sheet.verdict).join(u' ')});
+            {wholeWords(*sheet.verdict), claimOf(*sheet.verdict), notesOf(*sheet.verdict).join(u' ')});
     if (sheet.set)
         rows.append({words("Held against"), sheet.set->name,
                      words("%1, edition %2").arg(sheet.set->source, sheet.set->edition)});
     rows.append({words("Conditions"), conditionsText(sheet.sheet.conditions()),
                  sheet.said ? lightText(*sheet.said) : QString()});
+    if (const QString current = currentText(sheet); !current.isEmpty())
+        rows.append({words("Lamp current"),
+                     u"%1\u00a0A"_s.arg(plainText(*sheet.sheet.conditions().lampAmperes)), current});
     return rows;
 }
 
@@ -396,13 +399,22 @@ QString sheetSummary(const visit::SheetOfSwap& sheet)
     else
         parts.append(words("centre not read"));
     if (sheet.verdict && sheet.set) {
-        parts.append(
-            words("%1, %2 (%3)")
-                .arg(wordsOf(wholeOf(*sheet.verdict)).toLower(), sheet.set->name, sheet.set->edition));
+        parts.append(words("%1, %2 (%3)")
+                         .arg(wholeWords(*sheet.verdict).toLower(), sheet.set->name, sheet.set->edition));
         if (const QString claim = claimOf(*sheet.verdict); !claim.isEmpty())
             parts.append(claim);
     }
+    if (const QString current = currentText(sheet); !current.isEmpty())
+        parts.append(words("lamp current %1").arg(current));
     return parts.join(u"; "_s);
+}
+
+QString currentText(const visit::SheetOfSwap& sheet)
+{
+    if (!sheet.isCurrentOutside())
+        return {};
+    return words("outside the %1 to %2 A of this lamp type")
+        .arg(plainText(sheet.current->least), plainText(sheet.current->most));
 }
 
 } // namespace coldarc::ui

@@ -38,5 +38,8 @@ inline constexpr double kUsualAspect = 2.39;
 /// One line for whoever signs: "centre 48.2 cd/m²; within Digital cinema, theatre (2008); not a conformity
 /// claim"; empty without a reading.
 [[nodiscard]] QString sheetSummary(const visit::SheetOfSwap& sheet);
+/// That the current that was said is none for the lamp, and which is: "outside the 40 to 60 A of this lamp
+/// type". Empty: it is one, or nobody can tell.
+[[nodiscard]] QString currentText(const visit::SheetOfSwap& sheet);
 
 } // namespace coldarc::ui

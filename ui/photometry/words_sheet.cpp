@@ -276,6 +276,19 @@ QString wordsOf(Whole whole)
     return textOf(kRows, whole);
 }
 
+QString wholeWords(const SheetVerdict& sheet)
+{
+    if (wholeOf(sheet) != Whole::Open)
+        return wordsOf(wholeOf(sheet));
+    const auto has = [&](Outcome outcome) {
+        return std::ranges::count(sheet.verdicts, outcome, &Verdict::outcome) > 0;
+    };
+    if (!has(Outcome::Within))
+        return words("Not judged");
+    return has(Outcome::NotMeasured) ? words("Nothing is outside; not everything was measured")
+                                     : words("Nothing is outside; not everything could be judged");
+}
+
 QString wordsOf(Obstacle obstacle)
 {
     static constexpr std::array<Row<Obstacle>, 8> kRows{{

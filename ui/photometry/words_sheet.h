@@ -42,6 +42,8 @@ namespace coldarc::ui {
 [[nodiscard]] QString wordsOf(photometry::Outcome outcome);
 /// What the sheet as a whole comes to.
 [[nodiscard]] QString wordsOf(photometry::Whole whole);
+/// The same of a sheet that is written no further: what was left open stays so.
+[[nodiscard]] QString wholeWords(const photometry::SheetVerdict& sheet);
 [[nodiscard]] QString wordsOf(photometry::Obstacle obstacle);
 [[nodiscard]] QString wordsOf(photometry::Mark mark);
 [[nodiscard]] QString wordsOf(photometry::Unlike unlike);

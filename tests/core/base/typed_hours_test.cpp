@@ -48,6 +48,7 @@ TEST(TypedHoursTest, TellsHowARefusedFigureIsWritten)
     EXPECT_EQ(plainHours(u"1980,5"_s), u"1980.5"_s);
     EXPECT_EQ(plainHours(u"12.345,25"_s), u"12345.25"_s);
     EXPECT_EQ(plainHours(u"1,2,3"_s), QString()) << "these are no thousands";
+    EXPECT_EQ(plainHours(u"0.123"_s), QString()) << "nor are these";
     EXPECT_EQ(plainHours(u"12O4"_s), QString());
     EXPECT_EQ(plainHours(u"1,000,000"_s), QString()) << "more than is taken";
 }

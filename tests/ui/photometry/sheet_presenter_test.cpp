@@ -16,8 +16,9 @@ using photometry::Place;
 
 class SheetPresenterTest : public ::testing::Test {
 protected:
-    SheetPresenterTest()
-        : presenter(work)
+    explicit SheetPresenterTest(const QString& model = u"larkmoor-teal"_s)
+        : work(model)
+        , presenter(work)
     {
         presenter.setLimits(test::shippedLimits());
     }
@@ -46,6 +47,11 @@ protected:
         return *found;
     }
     void condition(const QString& id, const QString& text) { presenter.setCondition(id, text); }
+    [[nodiscard]] QString errorOf(const QString& id) const
+    {
+        const auto field = std::ranges::find(view().form, id, &SheetField::id);
+        return field == view().form.end() ? u"no such field"_s : field->field.error;
+    }
     void goodConditions()
     {
         condition(u"meter"_s, u"Spot 2"_s);
@@ -433,6 +439,106 @@ TEST_F(SheetPresenterTest, NobodySaysThatTheLampBurntLongerThanSinceTheStrike)
             EXPECT_FALSE(field.field.error.isEmpty());
         }
     }
+}
+
+/// A model that settles in a quarter of an hour, five minutes before its screen can be judged.
+class EarlySheetTest : public SheetPresenterTest {
+protected:
+    EarlySheetTest()
+        : SheetPresenterTest(u"sedgebrook-nook"_s)
+    {
+    }
+};
+
+TEST_F(EarlySheetTest, NamesTheWayOutWhereTheFirstReadingCameTooEarly)
+{
+    work.goToScreen();
+    presenter.open(0);
+    goodConditions();
+    type(u"47"_s);
+    ASSERT_TRUE(view().notes.join(u' ').contains(u"less than 20 minutes"_s))
+        << view().notes.join(u'\n').toStdString();
+    EXPECT_TRUE(view().notes.last().contains(u"take the early readings back"_s))
+        << view().notes.join(u'\n').toStdString();
+
+    work.night().clock.advance(30min);
+    condition(u"lit"_s, u"35"_s);
+    EXPECT_TRUE(errorOf(u"lit"_s).contains(u"take the early readings back"_s));
+    condition(u"lit"_s, QString());
+    presenter.choosePoint(u"centre"_s);
+    presenter.takeBack();
+    type(u"48"_s);
+
+    EXPECT_FALSE(view().notes.join(u' ').contains(u"early readings"_s))
+        << view().notes.join(u'\n').toStdString();
+}
+
+TEST_F(SheetPresenterTest, AFigureThatMayBeThousandsIsMarkedWithTheWayToWriteIt)
+{
+    atTheScreen();
+    for (const QString& id : {u"watts"_s, u"amperes"_s, u"lumens"_s, u"lit"_s}) {
+        condition(id, u"3,000"_s);
+        EXPECT_TRUE(errorOf(id).contains(u"write 3000, with nothing between the thousands"_s))
+            << id.toStdString() << errorOf(id).toStdString();
+        condition(id, u"3.000"_s);
+        EXPECT_FALSE(errorOf(id).isEmpty()) << id.toStdString();
+        condition(id, QString());
+    }
+    type(u"48"_s);
+    condition(u"watts"_s, u"3,000"_s);
+    presenter.leave();
+    EXPECT_FALSE(work.sheet().sheet.conditions().lampWatts) << "neither 3 W nor 3000";
+}
+
+TEST_F(SheetPresenterTest, SmallQuantitiesKeepThreeDecimals)
+{
+    atTheScreen();
+    type(u"48,125"_s, u"0.314"_s, u"0.351"_s);
+    condition(u"dark"_s, u"0,123"_s);
+    condition(u"distance"_s, u"12.345"_s);
+    condition(u"amperes"_s, u"65,5"_s);
+
+    EXPECT_EQ(errorOf(u"dark"_s), QString());
+    EXPECT_EQ(errorOf(u"distance"_s), QString());
+    presenter.leave();
+    EXPECT_EQ(read(Place::Centre), 48.125);
+    EXPECT_EQ(work.sheet().sheet.conditions().lampAmperes, 65.5);
+    EXPECT_EQ(work.sheet().sheet.conditions().distanceM, 12.345);
+}
+
+TEST_F(SheetPresenterTest, ACurrentThatTheLampIsNotMadeForIsAskedAboutAndKept)
+{
+    atTheScreen();
+    goodConditions();
+    type(u"48"_s);
+    const catalogue::LampType& type = work.night().newType();
+    condition(u"amperes"_s, QString::number(type.mostAmperes));
+    EXPECT_EQ(errorOf(u"amperes"_s), QString());
+
+    condition(u"amperes"_s, QString::number(type.mostAmperes + 5));
+
+    EXPECT_TRUE(
+        errorOf(u"amperes"_s)
+            .contains(
+                u"outside the %1 to %2 A of this lamp type"_s.arg(type.leastAmperes).arg(type.mostAmperes)))
+        << errorOf(u"amperes"_s).toStdString();
+    presenter.leave();
+    EXPECT_EQ(work.sheet().sheet.conditions().lampAmperes, type.mostAmperes + 5);
+    EXPECT_TRUE(work.sheet().isCurrentOutside());
+}
+
+TEST_F(SheetPresenterTest, AnOwnTargetOfADarkScreenHasItsUnit)
+{
+    atTheScreen();
+    presenter.chooseSet(u"digital-review-room"_s);
+    int targets = 0;
+    for (const SheetField& field : view().ownLimits) {
+        if (field.id.endsWith(photometry::wordOf(photometry::Quantity::DarkLuminance))) {
+            ++targets;
+            EXPECT_EQ(field.field.unit, u"cd/m²"_s);
+        }
+    }
+    EXPECT_GT(targets, 0);
 }
 
 TEST_F(SheetPresenterTest, WhatWasTypedAmongTheConditionsIsKeptOnLeaving)

@@ -33,6 +33,24 @@ TEST(WordsSheetTest, EveryOutcomeObstacleMarkAndDifferenceIsTold)
     expectWords(Whole::Open);
 }
 
+TEST(WordsSheetTest, OnPaperAnOpenSheetIsNotJudgedAnyLater)
+{
+    const auto wordsFor = [](const std::vector<Outcome>& outcomes) {
+        SheetVerdict sheet;
+        for (const Outcome outcome : outcomes)
+            sheet.verdicts.emplace_back().outcome = outcome;
+        return wholeWords(sheet);
+    };
+
+    EXPECT_EQ(wordsFor({Outcome::Within, Outcome::NotMeasured}),
+              u"Nothing is outside; not everything was measured"_s);
+    EXPECT_EQ(wordsFor({Outcome::Within, Outcome::Withheld}),
+              u"Nothing is outside; not everything could be judged"_s);
+    EXPECT_EQ(wordsFor({Outcome::Withheld, Outcome::NotMeasured}), u"Not judged"_s);
+    EXPECT_EQ(wordsFor({Outcome::Within, Outcome::Below, Outcome::NotMeasured}), u"Outside the limits"_s);
+    EXPECT_EQ(wordsFor({Outcome::Within}), u"Every limit is kept"_s);
+}
+
 TEST(WordsSheetTest, EveryPlaceAndQuantityHasAName)
 {
     for (const Place place : kPlaces)

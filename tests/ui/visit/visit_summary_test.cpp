@@ -176,7 +176,7 @@ TEST(VisitSummaryTest, TheScreenStandsThereInOneLine)
     }
     ASSERT_TRUE(night.tell(limits));
     EXPECT_EQ(saidOf(summaryOf(night)[0], u"Screen"_s),
-              u"centre 47.6\u00a0cd/m²; not judged yet, Digital cinema, theatre (2008)"_s);
+              u"centre 47.6\u00a0cd/m²; not judged, Digital cinema, theatre (2008)"_s);
 }
 
 TEST(VisitSummaryTest, ALampThatWasOnlyBroughtDidNotGoIn)
