@@ -58,14 +58,25 @@ LampPart lampPart(const VisitState& state, Index lamp, const std::optional<doubl
     return {lamp, facts.hours, counter, {}, state.custody.value(facts.id)};
 }
 
+/// Of the screen that the lamphouse lights; the opening's own figure is the longest week of them all.
+std::optional<double> weekOf(const VisitState& state, const SwapState& swap)
+{
+    const site::SiteDocument& site = state.ground->opening.site;
+    const site::Lamphouse* lamphouse = site.lamphouse(state.ground->lamphouses[swap.lamphouse]);
+    const site::Projector* projector = lamphouse ? site.projector(lamphouse->projector) : nullptr;
+    const site::Screen* screen = projector ? site.screen(projector->screen) : nullptr;
+    return screen ? screen->weeklyHours : std::nullopt;
+}
+
 std::optional<NextDue> dueOf(const VisitState& state, const SwapState& swap, WallTime from)
 {
     if (!swap.thresholdHours)
         return std::nullopt;
     NextDue due{*swap.thresholdHours};
+    due.weeklyHours = weekOf(state, swap);
     if (const auto now = counterOf(swap, true)) {
         due.hoursLeft = std::max(0.0, *swap.thresholdHours - *now);
-        due.expected = expectedAt(from, *due.hoursLeft, state.ground->opening.weeklyHours);
+        due.expected = expectedAt(from, *due.hoursLeft, due.weeklyHours.value_or(0));
     }
     return due;
 }

@@ -29,8 +29,10 @@ struct NextDue {
     /// h to burn until then, from the counter as it was read last; not below 0. Nothing where the
     /// controller's was not read.
     std::optional<double> hoursLeft{};
-    /// At the weekly hours that the site says; nothing where they, or the hours left, are not known.
+    /// At the weekly hours; nothing where they, or the hours left, are not known.
     std::optional<WallTime> expected{};
+    /// h per week that a lamp of this screen burns, as the site says; nothing: it does not.
+    std::optional<double> weeklyHours{};
 
     friend bool operator==(const NextDue&, const NextDue&) = default;
 };

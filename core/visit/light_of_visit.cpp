@@ -250,6 +250,7 @@ private:
             return; // it was taken back since
         m_last = &reading;
         const double before = std::exchange(wrong->light, reading.read.value);
+        wrong->correctedBy = reading.entry;
         if (wrong->inRun)
             m_light.run.entries.push_back(alignment::Correction{*wrong->inRun, reading.read.value});
         if (wrong->of == LightPoint::Of::Quick)

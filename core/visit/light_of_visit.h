@@ -34,7 +34,8 @@ struct LightPoint {
     QString axis; ///< in hand; may be empty
     /// Place among the entries of the run in hand; nothing while it is no part of that.
     std::optional<std::size_t> inRun{};
-    bool isLeftOut = false; ///< a slip by the plan: it counts for nothing
+    bool isLeftOut = false;  ///< a slip by the plan: it counts for nothing
+    qint64 correctedBy = -1; ///< the entry that its light is taken from; -1: its own
 
     friend bool operator==(const LightPoint&, const LightPoint&) = default;
 };

@@ -2,12 +2,17 @@
 
 #include "core/base/json.h"
 #include "core/base/table_text.h"
+#include "core/visit/light_of_visit.h"
+#include "core/visit/sheet_of_visit.h"
 #include "ui/photometry/words_sheet.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_entry.h"
 
 #include <QCoreApplication>
 
+#include <algorithm>
+#include <map>
+#include <utility>
 #include <vector>
 
 namespace coldarc::ui {
@@ -33,8 +38,6 @@ public:
         : m_state(state)
         , m_entries(entries)
     {
-        for (const visit::Entry& entry : entries)
-            noteReplaced(entry.body);
     }
 
     std::vector<QStringList> list()
@@ -54,29 +57,53 @@ public:
     }
 
 private:
-    /// An entry says something else of the same reading now; of a screen only this place.
-    struct Replaced {
-        qint64 entry;
-        std::optional<photometry::Place> place;
-        friend bool operator==(const Replaced&, const Replaced&) = default;
+    /// What counts of one swap, rebuilt as the pages and the report have it.
+    struct Part {
+        visit::LightOfSwap light;
+        visit::SheetOfSwap before;
+        visit::SheetOfSwap after;
     };
-
-    void noteReplaced(const visit::Body& body)
+    [[nodiscard]] const Part& part(const SwapId& swap)
     {
-        if (const auto* light = std::get_if<visit::LightRead>(&body); light && light->replaces >= 0)
-            m_replaced.append({light->replaces, std::nullopt});
-        const auto* screen = std::get_if<visit::ScreenRead>(&body);
-        for (const visit::PointRead& point : screen ? screen->points : QList<visit::PointRead>()) {
-            if (point.replaces >= 0)
-                m_replaced.append({point.replaces, point.place});
+        auto found = m_parts.find(swap.text());
+        if (found == m_parts.end()) {
+            Part made{visit::lightOf(m_state, swap), visit::sheetOf(m_state, swap, visit::SheetTime::Arrival),
+                      visit::sheetOf(m_state, swap, visit::SheetTime::After)};
+            found = m_parts.emplace(swap.text(), std::move(made)).first;
         }
+        return found->second;
     }
 
-    [[nodiscard]] QString counts(qint64 number, const std::optional<photometry::Place>& place) const
+    [[nodiscard]] QString counts(qint64 number, const visit::LightRead& read)
+    {
+        const qint64 reading = read.replaces < 0 ? number : read.replaces;
+        if (m_state.withdrawn.contains(number) || m_state.withdrawn.contains(reading))
+            return words("no, withdrawn");
+        const std::vector<visit::LightPoint>& points = part(read.swap).light.points;
+        const auto point = std::ranges::find(points, reading, &visit::LightPoint::entry);
+        if (point == points.end())
+            return words("no, before the lamp was struck anew");
+        if ((point->correctedBy < 0 ? point->entry : point->correctedBy) != number)
+            return words("no, corrected later");
+        return point->isLeftOut ? words("no, a slip beside the others") : words("yes");
+    }
+
+    [[nodiscard]] QString counts(qint64 number, const visit::ScreenRead& read, photometry::Place place)
     {
         if (m_state.withdrawn.contains(number))
             return words("no, withdrawn");
-        return m_replaced.contains(Replaced{number, place}) ? words("no, corrected later") : words("yes");
+        const Part& swap = part(read.swap);
+        const visit::SheetOfSwap& sheet = read.time == visit::SheetTime::Arrival ? swap.before : swap.after;
+        if (number <= sheet.since)
+            return words("no, before the lamp was struck anew");
+        const auto isIt = [&](const visit::SheetPoint& one) {
+            return one.read.place == place && one.entry == number;
+        };
+        if (std::ranges::any_of(sheet.points, isIt))
+            return words("yes");
+        return std::ranges::any_of(sheet.elsewhere, isIt)
+                   ? words("no, at other points than the limits ask for")
+                   : words("no, corrected later");
     }
 
     [[nodiscard]] QStringList begin(qint64 number, const SwapId& swap, const StepId& step) const
@@ -92,7 +119,7 @@ private:
         QStringList row = begin(number, read.swap, read.step);
         row << words("light run") << read.axis << (read.turns ? figure(*read.turns) : QString())
             << figure(read.value) << words("as the meter showed it") << QString() << QString() << QString()
-            << counts(number, std::nullopt);
+            << counts(number, read);
         m_rows.push_back(row);
     }
 
@@ -106,14 +133,15 @@ private:
                 << nameOf(point.place) << QString() << figure(point.value) << nameOf(read.unit)
                 << (light ? figure(light->cdPerM2()) : QString())
                 << (point.colour ? figure(point.colour->x()) : QString())
-                << (point.colour ? figure(point.colour->y()) : QString()) << counts(number, point.place);
+                << (point.colour ? figure(point.colour->y()) : QString())
+                << counts(number, read, point.place);
             m_rows.push_back(row);
         }
     }
 
     const visit::VisitState& m_state;
     const QList<visit::Entry>& m_entries;
-    QList<Replaced> m_replaced;
+    std::map<QString, Part> m_parts; ///< by swap
     std::vector<QStringList> m_rows;
 };
 

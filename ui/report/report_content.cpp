@@ -48,7 +48,7 @@ constexpr double kTraceHeight = 96;
 constexpr double kScreenHeight = 112;
 constexpr double kPictureHeight = 170;
 constexpr double kRowHeight = 13;
-constexpr qsizetype kScreensWithDrawing = 2; // a customer's page holds no more
+constexpr double kCompactGap = 9; // several screens have one page together
 
 QString words(const char* text)
 {
@@ -196,15 +196,18 @@ private:
         } else if (part.due->expected) {
             column.append({words("Next due: about %1, at %2 h a week")
                                .arg(timeAt(*part.due->expected).left(kDateChars),
-                                    m_locale.toString(m_state.ground->opening.weeklyHours, 'f', 0))});
+                                    m_locale.toString(*part.due->weeklyHours, 'f', 0))});
         } else {
             column.append({words("Next due: not known, since the weekly hours or the hours left are not")});
         }
     }
 
+    /// One swap has its screen drawn on the customer's page, several stand there in a few lines each.
+    [[nodiscard]] bool isCompact() const { return m_report.swaps.size() > 1; }
+
     void writeSwap(const SwapPart& part)
     {
-        add({placeOfPart(part), PaperRole::Heading}, kChapterGap, true);
+        add({placeOfPart(part), PaperRole::Heading}, isCompact() ? kCompactGap : kChapterGap, true);
         QList<PaperColumn> lamps{
             lampColumn(part.wasExchanged ? words("Lamp out") : words("Lamp found"), part.out)};
         if (part.in) {
@@ -213,10 +216,14 @@ private:
             tellDue(in, part);
             lamps.append(in);
         }
-        add(PaperColumns{lamps.size() == 2 ? QList<double>{0.5, 0.5} : QList<double>{1.0}, lamps,
-                         PaperColumns::Look::Framed},
-            kHeadGap);
-        writeLightOfPage(part);
+        if (isCompact())
+            lamps.append(compactLight(part));
+        const QList<double> shares =
+            isCompact() ? (lamps.size() == 3 ? QList<double>{0.29, 0.31, 0.4} : QList<double>{0.5, 0.5})
+                        : (lamps.size() == 2 ? QList<double>{0.5, 0.5} : QList<double>{1.0});
+        add(PaperColumns{shares, lamps, PaperColumns::Look::Framed}, kHeadGap);
+        if (!isCompact())
+            writeLightOfPage(part);
         QStringList owed;
         for (const StepId& id : part.owed) {
             const procedure::Step* step = swapOf(part).procedure->step(id);
@@ -238,20 +245,25 @@ private:
     [[nodiscard]] static PaperColumn changeColumn(const SwapPart& part)
     {
         PaperColumn column{{words("Change"), PaperRole::Section}};
-        const auto& changes = part.comparison ? part.comparison->changes : std::vector<photometry::Change>();
-        const auto centre = std::ranges::find(changes, photometry::Place::Centre, &photometry::Change::place);
-        if (centre != changes.end())
-            column.append(
-                {words("%1 times").arg(QLocale().toString(centre->factor, 'f', 2)), PaperRole::Figure});
+        if (const QString times = changeWords(part); !times.isEmpty())
+            column.append({times, PaperRole::Figure});
         else
             column.append(small(comparisonWords(part.comparison)));
         return column;
+    }
+    /// At the centre; empty: nothing was compared there.
+    [[nodiscard]] static QString changeWords(const SwapPart& part)
+    {
+        const auto& changes = part.comparison ? part.comparison->changes : std::vector<photometry::Change>();
+        const auto centre = std::ranges::find(changes, photometry::Place::Centre, &photometry::Change::place);
+        return centre == changes.end() ? QString()
+                                       : words("%1 times").arg(QLocale().toString(centre->factor, 'f', 2));
     }
 
     void writeLightOfPage(const SwapPart& part)
     {
         if (part.before.isEmpty() && part.after.isEmpty())
-            return;
+            return add({notMeasuredWords()}, kHeadGap);
         const QString after =
             part.wasExchanged ? words("Light after") : words("Light under the lamp that is in");
         add(PaperColumns{{0.3, 0.3, 0.4},
@@ -259,11 +271,46 @@ private:
                           changeColumn(part)},
                          PaperColumns::Look::Bare},
             kHeadGap, true);
-        const visit::SheetOfSwap& sheet = part.after.isEmpty() ? part.before : part.after;
-        add({words("Screen: %1").arg(sheetSummary(sheet))}, kHeadGap);
-        const bool hasRoom = m_report.swaps.size() <= static_cast<std::size_t>(kScreensWithDrawing);
-        if (sheet.points.size() > 1 && hasRoom)
-            m_blocks.append({PaperDrawings{{screenOf(sheet)}, kScreenHeight}, kHeadGap});
+        add({screenWords(part)}, kHeadGap);
+        if (sheetOfPage(part).points.size() > 1)
+            m_blocks.append({PaperDrawings{{screenOf(sheetOfPage(part))}, kScreenHeight}, kHeadGap});
+    }
+
+    [[nodiscard]] static const visit::SheetOfSwap& sheetOfPage(const SwapPart& part)
+    {
+        return part.after.isEmpty() ? part.before : part.after;
+    }
+    [[nodiscard]] static QString screenWords(const SwapPart& part)
+    {
+        return (part.after.isEmpty() ? words("Screen on arrival, under the lamp that was found: %1")
+                                     : words("Screen: %1"))
+            .arg(sheetSummary(sheetOfPage(part)));
+    }
+
+    [[nodiscard]] static QString centreWords(const QString& text, const visit::SheetOfSwap& sheet)
+    {
+        const auto& centre = sheet.sheet.at(photometry::Place::Centre);
+        return text.arg(centre ? withUnit(centre->luminance, photometry::LuminanceUnit::CdPerM2)
+                               : words("not measured"));
+    }
+    [[nodiscard]] static PaperColumn compactLight(const SwapPart& part)
+    {
+        PaperColumn column{{words("Light"), PaperRole::Section}};
+        if (part.before.isEmpty() && part.after.isEmpty())
+            return column + lines({notMeasuredWords()});
+        column += lines({centreWords(words("Before: %1"), part.before)});
+        column += lines(
+            {centreWords(part.wasExchanged ? words("After: %1") : words("Under the lamp that is in: %1"),
+                         part.after)},
+            PaperRole::Strong);
+        const QString times = changeWords(part);
+        column += times.isEmpty() ? lines({comparisonWords(part.comparison)}, PaperRole::Small)
+                                  : lines({words("Change: %1").arg(times)}, PaperRole::Strong);
+        return column + lines({screenWords(part)}, PaperRole::Small);
+    }
+    [[nodiscard]] static QString notMeasuredWords()
+    {
+        return words("The light on the screen was not measured.");
     }
 
     [[nodiscard]] static PaperScreen screenOf(const visit::SheetOfSwap& sheet)

@@ -58,10 +58,11 @@ TEST(ReportTest, OfAPlainSwapTellsBothLampsAndWhenTheNewOneComesDue)
 /// A night whose controller was left at this count; of an invented site with 70 h a week.
 class ReportOfWhatIsDueTest : public ::testing::Test {
 protected:
-    static Night untilItIsKeyedIn(double hours = 0)
+    static Night untilItIsKeyedIn(double hours = 0, std::optional<double> weekly = 70)
     {
         visit::Opening opening = Night().opening();
-        opening.weeklyHours = 70;
+        opening.weeklyHours = 90; // the longest of all
+        opening.site.screens.front().weeklyHours = weekly;
         opening.swaps.first().newLamp.hours = hours;
         Night night(opening);
         night.doUntil(u"key-controller"_s);
@@ -81,6 +82,20 @@ TEST_F(ReportOfWhatIsDueTest, TwoHundredAndEightyHoursAtSeventyAWeekAreDueInFour
     ASSERT_TRUE(report.swaps.front().due);
     EXPECT_EQ(report.swaps.front().due->hoursLeft, 280.0);
     EXPECT_EQ(report.swaps.front().due->expected, report.until + 24h * 28);
+}
+
+TEST_F(ReportOfWhatIsDueTest, TheWeekOfAnotherScreenSaysNothingOfThisOne)
+{
+    Night night = untilItIsKeyedIn(620, std::nullopt);
+    ASSERT_TRUE(night.doStep(u"key-controller"_s, [](QJsonObject&) {}));
+    night.doAll();
+
+    const SwapPart part = reportOfNight(night).swaps.front();
+
+    ASSERT_TRUE(part.due);
+    EXPECT_EQ(part.due->hoursLeft, 280.0);
+    EXPECT_FALSE(part.due->weeklyHours);
+    EXPECT_FALSE(part.due->expected) << "not known";
 }
 
 TEST_F(ReportOfWhatIsDueTest, WithoutTheControllersCounterNobodyKnowsWhenItIsDue)

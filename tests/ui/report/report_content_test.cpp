@@ -161,6 +161,39 @@ TEST_F(ReportContentTest, TheTimeLineAndTheGatesEndAtClosingAndARemarkOfLaterHas
     EXPECT_FALSE(before.contains(u"Not on the time line"_s));
 }
 
+TEST_F(ReportContentTest, AScreenThatWasReadOnArrivalAloneIsNotTakenForThatOfTheNewLamp)
+{
+    Night night;
+    night.doUntil(u"light-before"_s);
+    night.readCentre(0, 36.1);
+    night.doUntil(u"measure-screen"_s);
+    ASSERT_TRUE(night.tell(visit::Happened{visit::Incident::NoTimeLeft, {}, {}, {}, {}, {}, {}}));
+    ASSERT_TRUE(night.tell(visit::Owed{night.swap().id, StepId(u"measure-screen"_s)}));
+    night.doAll();
+    night.close();
+
+    const QString page = textOf(customersPage(of(night)));
+
+    EXPECT_TRUE(page.contains(u"\nScreen on arrival, under the lamp that was found: centre 36.1"_s))
+        << page.toStdString();
+    EXPECT_FALSE(page.contains(u"\nScreen: "_s));
+}
+
+TEST_F(ReportContentTest, ALightThatNobodyMeasuredIsSaidNotToBeMeasured)
+{
+    Night night;
+    night.doUntil(u"measure-screen"_s);
+    ASSERT_TRUE(night.tell(visit::Happened{visit::Incident::NoTimeLeft, {}, {}, {}, {}, {}, {}}));
+    ASSERT_TRUE(night.tell(visit::Owed{night.swap().id, StepId(u"measure-screen"_s)}));
+    night.doAll();
+    night.close();
+    ASSERT_TRUE(test::reportOfNight(night).swaps.front().before.isEmpty());
+
+    EXPECT_TRUE(textOf(customersPage(of(night))).contains(u"The light on the screen was not measured."_s));
+    EXPECT_FALSE(
+        textOf(customersPage(of(test::fullNight(Night().opening())))).contains(u"was not measured."_s));
+}
+
 TEST_F(ReportContentTest, AMachineOutOfUseIsTheFirstThingThatTheCustomerReads)
 {
     Night night;
@@ -234,6 +267,35 @@ TEST_F(ReportOfAScreenTest, HoldsTheVerdictBackThatAWarmLampIsNeededFor)
 
     EXPECT_TRUE(text.contains(u"held back"_s));
     EXPECT_FALSE(text.contains(u"within (37.8"_s)) << "no verdict on a light that still rises";
+}
+
+TEST_F(ReportOfAScreenTest, OfTheCentreAloneSaysThatNotEverythingWasMeasured)
+{
+    const QString text = told();
+
+    EXPECT_EQ(text.count(u"othing is outside; not everything was measured"_s), 2)
+        << "on the customer's page, and in the file part";
+    EXPECT_FALSE(text.contains(u"udged yet"_s)) << "nobody judges it any later";
+}
+
+TEST_F(ReportOfAScreenTest, ACurrentThatTheLampIsNotMadeForStandsThereAsThat)
+{
+    const catalogue::LampType& type = night.newType();
+    said.conditions.lampAmperes = type.leastAmperes - 1;
+
+    const QString text = told();
+
+    EXPECT_EQ(text.count(
+                  u"outside the %1 to %2 A of this lamp type"_s.arg(type.leastAmperes).arg(type.mostAmperes)),
+              2)
+        << "on the customer's page, and in the file part";
+}
+
+TEST_F(ReportOfAScreenTest, OneThatItIsMadeForIsNoneToSpeakOf)
+{
+    said.conditions.lampAmperes = night.newType().leastAmperes;
+
+    EXPECT_FALSE(told().contains(u"of this lamp type"_s));
 }
 
 TEST_F(ReportOfAScreenTest, TellsWhatTheExpectedLightIsWorkedOutFrom)
@@ -396,7 +458,9 @@ TEST_F(ReportContentTest, WhenTheLampComesDueIsToldOnlyAsFarAsItIsKnown)
         return textOf(reportContent(report, QTimeZone::utc(), {}));
     };
 
-    EXPECT_TRUE(text({900, 280.0, report.until}).contains(u"Next due: about "_s));
+    const QString told = text({900, 280.0, report.until, 56.0});
+    EXPECT_TRUE(told.contains(u"Next due: about "_s));
+    EXPECT_TRUE(told.contains(u", at 56 h a week"_s)) << "of this screen";
     EXPECT_TRUE(text({900, 0.0, {}}).contains(u"Next due: the counter stands at the alert"_s));
     EXPECT_TRUE(text({900, {}, {}}).contains(u"Next due: not known"_s));
 }

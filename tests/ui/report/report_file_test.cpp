@@ -57,15 +57,20 @@ TEST_F(ReportFileTest, EverySignatureStandsInTheTextWithNameMomentMeaningAndTheH
 
 TEST_F(ReportFileTest, PagesAreCountedAndTheCustomerHasOneOfThem)
 {
-    const Night night = test::fullNight(Night().opening());
-    for (const auto paper : {QPageSize::A4, QPageSize::Letter}) {
-        const QStringList pages = test::pagesOf(pdfOf(test::reportOfNight(night), paper));
+    for (int swaps = 1; swaps <= 3; ++swaps) {
+        const visit::Opening opening = Night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, swaps).opening();
+        const report::Report report = test::reportOfNight(test::fullNight(opening));
+        ASSERT_EQ(report.swaps.size(), static_cast<std::size_t>(swaps));
+        for (const auto paper : {QPageSize::A4, QPageSize::Letter}) {
+            const QStringList pages = test::pagesOf(pdfOf(report, paper));
 
-        ASSERT_GT(pages.size(), 3);
-        for (qsizetype page = 0; page < pages.size(); ++page)
-            EXPECT_TRUE(pages[page].contains(u"%1 of %2"_s.arg(page + 1).arg(pages.size())));
-        EXPECT_TRUE(pages[0].contains(u"REPORT OF A VISIT"_s));
-        EXPECT_TRUE(pages[1].contains(u"For the file"_s)) << "the customer's part is one page";
+            ASSERT_GT(pages.size(), 3);
+            for (qsizetype page = 0; page < pages.size(); ++page)
+                EXPECT_TRUE(pages[page].contains(u"%1 of %2"_s.arg(page + 1).arg(pages.size())));
+            EXPECT_TRUE(pages[0].contains(u"REPORT OF A VISIT"_s));
+            EXPECT_TRUE(pages[1].contains(u"For the file"_s))
+                << "the customer's part is one page, of " << swaps << " swaps too";
+        }
     }
 }
 
