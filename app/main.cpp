@@ -3,6 +3,7 @@
 #include "app/opening_words.h"
 #include "app/record_verify.h"
 #include "app/report_command.h"
+#include "app/trouble_window.h"
 #include "app/usage.h"
 #include "app/walk.h"
 #include "app/workbench.h"
@@ -56,12 +57,17 @@ std::unique_ptr<QWidget> wordsWindow(const QString& title, const QStringList& se
 }
 
 /// Nothing else is to be seen; answers the status of the program.
-int showTrouble(const ui::Trouble& trouble, const QString& file)
+/// @param restore  the backup that was asked for in place of the file; empty: the window was closed.
+int showTrouble(const ui::Trouble& trouble, const QString& file, bool mayRestore, const Clock& clock,
+                QString& restore)
 {
-    QStringList sentences{trouble.kept, trouble.todo, file};
-    sentences.removeAll(QString());
-    const auto window = wordsWindow(trouble.happened, sentences);
-    window->show();
+    using May = app::TroubleWindow::MayRestore;
+    app::TroubleWindow window(trouble, file, mayRestore ? May::Yes : May::No, clock);
+    QObject::connect(&window, &app::TroubleWindow::restoreRequested, &window, [&](const QString& backup) {
+        restore = backup;
+        QApplication::exit(kAgain);
+    });
+    window.show();
     QApplication::exec();
     return 1;
 }
@@ -126,9 +132,11 @@ int workOnce(const Run& run, const ui::Trouble& said, QString& restore)
     store::OpenAnswer opened =
         store::openWorkspace(run.file, {run.outside.ids.next(), run.outside.clock.now().wall});
     if (!opened.database) {
-        const ui::Trouble trouble = app::openingTrouble(opened.outcome);
         std::fprintf(stderr, "%s: %s\n", qUtf8Printable(run.file), qUtf8Printable(opened.detail));
-        return showTrouble(trouble, run.file);
+        ui::Trouble trouble = app::openingTrouble(opened.outcome);
+        if (said != ui::Trouble()) // of a backup that was to take its place
+            trouble.kept = u"%1 %2"_s.arg(said.happened, trouble.kept);
+        return showTrouble(trouble, run.file, app::mayRestore(opened.outcome), run.outside.clock, restore);
     }
     app::Workbench bench(run.outside, std::move(opened));
     if (!run.note.isEmpty())
@@ -281,8 +289,9 @@ int main(int argc, char** argv)
     }
     if (isDemo) {
         const ui::Trouble trouble = makeSureOfDemo(file, folders, library, clock);
+        QString none;
         if (trouble != ui::Trouble())
-            return showTrouble(trouble, file);
+            return showTrouble(trouble, file, false, clock, none);
     }
     const Run run{application,
                   {clock, ids, settings, theme, library, threads.behind()},

@@ -32,7 +32,7 @@ ui::Trouble openingTrouble(store::Opening outcome)
                 tr("Name another file, or one that does not exist yet.")};
     case store::Opening::Damaged:
         return {tr("The workspace file is damaged, or somebody removed a guard against rewriting."),
-                untouched, tr("Keep this file, and restore the last backup under another name.")};
+                untouched, tr("Restore the last backup here; this file is kept beside it.")};
     case store::Opening::Held:
         return {tr("Another window of this program holds this workspace."), untouched,
                 tr("Close that one, or wait until it has closed.")};
@@ -48,10 +48,16 @@ ui::Trouble openingTrouble(store::Opening outcome)
     case store::Opening::DiskFull:
         return {tr("The disk is full."), untouched, tr("Make room, then start again.")};
     case store::Opening::Failed:
-        return {tr("The workspace could not be opened."), untouched,
-                tr("Start again; if it stays so, restore the last backup under another name.")};
+        return {
+            tr("The workspace could not be opened."), untouched,
+            tr("Start again; if it stays so, restore the last backup here. This file is kept beside it.")};
     }
     Q_UNREACHABLE();
+}
+
+bool mayRestore(store::Opening outcome)
+{
+    return outcome == store::Opening::Damaged || outcome == store::Opening::Failed;
 }
 
 ui::Trouble demoTrouble(Error::Kind why)

@@ -10,6 +10,9 @@ namespace coldarc::app {
 /// for the outcomes with a database.
 [[nodiscard]] ui::Trouble openingTrouble(store::Opening outcome);
 
+/// Whether a backup may take the place of a workspace file that could not be opened.
+[[nodiscard]] bool mayRestore(store::Opening outcome);
+
 /// What is said when the demo could not be made.
 [[nodiscard]] ui::Trouble demoTrouble(Error::Kind why);
 

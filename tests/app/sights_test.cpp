@@ -137,6 +137,18 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnTheWayThroughAVisit)
     size = GetParam().size;
     goesRoundByTab = std::string_view(GetParam().name) == "BoothLaptop";
     openOwnVisit();
+    const visit::Opening opening = bench->visitRoom()->desk().seen().ground->opening;
+    const QString lamphouse = opening.swaps.first().lamphouse.text();
+    hand.press(u"place-visits"_s);
+    hand.key(Qt::Key_N, Qt::ControlModifier);
+    hand.choose(u"lamp-"_s + lamphouse, u"typed"_s);
+    hand.type(u"serial-"_s + lamphouse, u"HV00777"_s);
+    hand.type(u"hours-"_s + lamphouse, u"1,200"_s);
+    hand.press(u"action"_s);
+    look(u"new-visit-in-hand"_s);
+    hand.press(u"leave"_s);
+    hand.press(u"row-visit:"_s + opening.visit.text());
+    hand.press(u"action"_s);
     hand.key(Qt::Key_F9);
     look(u"went-wrong"_s);
     hand.key(Qt::Key_Escape);

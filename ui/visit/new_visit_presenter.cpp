@@ -394,7 +394,7 @@ void NewVisitPresenter::fillScreens(NewVisitView& view) const
         QString sub =
             owed ? tr("%1. Owed to this lamp: %2. It goes with the lamp.").arg(lamp, owed->titles()) : lamp;
         if (m_inHand.lamphouses.contains(lamphouse.id))
-            sub = tr("An unfinished visit is here. %1").arg(sub);
+            sub = tr("An unfinished visit is here; %1").arg(sub);
         view.screens.items.append({lamphouse.id.text(), nameOfLamphouse(*m_site, lamphouse.id), sub});
     }
     for (const LamphouseId& id : m_ticked)

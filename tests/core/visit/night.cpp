@@ -220,24 +220,27 @@ void Night::lookAgain()
 void Night::doSafeStep(const machine::SafeStep& step)
 {
     using Kind = machine::SafeStep::Kind;
+    const PersonId lead = state.people[state.lead].id; // whoever began may have gone home
+    if (state.removalsToTell.contains(lead)) {
+        ASSERT_TRUE(tell(lead, RemovalTold{}));
+    }
     if (step.kind == Kind::Hold) {
         const WaitClock cool = seen().waits[step.lamphouse].cool;
         if (cool.asksForFan) {
-            ASSERT_TRUE(tell(FanAnswered{state.ground->lamphouses[step.lamphouse], false}));
+            ASSERT_TRUE(tell(lead, FanAnswered{state.ground->lamphouses[step.lamphouse], false}));
         } else {
             clock.advance(std::max(cool.left(), std::chrono::milliseconds(1000)));
         }
         return;
     }
     if (step.kind == Kind::Report && step.event.what == machine::Happening::LocksMissed) {
-        ASSERT_TRUE(
-            tell(state.people[state.lead].id, LocksSeen{state.ground->lamphouses[step.lamphouse], true}));
+        ASSERT_TRUE(tell(lead, LocksSeen{state.ground->lamphouses[step.lamphouse], true}));
         return;
     }
     if (step.kind == Kind::Report) {
         for (const IncidentState& incident : state.incidents) {
             if (incident.kind == Incident::CountDiffers && !incident.isAnswered) {
-                ASSERT_TRUE(tell(IncidentAnswered{incident.entry, u"found under the bench"_s}));
+                ASSERT_TRUE(tell(lead, IncidentAnswered{incident.entry, u"found under the bench"_s}));
                 return;
             }
         }

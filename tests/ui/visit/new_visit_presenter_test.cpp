@@ -153,7 +153,7 @@ TEST_F(NewVisitPresenterTest, OpensNothingWhereAnUnfinishedVisitIsAndBringsNoneO
     opened = {};
 
     presenter->begin(PersonId(u"ada"_s));
-    EXPECT_TRUE(view().screens.items.first().sub.startsWith(u"An unfinished visit is here. "));
+    EXPECT_TRUE(view().screens.items.first().sub.startsWith(u"An unfinished visit is here; "));
     presenter->tickScreens({lamphouse(2).text()});
     EXPECT_EQ(view().lamps.first().lamp.chosen, u"new-2"_s) << "the other one has new-1";
     presenter->tickScreens({lamphouse(1).text()});
