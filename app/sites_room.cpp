@@ -24,6 +24,7 @@ QWidget* SitesRoom::makePage()
     connect(page, &ui::SitesPage::formRequested, &m_presenter, &ui::SitesPresenter::openForm);
     connect(page, &ui::SitesPage::lampRequested, &m_presenter, &ui::SitesPresenter::openLamp);
     connect(page, &ui::SitesPage::showsRequested, &m_presenter, &ui::SitesPresenter::openShows);
+    connect(page, &ui::SitesPage::breakerRequested, &m_presenter, &ui::SitesPresenter::openBreaker);
     connect(page, &ui::SitesPage::modelChosen, &m_presenter, &ui::SitesPresenter::chooseModel);
     connect(page, &ui::SitesPage::formKept, &m_presenter, &ui::SitesPresenter::keepForm);
     connect(page, &ui::SitesPage::pasted, &m_presenter, &ui::SitesPresenter::paste);

@@ -6,6 +6,7 @@
 #include "core/lamps/usage.h"
 #include "core/store/database.h"
 
+#include <functional>
 #include <optional>
 #include <variant>
 #include <vector>
@@ -102,6 +103,9 @@ public:
         : m_database(&database)
     {
     }
+
+    /// What is done in here, in this store and in others of the workspace, is one transaction.
+    Result<void> together(const std::function<Result<void>()>& work) { return m_database->transaction(work); }
 
     /// A lamp that was not known. `lamp.hours` is what it burnt before; `first.corrects` is not used. A
     /// fitted one comes by `addFitted`.

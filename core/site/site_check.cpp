@@ -91,7 +91,10 @@ void checkRoles(const SiteDocument& document, const Lamphouse& lamphouse,
             problems.push_back({Kind::UnknownRole, lamphouse.id.text(), role.text()});
     }
     for (const catalogue::IsolationRole& role : needed) {
-        if (std::find(fed.begin(), fed.end(), role.id) == fed.end())
+        const auto breakers = std::count(fed.begin(), fed.end(), role.id);
+        if (breakers > 1)
+            problems.push_back({Kind::DoubledRole, lamphouse.id.text(), role.id.text()});
+        if (breakers == 0)
             problems.push_back({Kind::UncoveredRole, lamphouse.id.text(), role.id.text()});
     }
 }

@@ -22,6 +22,7 @@ struct Problem {
         DoubledLabel,       ///< projector `about` has two lamphouses `other`
         MissingLamphouse,   ///< projector `about` lacks the lamphouse `other` of its model
         UnknownRole,   ///< lamphouse `about` is fed in a role `other` that its model does not have for it
+        DoubledRole,   ///< two points feed lamphouse `about` in role `other`
         UncoveredRole, ///< no point feeds lamphouse `about` in role `other`, which its model needs cut
     };
     Kind kind = Kind::DoubledId;

@@ -158,11 +158,18 @@ public:
         const ScreenId screen = screenOf(row);
         const ProjectorId projector = projectorOf(row, screen);
         const LamphouseId lamphouse = lamphouseOf(row, projector);
+        const Feed feed{lamphouse, catalogue::RoleId(row.role)};
+        const bool isFedByAnother = std::ranges::any_of(m_document.points, [&](const IsolationPoint& one) {
+            return (one.panel != row.panel || one.circuit != row.circuit) &&
+                   std::ranges::find(one.feeds, feed) != one.feeds.end();
+        });
         IsolationPoint& point = pointOf(row);
         if (point.doesFeed(lamphouse))
             m_bad.push_back({row.line, {}, Why::Repetition});
+        else if (isFedByAnother)
+            contradict(row, CircuitColumn);
         else
-            point.feeds.push_back({lamphouse, catalogue::RoleId(row.role)});
+            point.feeds.push_back(feed);
     }
     [[nodiscard]] const std::vector<BadRow>& bad() const { return m_bad; }
 
@@ -218,7 +225,7 @@ private:
                 contradict(row, PointColumn);
             return point;
         }
-        const QString name = row.point.isEmpty() ? row.panel + u", "_s + row.circuit : row.point;
+        const QString name = row.point.isEmpty() ? nameOfPoint(row.panel, row.circuit) : row.point;
         m_document.points.push_back(
             {PointId(m_ids.next()), row.panel, row.circuit, name, row.isLockable, {}});
         return m_document.points.back();
@@ -230,6 +237,11 @@ private:
 };
 
 } // namespace
+
+QString nameOfPoint(const QString& panel, const QString& circuit)
+{
+    return panel + u", "_s + circuit;
+}
 
 tl::expected<std::vector<SiteRow>, std::vector<BadRow>> readSiteTable(const QString& text)
 {

@@ -48,6 +48,9 @@ struct BadRow {
     friend bool operator==(const BadRow&, const BadRow&) = default;
 };
 
+/// What a breaker is called where nobody says otherwise: "B, 14".
+[[nodiscard]] QString nameOfPoint(const QString& panel, const QString& circuit);
+
 /// Reads a table with a header: cells parted by tabs, semicolons or commas, whichever the header has (in this
 /// order); quoted as in RFC 4180. Columns in any order, case and underscores do not matter: screen, model,
 /// lamphouse, panel, circuit, role, lockable (yes/no, y/n, true/false, 1/0) are needed; projector, point and

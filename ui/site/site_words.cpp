@@ -114,6 +114,12 @@ QString wordsFor(const site::Problem& problem, const site::SiteDocument& documen
     case Kind::UnknownRole:
         return tr("%1: its model knows no supply \u201c%2\u201d.")
             .arg(lamphouseWords(document, problem.about), problem.other);
+    case Kind::DoubledRole:
+        return tr("%1: two breakers are known for its %2. Change the wrong one: where both are the same they "
+                  "are "
+                  "one.")
+            .arg(lamphouseWords(document, problem.about),
+                 nameOfRole(document, catalogue, problem.about, problem.other));
     case Kind::UncoveredRole:
         return tr("%1: no breaker is known for its %2.")
             .arg(lamphouseWords(document, problem.about),

@@ -116,6 +116,7 @@ QWidget* SitesPage::makeCard()
     }
     connect(m_screens, &CardLines::actRequested, this, &SitesPage::showsRequested);
     connect(m_lamphouses, &CardLines::actRequested, this, &SitesPage::lampRequested);
+    connect(m_points, &CardLines::actRequested, this, &SitesPage::breakerRequested);
     connect(m_house, &CardLines::actRequested, this, [this] { Q_EMIT formRequested(SiteForm::House); });
     return card;
 }
@@ -247,15 +248,18 @@ void SitesPage::setView(const SitesView& view)
                                                                    {m_contactPhone, view.contactPhone.value},
                                                                    {m_rules, view.rules.value},
                                                                    {m_locks, view.locks.value},
-                                                                   {m_weeklyHours, {}},
+                                                                   {m_weeklyHours, view.weeklyHours.value},
                                                                    {m_projector, {}},
                                                                    {m_serial, {}},
                                                                    {m_hours, {}},
                                                                    {m_counter, {}}};
     for (const auto& [field, value] : values)
         field->box()->setText(value);
-    for (Field* field : m_panels + m_circuits)
-        field->box()->clear();
+    for (qsizetype index = 0; index < m_panels.size(); ++index) {
+        const BreakerFields breaker = view.breakers.value(index);
+        m_panels[index]->box()->setText(breaker.panel.value);
+        m_circuits[index]->box()->setText(breaker.circuit.value);
+    }
     m_shows->setPlainText(view.shows);
     m_asOpened = filledIn(*m_form);
     focusFirst(*m_form);
@@ -283,17 +287,18 @@ void SitesPage::showForm(const SitesView& view)
     m_keep->setText(view.formAct);
     m_keep->setAccessibleName(view.formAct);
     const auto is = [&view](SiteForm form) { return view.form == form; };
-    m_name->setVisible(is(SiteForm::NewSite) || is(SiteForm::House) || is(SiteForm::Screen));
+    m_name->setVisible(is(SiteForm::NewSite) || is(SiteForm::House) || is(SiteForm::Screen) ||
+                       is(SiteForm::Shows));
     m_town->setVisible(is(SiteForm::NewSite) || is(SiteForm::House));
     for (QWidget* widget :
          {static_cast<QWidget*>(m_contact), static_cast<QWidget*>(m_contactPhone),
           static_cast<QWidget*>(m_prover), static_cast<QWidget*>(m_rules), static_cast<QWidget*>(m_locks)})
         widget->setVisible(is(SiteForm::House));
-    for (QWidget* widget : {static_cast<QWidget*>(m_weeklyHours), static_cast<QWidget*>(m_model),
-                            static_cast<QWidget*>(m_projector)})
+    m_weeklyHours->setVisible(is(SiteForm::Screen) || is(SiteForm::Shows));
+    for (QWidget* widget : {static_cast<QWidget*>(m_model), static_cast<QWidget*>(m_projector)})
         widget->setVisible(is(SiteForm::Screen));
     for (qsizetype index = 0; index < m_panels.size(); ++index) {
-        const bool isAsked = is(SiteForm::Screen) && index < view.breakers.size();
+        const bool isAsked = (is(SiteForm::Screen) || is(SiteForm::Breaker)) && index < view.breakers.size();
         m_panels[index]->setVisible(isAsked);
         m_circuits[index]->setVisible(isAsked);
         if (isAsked) {

@@ -28,6 +28,7 @@ Q_SIGNALS:
     void formRequested(coldarc::ui::SiteForm form);
     void lampRequested(const QString& lamphouse);
     void showsRequested(const QString& screen);
+    void breakerRequested(const QString& point);
     void modelChosen(const QString& model);
     void formKept(const coldarc::ui::SiteAnswers& answers);
     void pasted(const QString& table);

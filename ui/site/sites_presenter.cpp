@@ -1,6 +1,7 @@
 #include "ui/site/sites_presenter.h"
 
 #include "core/base/typed_hours.h"
+#include "core/site/site_change.h"
 #include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 
@@ -138,7 +139,7 @@ void SitesPresenter::fillCard(SitesView& view) const
                      screen.weeklyHours ? tr("%1 a week").arg(hoursText(*screen.weeklyHours, QLocale()))
                                         : tr("hours a week unknown"),
                      next ? tr("next show %1").arg(momentText(next->start, m_zone)) : tr("no show known")}),
-             tr("Shows")});
+             tr("Hours and shows")});
     }
     for (const site::Lamphouse& lamphouse : document.lamphouses) {
         view.lamphouses.append({lamphouse.id.text(), nameOfLamphouse(document, lamphouse.id),
@@ -150,11 +151,10 @@ void SitesPresenter::fillCard(SitesView& view) const
             fed << nameOfLamphouse(document, feed.lamphouse);
         fed.removeDuplicates();
         view.points.append(
-            {point.id.text(),
-             point.name,
+            {point.id.text(), point.name,
              joined({tr("feeds %1").arg(fed.join(u", "_s)),
                      point.isLockable ? tr("takes a lock") : tr("takes no lock: proves nothing dead")}),
-             {}});
+             tr("Change")});
     }
     const site::Profile& profile = document.site.profile;
     view.house.append({u"prover"_s,
@@ -224,8 +224,19 @@ void SitesPresenter::openShows(const QString& screen)
             lines << momentText(start, m_zone);
     }
     view.shows = lines.join(u'\n');
+    if (found) {
+        view.name.value = found->name;
+        view.weeklyHours.value =
+            found->weeklyHours ? QString::number(*found->weeklyHours, 'g', 6) : QString();
+    }
     ++view.emptied;
     show(view);
+}
+
+void SitesPresenter::openBreaker(const QString& point)
+{
+    m_point = PointId(point);
+    openForm(SiteForm::Breaker);
 }
 
 void SitesPresenter::chooseModel(const QString& model)
@@ -239,6 +250,16 @@ void SitesPresenter::chooseModel(const QString& model)
 void SitesPresenter::fillBreakers(SitesView& view) const
 {
     view.breakers.clear();
+    if (view.form == SiteForm::Breaker && m_document) {
+        for (const site::IsolationPoint& point : m_document->points) {
+            if (point.id == m_point)
+                view.breakers.append(
+                    BreakerFields{{},
+                                  {tr("Panel"), point.panel, {}, tr("as it is lettered"), {}},
+                                  {tr("Circuit"), point.circuit, {}, tr("its number"), {}}});
+        }
+        return;
+    }
     const catalogue::ProjectorModel* model = m_catalogue.model(ModelId(view.model.chosen));
     if (!model)
         return;
@@ -253,7 +274,8 @@ void SitesPresenter::fillBreakers(SitesView& view) const
 
 void SitesPresenter::fillForm(SitesView& view) const
 {
-    view.name.label = view.form == SiteForm::Screen ? tr("Screen") : tr("Name of the site");
+    view.name.label =
+        view.form == SiteForm::Screen || view.form == SiteForm::Shows ? tr("Screen") : tr("Name of the site");
     view.town.label = tr("Town");
     view.contact.label = tr("Contact at the site");
     view.contactPhone.label = tr("Telephone");
@@ -277,10 +299,10 @@ void SitesPresenter::fillForm(SitesView& view) const
     for (const catalogue::LampType& type : m_catalogue.lampTypes())
         view.type.options.append({type.id.text(), type.code});
     view.serial.label = tr("Serial");
-    view.hours.label = tr("Hours that it had burnt when it went in");
+    view.hours.label = tr("Hours that it has burnt by now");
     view.hours.unit = tr("h");
     view.hours.hint = tr("empty: unknown");
-    view.counter.label = tr("What the lamphouse's counter showed then");
+    view.counter.label = tr("What the lamphouse's counter shows now");
     view.counter.unit = tr("h");
     view.counter.hint = tr("empty: unknown");
     view.paste.title = tr("Screens from a table");
@@ -318,13 +340,21 @@ void SitesPresenter::fillForm(SitesView& view) const
         break;
     case SiteForm::Shows:
         view.formTitle = m_document && m_document->screen(m_screen)
-                             ? tr("Shows in %1").arg(m_document->screen(m_screen)->name)
+                             ? tr("%1: its hours and shows").arg(m_document->screen(m_screen)->name)
                              : QString();
-        view.formNote = tr("One start a line, like 2026-11-25 16:40, in the time of this laptop.");
+        view.formNote =
+            tr("Of the shows one start a line, like 2026-11-25 16:40, in the time of this laptop.");
         view.formAct = tr("Keep");
         break;
     case SiteForm::Paste:
         view.formTitle = m_document ? tr("%1 from a table").arg(m_document->site.name) : QString();
+        break;
+    case SiteForm::Breaker:
+        view.formTitle = tr("Which breaker is it?");
+        view.formNote =
+            tr("What this one was said to feed is fed by the breaker that you name. Is that one known here "
+               "already, the two become one. Visits that are open keep what they were opened with.");
+        view.formAct = tr("Keep");
         break;
     }
 }
@@ -345,6 +375,8 @@ void SitesPresenter::keepForm(const SiteAnswers& answers)
         return keepLamp(answers);
     case SiteForm::Shows:
         return keepShows(answers);
+    case SiteForm::Breaker:
+        return keepBreaker(answers);
     }
 }
 
@@ -450,38 +482,87 @@ void SitesPresenter::keepLamp(const SiteAnswers& answers)
         !isUnknown && answers.serial.trimmed().isEmpty() ? tr("It is needed with a type.") : QString();
     view.hours.error = isBadHours ? hoursError(answers.hours) : QString();
     view.counter.error = isBadCounter ? hoursError(answers.counter) : QString();
+    if (!isUnknown && !answers.type.isEmpty() && view.serial.error.isEmpty())
+        view.serial.error = whyNotThere(LampTypeId(answers.type), answers.serial.trimmed());
     show(view);
-    if (answers.type.isEmpty() || !view.serial.error.isEmpty() || isBadHours || isBadCounter)
+    if (answers.type.isEmpty() || !view.serial.error.isEmpty() || isBadHours || isBadCounter || !m_document)
         return;
+    const lamps::Look look{m_document->site.id, m_lamphouse, m_clock.now().wall};
     if (isUnknown)
-        return settle(m_store.setFitted(m_lamphouse, std::nullopt), tr("Kept: the lamp in it is unknown."));
-    settle(fit(LampTypeId(answers.type), answers.serial.trimmed(), hours, counter), tr("Kept."));
-}
-
-Result<void> SitesPresenter::fit(const LampTypeId& type, const QString& serial,
-                                 const std::optional<double>& hours, const std::optional<double>& counter)
-{
-    lamps::Lamp lamp{LampId(m_ids.next()), type, serial, {}};
+        return settle(m_lamps.together([&] { return sayUnknown(look); }),
+                      tr("Kept: the lamp in it is unknown."));
+    lamps::Lamp lamp{LampId(m_ids.next()), LampTypeId(answers.type), answers.serial.trimmed(), {}};
     if (hours)
         lamp.hours = lamps::LampHours::fromHours(*hours);
-    lamps::Fit fit;
-    fit.id = lamps::FitId(m_ids.next());
-    fit.lamp = lamp.id;
-    fit.lamphouse = m_lamphouse;
-    fit.from = m_clock.now().wall;
-    if (counter)
-        fit.counterIn = lamps::CounterHours::fromHours(*counter);
-    if (auto added = m_lamps.addFitted(lamp, fit, lamps::MoveId(m_ids.next())); !added)
-        return added;
-    return m_store.setFitted(m_lamphouse, lamp.id);
+    settle(m_lamps.together([&] { return sayFound(look, lamp, counter); }), tr("Kept."));
+}
+
+QString SitesPresenter::whyNotThere(const LampTypeId& type, const QString& serial) const
+{
+    const auto fault = lamps::faultOfFound(m_lamps, m_lamphouse, type, serial);
+    if (!fault)
+        return {};
+    return *fault == lamps::FoundFault::InAnotherLamphouse
+               ? tr("By the book this lamp is in another lamphouse. Say first what is in that one.")
+               : tr("By the book this lamp burst or was given away. Read the serial again.");
+}
+
+Result<void> SitesPresenter::sayUnknown(const lamps::Look& look)
+{
+    if (auto said = lamps::sayUnknown(m_lamps, m_ids, look); !said)
+        return said;
+    return m_store.setFitted(look.lamphouse, std::nullopt);
+}
+
+Result<void> SitesPresenter::sayFound(const lamps::Look& look, const lamps::Lamp& lamp,
+                                      const std::optional<double>& counter)
+{
+    const auto read = counter ? std::optional(lamps::CounterHours::fromHours(*counter)) : std::nullopt;
+    const auto found = lamps::sayFound(m_lamps, m_ids, look, lamp, read);
+    if (!found)
+        return tl::unexpected(found.error());
+    return m_store.setFitted(look.lamphouse, *found);
+}
+
+void SitesPresenter::keepBreaker(const SiteAnswers& answers)
+{
+    SitesView view = m_view;
+    if (view.breakers.isEmpty() || !m_document)
+        return;
+    BreakerFields& breaker = view.breakers.first();
+    const QString panel = answers.panels.value(0).trimmed();
+    const QString circuit = answers.circuits.value(0).trimmed();
+    breaker.panel.error = panel.isEmpty() ? tr("It is needed.") : QString();
+    breaker.circuit.error = circuit.isEmpty() ? tr("It is needed.") : QString();
+    const auto changed = site::withBreakerAt(*m_document, m_point, panel, circuit);
+    const bool isComplete = !panel.isEmpty() && !circuit.isEmpty();
+    if (isComplete && !changed) {
+        breaker.circuit.error =
+            changed.error() == site::BreakerFault::LockDiffers
+                ? tr("The one known there differs in whether it takes a lock.")
+                : tr("The one known there feeds one of these lamphouses in another part.");
+    }
+    show(view);
+    if (isComplete && changed)
+        settle(m_store.save(*changed), tr("Kept."));
 }
 
 void SitesPresenter::keepShows(const SiteAnswers& answers)
 {
     SitesView view = m_view;
+    const QString name = answers.name.trimmed();
+    bool isBadNumber = false;
+    const auto hours = hoursFrom(answers.weeklyHours, 168, isBadNumber);
+    view.name.error = name.isEmpty() ? tr("The name is needed.") : QString();
+    view.weeklyHours.error = isBadNumber ? tr("A number of hours from 0 to 168, or nothing.") : QString();
+    site::SiteDocument document = m_document.value_or(site::SiteDocument());
+    const auto screen = std::ranges::find(document.screens, m_screen, &site::Screen::id);
+    const bool isTaken = std::ranges::any_of(
+        document.screens, [&](const site::Screen& one) { return one.id != m_screen && one.name == name; });
+    if (isTaken)
+        view.name.error = tr("Another screen here has this name.");
     std::vector<WallTime> starts;
-    const QStringList lines = answers.shows.split(u'\n', Qt::SkipEmptyParts);
-    for (const QString& line : lines) {
+    for (const QString& line : answers.shows.split(u'\n', Qt::SkipEmptyParts)) {
         if (line.trimmed().isEmpty())
             continue;
         const auto start = momentFromText(line, m_zone);
@@ -492,7 +573,13 @@ void SitesPresenter::keepShows(const SiteAnswers& answers)
         }
         starts.push_back(*start);
     }
-    settle(m_store.setShows(m_screen, starts), tr("Kept."));
+    show(view);
+    if (!view.name.error.isEmpty() || isBadNumber || screen == document.screens.end())
+        return;
+    screen->name = name;
+    screen->weeklyHours = hours;
+    screen->showStarts = starts;
+    settle(m_store.save(document), tr("Kept."));
 }
 
 void SitesPresenter::paste(const QString& table)

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "core/base/id_source.h"
-#include "core/lamps/lamp_store.h"
+#include "core/lamps/found_lamp.h"
 #include "core/site/site_store.h"
 #include "ui/parts/card_lines.h"
 #include "ui/parts/choice_row.h"
@@ -21,8 +21,9 @@ enum class SiteForm {
     House,  ///< name, town, contact and the rules of the house
     Screen, ///< one more screen with its projector and its breakers
     Lamp,   ///< the lamp found in one lamphouse
-    Shows,  ///< of one screen
+    Shows,  ///< of one screen, with its name and hours
     Paste,  ///< the whole site from a table
+    Breaker ///< one that was put down wrongly
 };
 
 /// Which breaker of the site plays one part of a model's supply.
@@ -40,11 +41,11 @@ struct SitesView {
     QString title;
     QString sub;
     QStringList problems;       ///< what has to be put right before a visit
-    QList<CardLine> screens;    ///< act: shows
+    QList<CardLine> screens;    ///< act: name, hours and shows
     QList<CardLine> lamphouses; ///< act: the lamp found
-    QList<CardLine> points;
-    QList<CardLine> house; ///< rules of the house and contacts
-    QString empty;         ///< said instead of a card
+    QList<CardLine> points;     ///< act: which one it is
+    QList<CardLine> house;      ///< rules of the house and contacts
+    QString empty;              ///< said instead of a card
 
     SiteForm form = SiteForm::None;
     QString formTitle;
@@ -111,9 +112,10 @@ public:
     void refresh();
     void choose(const QString& site);
     void openForm(coldarc::ui::SiteForm form);
-    /// The lamp found in this lamphouse, the shows of this screen.
+    /// The lamp found in this lamphouse, the shows of this screen, which breaker this is.
     void openLamp(const QString& lamphouse);
     void openShows(const QString& screen);
+    void openBreaker(const QString& point);
     /// Another model was chosen: other breakers are asked for.
     void chooseModel(const QString& model);
     void keepForm(const coldarc::ui::SiteAnswers& answers);
@@ -136,8 +138,11 @@ private:
     void keepScreen(const SiteAnswers& answers);
     void keepLamp(const SiteAnswers& answers);
     void keepShows(const SiteAnswers& answers);
-    [[nodiscard]] Result<void> fit(const LampTypeId& type, const QString& serial,
-                                   const std::optional<double>& hours, const std::optional<double>& counter);
+    void keepBreaker(const SiteAnswers& answers);
+    [[nodiscard]] QString whyNotThere(const LampTypeId& type, const QString& serial) const;
+    [[nodiscard]] Result<void> sayUnknown(const lamps::Look& look);
+    [[nodiscard]] Result<void> sayFound(const lamps::Look& look, const lamps::Lamp& lamp,
+                                        const std::optional<double>& counter);
 
     site::SiteStore& m_store;
     lamps::LampStore& m_lamps;
@@ -149,6 +154,7 @@ private:
     std::optional<site::SiteDocument> m_document;
     LamphouseId m_lamphouse; ///< of the lamp form
     ScreenId m_screen;       ///< of the shows form
+    PointId m_point;         ///< of the breaker form
     SitesView m_view;
 };
 

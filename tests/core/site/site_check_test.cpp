@@ -108,6 +108,15 @@ TEST(SiteModelCheckTest, DemandsAPointForEachRoleThatTheModelNeedsCut)
     EXPECT_EQ(problemsOf(document, models()), (Problems{{Kind::UncoveredRole, u"lh-right"_s, u"main"_s}}));
 }
 
+TEST(SiteModelCheckTest, FindsTwoPointsForOneRole)
+{
+    SiteDocument document = test::smallSite();
+    document.points[2].feeds.push_back(
+        document.points[0].feeds.front()); // B, 14 feeds the left lamphouse, too
+
+    EXPECT_EQ(problemsOf(document, models()), (Problems{{Kind::DoubledRole, u"lh-left"_s, u"main"_s}}));
+}
+
 TEST(SiteModelCheckTest, FindsARoleThatTheModelDoesNotHaveForThisLamphouse)
 {
     SiteDocument document = test::smallSite();

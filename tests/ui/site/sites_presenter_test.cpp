@@ -162,12 +162,123 @@ TEST_F(SitesPresenterTest, LetsALampBeUnknown)
     EXPECT_FALSE(document().lamphouses.front().fitted);
 }
 
+TEST_F(SitesPresenterTest, PutsTheLampFoundRight)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    const QString left = view().lamphouses.first().id;
+    const auto find = [&](const QString& lamphouse, const QString& serial) {
+        presenter.openLamp(lamphouse);
+        SiteAnswers answers;
+        answers.type = serial.isEmpty() ? u"unknown"_s : u"tarnwick-42"_s;
+        answers.serial = serial;
+        presenter.keepForm(answers);
+    };
+    const auto fitted = [&](std::size_t place) { return document().lamphouses[place].fitted; };
+    find(left, u"TK-1"_s);
+    find(left, u"TK-2"_s);
+
+    ASSERT_TRUE(fitted(0)) << view().message.toStdString();
+    EXPECT_EQ(lamps.lamp(*fitted(0))->lamp.serial, u"TK-2"_s);
+    const LampId wrong = *lamps.ofTypeWithSerial(LampTypeId(u"tarnwick-42"_s), u"TK-1"_s).value();
+    EXPECT_EQ(lamps.lamp(wrong)->custody, lamps::Custody::Boxed) << "somebody says what became of it";
+    EXPECT_FALSE(lamps.lamp(wrong)->lamp.hours) << "nobody knows for how long it burnt";
+
+    find(view().lamphouses.last().id, u"TK-2"_s);
+    EXPECT_EQ(view().serial.error,
+              u"By the book this lamp is in another lamphouse. Say first what is in that one."_s);
+    find(left, {});
+    EXPECT_FALSE(fitted(0));
+    find(view().lamphouses.last().id, u"tk-2"_s);
+    EXPECT_EQ(lamps.lamp(*fitted(1))->lamp.serial, u"TK-2"_s);
+    find(view().lamphouses.last().id, u"TK-2"_s);
+    EXPECT_EQ(lamps.fitsIn(document().lamphouses[1].id)->size(), 1u) << "it is there already";
+}
+
+TEST_F(SitesPresenterTest, SaysThatALampOfTheVanIsFitted)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    const LampId ordered(u"ordered"_s);
+    ASSERT_TRUE(
+        lamps.add({ordered, LampTypeId(u"tarnwick-42"_s), u"TK-7"_s, lamps::LampHours::fromHours(12)},
+                  {lamps::MoveId(u"m"_s), ordered, lamps::Custody::OnOrder, {}, {}, clock.now().wall}));
+    presenter.openLamp(view().lamphouses.first().id);
+    SiteAnswers answers;
+    answers.type = u"tarnwick-42"_s;
+    answers.serial = u"TK-7"_s;
+    answers.counter = u"5000"_s;
+    presenter.keepForm(answers);
+
+    EXPECT_EQ(document().lamphouses.front().fitted, ordered) << view().message.toStdString();
+    EXPECT_EQ(lamps.lamp(ordered)->custody, lamps::Custody::Fitted);
+    EXPECT_EQ(lamps.lamp(ordered)->lamp.hours->hours(), 12);
+}
+
+TEST_F(SitesPresenterTest, PutsABreakerRight)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    addPair(u"Screen 2"_s, u"15"_s);
+    const auto say = [&](const QString& circuit) {
+        presenter.openBreaker(view().points.first().id);
+        EXPECT_EQ(view().breakers.size(), 1);
+        SiteAnswers answers;
+        answers.panels = {u"B"_s};
+        answers.circuits = {circuit};
+        presenter.keepForm(answers);
+    };
+    say(u"16"_s);
+    EXPECT_EQ(view().points.first().text, u"B, 16"_s);
+    EXPECT_EQ(document().points.size(), 2u);
+    say(u" "_s);
+    EXPECT_EQ(view().breakers.first().circuit.error, u"It is needed."_s);
+    say(u"15"_s);
+
+    ASSERT_EQ(document().points.size(), 1u) << view().message.toStdString();
+    EXPECT_EQ(document().points.front().feeds.size(), 4u);
+}
+
+TEST_F(SitesPresenterTest, AddsNoSecondBreakerForOneSupply)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    addPair(u"Screen 1"_s, u"15"_s);
+
+    EXPECT_TRUE(view().message.startsWith(u"It contradicts what is there already"_s))
+        << view().message.toStdString();
+    EXPECT_EQ(document().points.size(), 1u);
+}
+
+TEST_F(SitesPresenterTest, ChangesTheNameOfAScreenAndItsHoursAWeek)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    addPair(u"Screen 2"_s, u"15"_s);
+    presenter.openShows(view().screens.first().id);
+    EXPECT_EQ(view().weeklyHours.value, u"66"_s);
+    SiteAnswers answers;
+    answers.name = u"Screen 2"_s;
+    answers.weeklyHours = u"200"_s;
+    presenter.keepForm(answers);
+    EXPECT_EQ(view().name.error, u"Another screen here has this name."_s);
+    EXPECT_EQ(view().weeklyHours.error, u"A number of hours from 0 to 168, or nothing."_s);
+    answers.name = u"Great hall"_s;
+    answers.weeklyHours = u"80.5"_s;
+    presenter.keepForm(answers);
+
+    EXPECT_EQ(document().screens.front().name, u"Great hall"_s);
+    EXPECT_EQ(document().screens.front().weeklyHours, 80.5);
+}
+
 TEST_F(SitesPresenterTest, TakesShowsInTheTimeOfThisLaptop)
 {
     addSite();
     addPair(u"Screen 1"_s, u"14"_s);
     presenter.openShows(view().screens.first().id);
     SiteAnswers answers;
+    answers.name = view().name.value;
+    answers.weeklyHours = view().weeklyHours.value;
     answers.shows = u"2026-11-18 16:40\n\n2026-11-18 21:00\n"_s;
     presenter.keepForm(answers);
 
@@ -181,6 +292,8 @@ TEST_F(SitesPresenterTest, KeepsNoShowOfAListWithAMomentThatIsNone)
     addPair(u"Screen 1"_s, u"14"_s);
     presenter.openShows(view().screens.first().id);
     SiteAnswers answers;
+    answers.name = view().name.value;
+    answers.weeklyHours = view().weeklyHours.value;
     answers.shows = u"2026-11-18 16:40\nhalf past nine"_s;
     presenter.keepForm(answers);
 
