@@ -1,6 +1,7 @@
 // Each page in both themes, on the smallest laptop and on a desk's display: nothing is clipped there.
 
 #include "tests/app/workbench_fixture.h"
+#include "ui/parts/card_lines.h"
 #include "ui/parts/field.h"
 #include "ui/people/session_keeper.h"
 #include "ui/visit/bench_page.h"
@@ -49,6 +50,11 @@ TEST_P(WorkbenchSightTest, NothingIsClippedOnAnyPage)
             hand.press(u"pasteAct"_s);
             look(u"sites-bad-table"_s);
         }
+        hand.press(u"leave"_s);
+    }
+    for (const QString& part : {u"points"_s, u"screens"_s, u"lamphouses"_s}) {
+        hand.press(hand.find<ui::CardLines>(part)->findChild<QAbstractButton*>()->objectName());
+        look(u"sites-"_s + part);
         hand.press(u"leave"_s);
     }
     addLamp();

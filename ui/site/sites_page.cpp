@@ -152,6 +152,7 @@ QWidget* SitesPage::makeForm()
     m_shows = new QPlainTextEdit(form);
     m_shows->setObjectName(u"shows"_s);
     m_shows->setAccessibleName(tr("Show starts, one a line"));
+    m_shows->setPlaceholderText(tr("Show starts, one a line"));
     m_shows->setFixedHeight(kShowsHeight);
     m_shows->setTabChangesFocus(true);
     m_paste = new PastePanel(form);

@@ -146,13 +146,9 @@ void SitesPresenter::fillCard(SitesView& view) const
                                 fittedText(lamphouse), tr("Lamp found")});
     }
     for (const site::IsolationPoint& point : document.points) {
-        QStringList fed;
-        for (const site::Feed& feed : point.feeds)
-            fed << nameOfLamphouse(document, feed.lamphouse);
-        fed.removeDuplicates();
         view.points.append(
             {point.id.text(), point.name,
-             joined({tr("feeds %1").arg(fed.join(u", "_s)),
+             joined({tr("feeds %1").arg(fedBy(point)),
                      point.isLockable ? tr("takes a lock") : tr("takes no lock: proves nothing dead")}),
              tr("Change")});
     }
@@ -272,6 +268,28 @@ void SitesPresenter::fillBreakers(SitesView& view) const
     }
 }
 
+/// Every lamphouse that it feeds, once.
+QString SitesPresenter::fedBy(const site::IsolationPoint& point) const
+{
+    QStringList fed;
+    for (const site::Feed& feed : point.feeds)
+        fed << nameOfLamphouse(*m_document, feed.lamphouse);
+    fed.removeDuplicates();
+    return fed.join(u", "_s);
+}
+
+void SitesPresenter::wordBreaker(SitesView& view) const
+{
+    view.formNote = tr("Name the breaker that really feeds this. If that one is known here already, the two "
+                       "become one. Open "
+                       "visits keep what they were opened with.");
+    for (const site::IsolationPoint& point :
+         m_document ? m_document->points : std::vector<site::IsolationPoint>()) {
+        if (point.id == m_point)
+            view.formTitle = tr("%1, said to feed %2").arg(point.name, fedBy(point));
+    }
+}
+
 void SitesPresenter::fillForm(SitesView& view) const
 {
     view.name.label =
@@ -350,10 +368,7 @@ void SitesPresenter::fillForm(SitesView& view) const
         view.formTitle = m_document ? tr("%1 from a table").arg(m_document->site.name) : QString();
         break;
     case SiteForm::Breaker:
-        view.formTitle = tr("Which breaker is it?");
-        view.formNote =
-            tr("What this one was said to feed is fed by the breaker that you name. Is that one known here "
-               "already, the two become one. Visits that are open keep what they were opened with.");
+        wordBreaker(view);
         view.formAct = tr("Keep");
         break;
     }

@@ -131,6 +131,8 @@ private:
     void fillCard(SitesView& view) const;
     void fillForm(SitesView& view) const;
     void fillBreakers(SitesView& view) const;
+    void wordBreaker(SitesView& view) const;
+    [[nodiscard]] QString fedBy(const site::IsolationPoint& point) const;
     [[nodiscard]] QString fittedText(const site::Lamphouse& lamphouse) const;
     void settle(const Result<void>& outcome, const QString& done);
     void keepNewSite(const SiteAnswers& answers);
