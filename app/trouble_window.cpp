@@ -34,7 +34,7 @@ TroubleWindow::TroubleWindow(const ui::Trouble& trouble, const QString& file, Ma
     if (may == MayRestore::Yes)
         addRestore(*column);
     column->addStretch(1);
-    resize(820, may == MayRestore::Yes ? 620 : 360);
+    resize(may == MayRestore::Yes ? QSize(960, 700) : QSize(820, 360));
 }
 
 void TroubleWindow::addSentence(QVBoxLayout& column, const QString& text)

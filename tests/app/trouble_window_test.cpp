@@ -8,6 +8,7 @@
 #include "ui/parts/plain_button.h"
 #include "ui/parts/text_label.h"
 
+#include <QApplication>
 #include <QFile>
 #include <QLineEdit>
 #include <QSignalSpy>
@@ -73,6 +74,9 @@ TEST_F(TroubleWindowTest, ADamagedWorkspaceIsReplacedByItsBackupAfterItWasLooked
     name(*window, backup);
     press(*window, u"restore"_s);
     EXPECT_TRUE(window->findChild<ui::TextLabel*>(u"question"_s)->text().contains(backup));
+    QApplication::processEvents();
+    for (const auto* label : window->findChildren<ui::TextLabel*>())
+        EXPECT_TRUE(!label->isVisible() || label->fits()) << label->text().toStdString();
     EXPECT_EQ(asked.size(), 0);
     press(*window, u"yes"_s);
 
