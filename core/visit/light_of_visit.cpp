@@ -90,7 +90,7 @@ void tellScans(LightOfSwap& light)
             continue;
         const std::span points(light.points);
         const double before = bestOf(points.first(std::max<std::size_t>(*first, 1)));
-        light.wonInCycle = bestOf(points.subspan(*first)) / before - 1;
+        light.wonInCycle = before > 0 ? bestOf(points.subspan(*first)) / before - 1 : 0;
         isFirstOfCycle = false;
     }
 }
@@ -325,7 +325,8 @@ void workOut(LightOfSwap& light)
     if (light.points.empty())
         return;
     light.best = bestOf(light.points);
-    light.won = light.best / light.points.front().light - 1;
+    const auto first = std::ranges::find(light.points, false, &LightPoint::isLeftOut);
+    light.won = first != light.points.end() && first->light > 0 ? light.best / first->light - 1 : 0;
     const auto [least, most] = std::ranges::minmax(light.points, {}, &LightPoint::light);
     light.shown = alignment::rangeAround(least.light, most.light);
     light.shownMinutes = std::max(1.0, light.points.back().minutes);
