@@ -31,6 +31,8 @@ tl::expected<SiteDocument, BreakerFault> withBreakerAt(SiteDocument document, co
     const auto wrong = std::ranges::find(points, point, &IsolationPoint::id);
     if (wrong == points.end())
         return tl::unexpected(BreakerFault::UnknownPoint);
+    if (wrong->panel == panel && wrong->circuit == circuit)
+        return document;
     const auto there = std::ranges::find_if(points, [&](const IsolationPoint& one) {
         return one.id != point && one.panel == panel && one.circuit == circuit;
     });

@@ -181,11 +181,27 @@ void checkSwaps(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem
     }
 }
 
+bool hangTogether(const site::SiteDocument& site, const LamphouseId& one, const LamphouseId& other)
+{
+    return std::ranges::any_of(site::isolationGroups(site), [&](const site::IsolationGroup& group) {
+        return std::ranges::find(group.lamphouses, one) != group.lamphouses.end() &&
+               std::ranges::find(group.lamphouses, other) != group.lamphouses.end();
+    });
+}
+
+/// A second breaker for one supply holds up only what hangs together with it.
 void checkSite(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem>& problems)
 {
     auto found = site::problemsOf(wanted.site);
     const auto unfit = site::problemsOf(wanted.site, shelf.catalogue);
     found.insert(found.end(), unfit.begin(), unfit.end());
+    const auto isOfThisVisit = [&](const site::Problem& problem) {
+        return problem.kind != site::Problem::Kind::DoubledRole ||
+               std::ranges::any_of(wanted.swaps, [&](const WantedSwap& swap) {
+                   return hangTogether(wanted.site, swap.lamphouse, LamphouseId(problem.about));
+               });
+    };
+    std::erase_if(found, [&](const site::Problem& problem) { return !isOfThisVisit(problem); });
     for (const site::Problem& problem : found)
         problems.append({Kind::SiteDoesNotFit, problem.about, problem.other, Verdict::None, problem});
 }

@@ -25,6 +25,11 @@ TEST(SiteChangeTest, ABreakerThatWasPutDownWronglyIsAnotherOneAndSoIsItsName)
     EXPECT_TRUE(problemsOf(*changed).empty());
 }
 
+TEST(SiteChangeTest, ABreakerThatIsTheSameKeepsItsName)
+{
+    EXPECT_EQ(withBreakerAt(test::smallSite(), kA11, u"A"_s, u"11"_s), test::smallSite());
+}
+
 TEST(SiteChangeTest, TwoBreakersThatAreTheSameBecomeOneWithAllThatEitherFeeds)
 {
     const auto changed = withBreakerAt(test::smallSite(), kA11, u"B"_s, u"14"_s);

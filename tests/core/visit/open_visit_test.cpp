@@ -259,6 +259,41 @@ TEST_F(OpenVisitTest, RefusesALampThatTheModelDoesNotTake)
     EXPECT_TRUE(has(Kind::LampTypeNotTaken));
 }
 
+TEST_F(OpenVisitTest, RefusesALampAtTheEndOfItsTypesLife)
+{
+    LampFacts& lamp = wanted.swaps.first().newLamp;
+    const double end = shelf.catalogue.lampType(*lamp.type)->replaceByHours;
+    lamp.hours = end - 1;
+    EXPECT_FALSE(has(Kind::LampPastItsHours));
+    lamp.hours = end;
+
+    EXPECT_TRUE(has(Kind::LampPastItsHours));
+}
+
+TEST_F(OpenVisitTest, RefusesASecondBreakerForOneSupplyOnlyWhereItsLampsAreWorkedOn)
+{
+    const Night two(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    wanted = wantedLike(two.opening());
+    wanted.swaps.removeLast();
+    const auto second = [&](const LamphouseId& lamphouse) {
+        site::IsolationPoint point = wanted.site.points.front();
+        for (const site::IsolationPoint& one : wanted.site.points) {
+            if (one.doesFeed(lamphouse))
+                point = one;
+        }
+        point.id = PointId(u"second"_s);
+        point.circuit = u"99"_s;
+        return point;
+    };
+    const site::SiteDocument plain = wanted.site;
+    wanted.site.points.push_back(second(two.opening().swaps.last().lamphouse));
+    EXPECT_FALSE(has(Kind::SiteDoesNotFit)) << "of a lamphouse that nobody works on";
+    wanted.site = plain;
+    wanted.site.points.push_back(second(wanted.swaps.first().lamphouse));
+
+    EXPECT_TRUE(has(Kind::SiteDoesNotFit));
+}
+
 TEST_F(OpenVisitTest, RefusesOneLampForTwoLamphousesAndOneLamphouseTwice)
 {
     WantedSwap again = wanted.swaps.first();
