@@ -9,9 +9,13 @@ namespace coldarc::app {
 SitesRoom::SitesRoom(const Outside& outside, Workspace& workspace, const catalogue::Catalogue& catalogue,
                      QObject* parent)
     : QObject(parent)
+    , m_shelf(workspace, outside.clock)
     , m_presenter(workspace.sites, workspace.lamps, catalogue, outside.clock, outside.ids,
                   QTimeZone::systemTimeZone())
 {
+    m_presenter.setInHand(
+        [this](const LamphouseId& lamphouse) { return ui::inHand(m_shelf).lamphouses.contains(lamphouse); },
+        [this](const LampId& lamp) { return ui::inHand(m_shelf).lamps.contains(lamp); });
     connect(&m_presenter, &ui::SitesPresenter::sitesChanged, this, &SitesRoom::sitesChanged);
 }
 

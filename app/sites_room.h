@@ -34,6 +34,7 @@ Q_SIGNALS:
     void sitesChanged();
 
 private:
+    JournalShelf m_shelf;
     ui::SitesPresenter m_presenter;
     ui::SitesPage* m_page = nullptr; ///< the window's
 };

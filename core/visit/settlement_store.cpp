@@ -306,9 +306,9 @@ private:
         const auto now = m_lamps.lamp(lamp.id);
         if (!now)
             return tl::unexpected(now.error());
-        const bool wasBrought = now->custody != to && !lamps::canMove(now->custody, to) &&
-                                lamps::canMove(now->custody, Custody::InVan) &&
-                                lamps::canMove(Custody::InVan, to);
+        const bool wasElsewhere = now->custody == Custody::OnOrder || now->custody == Custody::InStock;
+        const bool wasBrought =
+            wasElsewhere && !lamps::canMove(now->custody, to) && lamps::canMove(Custody::InVan, to);
         return wasBrought ? withoutAnswer(m_lamps.move(brought)) : Result<void>();
     }
 

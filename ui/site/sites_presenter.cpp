@@ -55,6 +55,13 @@ SitesPresenter::SitesPresenter(site::SiteStore& sites, lamps::LampStore& lamps,
 {
 }
 
+void SitesPresenter::setInHand(std::function<bool(const LamphouseId&)> lamphouse,
+                               std::function<bool(const LampId&)> lamp)
+{
+    m_isInHand = std::move(lamphouse);
+    m_isLampInHand = std::move(lamp);
+}
+
 void SitesPresenter::refresh()
 {
     SitesView view = m_view;
@@ -502,6 +509,12 @@ void SitesPresenter::keepLamp(const SiteAnswers& answers)
     show(view);
     if (answers.type.isEmpty() || !view.serial.error.isEmpty() || isBadHours || isBadCounter || !m_document)
         return;
+    if (m_isInHand(m_lamphouse)) { // or its closing would find another seat than it left
+        view.message =
+            tr("An unfinished visit has this lamphouse in hand: what is in it is said there. Nothing was "
+               "kept.");
+        return show(view);
+    }
     const lamps::Look look{m_document->site.id, m_lamphouse, m_clock.now().wall};
     if (isUnknown)
         return settle(m_lamps.together([&] { return sayUnknown(look); }),
@@ -509,11 +522,18 @@ void SitesPresenter::keepLamp(const SiteAnswers& answers)
     lamps::Lamp lamp{LampId(m_ids.next()), LampTypeId(answers.type), answers.serial.trimmed(), {}};
     if (hours)
         lamp.hours = lamps::LampHours::fromHours(*hours);
-    settle(m_lamps.together([&] { return sayFound(look, lamp, counter); }), tr("Kept."));
+    const auto known = m_lamps.ofTypeWithSerial(lamp.type, lamp.serial);
+    const bool isKnown = known && *known;
+    settle(m_lamps.together([&] { return sayFound(look, lamp, counter); }),
+           isKnown ? tr("Kept. This lamp was known here: the hours that are known of it stay.")
+                   : tr("Kept."));
 }
 
 QString SitesPresenter::whyNotThere(const LampTypeId& type, const QString& serial) const
 {
+    const auto known = m_lamps.ofTypeWithSerial(type, serial);
+    if (known && *known && m_isLampInHand(**known))
+        return tr("An unfinished visit has this lamp in hand: where it is is said there.");
     const auto fault = lamps::faultOfFound(m_lamps, m_lamphouse, type, serial);
     if (!fault)
         return {};

@@ -12,6 +12,8 @@
 
 #include <QObject>
 
+#include <functional>
+
 namespace coldarc::ui {
 
 /// What is filled in beneath a site's card.
@@ -108,6 +110,10 @@ public:
                    const Clock& clock, IdSource& ids, QTimeZone zone, QObject* parent = nullptr);
 
     [[nodiscard]] const SitesView& view() const { return m_view; }
+    /// Which lamphouses and lamps an unfinished visit has in hand: what is in them is said there. Nothing is,
+    /// unless this is called.
+    void setInHand(std::function<bool(const LamphouseId&)> lamphouse,
+                   std::function<bool(const LampId&)> lamp);
 
     void refresh();
     void choose(const QString& site);
@@ -154,6 +160,8 @@ private:
     QTimeZone m_zone;
     std::vector<site::Site> m_sites;
     std::optional<site::SiteDocument> m_document;
+    std::function<bool(const LamphouseId&)> m_isInHand = [](const LamphouseId&) { return false; };
+    std::function<bool(const LampId&)> m_isLampInHand = [](const LampId&) { return false; };
     LamphouseId m_lamphouse; ///< of the lamp form
     ScreenId m_screen;       ///< of the shows form
     PointId m_point;         ///< of the breaker form

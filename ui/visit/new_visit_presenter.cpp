@@ -1,6 +1,7 @@
 #include "ui/visit/new_visit_presenter.h"
 
 #include "core/base/typed_hours.h"
+#include "core/label/normalise.h"
 #include "ui/parts/not_written.h"
 #include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
@@ -547,31 +548,36 @@ void NewVisitPresenter::useKnown(visit::LampFacts& typed) const
     if (!known)
         return;
     typed.id = known->lamp.id;
+    const double said = typed.hours.value_or(0);
     typed.hours.reset();
     if (known->lamp.hours)
         typed.hours = known->lamp.hours->hours();
+    if (said > typed.hours.value_or(0)) // it has burnt more than is known here: the visit goes by that
+        typed.hours = said;
 }
 
 /// A lamp that was typed is one of the workspace from here on: in the van of whoever leads.
 Result<void> NewVisitPresenter::addTyped(const visit::WantedVisit& wanted) const
 {
-    for (const visit::WantedSwap& swap : wanted.swaps) {
-        if (!swap.owed.isEmpty() || !m_picks.value(swap.lamphouse).isTyped() || !swap.newLamp.type ||
-            m_sources.lamps.lamp(swap.newLamp.id))
-            continue;
-        lamps::Lamp lamp{swap.newLamp.id, *swap.newLamp.type, swap.newLamp.serial, {}};
-        if (swap.newLamp.hours)
-            lamp.hours = lamps::LampHours::fromHours(*swap.newLamp.hours);
-        lamps::CustodyMove move;
-        move.id = lamps::MoveId(m_sources.ids.next());
-        move.lamp = lamp.id;
-        move.custody = lamps::Custody::InVan;
-        move.holder = m_lead;
-        move.at = m_sources.clock.now().wall;
-        if (const auto added = m_sources.lamps.add(lamp, move); !added)
-            return tl::unexpected(added.error());
-    }
-    return {};
+    return m_sources.lamps.together([&]() -> Result<void> {
+        for (const visit::WantedSwap& swap : wanted.swaps) {
+            if (!swap.owed.isEmpty() || !m_picks.value(swap.lamphouse).isTyped() || !swap.newLamp.type ||
+                m_sources.lamps.lamp(swap.newLamp.id))
+                continue;
+            lamps::Lamp lamp{swap.newLamp.id, *swap.newLamp.type, swap.newLamp.serial, {}};
+            if (swap.newLamp.hours)
+                lamp.hours = lamps::LampHours::fromHours(*swap.newLamp.hours);
+            lamps::CustodyMove move;
+            move.id = lamps::MoveId(m_sources.ids.next());
+            move.lamp = lamp.id;
+            move.custody = lamps::Custody::InVan;
+            move.holder = m_lead;
+            move.at = m_sources.clock.now().wall;
+            if (const auto added = m_sources.lamps.add(lamp, move); !added)
+                return tl::unexpected(added.error());
+        }
+        return {};
+    });
 }
 
 /// What is wrong with a lamp that was typed; empty: nothing.
@@ -617,7 +623,7 @@ QStringList NewVisitPresenter::wrongWith(const visit::WantedVisit& asked) const
         if (const QString why = wrongWithTyped(swap); !why.isEmpty())
             wrong << why;
         const QString name =
-            swap.newLamp.type.value_or(LampTypeId()).text() + u' ' + swap.newLamp.serial.toUpper();
+            swap.newLamp.type.value_or(LampTypeId()).text() + u' ' + label::normalise(swap.newLamp.serial);
         if (typed.contains(name) && !swap.newLamp.serial.isEmpty())
             wrong << tr("One new lamp is meant for two screens.");
         typed << name;

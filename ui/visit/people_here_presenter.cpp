@@ -298,6 +298,8 @@ QList<PeopleHereView::Deed> PeopleHerePresenter::deedsOf(const Moment& moment) c
     if (!state.isOpen())
         return {};
     QList<PeopleHereView::Deed> deeds;
+    if (moment.presser == kNone)
+        return deeds; // whoever is not of this visit joins first
     const bool isHere = state.isHere(moment.person);
     const bool isLead = moment.person == state.lead;
     if (state.removalsToTell.contains(m_chosen) && isHere)

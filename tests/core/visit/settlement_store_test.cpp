@@ -301,6 +301,29 @@ TEST_F(SettlementStoreTest, KeepsAnUnusedLampOfTheStoreInSightHoweverOftenItIsTo
     EXPECT_EQ(store.lamp(lamp)->holder, night.ada());
 }
 
+TEST_F(SettlementStoreTest, AsksAboutAnUnusedLampThatASiteKeepsByTheBook)
+{
+    Night night;
+    know(night);
+    const LampId lamp(u"new-1"_s);
+    ASSERT_TRUE(store.move({lamps::MoveId(u"a"_s),
+                            lamp,
+                            Custody::KeptBySite,
+                            {},
+                            night.opening().site.site.id,
+                            before(night, 1)}));
+    night.doUntil(u"gear-on"_s);
+    night.makeSafe();
+    ASSERT_TRUE(night.tell(CustodyDecided{lamp, u"unused"_s}));
+    night.close();
+
+    const auto left = settle(night);
+
+    ASSERT_FALSE(left.empty());
+    EXPECT_EQ(left.front().kind, Leftover::Kind::LampIsThere);
+    EXPECT_EQ(left.front().from, Custody::KeptBySite);
+}
+
 TEST_F(SettlementStoreTest, FitsALampThatCameWithoutAnybodySayingSo)
 {
     Night night;

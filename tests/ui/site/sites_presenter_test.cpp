@@ -195,6 +195,53 @@ TEST_F(SitesPresenterTest, PutsTheLampFoundRight)
     EXPECT_EQ(lamps.fitsIn(document().lamphouses[1].id)->size(), 1u) << "it is there already";
 }
 
+TEST_F(SitesPresenterTest, LeavesALamphouseAndALampToTheUnfinishedVisitThatHasThemInHand)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    const LampId brought(u"brought"_s);
+    ASSERT_TRUE(
+        lamps.add({brought, LampTypeId(u"tarnwick-42"_s), u"TK-7"_s, {}},
+                  {lamps::MoveId(u"m"_s), brought, lamps::Custody::InStock, {}, {}, clock.now().wall}));
+    const QString left = view().lamphouses.first().id;
+    presenter.setInHand([&](const LamphouseId& one) { return one.text() == left; },
+                        [&](const LampId& one) { return one == brought; });
+    SiteAnswers answers;
+    answers.type = u"tarnwick-42"_s;
+    answers.serial = u"TK-1"_s;
+    presenter.openLamp(left);
+    presenter.keepForm(answers);
+    EXPECT_TRUE(view().message.startsWith(u"An unfinished visit has this lamphouse in hand"_s));
+    presenter.openLamp(view().lamphouses.last().id);
+    answers.serial = u"TK-7"_s;
+    presenter.keepForm(answers);
+
+    EXPECT_EQ(view().serial.error,
+              u"An unfinished visit has this lamp in hand: where it is is said there."_s);
+    for (const site::Lamphouse& lamphouse : document().lamphouses)
+        EXPECT_FALSE(lamphouse.fitted);
+}
+
+TEST_F(SitesPresenterTest, TakesNoLampThatWasGivenAway)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    const LampId gone(u"gone"_s);
+    ASSERT_TRUE(lamps.add({gone, LampTypeId(u"tarnwick-42"_s), u"TK-7"_s, {}},
+                          {lamps::MoveId(u"m1"_s), gone, lamps::Custody::InStock, {}, {}, clock.now().wall}));
+    ASSERT_TRUE(
+        lamps.move({lamps::MoveId(u"m2"_s), gone, lamps::Custody::Returned, {}, {}, clock.now().wall}));
+    presenter.openLamp(view().lamphouses.first().id);
+    SiteAnswers answers;
+    answers.type = u"tarnwick-42"_s;
+    answers.serial = u"TK-7"_s;
+    presenter.keepForm(answers);
+
+    EXPECT_EQ(view().serial.error,
+              u"By the book this lamp burst or was given away. Read the serial again."_s);
+    EXPECT_EQ(lamps.lamp(gone)->custody, lamps::Custody::Returned);
+}
+
 TEST_F(SitesPresenterTest, SaysThatALampOfTheVanIsFitted)
 {
     addSite();

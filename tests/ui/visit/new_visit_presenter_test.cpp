@@ -114,6 +114,27 @@ TEST_F(NewVisitPresenterTest, TakesALampThatIsOnOrderForTheOneWhoseSerialIsTyped
     EXPECT_EQ(shelf.state(opened)->ground->opening.swaps.first().newLamp.hours, 12);
 }
 
+TEST_F(NewVisitPresenterTest, GoesByTheHoursThatAreTypedWhereTheyAreMoreThanIsKnown)
+{
+    const QString there = lamphouse(1).text();
+    presenter->tickScreens({there});
+    presenter->chooseLamp(there, u"typed"_s);
+    const QString type = view().lamps.first().type.options.first().id;
+    const LampId stored(u"stored"_s);
+    ASSERT_TRUE(lamps.add({stored, LampTypeId(type), u"HAND-7"_s, {}}, {lamps::MoveId(u"stored"_s),
+                                                                        stored,
+                                                                        lamps::Custody::KeptBySite,
+                                                                        {},
+                                                                        SiteId(u"pier-street"_s),
+                                                                        clock.now().wall}));
+    presenter->typeLamp(there, type, u"HAND-7"_s, u"99999"_s);
+    presenter->open();
+
+    EXPECT_EQ(
+        view().inTheWay,
+        QStringList{u"Screen 1: the new lamp has burnt 99,999 h, which is the end of its type's life."_s});
+}
+
 TEST_F(NewVisitPresenterTest, TakesNoLampThatIsGoneNorOneTwice)
 {
     const QString one = lamphouse(1).text();
@@ -123,7 +144,7 @@ TEST_F(NewVisitPresenterTest, TakesNoLampThatIsGoneNorOneTwice)
         presenter->chooseLamp(there, u"typed"_s);
     const QString type = view().lamps.first().type.options.first().id;
     presenter->typeLamp(one, type, u"HAND-7"_s, u"0"_s);
-    presenter->typeLamp(two, type, u"hand-7"_s, u"0"_s);
+    presenter->typeLamp(two, type, u"hand 7"_s, u"0"_s);
     presenter->open();
     EXPECT_EQ(view().inTheWay, QStringList{u"One new lamp is meant for two screens."_s});
     EXPECT_EQ(lamps.vanStock(PersonId(u"ada"_s))->size(), 2u);

@@ -133,6 +133,7 @@ TEST_F(PeopleHereTest, AnEngineerJoinsAndTakesOverWhereWhoeverLedIsGone)
     work->desk().setPresses(PersonId(u"dan"_s));
     presenter->open();
 
+    EXPECT_TRUE(deeds().isEmpty()) << "nothing in the name of anybody here";
     presenter->beginJoining();
     presenter->chooseNewcomer(u"sup"_s);
     press();
