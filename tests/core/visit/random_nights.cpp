@@ -451,10 +451,11 @@ private:
 
     void anyAct()
     {
-        static const QList<Effect> kPersonal{
-            Effect::GearOn,     Effect::EnterZone,   Effect::LeaveZone,   Effect::LockOn,    Effect::LockOff,
-            Effect::GearOff,    Effect::ShutGuard,   Effect::LampIn,      Effect::ClampLamp, Effect::BoxLamp,
-            Effect::DowserShut, Effect::ShutHousing, Effect::ExtractionOn};
+        static const QList<Effect> kPersonal{Effect::GearOn,       Effect::EnterZone,  Effect::LeaveZone,
+                                             Effect::LockOn,       Effect::LockOff,    Effect::GearOff,
+                                             Effect::ShutGuard,    Effect::LampIn,     Effect::ClampLamp,
+                                             Effect::BoxLamp,      Effect::DowserShut, Effect::ShutHousing,
+                                             Effect::ExtractionOn, Effect::DowserShut, Effect::ExtractionOn};
         const PersonId by = somebody();
         if (oneIn(6)) {
             tell(by, gearOf(by));
