@@ -115,9 +115,8 @@ QString wordsFor(const site::Problem& problem, const site::SiteDocument& documen
         return tr("%1: its model knows no supply \u201c%2\u201d.")
             .arg(lamphouseWords(document, problem.about), problem.other);
     case Kind::DoubledRole:
-        return tr("%1: two breakers are known for its %2. Change the wrong one: where both are the same they "
-                  "are "
-                  "one.")
+        return tr("%1: two breakers are known for its %2. Change the wrong one to the right one: then they "
+                  "are one.")
             .arg(lamphouseWords(document, problem.about),
                  nameOfRole(document, catalogue, problem.about, problem.other));
     case Kind::UncoveredRole:

@@ -288,8 +288,7 @@ QString SitesPresenter::fedBy(const site::IsolationPoint& point) const
 void SitesPresenter::wordBreaker(SitesView& view) const
 {
     view.formNote = tr("Name the breaker that really feeds this. If that one is known here already, the two "
-                       "become one. Open "
-                       "visits keep what they were opened with.");
+                       "become one. Open visits keep what they were opened with.");
     for (const site::IsolationPoint& point :
          m_document ? m_document->points : std::vector<site::IsolationPoint>()) {
         if (point.id == m_point)
@@ -533,7 +532,7 @@ QString SitesPresenter::whyNotThere(const LampTypeId& type, const QString& seria
 {
     const auto known = m_lamps.ofTypeWithSerial(type, serial);
     if (known && *known && m_isLampInHand(**known))
-        return tr("An unfinished visit has this lamp in hand: where it is is said there.");
+        return tr("An unfinished visit has this lamp in hand and says where it is.");
     const auto fault = lamps::faultOfFound(m_lamps, m_lamphouse, type, serial);
     if (!fault)
         return {};

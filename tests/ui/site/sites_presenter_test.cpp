@@ -216,8 +216,7 @@ TEST_F(SitesPresenterTest, LeavesALamphouseAndALampToTheUnfinishedVisitThatHasTh
     answers.serial = u"TK-7"_s;
     presenter.keepForm(answers);
 
-    EXPECT_EQ(view().serial.error,
-              u"An unfinished visit has this lamp in hand: where it is is said there."_s);
+    EXPECT_EQ(view().serial.error, u"An unfinished visit has this lamp in hand and says where it is."_s);
     for (const site::Lamphouse& lamphouse : document().lamphouses)
         EXPECT_FALSE(lamphouse.fitted);
 }

@@ -21,6 +21,13 @@ protected:
         presenter->begin(PersonId(u"ada"_s));
     }
     [[nodiscard]] const NewVisitView& view() const { return presenter->view(); }
+    /// One screen whose new lamp is not in the stock list; answers a type that fits there.
+    QString beginToTypeAt(const QString& there)
+    {
+        presenter->tickScreens({there});
+        presenter->chooseLamp(there, u"typed"_s);
+        return view().lamps.first().type.options.first().id;
+    }
 
     std::unique_ptr<NewVisitPresenter> presenter;
     VisitId opened;
@@ -72,9 +79,7 @@ TEST_F(NewVisitPresenterTest, TakesALampThatIsTypedIntoTheVan)
 TEST_F(NewVisitPresenterTest, TakesTheHoursOfAUsedSpareAndNoneThatIsAtTheEndOfItsLife)
 {
     const QString there = lamphouse(1).text();
-    presenter->tickScreens({there});
-    presenter->chooseLamp(there, u"typed"_s);
-    const QString type = view().lamps.first().type.options.first().id;
+    const QString type = beginToTypeAt(there);
     presenter->typeLamp(there, type, u"HAND-7"_s, u"1,200"_s);
     presenter->open();
     EXPECT_EQ(view().inTheWay,
@@ -99,9 +104,7 @@ TEST_F(NewVisitPresenterTest, TakesTheHoursOfAUsedSpareAndNoneThatIsAtTheEndOfIt
 TEST_F(NewVisitPresenterTest, TakesALampThatIsOnOrderForTheOneWhoseSerialIsTyped)
 {
     const QString there = lamphouse(1).text();
-    presenter->tickScreens({there});
-    presenter->chooseLamp(there, u"typed"_s);
-    const QString type = view().lamps.first().type.options.first().id;
+    const QString type = beginToTypeAt(there);
     const LampId ordered(u"ordered"_s);
     ASSERT_TRUE(
         lamps.add({ordered, LampTypeId(type), u"HAND-7"_s, lamps::LampHours::fromHours(12)},
@@ -117,9 +120,7 @@ TEST_F(NewVisitPresenterTest, TakesALampThatIsOnOrderForTheOneWhoseSerialIsTyped
 TEST_F(NewVisitPresenterTest, GoesByTheHoursThatAreTypedWhereTheyAreMoreThanIsKnown)
 {
     const QString there = lamphouse(1).text();
-    presenter->tickScreens({there});
-    presenter->chooseLamp(there, u"typed"_s);
-    const QString type = view().lamps.first().type.options.first().id;
+    const QString type = beginToTypeAt(there);
     const LampId stored(u"stored"_s);
     ASSERT_TRUE(lamps.add({stored, LampTypeId(type), u"HAND-7"_s, {}}, {lamps::MoveId(u"stored"_s),
                                                                         stored,
