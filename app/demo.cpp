@@ -374,6 +374,7 @@ private:
         if (visit.twist(DemoTwist::Kind::Leave)) {
             for (const DemoSwap& swap : visit.swaps)
                 m_openSince.insert(swap.lamphouse, start);
+            visit::addInHand(m_inHand, driver->state(), start);
             return {};
         }
         if (auto closed = driver->close(); !closed)
@@ -448,7 +449,7 @@ private:
             wanted.swaps.append(
                 {SwapId(m_recipe.ids.next()), swap.lamphouse, {*lamp, swap.type, swap.serial, 0.0}});
         }
-        const auto opening = visit::openingFor(wanted, m_recipe.shelf);
+        const auto opening = visit::openingFor(wanted, m_recipe.shelf, m_inHand);
         if (!opening)
             return fail(Error::Kind::Refused,
                         u"a visit at %1 cannot be opened: %2 %3"_s.arg(
@@ -554,6 +555,7 @@ private:
     std::map<PersonId, std::vector<people::Authorisation>> m_authorisations;
     QHash<LamphouseId, QList<Stay>> m_stays;
     QHash<LamphouseId, WallTime> m_openSince; ///< a visit began there and is not closed
+    lamps::InHand m_inHand;                   ///< of those visits
     QHash<QString, LampId> m_bySerial;
 };
 

@@ -13,9 +13,7 @@ SitesRoom::SitesRoom(const Outside& outside, Workspace& workspace, const catalog
     , m_presenter(workspace.sites, workspace.lamps, catalogue, outside.clock, outside.ids,
                   QTimeZone::systemTimeZone())
 {
-    m_presenter.setInHand(
-        [this](const LamphouseId& lamphouse) { return ui::inHand(m_shelf).lamphouses.contains(lamphouse); },
-        [this](const LampId& lamp) { return ui::inHand(m_shelf).lamps.contains(lamp); });
+    m_presenter.setInHand([this] { return ui::inHand(m_shelf); });
     connect(&m_presenter, &ui::SitesPresenter::sitesChanged, this, &SitesRoom::sitesChanged);
 }
 

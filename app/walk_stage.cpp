@@ -118,7 +118,7 @@ Result<std::unique_ptr<WalkStage>> WalkStage::set(const QString& workspace, cons
     const auto wanted = wantedFrom(*data, kStart);
     if (!wanted)
         return fail(Error::Kind::NotFound, u"the demo plans no swap"_s);
-    const auto opening = visit::openingFor(*wanted, {catalogue.catalogue, procedures});
+    const auto opening = visit::openingFor(*wanted, {catalogue.catalogue, procedures}, {}); // the only one
     if (!opening)
         return fail(Error::Kind::Refused, u"the planned visit cannot be opened, reason %1"_s.arg(
                                               static_cast<int>(opening.error().first().kind)));

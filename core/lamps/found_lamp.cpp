@@ -52,12 +52,14 @@ Result<void> fitKnown(LampStore& lamps, IdSource& ids, const LampInCustody& know
 } // namespace
 
 std::optional<FoundFault> faultOfFound(const LampStore& lamps, const LamphouseId& lamphouse,
-                                       const LampTypeId& type, const QString& serial)
+                                       const LampTypeId& type, const QString& serial, const InHand& inHand)
 {
     const auto known = knownAs(lamps, type, serial);
     const auto running = stayIn(lamps, lamphouse);
     if (!known || !*known || (running && *running && (*running)->lamp == (*known)->lamp.id))
         return std::nullopt;
+    if (inHand.has((*known)->lamp.id))
+        return FoundFault::InHand;
     switch ((*known)->custody) {
     case Custody::Fitted:
         return FoundFault::InAnotherLamphouse;
@@ -70,8 +72,10 @@ std::optional<FoundFault> faultOfFound(const LampStore& lamps, const LamphouseId
     }
 }
 
-Result<void> sayUnknown(LampStore& lamps, IdSource& ids, const Look& look)
+Result<void> sayUnknown(LampStore& lamps, IdSource& ids, const Look& look, const InHand& inHand)
 {
+    if (inHand.has(look.lamphouse))
+        return fail(Error::Kind::Conflict, u"an unfinished visit has the lamphouse in hand"_s);
     const auto running = stayIn(lamps, look.lamphouse);
     if (!running)
         return tl::unexpected(running.error());
@@ -91,8 +95,10 @@ Result<void> sayUnknown(LampStore& lamps, IdSource& ids, const Look& look)
 }
 
 Result<LampId> sayFound(LampStore& lamps, IdSource& ids, const Look& look, const Lamp& lamp,
-                        const std::optional<CounterHours>& counter)
+                        const std::optional<CounterHours>& counter, const InHand& inHand)
 {
+    if (inHand.has(look.lamphouse) || faultOfFound(lamps, look.lamphouse, lamp.type, lamp.serial, inHand))
+        return fail(Error::Kind::Conflict, u"the lamp cannot be in there"_s);
     const auto known = knownAs(lamps, lamp.type, lamp.serial);
     if (!known)
         return tl::unexpected(known.error());
@@ -102,7 +108,7 @@ Result<LampId> sayFound(LampStore& lamps, IdSource& ids, const Look& look, const
     const LampId id = *known ? (*known)->lamp.id : lamp.id;
     if (*running && (*running)->lamp == id)
         return id;
-    if (auto ended = sayUnknown(lamps, ids, look); !ended)
+    if (auto ended = sayUnknown(lamps, ids, look, inHand); !ended)
         return tl::unexpected(ended.error());
     const Fit fit{FitId(ids.next()), id, look.lamphouse, counter, look.at, std::nullopt};
     const Result<void> begun =

@@ -148,7 +148,29 @@ void checkOwed(const WantedSwap& swap, const WantedVisit& wanted, const catalogu
         problems.append({Kind::OwedNotProved, swap.lamphouse.text(), procedure::describe(*proof.failure)});
 }
 
-void checkSwaps(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem>& problems)
+void checkInHand(const WantedSwap& swap, const lamps::InHand& inHand, QList<OpenProblem>& problems)
+{
+    if (inHand.has(swap.lamphouse)) {
+        OpenProblem problem{Kind::LamphouseInHand, swap.lamphouse.text()};
+        problem.since = inHand.lamphouses.value(swap.lamphouse);
+        problems.append(problem);
+    }
+    if (!swap.owed.isEmpty())
+        return;
+    using lamps::Custody;
+    const auto canCome = [](Custody from) {
+        return lamps::canMove(from, Custody::Fitted) || lamps::canMove(from, Custody::InVan);
+    };
+    if (inHand.has(swap.newLamp.id))
+        problems.append({Kind::LampInHand, swap.lamphouse.text()});
+    else if (swap.custody == Custody::Fitted)
+        problems.append({Kind::LampInASeat, swap.lamphouse.text()});
+    else if (swap.custody && !canCome(*swap.custody))
+        problems.append({Kind::LampGone, swap.lamphouse.text()});
+}
+
+void checkSwaps(const WantedVisit& wanted, const Shelf& shelf, const lamps::InHand& inHand,
+                QList<OpenProblem>& problems)
 {
     if (wanted.swaps.isEmpty())
         problems.append({Kind::NothingToSwap});
@@ -162,6 +184,7 @@ void checkSwaps(const WantedVisit& wanted, const Shelf& shelf, QList<OpenProblem
         if (seen.contains(swap.lamphouse))
             problems.append({Kind::SwappedTwice, swap.lamphouse.text()});
         seen.insert(swap.lamphouse);
+        checkInHand(swap, inHand, problems);
         const bool followsUp = !swap.owed.isEmpty();
         if (!followsUp && lamps.contains(swap.newLamp.id))
             problems.append({Kind::LampTwice, swap.newLamp.id.text()});
@@ -296,10 +319,21 @@ void trim(Opening& opening, const Ground& ground, const Shelf& shelf)
 
 } // namespace
 
-tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted, const Shelf& shelf)
+void addInHand(lamps::InHand& inHand, const VisitState& state, WallTime openedAt)
+{
+    if (!state.isOpen())
+        return;
+    for (const SwapState& swap : state.swaps) {
+        inHand.lamphouses.insert(state.ground->lamphouses[swap.lamphouse], openedAt);
+        inHand.lamps.insert(state.ground->lamps[swap.newLamp].id);
+    }
+}
+
+tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted, const Shelf& shelf,
+                                                     const lamps::InHand& inHand)
 {
     QList<OpenProblem> problems;
-    checkSwaps(wanted, shelf, problems);
+    checkSwaps(wanted, shelf, inHand, problems);
     checkPeople(wanted, problems);
     checkSite(wanted, shelf, problems);
     if (!problems.isEmpty())

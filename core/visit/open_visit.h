@@ -1,12 +1,14 @@
 #pragma once
 
 #include "core/catalogue/catalogue.h"
+#include "core/lamps/in_hand.h"
 #include "core/lamps/lamp_store.h"
 #include "core/people/authority.h"
 #include "core/people/gear.h"
 #include "core/procedure/procedure_file.h"
 #include "core/site/site_check.h"
 #include "core/visit/opening.h"
+#include "core/visit/state.h"
 
 #include <tl/expected.hpp>
 
@@ -31,6 +33,8 @@ struct WantedSwap {
     LamphouseId lamphouse;
     LampFacts newLamp;      ///< not looked at where `owed` is not empty
     QList<OwedPlan> owed{}; ///< not empty: nothing is exchanged
+    /// Where the new lamp is by the book; nothing: the workspace does not have it yet.
+    std::optional<lamps::Custody> custody{};
 
     friend bool operator==(const WantedSwap&, const WantedSwap&) = default;
 };
@@ -69,6 +73,10 @@ struct OpenProblem {
         UnknownLamphouse,  ///< `about`
         SwappedTwice,      ///< lamphouse `about`
         LampTwice,         ///< lamp `about` is meant for two lamphouses
+        LamphouseInHand,   ///< an unfinished visit has lamphouse `about`, `since` then
+        LampInHand,        ///< an unfinished visit has the new lamp for lamphouse `about`
+        LampInASeat,       ///< by the book the new lamp for lamphouse `about` is in a lamphouse
+        LampGone,          ///< by the book the new lamp for lamphouse `about` burst or was given away
         UnknownModel,      ///< model `about`
         NoProcedure,       ///< model `about` has none that was proved
         LampTypeNotChosen, ///< for lamphouse `about`
@@ -87,6 +95,7 @@ struct OpenProblem {
     QString other{};
     people::Authority::Verdict verdict = people::Authority::Verdict::None;
     std::optional<site::Problem> site{};
+    std::optional<WallTime> since{};
 
     friend bool operator==(const OpenProblem&, const OpenProblem&) = default;
 };
@@ -99,10 +108,17 @@ struct OpenProblem {
 /// is authorised to, or an electrician only, authorised to as well. Nobody is missed here who could prove it:
 /// they may join later.
 ///
+/// No two unfinished visits have one lamphouse or bring one lamp: two logbooks would tell of one machine. A
+/// new lamp has to be somewhere from where it can come along.
+///
 /// What is only owed is opened as the steps of `procedure::followUpSteps`, which are proved here.
+/// @param inHand  of every unfinished visit of the workspace, as `addInHand` says it.
 /// @return the opening, or everything that stands in the way.
-[[nodiscard]] tl::expected<Opening, QList<OpenProblem>> openingFor(const WantedVisit& wanted,
-                                                                   const Shelf& shelf);
+[[nodiscard]] tl::expected<Opening, QList<OpenProblem>>
+openingFor(const WantedVisit& wanted, const Shelf& shelf, const lamps::InHand& inHand);
+
+/// Adds what a visit has in hand. One that ended, or that this program cannot go on with, holds nothing up.
+void addInHand(lamps::InHand& inHand, const VisitState& state, WallTime openedAt);
 
 /// What is known today of somebody who comes to a visit that was opened before, judged by the same rule.
 [[nodiscard]] PersonFacts factsFor(const Attendant& who, const Opening& opening, people::Day today);

@@ -423,7 +423,7 @@ TEST_F(DemoTest, LeadsThePlannedNightThroughBothSwapsAtOnce)
         wanted.fitted.append({swap.lamphouse, {old.id, old.type, old.serial, {}}});
         figures.insert(swap.lamphouse, {1300, 1200, lamps::Cause::EndOfLife});
     }
-    const auto opening = visit::openingFor(wanted, shelf());
+    const auto opening = visit::openingFor(wanted, shelf(), {});
     ASSERT_TRUE(opening);
     DemoClock clock(test::FakeClock().now());
     DemoChance chance(7);

@@ -64,7 +64,7 @@ TEST(OwedStory, TheSecondPeakOwedOnTuesdayIsDoneOnFriday)
     EXPECT_EQ(due[1].title, u"Check the peak again"_s);
     tuesday.clock().advance(3 * 24h);
     const auto opening = visit::openingFor(wantedFor(due, tuesday.night().opening()),
-                                           {shippedCatalogue(), shippedProcedures()});
+                                           {shippedCatalogue(), shippedProcedures()}, {});
     ASSERT_TRUE(opening);
 
     Booth friday(*opening, tuesday.clock());

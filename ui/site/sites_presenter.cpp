@@ -55,11 +55,9 @@ SitesPresenter::SitesPresenter(site::SiteStore& sites, lamps::LampStore& lamps,
 {
 }
 
-void SitesPresenter::setInHand(std::function<bool(const LamphouseId&)> lamphouse,
-                               std::function<bool(const LampId&)> lamp)
+void SitesPresenter::setInHand(std::function<lamps::InHand()> inHand)
 {
-    m_isInHand = std::move(lamphouse);
-    m_isLampInHand = std::move(lamp);
+    m_inHand = std::move(inHand);
 }
 
 void SitesPresenter::refresh()
@@ -503,12 +501,13 @@ void SitesPresenter::keepLamp(const SiteAnswers& answers)
         !isUnknown && answers.serial.trimmed().isEmpty() ? tr("It is needed with a type.") : QString();
     view.hours.error = isBadHours ? hoursError(answers.hours) : QString();
     view.counter.error = isBadCounter ? hoursError(answers.counter) : QString();
+    const lamps::InHand inHand = m_inHand();
     if (!isUnknown && !answers.type.isEmpty() && view.serial.error.isEmpty())
-        view.serial.error = whyNotThere(LampTypeId(answers.type), answers.serial.trimmed());
+        view.serial.error = whyNotThere(LampTypeId(answers.type), answers.serial.trimmed(), inHand);
     show(view);
     if (answers.type.isEmpty() || !view.serial.error.isEmpty() || isBadHours || isBadCounter || !m_document)
         return;
-    if (m_isInHand(m_lamphouse)) { // or its closing would find another seat than it left
+    if (inHand.has(m_lamphouse)) {
         view.message =
             tr("An unfinished visit has this lamphouse in hand: what is in it is said there. Nothing was "
                "kept.");
@@ -516,43 +515,47 @@ void SitesPresenter::keepLamp(const SiteAnswers& answers)
     }
     const lamps::Look look{m_document->site.id, m_lamphouse, m_clock.now().wall};
     if (isUnknown)
-        return settle(m_lamps.together([&] { return sayUnknown(look); }),
+        return settle(m_lamps.together([&] { return sayUnknown(look, inHand); }),
                       tr("Kept: the lamp in it is unknown."));
     lamps::Lamp lamp{LampId(m_ids.next()), LampTypeId(answers.type), answers.serial.trimmed(), {}};
     if (hours)
         lamp.hours = lamps::LampHours::fromHours(*hours);
     const auto known = m_lamps.ofTypeWithSerial(lamp.type, lamp.serial);
     const bool isKnown = known && *known;
-    settle(m_lamps.together([&] { return sayFound(look, lamp, counter); }),
+    settle(m_lamps.together([&] { return sayFound(look, lamp, counter, inHand); }),
            isKnown ? tr("Kept. This lamp was known here: the hours that are known of it stay.")
                    : tr("Kept."));
 }
 
-QString SitesPresenter::whyNotThere(const LampTypeId& type, const QString& serial) const
+QString SitesPresenter::whyNotThere(const LampTypeId& type, const QString& serial,
+                                    const lamps::InHand& inHand) const
 {
-    const auto known = m_lamps.ofTypeWithSerial(type, serial);
-    if (known && *known && m_isLampInHand(**known))
-        return tr("An unfinished visit has this lamp in hand and says where it is.");
-    const auto fault = lamps::faultOfFound(m_lamps, m_lamphouse, type, serial);
+    const auto fault = lamps::faultOfFound(m_lamps, m_lamphouse, type, serial, inHand);
     if (!fault)
         return {};
-    return *fault == lamps::FoundFault::InAnotherLamphouse
-               ? tr("By the book this lamp is in another lamphouse. Say first what is in that one.")
-               : tr("By the book this lamp burst or was given away. Read the serial again.");
+    switch (*fault) {
+    case lamps::FoundFault::InAnotherLamphouse:
+        return tr("By the book this lamp is in another lamphouse. Say first what is in that one.");
+    case lamps::FoundFault::Gone:
+        return tr("By the book this lamp burst or was given away. Read the serial again.");
+    case lamps::FoundFault::InHand:
+        return tr("An unfinished visit has this lamp in hand and says where it is.");
+    }
+    Q_UNREACHABLE();
 }
 
-Result<void> SitesPresenter::sayUnknown(const lamps::Look& look)
+Result<void> SitesPresenter::sayUnknown(const lamps::Look& look, const lamps::InHand& inHand)
 {
-    if (auto said = lamps::sayUnknown(m_lamps, m_ids, look); !said)
+    if (auto said = lamps::sayUnknown(m_lamps, m_ids, look, inHand); !said)
         return said;
     return m_store.setFitted(look.lamphouse, std::nullopt);
 }
 
 Result<void> SitesPresenter::sayFound(const lamps::Look& look, const lamps::Lamp& lamp,
-                                      const std::optional<double>& counter)
+                                      const std::optional<double>& counter, const lamps::InHand& inHand)
 {
     const auto read = counter ? std::optional(lamps::CounterHours::fromHours(*counter)) : std::nullopt;
-    const auto found = lamps::sayFound(m_lamps, m_ids, look, lamp, read);
+    const auto found = lamps::sayFound(m_lamps, m_ids, look, lamp, read, inHand);
     if (!found)
         return tl::unexpected(found.error());
     return m_store.setFitted(look.lamphouse, *found);

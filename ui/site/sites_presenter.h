@@ -110,10 +110,8 @@ public:
                    const Clock& clock, IdSource& ids, QTimeZone zone, QObject* parent = nullptr);
 
     [[nodiscard]] const SitesView& view() const { return m_view; }
-    /// Which lamphouses and lamps an unfinished visit has in hand: what is in them is said there. Nothing is,
-    /// unless this is called.
-    void setInHand(std::function<bool(const LamphouseId&)> lamphouse,
-                   std::function<bool(const LampId&)> lamp);
+    /// How to ask what unfinished visits have in hand. Nothing is, unless this is called.
+    void setInHand(std::function<lamps::InHand()> inHand);
 
     void refresh();
     void choose(const QString& site);
@@ -147,10 +145,11 @@ private:
     void keepLamp(const SiteAnswers& answers);
     void keepShows(const SiteAnswers& answers);
     void keepBreaker(const SiteAnswers& answers);
-    [[nodiscard]] QString whyNotThere(const LampTypeId& type, const QString& serial) const;
-    [[nodiscard]] Result<void> sayUnknown(const lamps::Look& look);
+    [[nodiscard]] QString whyNotThere(const LampTypeId& type, const QString& serial,
+                                      const lamps::InHand& inHand) const;
+    [[nodiscard]] Result<void> sayUnknown(const lamps::Look& look, const lamps::InHand& inHand);
     [[nodiscard]] Result<void> sayFound(const lamps::Look& look, const lamps::Lamp& lamp,
-                                        const std::optional<double>& counter);
+                                        const std::optional<double>& counter, const lamps::InHand& inHand);
 
     site::SiteStore& m_store;
     lamps::LampStore& m_lamps;
@@ -160,8 +159,7 @@ private:
     QTimeZone m_zone;
     std::vector<site::Site> m_sites;
     std::optional<site::SiteDocument> m_document;
-    std::function<bool(const LamphouseId&)> m_isInHand = [](const LamphouseId&) { return false; };
-    std::function<bool(const LampId&)> m_isLampInHand = [](const LampId&) { return false; };
+    std::function<lamps::InHand()> m_inHand = [] { return lamps::InHand(); };
     LamphouseId m_lamphouse; ///< of the lamp form
     ScreenId m_screen;       ///< of the shows form
     PointId m_point;         ///< of the breaker form

@@ -46,7 +46,8 @@ QString reasonText(const QString& id)
 } // namespace
 
 QString wordsFor(const visit::OpenProblem& problem, const site::SiteDocument& site,
-                 const catalogue::Catalogue& catalogue, const std::vector<people::Person>& people)
+                 const catalogue::Catalogue& catalogue, const std::vector<people::Person>& people,
+                 const QTimeZone& zone)
 {
     using Kind = visit::OpenProblem::Kind;
     const auto lamphouse = [&](const QString& id) { return nameOfLamphouse(site, LamphouseId(id)); };
@@ -73,6 +74,23 @@ QString wordsFor(const visit::OpenProblem& problem, const site::SiteDocument& si
         return NewVisitPresenter::tr("%1 is chosen twice.").arg(lamphouse(problem.about));
     case Kind::LampTwice:
         return NewVisitPresenter::tr("One new lamp is meant for two screens.");
+    case Kind::LamphouseInHand:
+        return NewVisitPresenter::tr("%1: an unfinished visit is here since %2. Go on there: it stands among "
+                                     "the visits.")
+            .arg(lamphouse(problem.about), momentText(problem.since.value_or(WallTime()), zone));
+    case Kind::LampInHand:
+        return NewVisitPresenter::tr(
+                   "%1: the new lamp is in the hands of an unfinished visit. Choose another "
+                   "one, or read its serial again.")
+            .arg(lamphouse(problem.about));
+    case Kind::LampInASeat:
+        return NewVisitPresenter::tr("%1: a lamp of this type and serial is in a lamphouse already. Read the "
+                                     "serial again.")
+            .arg(lamphouse(problem.about));
+    case Kind::LampGone:
+        return NewVisitPresenter::tr("%1: a lamp of this type and serial burst or was given away. Read the "
+                                     "serial again.")
+            .arg(lamphouse(problem.about));
     case Kind::UnknownModel:
         return NewVisitPresenter::tr("The catalogue does not know the model %1.").arg(problem.about);
     case Kind::NoProcedure:
@@ -142,7 +160,7 @@ void NewVisitPresenter::reset(const PersonId& lead)
     m_inHand = inHand(m_sources.shelf);
     for (const auto& lamps : {m_sources.lamps.vanStock(lead), m_sources.lamps.in(lamps::Custody::InStock)}) {
         for (const lamps::LampInCustody& lamp : lamps ? *lamps : std::vector<lamps::LampInCustody>()) {
-            if (!m_inHand.lamps.contains(lamp.lamp.id))
+            if (!m_inHand.has(lamp.lamp.id))
                 m_stock.append(lamp);
         }
     }
@@ -167,8 +185,7 @@ void NewVisitPresenter::beginFrom(const PersonId& lead, const visit::PlannedVisi
         m_ticked.append(swap.lamphouse);
         const auto lamp = swap.newLamp ? m_sources.lamps.lamp(*swap.newLamp)
                                        : Result<lamps::LampInCustody>(fail(Error::Kind::NotFound, {}));
-        if (!lamp || !lamps::canMove(lamp->custody, lamps::Custody::Fitted) ||
-            m_inHand.lamps.contains(lamp->lamp.id))
+        if (!lamp || !lamps::canMove(lamp->custody, lamps::Custody::Fitted) || m_inHand.has(lamp->lamp.id))
             continue; // none was named, or it has gone elsewhere since: one of those at hand
         m_picks[swap.lamphouse].lamp = swap.newLamp->text();
         const auto known = std::ranges::find(m_stock, *swap.newLamp,
@@ -394,7 +411,7 @@ void NewVisitPresenter::fillScreens(NewVisitView& view) const
         const OwedThere* owed = owedAt(lamphouse.id);
         QString sub =
             owed ? tr("%1. Owed to this lamp: %2. It goes with the lamp.").arg(lamp, owed->titles()) : lamp;
-        if (m_inHand.lamphouses.contains(lamphouse.id))
+        if (m_inHand.has(lamphouse.id))
             sub = tr("An unfinished visit is here; %1").arg(sub);
         view.screens.items.append({lamphouse.id.text(), nameOfLamphouse(*m_site, lamphouse.id), sub});
     }
@@ -526,12 +543,15 @@ visit::WantedVisit NewVisitPresenter::wanted() const
         people.append(PersonId(id));
     wanted.people = attendantsOf(people, m_site->site.id, m_sources);
     for (const LamphouseId& lamphouse : m_ticked) {
-        visit::LampFacts lamp = newLamp(lamphouse);
+        visit::WantedSwap swap{{}, lamphouse, newLamp(lamphouse)};
         if (m_picks.value(lamphouse).isTyped())
-            useKnown(lamp);
-        if (lamp.id.isEmpty())
-            lamp.id = LampId(m_sources.ids.next());
-        wanted.swaps.append({SwapId(m_sources.ids.next()), lamphouse, lamp});
+            useKnown(swap.newLamp);
+        if (const auto known = m_sources.lamps.lamp(swap.newLamp.id))
+            swap.custody = known->custody;
+        if (swap.newLamp.id.isEmpty())
+            swap.newLamp.id = LampId(m_sources.ids.next());
+        swap.id = SwapId(m_sources.ids.next());
+        wanted.swaps.append(swap);
     }
     for (const LamphouseId& lamphouse : m_tickedOwed)
         wanted.swaps.append({SwapId(m_sources.ids.next()), lamphouse, {}, owedAt(lamphouse)->plan()});
@@ -580,28 +600,14 @@ Result<void> NewVisitPresenter::addTyped(const visit::WantedVisit& wanted) const
     });
 }
 
-/// What is wrong with a lamp that was typed; empty: nothing.
-QString NewVisitPresenter::wrongWithTyped(const visit::WantedSwap& swap) const
+/// What is wrong with the hours that were typed; empty: nothing.
+QString NewVisitPresenter::wrongWithHours(const visit::WantedSwap& swap) const
 {
-    const QString there = nameOfLamphouse(*m_site, swap.lamphouse);
     const QString& hours = m_picks.value(swap.lamphouse).hours;
-    if (const QString wrong = hours.trimmed().isEmpty() ? QString() : howToWriteHours(hours);
-        !wrong.isEmpty())
-        return tr("%1: the hours of the new lamp are no figure: %2.").arg(there, wrong);
-    const auto known = m_sources.lamps.lamp(swap.newLamp.id);
-    if (!known)
-        return {};
-    if (m_inHand.lamps.contains(known->lamp.id))
-        return tr("%1: the new lamp is in the hands of an unfinished visit. Read its serial again.")
-            .arg(there);
-    const bool canCome = lamps::canMove(known->custody, lamps::Custody::Fitted) ||
-                         lamps::canMove(known->custody, lamps::Custody::InVan);
-    if (canCome)
-        return {};
-    return (known->custody == lamps::Custody::Fitted
-                ? tr("%1: a lamp of this type and serial is in a lamphouse already. Read the serial again.")
-                : tr("%1: a lamp of this type and serial burst or was given away. Read the serial again."))
-        .arg(there);
+    const QString wrong = hours.trimmed().isEmpty() ? QString() : howToWriteHours(hours);
+    return wrong.isEmpty() ? wrong
+                           : tr("%1: the hours of the new lamp are no figure: %2.")
+                                 .arg(nameOfLamphouse(*m_site, swap.lamphouse), wrong);
 }
 
 QStringList NewVisitPresenter::wrongWith(const visit::WantedVisit& asked) const
@@ -610,17 +616,13 @@ QStringList NewVisitPresenter::wrongWith(const visit::WantedVisit& asked) const
     QStringList typed;
     for (const visit::WantedSwap& swap : asked.swaps) {
         const QString there = nameOfLamphouse(*m_site, swap.lamphouse);
-        if (m_inHand.lamphouses.contains(swap.lamphouse)) { // or two logbooks would tell of one machine
-            wrong << tr("%1: an unfinished visit is here since %2. Go on there: it stands among the visits.")
-                         .arg(there, momentText(m_inHand.lamphouses.value(swap.lamphouse), m_sources.zone));
-        }
         if (!swap.owed.isEmpty())
             continue;
         if (swap.newLamp.serial.isEmpty())
             wrong << tr("%1: the serial of the new lamp is missing.").arg(there);
         if (!m_picks.value(swap.lamphouse).isTyped())
             continue;
-        if (const QString why = wrongWithTyped(swap); !why.isEmpty())
+        if (const QString why = wrongWithHours(swap); !why.isEmpty())
             wrong << why;
         const QString name =
             swap.newLamp.type.value_or(LampTypeId()).text() + u' ' + label::normalise(swap.newLamp.serial);
@@ -637,10 +639,10 @@ void NewVisitPresenter::open()
         return;
     const visit::WantedVisit asked = wanted();
     QStringList missing = wrongWith(asked);
-    const auto opening = visit::openingFor(asked, m_sources.documents());
+    const auto opening = visit::openingFor(asked, m_sources.documents(), inHand(m_sources.shelf));
     if (!opening) {
         for (const visit::OpenProblem& problem : opening.error())
-            missing << wordsFor(problem, *m_site, m_sources.catalogue, m_people);
+            missing << wordsFor(problem, *m_site, m_sources.catalogue, m_people, m_sources.zone);
     }
     missing.removeDuplicates();
     if (!missing.isEmpty())

@@ -106,7 +106,7 @@ private:
     [[nodiscard]] visit::WantedVisit wanted() const;
     void useKnown(visit::LampFacts& typed) const;
     [[nodiscard]] QStringList wrongWith(const visit::WantedVisit& asked) const;
-    [[nodiscard]] QString wrongWithTyped(const visit::WantedSwap& swap) const;
+    [[nodiscard]] QString wrongWithHours(const visit::WantedSwap& swap) const;
     [[nodiscard]] Result<void> addTyped(const visit::WantedVisit& wanted) const;
     void say(const QStringList& inTheWay);
 
@@ -119,7 +119,7 @@ private:
     QList<visit::FittedLamp> m_fitted;
     QList<lamps::LampInCustody>
         m_stock; ///< the lead's van, then the store, without what is in hand elsewhere
-    InHand m_inHand;
+    lamps::InHand m_inHand;
     std::vector<people::Person> m_people;
     QList<OwedThere> m_owed; ///< at this site
     QList<LamphouseId> m_ticked;
@@ -135,6 +135,6 @@ private:
 /// What stands in the way of a visit, in one sentence.
 [[nodiscard]] QString wordsFor(const visit::OpenProblem& problem, const site::SiteDocument& site,
                                const catalogue::Catalogue& catalogue,
-                               const std::vector<people::Person>& people);
+                               const std::vector<people::Person>& people, const QTimeZone& zone);
 
 } // namespace coldarc::ui

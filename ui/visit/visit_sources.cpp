@@ -65,20 +65,15 @@ QSet<PersonId> untoldAt(const SiteId& site, const QList<PersonId>& people, const
 
 } // namespace
 
-InHand inHand(const VisitShelf& shelf)
+lamps::InHand inHand(const VisitShelf& shelf)
 {
-    InHand hand;
+    lamps::InHand hand;
     const auto visits = shelf.all();
     for (const VisitLine& line : visits ? *visits : QList<VisitLine>()) {
         if (line.state != u"open"_s && line.state != u"making-safe"_s)
             continue;
-        const auto state = shelf.state(line.visit);
-        if (!state || !state->ground || state->isReadOnly || !state->isOpen())
-            continue;
-        for (const visit::SwapState& swap : state->swaps) {
-            hand.lamphouses.insert(state->ground->lamphouses[swap.lamphouse], line.openedAt);
-            hand.lamps.insert(state->ground->lamps[swap.newLamp].id);
-        }
+        if (const auto state = shelf.state(line.visit))
+            visit::addInHand(hand, *state, line.openedAt);
     }
     return hand;
 }

@@ -11,8 +11,6 @@
 #include "core/visit/state.h"
 #include "ui/visit/supervisor_said.h"
 
-#include <QHash>
-#include <QSet>
 #include <QTimeZone>
 
 #include <functional>
@@ -74,13 +72,8 @@ struct VisitSources {
 [[nodiscard]] QList<visit::Attendant> attendantsOf(const QList<PersonId>& people, const SiteId& site,
                                                    const VisitSources& sources);
 
-/// What unfinished visits have in hand: no other visit opens at these lamphouses nor brings these lamps.
-struct InHand {
-    QHash<LamphouseId, WallTime> lamphouses; ///< since when
-    QSet<LampId> lamps;
-};
-/// One that this program cannot go on with, or that cannot be read, holds nothing up.
-[[nodiscard]] InHand inHand(const VisitShelf& shelf);
+/// What the unfinished visits have in hand; one that cannot be read holds nothing up.
+[[nodiscard]] lamps::InHand inHand(const VisitShelf& shelf);
 
 /// What is owed to the lamp in one lamphouse.
 struct OwedThere {

@@ -50,10 +50,11 @@ protected:
     Night night;
     WantedVisit wanted = wantedLike(night.opening());
     Shelf shelf{shippedCatalogue(), shippedProcedures()};
+    lamps::InHand inHand;
 
     [[nodiscard]] bool has(Kind kind) const
     {
-        const auto opening = openingFor(wanted, shelf);
+        const auto opening = openingFor(wanted, shelf, inHand);
         if (opening)
             return false;
         for (const OpenProblem& problem : opening.error()) {
@@ -66,7 +67,7 @@ protected:
 
 TEST_F(OpenVisitTest, GivesWhatAVisitCanBeginWith)
 {
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     const Decision begun = decide(VisitState(), night.ada(), *opening, night.clock.now());
@@ -79,7 +80,7 @@ TEST_F(OpenVisitTest, GivesWhatAVisitCanBeginWith)
 
 TEST_F(OpenVisitTest, TakesTheExactTextsAndOnlyThoseThatTheSwapsNeed)
 {
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     const catalogue::ProjectorModel& model = *shelf.catalogue.model(ModelId(u"larkmoor-teal"_s));
@@ -96,7 +97,7 @@ TEST_F(OpenVisitTest, LeavesOutLampsThatNoBreakerOfThisVisitFeeds)
     wanted = wantedLike(two.opening());
     wanted.swaps.removeLast();
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     EXPECT_EQ(opening->fittedIn, QList<LamphouseId>{wanted.swaps.first().lamphouse});
@@ -107,7 +108,7 @@ TEST_F(OpenVisitTest, KeepsTheOtherLamphouseOnASharedBreaker)
     const Night pair(u"quillhaven-pair"_s);
     wanted = wantedLike(pair.opening());
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     EXPECT_EQ(opening->fitted.size(), 2);
@@ -117,7 +118,7 @@ TEST_F(OpenVisitTest, IsNotLedBySomebodyWhoseAuthorisationEndedYesterday)
 {
     wanted.people.first().authorisations.front().until = people::Day{2026y / 11 / 24};
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_FALSE(opening);
     EXPECT_EQ(opening.error(), (QList<OpenProblem>{{Kind::LeadNotAuthorised,
@@ -142,7 +143,7 @@ TEST_F(OpenVisitTest, LetsATraineeComeAlongUnderSupervision)
     ben.role = people::Role::Trainee;
     wanted.people.append({ben, {authorisation(u"ben", people::Duty::LampSwap)}});
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     EXPECT_EQ(opening->people.last().mayAssist, true);
@@ -161,7 +162,7 @@ TEST_F(OpenVisitTest, TakesAlongWhichGearIsPastItsDateWithNoOtherToWear)
     jacket.kind = u"jacket"_s;
     wanted.people.first().gear = {old, good, jacket};
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     EXPECT_EQ(opening->people.first().unfitGear, QStringList{u"jacket"_s}); // the second shield can be worn
@@ -171,7 +172,7 @@ TEST_F(OpenVisitTest, TakesAlongThatALockWasRemovedAndItsOwnerNotToldYet)
 {
     wanted.people.first().hasRemovalToTell = true;
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     EXPECT_TRUE(opening->people.first().hasRemovalToTell);
@@ -181,9 +182,9 @@ TEST_F(OpenVisitTest, LetsOnlyTheQualifiedProveAbsenceWhereTheSiteAsksForThem)
 {
     wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Qualified;
 
-    const auto without = openingFor(wanted, shelf);
+    const auto without = openingFor(wanted, shelf, inHand);
     wanted.people.first().authorisations.push_back(authorisation(u"ada", people::Duty::ProveAbsence));
-    const auto with = openingFor(wanted, shelf);
+    const auto with = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(without && with);
     EXPECT_FALSE(without->people.first().mayProve);
@@ -200,11 +201,11 @@ TEST_F(OpenVisitTest, LetsOnlyAnAuthorisedElectricianProveAbsenceWhereTheSiteAsk
     eva.role = people::Role::Electrician;
     wanted.people.append({eva, {}});
 
-    const auto without = openingFor(wanted, shelf);
+    const auto without = openingFor(wanted, shelf, inHand);
     wanted.people.last().authorisations = {authorisation(u"eva", people::Duty::ProveAbsence),
                                            authorisation(u"eva", people::Duty::LampSwap),
                                            authorisation(u"eva", people::Duty::Supervise)};
-    const auto with = openingFor(wanted, shelf);
+    const auto with = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(without && with) << "nobody is missed who can join later";
     EXPECT_FALSE(without->people.first().mayProve) << "qualified, yet no electrician";
@@ -222,9 +223,9 @@ TEST_F(OpenVisitTest, LetsAnElectricianProveAbsenceAmongTheQualifiedAndNotWhereT
     wanted.people.append({eva, {authorisation(u"eva", people::Duty::ProveAbsence)}});
 
     wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Qualified;
-    EXPECT_TRUE(openingFor(wanted, shelf)->people.last().mayProve);
+    EXPECT_TRUE(openingFor(wanted, shelf, inHand)->people.last().mayProve);
     wanted.site.site.profile.mayProveAbsence = site::AbsenceProver::Engineer;
-    EXPECT_FALSE(openingFor(wanted, shelf)->people.last().mayProve);
+    EXPECT_FALSE(openingFor(wanted, shelf, inHand)->people.last().mayProve);
 }
 
 TEST_F(OpenVisitTest, IsNotLedByAnElectrician)
@@ -240,7 +241,7 @@ TEST_F(OpenVisitTest, NamesEverythingThatStandsInTheWayAtOnce)
     wanted.people.clear();
     wanted.site.points.clear();
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_FALSE(opening);
     EXPECT_TRUE(has(Kind::LampTypeNotChosen));
@@ -304,6 +305,71 @@ TEST_F(OpenVisitTest, RefusesOneLampForTwoLamphousesAndOneLamphouseTwice)
     EXPECT_TRUE(has(Kind::LampTwice));
 }
 
+TEST_F(OpenVisitTest, OpensNoSecondVisitAtALamphouseThatAnUnfinishedOneHasInHand)
+{
+    const WallTime since = night.clock.now().wall - 24h;
+    addInHand(inHand, night.state, since);
+    for (WantedSwap& swap : wanted.swaps)
+        swap.newLamp.id = LampId(u"another"_s);
+
+    const auto opening = openingFor(wanted, shelf, inHand);
+
+    ASSERT_FALSE(opening);
+    OpenProblem there{Kind::LamphouseInHand, wanted.swaps.first().lamphouse.text()};
+    there.since = since;
+    EXPECT_EQ(opening.error(), QList<OpenProblem>{there});
+}
+
+TEST_F(OpenVisitTest, DoesNotEvenTakeUpWhatIsOwedThereMeanwhile)
+{
+    addInHand(inHand, night.state, night.clock.now().wall);
+    wanted.swaps.first().owed = {{StepId(u"peak-again"_s), VisitId(u"old"_s), {}, LampId(u"old-1"_s)}};
+
+    EXPECT_TRUE(has(Kind::LamphouseInHand));
+    EXPECT_FALSE(has(Kind::LampInHand)) << "nothing is brought";
+}
+
+TEST_F(OpenVisitTest, BringsNoLampThatAnUnfinishedVisitElsewhereBrings)
+{
+    addInHand(inHand, night.state, night.clock.now().wall);
+    inHand.lamphouses.clear();
+
+    const auto opening = openingFor(wanted, shelf, inHand);
+
+    ASSERT_FALSE(opening);
+    EXPECT_EQ(opening.error(),
+              (QList<OpenProblem>{{Kind::LampInHand, wanted.swaps.first().lamphouse.text()}}));
+}
+
+TEST_F(OpenVisitTest, IsHeldUpByNoVisitThatEndedOrThatThisProgramCannotGoOnWith)
+{
+    VisitState ended = night.state;
+    ended.end = u"done"_s;
+    VisitState newer = night.state;
+    newer.isReadOnly = true;
+    for (const VisitState& state : {ended, newer, VisitState()})
+        addInHand(inHand, state, night.clock.now().wall);
+
+    EXPECT_EQ(inHand, lamps::InHand());
+    EXPECT_TRUE(openingFor(wanted, shelf, inHand));
+}
+
+TEST_F(OpenVisitTest, BringsNoLampThatIsInALamphouseOrGone)
+{
+    using lamps::Custody;
+    const auto problemOf = [&](Custody custody) -> std::optional<Kind> {
+        wanted.swaps.first().custody = custody;
+        const auto opening = openingFor(wanted, shelf, inHand);
+        return opening ? std::nullopt : std::optional(opening.error().first().kind);
+    };
+    EXPECT_EQ(problemOf(Custody::Fitted), Kind::LampInASeat);
+    for (const Custody custody : {Custody::Returned, Custody::Recycled, Custody::Burst})
+        EXPECT_EQ(problemOf(custody), Kind::LampGone) << lamps::wordOf(custody).toStdString();
+    for (const Custody custody : {Custody::OnOrder, Custody::InStock, Custody::InVan, Custody::Boxed,
+                                  Custody::KeptBySite, Custody::Unused})
+        EXPECT_EQ(problemOf(custody), std::nullopt) << lamps::wordOf(custody).toStdString();
+}
+
 TEST_F(OpenVisitTest, RefusesAVisitWithoutASwap)
 {
     wanted.swaps.clear();
@@ -316,7 +382,7 @@ TEST_F(OpenVisitTest, RefusesAModelWithoutAProvedProcedure)
     const procedure::ProcedureLoading none;
     const Shelf bare{shippedCatalogue(), none};
 
-    const auto opening = openingFor(wanted, bare);
+    const auto opening = openingFor(wanted, bare, {});
 
     ASSERT_FALSE(opening);
     EXPECT_EQ(opening.error().first().kind, Kind::NoProcedure);
@@ -326,7 +392,7 @@ TEST_F(OpenVisitTest, RefusesMoreLamphousesThanOneVisitHolds)
 {
     const Night pair(u"quillhaven-pair"_s, Night::Crew::Alone, {}, {}, 2); // 4 lamphouses: as many as go
     wanted = wantedLike(pair.opening());
-    ASSERT_TRUE(openingFor(wanted, shelf));
+    ASSERT_TRUE(openingFor(wanted, shelf, inHand));
     // one breaker for both screens and a third pair
     site::SiteDocument& site = wanted.site;
     site.screens.push_back({ScreenId(u"screen-3"_s), u"Screen 3"_s, {}, {}});
@@ -434,7 +500,7 @@ TEST_F(OpenFollowUpTest, IsOpenedWithoutANewLamp)
 {
     wanted.swaps.first().newLamp = {LampId(u"stray"_s), {}, u"STRAY"_s, {}};
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_TRUE(opening);
     EXPECT_EQ(opening->swaps.first().owed, wanted.swaps.first().owed);
@@ -447,7 +513,7 @@ TEST_F(OpenFollowUpTest, IsNotOpenedOnceTheProcedureHasNoSuchStep)
     wanted.swaps.first().owed.append(
         {StepId(u"polish"_s), VisitId(u"visit-1"_s), {}, wanted.fitted.first().lamp.id});
 
-    const auto opening = openingFor(wanted, shelf);
+    const auto opening = openingFor(wanted, shelf, inHand);
 
     ASSERT_FALSE(opening);
     EXPECT_EQ(opening.error(),
@@ -479,7 +545,7 @@ TEST_F(OpenFollowUpTest, IsNotOpenedByAnUnprovedWay)
     }
     const Shelf other{shippedCatalogue(), loading};
 
-    const auto opening = openingFor(wanted, other);
+    const auto opening = openingFor(wanted, other, {});
 
     ASSERT_FALSE(opening);
     ASSERT_EQ(opening.error().size(), 1);

@@ -204,8 +204,7 @@ TEST_F(SitesPresenterTest, LeavesALamphouseAndALampToTheUnfinishedVisitThatHasTh
         lamps.add({brought, LampTypeId(u"tarnwick-42"_s), u"TK-7"_s, {}},
                   {lamps::MoveId(u"m"_s), brought, lamps::Custody::InStock, {}, {}, clock.now().wall}));
     const QString left = view().lamphouses.first().id;
-    presenter.setInHand([&](const LamphouseId& one) { return one.text() == left; },
-                        [&](const LampId& one) { return one == brought; });
+    presenter.setInHand([&] { return lamps::InHand{{{LamphouseId(left), clock.now().wall}}, {brought}}; });
     SiteAnswers answers;
     answers.type = u"tarnwick-42"_s;
     answers.serial = u"TK-1"_s;

@@ -183,7 +183,20 @@ TEST_F(NewVisitPresenterTest, OpensNothingWhereAnUnfinishedVisitIsAndBringsNoneO
 
     EXPECT_TRUE(opened.isEmpty());
     ASSERT_EQ(view().inTheWay.size(), 1);
-    EXPECT_TRUE(view().inTheWay.first().startsWith(u"Screen 1: an unfinished visit is here since "));
+    EXPECT_EQ(view().inTheWay.first(),
+              u"Screen 1: an unfinished visit is here since 2026-11-18 11:06. Go on there: it stands among "
+              "the visits."_s);
+
+    const lamps::Lamp brought = lamps.lamp(LampId(u"new-1"_s)).value().lamp;
+    presenter->tickScreens({lamphouse(2).text()});
+    presenter->chooseLamp(lamphouse(2).text(), u"typed"_s);
+    presenter->typeLamp(lamphouse(2).text(), brought.type.text(), brought.serial, u"0"_s);
+    presenter->open();
+
+    EXPECT_TRUE(opened.isEmpty());
+    EXPECT_EQ(view().inTheWay,
+              QStringList{u"Screen 2: the new lamp is in the hands of an unfinished visit. Choose another "
+                          "one, or read its serial again."_s});
 }
 
 TEST_F(NewVisitPresenterTest, KeepsNothingWhileTheSerialIsMissing)
