@@ -440,8 +440,9 @@ QMap<QString, QString> SheetPresenter::formFaults(const visit::VisitState& state
 
 bool SheetPresenter::isReadEarly(const visit::VisitState& state, const visit::SheetOfSwap& now) const
 {
-    const auto lit = visit::litAtFirstReading(state, swap(state), m_desk.clock().now());
-    return m_time == SheetTime::After && !now.isEmpty() && lit && *lit < kWarmUp;
+    Conditions first;
+    first.lit = visit::litAtFirstReading(state, swap(state), m_desk.clock().now());
+    return m_time == SheetTime::After && !now.isEmpty() && warmUpOf(first) == WarmUp::TooShort;
 }
 
 QString SheetPresenter::currentDoubt(const visit::SheetOfSwap& now)
