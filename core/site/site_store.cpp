@@ -425,17 +425,4 @@ Result<void> SiteStore::setFitted(const LamphouseId& lamphouse, const std::optio
         u"lamphouse "_s + lamphouse.text());
 }
 
-Result<void> SiteStore::setShows(const ScreenId& screen, const std::vector<WallTime>& starts)
-{
-    return m_database->transaction([&]() -> Result<void> {
-        const auto found = m_database->run(u"SELECT screen_id FROM screen WHERE screen_id = :screen"_s,
-                                           {{u":screen"_s, screen.text()}});
-        if (!found)
-            return tl::unexpected(found.error());
-        if (found->rows.empty())
-            return fail(Error::Kind::NotFound, u"screen "_s + screen.text());
-        return writeShows(screen, starts);
-    });
-}
-
 } // namespace coldarc::site

@@ -30,8 +30,6 @@ public:
     /// What is known to be in a lamphouse now; nothing: unknown. NotFound if there is no such lamphouse,
     /// Conflict if the lamp is in another one.
     Result<void> setFitted(const LamphouseId& lamphouse, const std::optional<LampId>& lamp);
-    /// Writes the shows of one screen over those before. NotFound if there is no such screen.
-    Result<void> setShows(const ScreenId& screen, const std::vector<WallTime>& starts);
 
 private:
     Result<void> writeParts(const SiteDocument& document);

@@ -143,15 +143,14 @@ TEST_F(SiteStoreTest, NotesWhatIsFitted)
     EXPECT_EQ(sites.setFitted(LamphouseId(u"lh-x"_s), std::nullopt).error().kind, Error::Kind::NotFound);
 }
 
-TEST_F(SiteStoreTest, WritesTheShowsOfOneScreen)
+TEST_F(SiteStoreTest, WritesTheShowsOfAScreenOverThoseBefore)
 {
     ASSERT_TRUE(sites.save(document));
     document.screens[1].showStarts = {WallTime(std::chrono::hours(50))};
 
-    ASSERT_TRUE(sites.setShows(document.screens[1].id, document.screens[1].showStarts));
+    ASSERT_TRUE(sites.save(document));
 
     EXPECT_EQ(loaded(), document);
-    EXPECT_EQ(sites.setShows(ScreenId(u"sc-x"_s), {}).error().kind, Error::Kind::NotFound);
 }
 
 TEST_F(SiteStoreTest, RefusesHoursThatNoWeekHas)

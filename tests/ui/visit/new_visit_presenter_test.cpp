@@ -274,8 +274,7 @@ TEST_F(NewVisitPresenterTest, OffersAnotherLampWhereThePlannedOneHasGoneElsewher
 // The gap: from 11:06:40 to 16:40 are 5 h 33 and a part minute, which is cut off.
 TEST_F(NewVisitPresenterTest, HoldsTheNeedAgainstTheGapBeforeTheNextShow)
 {
-    const auto start = clock.now().wall + 5h + 33min + 20s;
-    ASSERT_TRUE(sites.setShows(ScreenId(u"screen-1"_s), {start}));
+    showAt(clock.now().wall + 5h + 33min + 20s);
     presenter->begin(PersonId(u"ada"_s));
     presenter->tickScreens({lamphouse(1).text()});
 

@@ -80,6 +80,13 @@ protected:
         ASSERT_TRUE(
             lamps.add({LampId(id), model->lampTypes.first(), serial, lamps::LampHours::fromHours(0)}, move));
     }
+    /// The next show on the first screen.
+    void showAt(WallTime start)
+    {
+        site::SiteDocument site = sites.load(SiteId(QStringLiteral("pier-street"))).value();
+        site.screens.front().showStarts = {start};
+        ASSERT_TRUE(sites.save(site));
+    }
     [[nodiscard]] LamphouseId lamphouse(int screen) const
     {
         return sites.load(SiteId(QStringLiteral("pier-street")))

@@ -129,7 +129,7 @@ TEST_F(VisitsPresenterTest, KeepsTheTicksOfEachPlanApart)
 
 TEST_F(VisitsPresenterTest, ShowsNoGapForAnotherDay)
 {
-    ASSERT_TRUE(sites.setShows(ScreenId(u"screen-1"_s), {clock.now().wall + 5h}));
+    showAt(clock.now().wall + 5h);
     plan(u"late"_s, people::Day{2026y / 11 / 24});
 
     EXPECT_TRUE(view().card->needs.startsWith(u"needs "_s));
