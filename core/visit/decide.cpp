@@ -24,7 +24,7 @@ Decision Judge::judge(const Body& asked)
     else if (!m_state.end.isEmpty() && !std::holds_alternative<Addendum>(asked))
         no(Why::Kind::Over);
     else if (m_state.ground && m_person == kNone && !isOwnJoining(asked))
-        no(Why::Kind::NotHere);
+        no(m_state.end.isEmpty() ? Why::Kind::NotOfVisit : Why::Kind::HadNoPart);
     else if (m_state.ground && m_person != kNone && !m_state.isHere(m_person) && !isOpenToWhoLeft(asked))
         no(Why::Kind::NotHere);
     else if (m_state.removalsToTell.contains(by()) && !isOpenUntold(asked))

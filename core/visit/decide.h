@@ -34,7 +34,7 @@ struct Why {
         MayNotFollow,   ///< the step is for tonight
         TextMissing,    ///< a reason or text that may not be empty
         NotPerformed,   ///< nobody who led has signed yet
-        NotHere,        ///< who is asked for is not of this visit, or left it: they join first
+        NotHere,        ///< whoever asks, or is asked for, left this visit: they join again first
         StillInZone,    ///< whoever leaves is out of every zone,
         StillInGear,    ///< has the gear off,
         StillLocked,    ///< and no lock of theirs hangs on a point or a box
@@ -46,6 +46,9 @@ struct Why {
                         ///< stands on both
         SerialOfThisVisit, ///< `text` stands for the lamp of the swap at `lamphouse`, and nobody says why it
                            ///< is this one's too
+        NotOfVisit,        ///< whoever asks joins first, or is let in, see NotByThemselves
+        NotByThemselves,   ///< whoever may neither lead nor supervise is let in by somebody of this visit
+        HadNoPart,         ///< to a closed visit only those add who were of it
     };
     Kind kind = Kind::UnknownName;
     machine::Demand demand = machine::Demand::Found;

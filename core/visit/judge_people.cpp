@@ -22,8 +22,10 @@ void Judge::operator()(const Joined& joined)
     const bool takesAnyPart = joined.person.mayLead || joined.person.mayAssist ||
                               joined.person.maySupervise || joined.person.mayProve;
     const bool comesUnasked = m_person == kNone; // where whoever led is gone, say, and their lock still hangs
-    if (!takesAnyPart || (comesUnasked && !joined.person.mayLead && !joined.person.maySupervise))
+    if (!takesAnyPart)
         no(Why::Kind::NotAuthorised);
+    else if (comesUnasked && !joined.person.mayLead && !joined.person.maySupervise)
+        no(Why::Kind::NotByThemselves);
 }
 
 void Judge::operator()(const PassedOn& passed)

@@ -366,7 +366,10 @@ void DonePresenter::wordAdding(DoneView& view, const visit::VisitState& state) c
         return;
     }
     if (state.person(m_desk.presses()) == machine::kNone) {
-        view.waits = tr("Only the people of this visit add to it.");
+        const visit::Body asked =
+            state.isOpen() ? visit::Body(visit::Noted()) : visit::Body(visit::Addendum());
+        const auto refused = visit::decide(state, m_desk.presses(), asked, m_desk.clock().now());
+        view.waits = refused ? QString() : wordsOf(refused.error(), state).join(u'\n');
         return;
     }
     if (m_shelf && state.isOpen())

@@ -238,7 +238,7 @@ void SignOffPresenter::wordStage(SignOffView& view, const visit::VisitState& sta
         view.asks.clear();
         view.without.clear();
         view.action.stand = ActionView::Stand::Waits;
-        view.action.waits = tr("Join first: F10");
+        view.action.waits = tr("Join first, or be let in: F10");
     }
 }
 

@@ -171,8 +171,16 @@ QString plainWordsOf(Kind kind)
         return words("This very code was read elsewhere on this lamp or its package: say that it stands on "
                      "both, or scan the other label.");
     case Kind::NotHere:
-        return words("Whoever is not of this visit, or left it, does nothing here: they join first (Who is "
-                     "here, F10).");
+        return words("Whoever left does nothing here: they join again first (Who is here, F10).");
+    case Kind::NotOfVisit:
+        return words("You are not of this visit: join first (Who is here, F10). Whoever may neither lead nor "
+                     "supervise here is let in there by somebody of this visit.");
+    case Kind::NotByThemselves:
+        return words("You may neither lead nor supervise here, so you do not join by yourself: somebody of "
+                     "this visit signs in and lets you in (Who is here, F10).");
+    case Kind::HadNoPart:
+        return words("This visit is closed, and you had no part in it: somebody who had adds the remark for "
+                     "you. What a supervisor has to say stands in the review.");
     case Kind::IsLead:
         return words("Whoever leads does not leave: somebody takes over first.");
     case Kind::StillInZone:

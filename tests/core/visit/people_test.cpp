@@ -145,7 +145,7 @@ TEST(SomebodyElse, WhoIsNotOfThisVisitIsRefusedWhateverTheyAsk)
 {
     Night night;
 
-    EXPECT_TRUE(isRefused(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}), Kind::NotHere));
+    EXPECT_TRUE(isRefused(night.tell(PersonId(u"eve"_s), Noted{{}, u"hello"_s}), Kind::NotOfVisit));
     PersonFacts eve{PersonId(u"eve"_s), u"E. Voss"_s, people::Role::Engineer, false, false, false, false};
     EXPECT_TRUE(isRefused(night.tell(Joined{eve}), Kind::NotAuthorised));
     eve.mayLead = true;
@@ -163,7 +163,7 @@ TEST(SomebodyElse, WhoMayLeadJoinsByTheirOwnPressTakesOverAndTheVisitEnds)
 
     EXPECT_TRUE(
         isRefused(night.tell(eve, Joined{{PersonId(u"dan"_s), u"D. Moss"_s, people::Role::Engineer, true}}),
-                  Kind::NotHere))
+                  Kind::NotOfVisit))
         << "for nobody else";
     ASSERT_TRUE(night.tell(eve, Joined{facts}));
 
@@ -179,7 +179,9 @@ TEST(SomebodyElse, WhoMaySuperviseJoinsByTheirOwnPressAndWhoMayOnlyAssistDoesNot
     const PersonId eve(u"eve"_s);
     PersonFacts facts{eve, u"E. Voss"_s, people::Role::Trainee, false, true, false, false};
 
-    EXPECT_TRUE(isRefused(night.tell(eve, Joined{facts}), Kind::NotAuthorised));
+    EXPECT_TRUE(isRefused(night.tell(eve, Joined{facts}), Kind::NotByThemselves));
+    facts.mayAssist = false;
+    EXPECT_TRUE(isRefused(night.tell(eve, Joined{facts}), Kind::NotAuthorised)) << "nobody lets them in";
     facts = {eve, u"E. Voss"_s, people::Role::Supervisor, false, false, false, true};
     EXPECT_TRUE(night.tell(eve, Joined{facts}));
 }

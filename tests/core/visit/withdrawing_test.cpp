@@ -259,6 +259,7 @@ TEST(AfterClosing, OnlyAnAddendumIsTaken)
     EXPECT_TRUE(isRefused(night.tell(Withdrawn{5, u"late"_s}), Kind::Over));
     EXPECT_TRUE(isRefused(night.tell(Closed{}), Kind::Over));
     EXPECT_TRUE(isRefused(night.tell(Addendum{u" "_s}), Kind::TextMissing));
+    EXPECT_TRUE(isRefused(night.tell(PersonId(u"eve"_s), Addendum{u"I heard"_s}), Kind::HadNoPart));
     ASSERT_TRUE(night.tell(Addendum{u"the box was sent on Friday"_s}));
     EXPECT_EQ(night.state.end, u"done"_s);
     EXPECT_TRUE(night.hasException(Exception::Kind::Addendum));

@@ -359,7 +359,22 @@ TEST_F(DonePresenterTest, LetsSomebodyWhoIsNotOfThisVisitReadOnly)
 
     EXPECT_EQ(view().write, QString());
     EXPECT_EQ(view().picture, QString());
-    EXPECT_EQ(view().waits, u"Only the people of this visit add to it."_s);
+    EXPECT_TRUE(view().waits.startsWith(u"You are not of this visit: join first"_s));
+}
+
+TEST_F(DonePresenterTest, SendsWhoeverHadNoPartInAClosedVisitToSomebodyWhoHad)
+{
+    Night night;
+    night.doAll();
+    night.close();
+    sitDown(night);
+    work->desk().setPresses(PersonId(u"somebody"_s));
+    presenter->open(0);
+
+    EXPECT_EQ(view().write, QString());
+    EXPECT_EQ(view().waits,
+              u"This visit is closed, and you had no part in it: somebody who had adds the remark for you. "
+              "What a supervisor has to say stands in the review."_s);
 }
 
 TEST_F(DonePresenterTest, CopiesSomeEntriesOrAllAsPlainText)

@@ -138,8 +138,8 @@ TEST_F(PeopleHereTest, AnEngineerJoinsAndTakesOverWhereWhoeverLedIsGone)
     presenter->chooseNewcomer(u"sup"_s);
     press();
     EXPECT_EQ(view().said,
-              QStringList{u"Whoever is not of this visit, or left it, does nothing here: they join "
-                          "first (Who is here, F10)."_s})
+              QStringList{u"You are not of this visit: join first (Who is here, F10). Whoever may neither "
+                          "lead nor supervise here is let in there by somebody of this visit."_s})
         << "for nobody else";
     presenter->chooseNewcomer(u"dan"_s);
     press();
@@ -149,6 +149,26 @@ TEST_F(PeopleHereTest, AnEngineerJoinsAndTakesOverWhereWhoeverLedIsGone)
     press();
 
     EXPECT_EQ(work->state().people[work->state().lead].id, PersonId(u"dan"_s));
+}
+
+TEST_F(PeopleHereTest, ATraineeWhoIsNotOfTheVisitIsToldWhoLetsThemIn)
+{
+    Night night;
+    bringUp(night);
+    everybody.last().mayAssist = true;
+    work->desk().setPresses(PersonId(u"eve"_s));
+    presenter->open();
+    presenter->beginJoining();
+    presenter->chooseNewcomer(u"eve"_s);
+    press();
+    EXPECT_EQ(view().said, QStringList{u"You may neither lead nor supervise here, so you do not join by "
+                                       "yourself: somebody of this visit signs in and lets you in (Who is "
+                                       "here, F10)."_s});
+
+    work->desk().setPresses(night.ada());
+    press();
+
+    EXPECT_EQ(work->state().people.last().id, PersonId(u"eve"_s));
 }
 
 TEST_F(PeopleHereTest, AChangeOfEngineerSaysWhatHasToBeSoFirst)

@@ -377,7 +377,7 @@ TEST_F(SignOffTest, WhoeverIsNotOfThisVisitSignsAndClosesNothingInTheNameOfItsPe
 
     presenter.done({});
 
-    EXPECT_EQ(presenter.view().action.waits, u"Join first: F10"_s);
+    EXPECT_EQ(presenter.view().action.waits, u"Join first, or be let in: F10"_s);
     EXPECT_EQ(work->state().entries, before);
 }
 

@@ -97,7 +97,7 @@ TEST(WordsTest, EveryExceptionHasWords)
 
 TEST(WordsTest, EveryReasonOfARefusalHasWords)
 {
-    for (int index = 0; index <= static_cast<int>(visit::Why::Kind::SerialOfThisVisit); ++index) {
+    for (int index = 0; index <= static_cast<int>(visit::Why::Kind::HadNoPart); ++index) {
         visit::Why why;
         why.kind = static_cast<visit::Why::Kind>(index);
         why.capture = u"tester"_s;
