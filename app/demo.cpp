@@ -511,10 +511,29 @@ private:
                                                   QString::number(static_cast<int>(left->front().kind))));
         }
         for (const visit::SeatSettlement& seat : settlement->seats) {
-            for (const visit::SeatDeed& deed : seat.deeds)
+            for (const visit::SeatDeed& deed : seat.deeds) {
                 follow(seat.lamphouse, deed);
+                if (auto given = giveBack(deed); !given)
+                    return given;
+            }
         }
         return {};
+    }
+
+    /// A boxed lamp travels in the van until the dealer has it, which takes some days.
+    Result<void> giveBack(const visit::SeatDeed& deed)
+    {
+        const auto* ended = std::get_if<visit::StayEnded>(&deed);
+        const WallTime at = ended ? ended->move.at + days(9) : now();
+        if (at >= now())
+            return {};
+        lamps::LampStore store(m_database);
+        const auto lamp = store.lamp(ended->lamp.id);
+        if (!lamp)
+            return tl::unexpected(lamp.error());
+        if (lamp->custody != lamps::Custody::Boxed)
+            return {};
+        return moved(store.move({newMove(), ended->lamp.id, lamps::Custody::Returned, {}, {}, at}));
     }
 
     void follow(const LamphouseId& lamphouse, const visit::SeatDeed& deed)

@@ -35,6 +35,7 @@ QWidget* StockRoom::makePage()
     connect(page, &ui::LampsPage::addRequested, &m_presenter, &ui::LampsPresenter::add);
     connect(page, &ui::LampsPage::pasted, &m_presenter, &ui::LampsPresenter::paste);
     connect(page, &ui::LampsPage::actRequested, &m_presenter, &ui::LampsPresenter::act);
+    connect(page, &ui::LampsPage::recycleRequested, &m_presenter, &ui::LampsPresenter::recycle);
     page->setView(m_presenter.view());
     return page;
 }

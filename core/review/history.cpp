@@ -195,7 +195,9 @@ private:
     {
         HistoryLine& line = add(Kind::WentTo, entryOf(handed.move.id.text(), m_opening.visit));
         line.lamp = handed.lamp.id;
-        line.words = QStringList{lamps::wordOf(handed.move.custody)};
+        line.words = QStringList{lamps::wordOf(handed.later.value_or(handed.move.custody))};
+        if (handed.later)
+            line.words << u"later"_s;
         line.person = PersonId();
     }
     void tellStep(Kind kind, const SwapId& swapId, const StepId& step, const LamphouseId& lamphouse,

@@ -50,7 +50,7 @@ struct HistoryLine {
         Fitted,   ///< figure: h on the counter
         TakenOut, ///< figure: h on the counter; against: h burnt in this stay, where the lamps' records say
                   ///< so; words: of lamps::Cause
-        WentTo,   ///< words: of lamps::Custody
+        WentTo,   ///< words: of lamps::Custody; then "later" of one that is in a van, boxed, to go there
         BookedIn, ///< figure: h of the alert threshold
         CounterRead, ///< figure: h
         CentreRead,  ///< figure: cd/m2 at the centre of the screen; words: "arrival" or "after"

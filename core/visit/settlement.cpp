@@ -245,10 +245,26 @@ private:
         if (stay.out == kNever)
             return;
         const bool isBurst = m_course.burst(stay.lamp) == stay.out;
-        seat.deeds.push_back(StayEnded{
-            lamp, m_state.ground->lamphouses[lamphouse], wasFoundGone(stay) ? std::nullopt : counterOut(stay),
-            isBurst ? lamps::Cause::Burst : causeOf(stay),
-            move(stay.lamp, stay.out, u"out"_s, isBurst ? Custody::Burst : Custody::Boxed)});
+        StayEnded ended{lamp, m_state.ground->lamphouses[lamphouse],
+                        wasFoundGone(stay) ? std::nullopt : counterOut(stay),
+                        isBurst ? lamps::Cause::Burst : causeOf(stay),
+                        move(stay.lamp, stay.out, u"out"_s, isBurst ? Custody::Burst : Custody::Boxed)};
+        if (goesAlong(stay.lamp))
+            ended.move.site = SiteId();
+        seat.deeds.push_back(ended);
+    }
+
+    [[nodiscard]] std::optional<Custody> decided(Index lamp) const
+    {
+        return lamps::custodyFromWord(m_state.custody.value(m_state.ground->lamps[lamp].id));
+    }
+
+    /// In its box, into the van, to be given away later.
+    [[nodiscard]] bool goesAlong(Index lamp) const
+    {
+        const auto to = decided(lamp);
+        return m_state.machine.lamp[lamp].place == machine::Place::Boxed &&
+               (to == Custody::Returned || to == Custody::Recycled);
     }
 
     /// Somebody else took it out before this visit.
@@ -292,14 +308,19 @@ private:
         });
         if (m_course.burst(lamp) != kNever && !burstInSeat)
             hand(lamp, m_course.burst(lamp), u"burst"_s, Custody::Burst, seat);
-        const auto decided = lamps::custodyFromWord(m_state.custody.value(m_state.ground->lamps[lamp].id));
+        const auto to = decided(lamp);
         const bool cameOut = std::ranges::any_of(stays, [&](const Stay& stay) { return stay.lamp == lamp; });
-        const bool neverLeftTheVan =
-            lamp >= m_state.plant.lamphouses && !cameOut && decided == Custody::InVan;
-        if (isIn || !decided || neverLeftTheVan)
+        const bool neverLeftTheVan = lamp >= m_state.plant.lamphouses && !cameOut && to == Custody::InVan;
+        if (isIn || !to || neverLeftTheVan)
             return;
-        hand(lamp, m_course.decided(lamp), u"decided"_s, *decided, seat);
-        if (decided == Custody::Unused)
+        if (cameOut && goesAlong(lamp)) {
+            hand(lamp, m_course.decided(lamp), u"along"_s, Custody::Boxed, seat);
+            seat.handed.back().move.site = SiteId();
+            seat.handed.back().later = to;
+            return;
+        }
+        hand(lamp, m_course.decided(lamp), u"decided"_s, *to, seat);
+        if (to == Custody::Unused)
             hand(lamp, m_course.decided(lamp), u"van"_s, Custody::InVan, seat);
     }
 

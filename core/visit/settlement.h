@@ -14,7 +14,7 @@ struct StayEnded {
     LamphouseId lamphouse;
     std::optional<lamps::CounterHours> counterOut; ///< nothing: was not read
     lamps::Cause cause = lamps::Cause::Other;
-    lamps::CustodyMove move; ///< boxed or burst, at the moment when it came out
+    lamps::CustodyMove move; ///< boxed or burst, at the moment when it came out; at no site: in the van
 
     friend bool operator==(const StayEnded&, const StayEnded&) = default;
 };
@@ -33,6 +33,8 @@ using SeatDeed = std::variant<StayEnded, StayBegan>;
 struct Handed {
     LampFacts lamp;
     lamps::CustodyMove move;
+    /// It goes along, boxed as it came out, and there once somebody hands it over: nothing moves now.
+    std::optional<lamps::Custody> later{};
 
     friend bool operator==(const Handed&, const Handed&) = default;
 };
@@ -97,7 +99,8 @@ struct Settlement {
 ///
 /// Counters: an old lamp comes out at the counter as it was read in this visit, a new one begins at what was
 /// read back from the controller that was told of it, else at the counter as it stood. A lamp that was
-/// brought and is decided unused goes back into the van.
+/// brought and is decided unused goes back into the van. One that came out and is to be returned or recycled
+/// goes along in its box: it is not given away before somebody says that it was handed over.
 ///
 /// A lamp is told as the one that it turned out to be, see `unitOf`.
 ///

@@ -142,7 +142,7 @@ private:
             const bool waitsForSeat = !*isDone && std::ranges::any_of(seat.deeds, [&](const SeatDeed& deed) {
                 return lampOf(deed).id == handed.lamp.id;
             });
-            if (waitsForSeat)
+            if (waitsForSeat || handed.later)
                 continue;
             const auto isHanded =
                 whole({Kind::Contradicted, seat.lamphouse, handed.lamp}, [&] { return hand(seat, handed); });

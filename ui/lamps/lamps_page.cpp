@@ -58,6 +58,7 @@ LampsPage::LampsPage(QWidget* parent)
     row->addWidget(bareScroll(makeForms(), this), 1);
     for (CardLines* lines : {m_van, m_stock, m_boxed, m_away})
         connect(lines, &CardLines::actRequested, this, &LampsPage::actRequested);
+    connect(m_boxed, &CardLines::otherActRequested, this, &LampsPage::recycleRequested);
     connect(m_add, &QAbstractButton::clicked, this, [this] {
         Q_EMIT addRequested(m_type->chosen(), m_serial->value(), m_hours->value(), m_custody->chosen());
     });

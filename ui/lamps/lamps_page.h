@@ -25,6 +25,7 @@ Q_SIGNALS:
                       const QString& custody);
     void pasted(const QString& table);
     void actRequested(const QString& lamp);
+    void recycleRequested(const QString& lamp);
 
 protected:
     void paintEvent(QPaintEvent* event) override;

@@ -86,6 +86,10 @@ QString LampsPresenter::whereOf(const lamps::LampInCustody& lamp) const
         return tr("brought for a swap that did not need it");
     case Custody::Burst:
         return tr("burst, in pieces");
+    case Custody::Boxed:
+        return !lamp.site.isEmpty()     ? tr("at %1").arg(m_places.site(lamp.site))
+               : !lamp.holder.isEmpty() ? tr("in the van of %1").arg(m_places.person(lamp.holder))
+                                        : QString();
     default:
         return {};
     }
@@ -121,8 +125,10 @@ void LampsPresenter::fill(LampsView& view) const
             view.stock.append(lineOf(lamp, tr("Into the van")));
     }
     if (const auto boxed = m_lamps.in(lamps::Custody::Boxed)) {
-        for (const lamps::LampInCustody& lamp : *boxed)
-            view.boxed.append(lineOf(lamp, tr("Returned")));
+        for (const lamps::LampInCustody& lamp : *boxed) {
+            view.boxed.append(lineOf(lamp, tr("Returned"), whereOf(lamp)));
+            view.boxed.last().otherAct = tr("Recycled");
+        }
     }
     view.away.clear();
     fillAway(view);
@@ -189,10 +195,7 @@ void LampsPresenter::act(const QString& id)
     const auto lamp = m_lamps.lamp(LampId(id));
     if (!lamp)
         return settle(tl::unexpected(lamp.error()), {});
-    lamps::CustodyMove move;
-    move.id = lamps::MoveId(m_ids.next());
-    move.lamp = lamp->lamp.id;
-    move.at = m_clock.now().wall;
+    lamps::CustodyMove move = moveOf(lamp->lamp.id);
     QString done;
     switch (lamp->custody) {
     case lamps::Custody::OnOrder:
@@ -217,6 +220,22 @@ void LampsPresenter::act(const QString& id)
         break;
     }
     settle(m_lamps.move(move), done);
+}
+
+void LampsPresenter::recycle(const QString& id)
+{
+    lamps::CustodyMove move = moveOf(LampId(id));
+    move.custody = lamps::Custody::Recycled;
+    settle(m_lamps.move(move), tr("Recycled, by someone trained."));
+}
+
+lamps::CustodyMove LampsPresenter::moveOf(const LampId& lamp) const
+{
+    lamps::CustodyMove move;
+    move.id = lamps::MoveId(m_ids.next());
+    move.lamp = lamp;
+    move.at = m_clock.now().wall;
+    return move;
 }
 
 void LampsPresenter::paste(const QString& table)

@@ -18,7 +18,7 @@ struct LampsView {
     QList<CardLine> van;   ///< of whoever works here
     QString noVan;         ///< said where there are none
     QList<CardLine> stock; ///< in the store; act: into the van
-    QList<CardLine> boxed; ///< taken out and not given away yet; act: returned
+    QList<CardLine> boxed; ///< taken out and not given away yet; acts: returned, recycled
     QList<CardLine>
         away; ///< on order, in other vans, kept by a site, brought for nothing, in pieces; act: what is next
     ChoiceView type;
@@ -56,6 +56,8 @@ public:
     void paste(const QString& table);
     /// What stands on the button of this lamp.
     void act(const QString& lamp);
+    /// This boxed lamp was handed to somebody who lets it down.
+    void recycle(const QString& lamp);
 
 Q_SIGNALS:
     void viewChanged(const coldarc::ui::LampsView& view);
@@ -68,6 +70,7 @@ private:
                                   const QString& where = {}) const;
     void fillAway(LampsView& view) const;
     [[nodiscard]] QString whereOf(const lamps::LampInCustody& lamp) const;
+    [[nodiscard]] lamps::CustodyMove moveOf(const LampId& lamp) const;
     void settle(const Result<lamps::MoveAnswer>& outcome, const QString& done);
 
     lamps::LampStore& m_lamps;

@@ -87,14 +87,26 @@ QWidget* CardLines::makeLine(const CardLine& line)
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(16);
     row->addLayout(texts, 1);
+    if (!line.otherAct.isEmpty()) {
+        PlainButton* act = makeAct(line, line.otherAct, u"other-act-"_s + line.id, whole);
+        row->addWidget(act, 0, Qt::AlignVCenter);
+        connect(act, &QAbstractButton::clicked, this, [this, id = line.id] { Q_EMIT otherActRequested(id); });
+    }
     if (!line.act.isEmpty()) {
-        auto* act = new PlainButton(line.act, Reach::Hand, PlainButton::Weight::Quiet, whole);
-        act->setObjectName(u"act-"_s + line.id);
-        act->setAccessibleName(u"%1: %2"_s.arg(line.act, line.text));
+        PlainButton* act = makeAct(line, line.act, u"act-"_s + line.id, whole);
         row->addWidget(act, 0, Qt::AlignVCenter);
         connect(act, &QAbstractButton::clicked, this, [this, id = line.id] { Q_EMIT actRequested(id); });
     }
     return whole;
+}
+
+PlainButton* CardLines::makeAct(const CardLine& line, const QString& act, const QString& name,
+                                QWidget* parent)
+{
+    auto* button = new PlainButton(act, Reach::Hand, PlainButton::Weight::Quiet, parent);
+    button->setObjectName(name);
+    button->setAccessibleName(u"%1: %2"_s.arg(act, line.text));
+    return button;
 }
 
 } // namespace coldarc::ui

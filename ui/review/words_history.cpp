@@ -85,7 +85,7 @@ public:
         case Kind::TakenOut:
             return takenOut();
         case Kind::WentTo:
-            return words("Went on: %1").arg(custody());
+            return word(1) == u"later" ? takenAlong() : words("Went on: %1").arg(custody());
         case Kind::BookedIn:
             return with(m_about == About::Lamp ? words("Booked in") : words("Booked in: %1").arg(lamp()),
                         m_line.figure ? words("alert at %1").arg(hours()) : QString());
@@ -142,6 +142,12 @@ private:
     [[nodiscard]] QString lamp() const { return named(About::Lamp, m_line.lamp.text()); }
     [[nodiscard]] QString lamphouse() const { return named(About::Lamphouse, m_line.lamphouse.text()); }
     [[nodiscard]] QString person(const PersonId& id) const { return named(About::Person, id.text()); }
+    [[nodiscard]] QString takenAlong() const
+    {
+        return lamps::custodyFromWord(word(0)) == lamps::Custody::Recycled
+                   ? words("Taken along in its box, to be recycled")
+                   : words("Taken along in its box, to be returned");
+    }
     [[nodiscard]] QString custody() const
     {
         const auto custody = lamps::custodyFromWord(word(0));

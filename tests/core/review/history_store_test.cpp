@@ -334,7 +334,7 @@ TEST_F(HistoryStoreTest, OnceSettledTheLampsRecordsSayTheHoursAndNothingTwice)
     EXPECT_EQ(paged, lamphouse.lines);
     const HistoryPage lamp = page(About::Lamp, kOld);
     EXPECT_EQ(count(lamp.lines, Kind::WentTo), 1);
-    EXPECT_EQ(lamp.lamp->custody, lamps::Custody::Returned);
+    EXPECT_EQ(lamp.lamp->custody, lamps::Custody::Boxed) << "it is in the van until somebody hands it over";
 }
 
 TEST_F(HistoryStoreTest, WhatIsOwedStillStandsAtTheLamphouse)

@@ -76,7 +76,7 @@ TEST(HistoryTest, ASwapTellsWhichLampCameOutAndWhichWentInAtWhichCounter)
     EXPECT_EQ(in.figure, 0);
     const HistoryLine gone = lineOf(night, Kind::WentTo);
     EXPECT_EQ(gone.lamp, kOld);
-    EXPECT_EQ(gone.words, QStringList{u"returned"_s});
+    EXPECT_EQ(gone.words, (QStringList{u"returned"_s, u"later"_s}));
     EXPECT_EQ(lineOf(night, Kind::BookedIn).lamp, kNew);
 }
 

@@ -122,7 +122,7 @@ TEST_F(SettlementStoreTest, MovesLampsFitsAndCounters)
     EXPECT_EQ(fits[0].end->cause, lamps::Cause::EndOfLife);
     EXPECT_EQ(fits[1].lamp, LampId(u"new-1"_s));
     EXPECT_FALSE(fits[1].end);
-    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Returned);
+    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Boxed);
     EXPECT_EQ(custodyOf(u"new-1"_s), Custody::Fitted);
     EXPECT_EQ(store.readings(lamphouse)->size(), 2u);
     EXPECT_EQ(fittedBySite(), LampId(u"new-1"_s));
@@ -366,8 +366,26 @@ TEST_F(SettlementStoreTest, LeavesAnEmptySeatEmpty)
 
     EXPECT_FALSE(store.runningIn(lamphouse).value());
     EXPECT_FALSE(fittedBySite());
-    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Returned);
+    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Boxed);
     EXPECT_EQ(custodyOf(u"new-1"_s), Custody::Returned);
+}
+
+TEST_F(SettlementStoreTest, LeavesTheOldLampInTheVanOfWhoeverLedUntilItIsHandedOver)
+{
+    Night night;
+    know(night);
+    doAll(night);
+
+    EXPECT_TRUE(settle(night).empty());
+
+    const auto old = store.lamp(LampId(u"old-1-main"_s));
+    EXPECT_EQ(old->custody, Custody::Boxed);
+    EXPECT_EQ(old->holder, night.ada());
+    EXPECT_TRUE(old->site.isEmpty()) << "a van is at no site";
+    EXPECT_EQ(
+        store.move(
+            {lamps::MoveId(u"dealer"_s), old->lamp.id, Custody::Returned, {}, {}, night.clock.now().wall}),
+        lamps::MoveAnswer(lamps::Moved{}));
 }
 
 TEST_F(SettlementStoreTest, TakesABurstLampOutAsBurstAndThenGivesThePiecesAway)
@@ -422,7 +440,7 @@ TEST_F(SettlementStoreTest, AddsLampsThatItHearsOfForTheFirstTime)
 
     EXPECT_EQ(store.lamp(LampId(u"old-1-main"_s))->lamp.hours,
               LampHours::fromHours(1200)); // as the opening says
-    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Returned);
+    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Boxed);
     EXPECT_EQ(custodyOf(u"new-1"_s), Custody::Fitted);
     EXPECT_EQ(store.runningIn(lamphouse).value()->lamp, LampId(u"new-1"_s));
 }
@@ -508,7 +526,7 @@ TEST_F(SettlementStoreTest, GoesOnWithHoursUnknownOnceTheCountersAreSetAside)
     EXPECT_TRUE(settle(night, CountersAre::SetAside).empty());
 
     EXPECT_FALSE(store.fitsIn(lamphouse)->front().end->run);
-    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Returned);
+    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Boxed);
     EXPECT_EQ(custodyOf(u"new-1"_s), Custody::Fitted);
     EXPECT_EQ(store.readings(lamphouse)->size(), 2u);
     EXPECT_TRUE(isSettled());
@@ -541,7 +559,7 @@ TEST_F(SettlementStoreTest, SettlesTheOtherSeatWhereOneRaisesAQuestion)
     EXPECT_EQ(left.front().lamphouse, lamphouse);
     EXPECT_EQ(custodyOf(u"new-1"_s), Custody::InVan);
     EXPECT_EQ(custodyOf(u"new-2"_s), Custody::Fitted);
-    EXPECT_EQ(custodyOf(u"old-2-main"_s), Custody::Returned);
+    EXPECT_EQ(custodyOf(u"old-2-main"_s), Custody::Boxed);
     EXPECT_FALSE(isSettled());
 }
 

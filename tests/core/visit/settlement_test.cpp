@@ -133,7 +133,8 @@ QStringList handsOf(const Settlement& settlement)
     QStringList hands;
     for (const SeatSettlement& seat : settlement.seats) {
         for (const Handed& handed : seat.handed)
-            hands << handed.move.lamp.text() + u' ' + lamps::wordOf(handed.move.custody);
+            hands << handed.move.lamp.text() + u' ' + lamps::wordOf(handed.move.custody) +
+                         (handed.later ? u", later "_s + lamps::wordOf(*handed.later) : QString());
     }
     return hands;
 }
@@ -186,7 +187,7 @@ TEST(SettlementTest, TakesTheOldLampOutAndPutsTheNewOneInAtTheMomentsOfTheirEntr
     EXPECT_EQ(ended.counterOut, CounterHours::fromHours(1980)); // as on arrival
     EXPECT_EQ(ended.cause, lamps::Cause::EndOfLife);            // "Hours reached" stands first
     EXPECT_EQ(ended.move.custody, Custody::Boxed);
-    EXPECT_EQ(ended.move.site, SiteId(u"pier-street"_s));
+    EXPECT_TRUE(ended.move.site.isEmpty());    // into the van, to be returned
     EXPECT_EQ(ended.move.holder, night.ada()); // it is with us until it is given away
     EXPECT_EQ(ended.move.at, momentOf(night, machine::Effect::LampOut));
     const auto began = deedOf<StayBegan>(settlement, 1);
@@ -195,7 +196,7 @@ TEST(SettlementTest, TakesTheOldLampOutAndPutsTheNewOneInAtTheMomentsOfTheirEntr
     EXPECT_EQ(began.fit.counterIn, CounterHours::fromHours(0)); // what the controller was told
     EXPECT_EQ(began.fit.from, momentOf(night, machine::Effect::LampIn));
     EXPECT_FALSE(began.fit.end);
-    EXPECT_EQ(handsOf(settlement), QStringList{u"old-1-main returned"_s});
+    EXPECT_EQ(handsOf(settlement), QStringList{u"old-1-main boxed, later returned"_s});
     EXPECT_EQ(settlement.openedAt, night.entries.first().at.wall);
     EXPECT_EQ(settlement.closedAt, night.entries.last().at.wall);
 }
@@ -480,7 +481,28 @@ TEST(SettlementTest, EmptiesASeatThatIsLeftOutOfUse)
     EXPECT_EQ(settlement.seats.front().deeds.size(), 1u);
     EXPECT_EQ(ended.counterOut, CounterHours::fromHours(1980)); // nothing was booked in
     EXPECT_EQ(ended.cause, lamps::Cause::Other);                // and nobody said why
-    EXPECT_EQ(handsOf(settlement), (QStringList{u"old-1-main returned"_s, u"new-1 returned"_s}));
+    EXPECT_EQ(handsOf(settlement), (QStringList{u"old-1-main boxed, later returned"_s, u"new-1 returned"_s}));
+}
+
+TEST(SettlementTest, KeepsAnOldLampThatGoesAlongWithUsUntilSomebodyHandsItOver)
+{
+    for (const Means to : {Means::Returned, Means::Recycled, Means::KeptBySite}) {
+        Night night;
+        night.doUntil(u"old-lamp-goes"_s);
+        answer(night, u"old-lamp-goes"_s, u"custody"_s, to);
+        night.doAll();
+        night.close();
+
+        const Settlement settlement = settled(night);
+
+        const bool goesAlong = to != Means::KeptBySite;
+        EXPECT_EQ(deedOf<StayEnded>(settlement, 0).move.site.isEmpty(), goesAlong);
+        ASSERT_EQ(settlement.seats.front().handed.size(), 1u);
+        const Handed& handed = settlement.seats.front().handed.front();
+        EXPECT_EQ(handed.move.custody, goesAlong ? Custody::Boxed : Custody::KeptBySite);
+        EXPECT_EQ(handed.move.site.isEmpty(), goesAlong) << "a van is at no site";
+        EXPECT_EQ(handed.later.has_value(), goesAlong);
+    }
 }
 
 TEST(SettlementTest, BeginsANewLampThatWasNotKeyedInAtTheCounterAsItStood)
@@ -591,7 +613,7 @@ TEST(SettlementTest, HandsOverNoLampThatWentInAfterAll)
     night.doAll();
     night.close();
 
-    EXPECT_EQ(handsOf(settled(night)), QStringList{u"old-1-main returned"_s});
+    EXPECT_EQ(handsOf(settled(night)), QStringList{u"old-1-main boxed, later returned"_s});
 }
 
 TEST(SettlementTest, PutsAnOldLampIntoTheVanThatTheNewOneNeverLeftByTheBook)

@@ -141,6 +141,37 @@ TEST_F(LampsPresenterTest, ShowsEveryLampOfWhichSomethingIsToBecomeWithWhatThatI
     EXPECT_EQ(presenter.view().van.size(), 1);
 }
 
+TEST_F(LampsPresenterTest, SaysWhereABoxedLampIsAndTakesDownThatItWasReturnedOrRecycled)
+{
+    const auto addBoxed = [&](const QString& id, const PersonId& holder, const SiteId& site) {
+        ASSERT_TRUE(lamps.add(
+            {LampId(id), LampTypeId(u"hollin-21"_s), id, {}},
+            {lamps::MoveId(id), LampId(id), lamps::Custody::Boxed, holder, site, clock.now().wall}));
+    };
+    addBoxed(u"HV1"_s, PersonId(u"ada"_s), {});
+    addBoxed(u"HV2"_s, PersonId(u"ada"_s), SiteId(u"pier"_s));
+    addBoxed(u"HV3"_s, {}, {});
+    presenter.refresh();
+    QStringList where;
+    for (const CardLine& line : presenter.view().boxed)
+        where << line.sub.section(u" \u00b7 "_s, 0, 0) + u": "_s + line.otherAct + u", "_s + line.act;
+    ASSERT_EQ(where.size(), 3);
+    EXPECT_EQ(where[0], u"in the van of person ada: Recycled, Returned"_s);
+    EXPECT_EQ(where[1], u"at site pier: Recycled, Returned"_s);
+
+    LampsPage page;
+    QObject::connect(&page, &LampsPage::recycleRequested, &presenter, &LampsPresenter::recycle);
+    QObject::connect(&page, &LampsPage::actRequested, &presenter, &LampsPresenter::act);
+    page.setView(presenter.view());
+    page.show();
+    QTest::mouseClick(page.findChild<QAbstractButton*>(u"other-act-HV1"_s), Qt::LeftButton);
+    QTest::mouseClick(page.findChild<QAbstractButton*>(u"act-HV2"_s), Qt::LeftButton);
+
+    EXPECT_EQ(lamps.lamp(LampId(u"HV1"_s))->custody, lamps::Custody::Recycled);
+    EXPECT_EQ(lamps.lamp(LampId(u"HV2"_s))->custody, lamps::Custody::Returned);
+    EXPECT_EQ(presenter.view().boxed.size(), 1);
+}
+
 TEST_F(LampsPresenterTest, MovesALampFromTheVanToTheStoreAndBack)
 {
     presenter.add(u"hollin-21"_s, u"HV1"_s, u"0"_s, u"in-van"_s);

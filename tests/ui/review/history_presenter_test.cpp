@@ -123,7 +123,7 @@ TEST_F(HistoryPresenterTest, ALamphouseShowsItsLampsAndEachLeadsToItsOwnHistoryA
     EXPECT_EQ(presenter.view().about.chosen, u"lamp"_s);
     EXPECT_TRUE(presenter.view().title.endsWith(u"OLD000001"));
     EXPECT_TRUE(line(u"Taken out of Pier Street, Screen 1"_s));
-    EXPECT_TRUE(line(u"Went on: given back to the maker or dealer"_s));
+    EXPECT_TRUE(line(u"Taken along in its box, to be returned"_s));
     presenter.followStay(u"0"_s);
     EXPECT_EQ(presenter.view().title, u"Pier Street, Screen 1"_s);
     presenter.followStay(u"9"_s);
