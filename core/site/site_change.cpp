@@ -22,6 +22,15 @@ std::optional<std::vector<Feed>> together(std::vector<Feed> feeds, const std::ve
     return feeds;
 }
 
+bool takesNoLockByModel(const SiteDocument& document, const Feed& feed, const catalogue::Catalogue& catalogue)
+{
+    const Lamphouse* lamphouse = document.lamphouse(feed.lamphouse);
+    const Projector* projector = lamphouse ? document.projector(lamphouse->projector) : nullptr;
+    const catalogue::ProjectorModel* model = projector ? catalogue.model(projector->model) : nullptr;
+    const auto role = model ? model->role(feed.role) : std::nullopt;
+    return role && !role->lockable;
+}
+
 } // namespace
 
 tl::expected<SiteDocument, BreakerFault> withBreakerAt(SiteDocument document, const PointId& point,
@@ -49,6 +58,21 @@ tl::expected<SiteDocument, BreakerFault> withBreakerAt(SiteDocument document, co
         return tl::unexpected(BreakerFault::FeedsItAlready);
     there->feeds = *feeds;
     points.erase(wrong);
+    return document;
+}
+
+tl::expected<SiteDocument, BreakerFault> withLock(SiteDocument document, const PointId& point, bool takesLock,
+                                                  const catalogue::Catalogue& catalogue)
+{
+    const auto wrong = std::ranges::find(document.points, point, &IsolationPoint::id);
+    if (wrong == document.points.end())
+        return tl::unexpected(BreakerFault::UnknownPoint);
+    const bool isNew = takesLock && !wrong->isLockable;
+    if (isNew && std::ranges::any_of(wrong->feeds, [&](const Feed& feed) {
+            return takesNoLockByModel(document, feed, catalogue);
+        }))
+        return tl::unexpected(BreakerFault::PartTakesNone);
+    wrong->isLockable = takesLock;
     return document;
 }
 

@@ -177,6 +177,9 @@ QWidget* SitesPage::makeForm()
         m_circuits.append(field(u"circuit-%1"_s.arg(index)));
         column->addLayout(besides(m_panels.last(), m_circuits.last()));
     }
+    m_takesLock = new ChoiceRow(form);
+    m_takesLock->setObjectName(u"takes-lock"_s);
+    column->addWidget(m_takesLock);
     column->addLayout(besides(m_type, m_serial));
     column->addLayout(besides(m_hours, m_counter));
     column->addWidget(m_shows);
@@ -212,6 +215,7 @@ SiteAnswers SitesPage::answers() const
         answers.panels << m_panels[index]->value();
         answers.circuits << m_circuits[index]->value();
     }
+    answers.takesLock = m_takesLock->chosen();
     answers.type = m_type->chosen();
     answers.serial = m_serial->value();
     answers.hours = m_hours->value();
@@ -275,6 +279,7 @@ void SitesPage::showForm(const SitesView& view)
     m_contact->setView(view.contact);
     m_contactPhone->setView(view.contactPhone);
     m_prover->setView(view.prover);
+    m_takesLock->setView(view.takesLock);
     m_rules->setView(view.rules);
     m_locks->setView(view.locks);
     m_weeklyHours->setView(view.weeklyHours);
@@ -307,6 +312,7 @@ void SitesPage::showForm(const SitesView& view)
             m_circuits[index]->setView(view.breakers[index].circuit);
         }
     }
+    m_takesLock->setVisible(is(SiteForm::Breaker));
     for (QWidget* widget : {static_cast<QWidget*>(m_type), static_cast<QWidget*>(m_serial),
                             static_cast<QWidget*>(m_hours), static_cast<QWidget*>(m_counter)})
         widget->setVisible(is(SiteForm::Lamp));

@@ -64,6 +64,7 @@ private:
     Field* m_contact;
     Field* m_contactPhone;
     ChoiceRow* m_prover;
+    ChoiceRow* m_takesLock;
     Field* m_rules;
     Field* m_locks;
     Field* m_weeklyHours;

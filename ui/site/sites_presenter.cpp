@@ -17,6 +17,8 @@ using namespace Qt::StringLiterals;
 namespace {
 
 constexpr auto kUnknown = u"unknown";
+constexpr auto kYes = u"yes";
+constexpr auto kNo = u"no";
 
 QString joined(QStringList parts)
 {
@@ -178,7 +180,7 @@ void SitesPresenter::openForm(SiteForm form)
         field->error.clear();
         field->value.clear();
     }
-    for (ChoiceView* choice : {&view.prover, &view.model, &view.type}) {
+    for (ChoiceView* choice : {&view.prover, &view.model, &view.type, &view.takesLock}) {
         choice->error.clear();
         choice->chosen.clear();
     }
@@ -238,6 +240,19 @@ void SitesPresenter::openBreaker(const QString& point)
 {
     m_point = PointId(point);
     openForm(SiteForm::Breaker);
+    SitesView view = m_view;
+    if (const site::IsolationPoint* asked = breakerAsked())
+        view.takesLock.chosen = QString::fromUtf16(asked->isLockable ? kYes : kNo);
+    ++view.emptied;
+    show(view);
+}
+
+const site::IsolationPoint* SitesPresenter::breakerAsked() const
+{
+    if (!m_document)
+        return nullptr;
+    const auto found = std::ranges::find(m_document->points, m_point, &site::IsolationPoint::id);
+    return found == m_document->points.end() ? nullptr : &*found;
 }
 
 void SitesPresenter::chooseModel(const QString& model)
@@ -251,14 +266,11 @@ void SitesPresenter::chooseModel(const QString& model)
 void SitesPresenter::fillBreakers(SitesView& view) const
 {
     view.breakers.clear();
-    if (view.form == SiteForm::Breaker && m_document) {
-        for (const site::IsolationPoint& point : m_document->points) {
-            if (point.id == m_point)
-                view.breakers.append(
-                    BreakerFields{{},
-                                  {tr("Panel"), point.panel, {}, tr("as it is lettered"), {}},
-                                  {tr("Circuit"), point.circuit, {}, tr("its number"), {}}});
-        }
+    if (view.form == SiteForm::Breaker) {
+        if (const site::IsolationPoint* point = breakerAsked())
+            view.breakers.append(BreakerFields{{},
+                                               {tr("Panel"), point->panel, {}, tr("as it is lettered"), {}},
+                                               {tr("Circuit"), point->circuit, {}, tr("its number"), {}}});
         return;
     }
     const catalogue::ProjectorModel* model = m_catalogue.model(ModelId(view.model.chosen));
@@ -287,11 +299,11 @@ void SitesPresenter::wordBreaker(SitesView& view) const
 {
     view.formNote = tr("Name the breaker that really feeds this. If that one is known here already, the two "
                        "become one. Open visits keep what they were opened with.");
-    for (const site::IsolationPoint& point :
-         m_document ? m_document->points : std::vector<site::IsolationPoint>()) {
-        if (point.id == m_point)
-            view.formTitle = tr("%1, said to feed %2").arg(point.name, fedBy(point));
-    }
+    if (const site::IsolationPoint* point = breakerAsked())
+        view.formTitle = tr("%1, said to feed %2").arg(point->name, fedBy(*point));
+    view.takesLock.label = tr("Does a lock go onto it?");
+    view.takesLock.options = {{QString::fromUtf16(kYes), tr("takes a lock")},
+                              {QString::fromUtf16(kNo), tr("takes no lock: proves nothing dead")}};
 }
 
 void SitesPresenter::fillForm(SitesView& view) const
@@ -571,13 +583,26 @@ void SitesPresenter::keepBreaker(const SiteAnswers& answers)
     const QString circuit = answers.circuits.value(0).trimmed();
     breaker.panel.error = panel.isEmpty() ? tr("It is needed.") : QString();
     breaker.circuit.error = circuit.isEmpty() ? tr("It is needed.") : QString();
-    const auto changed = site::withBreakerAt(*m_document, m_point, panel, circuit);
+    const QString& lock = answers.takesLock.isEmpty() ? view.takesLock.chosen : answers.takesLock;
+    const auto locked = site::withLock(*m_document, m_point, lock == QStringView(kYes), m_catalogue);
+    const auto changed = locked ? site::withBreakerAt(*locked, m_point, panel, circuit) : locked;
     const bool isComplete = !panel.isEmpty() && !circuit.isEmpty();
+    view.takesLock.error.clear();
     if (isComplete && !changed) {
-        breaker.circuit.error =
-            changed.error() == site::BreakerFault::LockDiffers
-                ? tr("The one known there differs in whether it takes a lock.")
-                : tr("The one known there feeds one of these lamphouses in another part.");
+        switch (changed.error()) {
+        case site::BreakerFault::PartTakesNone:
+            view.takesLock.error = tr("What it feeds takes no lock, by the projector's model.");
+            break;
+        case site::BreakerFault::LockDiffers:
+            breaker.circuit.error =
+                tr("The one known there differs in whether it takes a lock: put the wrong one right first.");
+            break;
+        case site::BreakerFault::FeedsItAlready:
+            breaker.circuit.error = tr("The one known there feeds one of these lamphouses in another part.");
+            break;
+        case site::BreakerFault::UnknownPoint:
+            break;
+        }
     }
     show(view);
     if (isComplete && changed)

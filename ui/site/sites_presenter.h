@@ -64,6 +64,7 @@ struct SitesView {
     ChoiceView model;
     FieldView projector;
     QList<BreakerFields> breakers; ///< at most kMostBreakers
+    ChoiceView takesLock;          ///< of the one that is put right: "yes" or "no"
     ChoiceView type;               ///< of the lamp found; first option: unknown
     FieldView serial;
     FieldView hours;
@@ -90,6 +91,7 @@ struct SiteAnswers {
     QString projector;
     QStringList panels; ///< by breaker
     QStringList circuits;
+    QString takesLock;
     QString type;
     QString serial;
     QString hours;
@@ -116,7 +118,8 @@ public:
     void refresh();
     void choose(const QString& site);
     void openForm(coldarc::ui::SiteForm form);
-    /// The lamp found in this lamphouse, the shows of this screen, which breaker this is.
+    /// The lamp found in this lamphouse, the shows of this screen, which breaker this is and whether it takes
+    /// a lock.
     void openLamp(const QString& lamphouse);
     void openShows(const QString& screen);
     void openBreaker(const QString& point);
@@ -137,6 +140,7 @@ private:
     void fillBreakers(SitesView& view) const;
     void wordBreaker(SitesView& view) const;
     [[nodiscard]] QString fedBy(const site::IsolationPoint& point) const;
+    [[nodiscard]] const site::IsolationPoint* breakerAsked() const;
     [[nodiscard]] QString fittedText(const site::Lamphouse& lamphouse) const;
     void settle(const Result<void>& outcome, const QString& done);
     void keepNewSite(const SiteAnswers& answers);

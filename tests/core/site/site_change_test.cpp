@@ -63,5 +63,45 @@ TEST(SiteChangeTest, RefusesWhatOneBreakerCannotBe)
               BreakerFault::UnknownPoint);
 }
 
+/// The model of screen 1, whose igniter is cut by something that may take no lock.
+catalogue::Catalogue modelWithIgniter(bool lockable)
+{
+    catalogue::IsolationRole igniter;
+    igniter.id = catalogue::RoleId(u"igniter"_s);
+    igniter.lockable = lockable;
+    igniter.lamphouses = {u"right"_s};
+    catalogue::ProjectorModel model;
+    model.id = ModelId(u"double"_s);
+    model.isolation = {igniter};
+    catalogue::Catalogue catalogue;
+    catalogue.add(model, {});
+    return catalogue;
+}
+
+TEST(SiteChangeTest, WhetherABreakerTakesALockIsPutRightEitherWay)
+{
+    const catalogue::Catalogue catalogue = modelWithIgniter(true);
+
+    const auto none = withLock(test::smallSite(), kA11, false, catalogue);
+    const auto one = withLock(test::smallSite(), PointId(u"pt-a12"_s), true, catalogue);
+
+    ASSERT_TRUE(none && one);
+    EXPECT_FALSE(none->points[0].isLockable);
+    EXPECT_TRUE(one->points[1].isLockable);
+    EXPECT_EQ(withLock(*one, PointId(u"pt-a12"_s), false, catalogue), test::smallSite()) << "nothing else";
+    EXPECT_EQ(withLock(test::smallSite(), PointId(u"none"_s), true, catalogue).error(),
+              BreakerFault::UnknownPoint);
+}
+
+TEST(SiteChangeTest, WhatTakesNoLockByItsModelIsNotSaidToTakeOne)
+{
+    const catalogue::Catalogue catalogue = modelWithIgniter(false);
+    const PointId igniter(u"pt-a12"_s);
+
+    EXPECT_EQ(withLock(test::smallSite(), igniter, true, catalogue).error(), BreakerFault::PartTakesNone);
+    EXPECT_TRUE(withLock(test::smallSite(), igniter, false, catalogue));
+    EXPECT_TRUE(withLock(test::smallSite(), kA11, true, catalogue)) << "another part";
+}
+
 } // namespace
 } // namespace coldarc::site

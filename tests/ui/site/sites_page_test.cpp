@@ -1,6 +1,7 @@
 #include "ui/site/sites_page.h"
 
 #include "tests/support/testing.h"
+#include "ui/parts/choice_row.h"
 
 #include <QAbstractButton>
 #include <QLabel>
@@ -55,6 +56,23 @@ TEST_F(SitesPageTest, ARowPressedBesideAFormLeavesWhatWasTypedWhereItIs)
     EXPECT_EQ(chosen.size() + asked.size(), 0);
     EXPECT_EQ(name->text(), u"Old Gasworks"_s);
     EXPECT_TRUE(page.findChild<QLabel*>(u"message"_s)->text().contains(u"not kept yet"_s));
+}
+
+TEST_F(SitesPageTest, WhetherABreakerTakesALockIsAskedWithItsPanelAndKeptWithIt)
+{
+    QSignalSpy kept(&page, &SitesPage::formKept);
+    view.breakers = {{{}, {u"Panel"_s, u"B"_s, {}, {}, {}}, {u"Circuit"_s, u"14"_s, {}, {}, {}}}};
+    view.takesLock = {u"Lock"_s, {{u"yes"_s, u"takes one"_s}, {u"no"_s, u"takes none"_s}}, u"yes"_s, {}};
+    open(SiteForm::Breaker);
+    auto* lock = page.findChild<ChoiceRow*>(u"takes-lock"_s);
+    EXPECT_TRUE(lock->isVisible());
+    lock->chooseByNumber(2);
+    press(u"keep"_s);
+
+    ASSERT_EQ(kept.size(), 1);
+    EXPECT_EQ(kept.first().first().value<SiteAnswers>().takesLock, u"no"_s);
+    open(SiteForm::Screen);
+    EXPECT_FALSE(lock->isVisible());
 }
 
 TEST_F(SitesPageTest, ATableThatWasPastedStaysAsWell)

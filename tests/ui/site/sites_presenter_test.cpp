@@ -284,6 +284,51 @@ TEST_F(SitesPresenterTest, PutsABreakerRight)
     EXPECT_EQ(document().points.front().feeds.size(), 4u);
 }
 
+TEST_F(SitesPresenterTest, PutsRightWhetherABreakerTakesALock)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    ASSERT_TRUE(document().points.front().isLockable);
+    SiteAnswers answers;
+    answers.panels = {u"B"_s};
+    answers.circuits = {u"14"_s};
+    presenter.openBreaker(view().points.first().id);
+    EXPECT_EQ(view().takesLock.chosen, u"yes"_s);
+    answers.takesLock = u"no"_s;
+    presenter.keepForm(answers);
+    EXPECT_FALSE(document().points.front().isLockable);
+    EXPECT_TRUE(view().points.first().sub.endsWith(u"takes no lock: proves nothing dead"_s));
+
+    presenter.openBreaker(view().points.first().id);
+    EXPECT_EQ(view().takesLock.chosen, u"no"_s);
+    answers.takesLock = u"yes"_s;
+    presenter.keepForm(answers);
+
+    EXPECT_TRUE(document().points.front().isLockable);
+    EXPECT_EQ(document().points.front().name, u"B, 14"_s);
+}
+
+TEST_F(SitesPresenterTest, PutsTheLockRightBeforeTwoBreakersBecomeOne)
+{
+    addSite();
+    addPair(u"Screen 1"_s, u"14"_s);
+    addPair(u"Screen 2"_s, u"15"_s);
+    SiteAnswers answers;
+    answers.panels = {u"B"_s};
+    answers.circuits = {u"15"_s};
+    answers.takesLock = u"no"_s;
+    presenter.openBreaker(view().points.first().id);
+    presenter.keepForm(answers);
+    EXPECT_EQ(view().breakers.first().circuit.error,
+              u"The one known there differs in whether it takes a lock: put the wrong one right "
+              "first."_s);
+    EXPECT_TRUE(document().points.front().isLockable) << "nothing was kept";
+    answers.takesLock = u"yes"_s;
+    presenter.keepForm(answers);
+
+    EXPECT_EQ(document().points.size(), 1u);
+}
+
 TEST_F(SitesPresenterTest, AddsNoSecondBreakerForOneSupply)
 {
     addSite();
