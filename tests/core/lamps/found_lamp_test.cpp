@@ -50,10 +50,12 @@ TEST_F(FoundLampTest, SaysNothingOfALamphouseThatAnUnfinishedVisitHasInHand)
     inHand.lamphouses.insert(look.lamphouse, look.at);
 
     const auto other = sayFound(store, ids, look, lamp(u"lamp-2"_s, u"SN-002"_s), {}, inHand);
+    const auto same = sayFound(store, ids, look, lamp(u"lamp-1"_s, u"SN-001"_s), {}, inHand);
     const auto unknown = sayUnknown(store, ids, look, inHand);
 
     ASSERT_FALSE(other);
     EXPECT_EQ(other.error().kind, Error::Kind::Conflict);
+    EXPECT_FALSE(same);
     ASSERT_FALSE(unknown);
     EXPECT_EQ(unknown.error().kind, Error::Kind::Conflict);
     EXPECT_EQ(store.lamp(LampId(u"lamp-1"_s))->custody, Custody::Fitted);

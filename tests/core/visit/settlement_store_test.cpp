@@ -563,6 +563,30 @@ TEST_F(SettlementStoreTest, SettlesTheOtherSeatWhereOneRaisesAQuestion)
     EXPECT_FALSE(isSettled());
 }
 
+/// What was handed over meanwhile is not asked back.
+TEST_F(SettlementStoreTest, LeavesAnOldLampAtTheDealersWhereTheOtherSeatIsSettledLate)
+{
+    Night night(u"larkmoor-teal"_s, Night::Crew::Alone, {}, {}, 2);
+    ASSERT_TRUE(sites.save(night.opening().site));
+    knowFitted(night, 0, 2500);
+    knowFitted(night, 1, 0);
+    for (const SwapPlan& swap : night.opening().swaps)
+        knowInVan(night, swap.newLamp);
+    doAll(night);
+    ASSERT_EQ(settle(night).size(), 1u);
+    ASSERT_TRUE(store.move({lamps::MoveId(u"dealer"_s),
+                            LampId(u"old-2-main"_s),
+                            Custody::Returned,
+                            {},
+                            {},
+                            night.clock.now().wall}));
+
+    EXPECT_TRUE(settle(night, CountersAre::SetAside).empty());
+
+    EXPECT_EQ(custodyOf(u"old-2-main"_s), Custody::Returned);
+    EXPECT_EQ(custodyOf(u"old-1-main"_s), Custody::Boxed);
+}
+
 /// The seat that is settled late does not take the other one back to where this visit had it.
 TEST_F(SettlementStoreTest, LeavesASeatThatWasSettledAndChangedSinceWhereTheOtherIsSettledLate)
 {

@@ -505,6 +505,20 @@ TEST(SettlementTest, KeepsAnOldLampThatGoesAlongWithUsUntilSomebodyHandsItOver)
     }
 }
 
+/// The van's stock would offer it for the next swap.
+TEST(SettlementTest, GivesANewLampBackAtOnceThatWasInNoSeat)
+{
+    Night night;
+    night.doUntil(u"lamp-in"_s); // both are out of their places
+    night.makeSafe();
+    for (const QString& lamp : {u"old-1-main"_s, u"new-1"_s})
+        ASSERT_TRUE(night.tell(CustodyDecided{LampId(lamp), u"returned"_s}));
+    night.close();
+
+    EXPECT_EQ(handsOf(settled(night)),
+              (QStringList{u"old-1-main boxed, later returned"_s, u"new-1 returned"_s}));
+}
+
 TEST(SettlementTest, BeginsANewLampThatWasNotKeyedInAtTheCounterAsItStood)
 {
     Night night;
