@@ -520,11 +520,11 @@ private:
         return {};
     }
 
-    /// A boxed lamp travels in the van until the dealer has it, which takes some days.
+    /// A boxed lamp travels in the van until the dealer has it, which takes a fortnight.
     Result<void> giveBack(const visit::SeatDeed& deed)
     {
         const auto* ended = std::get_if<visit::StayEnded>(&deed);
-        const WallTime at = ended ? ended->move.at + days(9) : now();
+        const WallTime at = ended ? ended->move.at + days(14) : now();
         if (at >= now())
             return {};
         lamps::LampStore store(m_database);
