@@ -207,7 +207,7 @@ int runLabel(int argc, char** argv)
 int runVerify(int argc, char** argv)
 {
     const QCoreApplication bare(argc, argv);
-    return app::verifyCommand(QCoreApplication::arguments().mid(2));
+    return app::verifyCommand(QCoreApplication::arguments().mid(2), coldarc::SystemClock().now().wall);
 }
 
 int runReport(int argc, char** argv)

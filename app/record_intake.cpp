@@ -31,6 +31,14 @@ TakenRecord notTaken(const QString& file, Trouble trouble, const QString& detail
     return record;
 }
 
+/// Why the workspace did not take what could be read.
+Trouble troubleOf(const Error& error)
+{
+    return error.kind == Error::Kind::Busy        ? Trouble::Busy
+           : error.kind == Error::Kind::Malformed ? Trouble::AlteredHere
+                                                  : Trouble::NotWritten;
+}
+
 Result<review::VisitHere> hereOf(const VisitId& visit, store::Database& database)
 {
     const store::Journal journal(database);
@@ -178,7 +186,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         said->lackAPicture = !checked.missing.isEmpty();
         said->lackAName = !checked.unnamed.isEmpty();
         said->lackASignature = isUnsigned;
-        said->doubtsASigner = review::doubtOfSigners(folded.entries, checked.found, trust->trust);
+        said->doubtsASigner = review::doubtOfSigners(folded, checked.found, trust->trust);
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
         const auto done = write({*read, checked, folded, trust->trust}, taken, bytes, by, now);
         if (!done && taken.intake.verdict == Intake::Verdict::Wait &&
@@ -189,8 +197,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         return done;
     });
     if (!written)
-        return notTaken(name, written.error().kind == Error::Kind::Busy ? Trouble::Busy : Trouble::NotWritten,
-                        written.error().detail);
+        return notTaken(name, troubleOf(written.error()), written.error().detail);
     return tooMuch.isEmpty() ? taken : notTaken(name, Trouble::CannotWait, tooMuch);
 }
 
@@ -234,7 +241,7 @@ Result<void> RecordIntake::add(const Coming& coming, const Intake& intake, const
             return checkReviews(*m_database, record.visit);
         }
         const FoldedRecord& folded = coming.folded;
-        const auto signatures = readSigned(*m_database, record.visit, *entries, coming.trust);
+        const auto signatures = readSigned(*m_database, record.visit, *entries, folded.entries, coming.trust);
         if (!signatures)
             return tl::unexpected(signatures.error());
         auto put = putSummary(review::signedSummaryOf(folded.state, folded.entries, *signatures),

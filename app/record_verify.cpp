@@ -5,6 +5,7 @@
 #include "core/base/json.h"
 #include "core/base/words.h"
 #include "core/record/record_file.h"
+#include "core/review/record_doubts.h"
 #include "ui/record/record_words.h"
 
 #include <QFile>
@@ -59,6 +60,34 @@ QString vouchingText(const Paper& one)
     return text;
 }
 
+/// What speaks against a signature or a review, on a line of its own; empty: that is told elsewhere.
+QString doubtText(record::Intake::Why why)
+{
+    using Why = record::Intake::Why;
+    const auto line = [](const char* text) { return u"    %1\n"_s.arg(QLatin1StringView(text)); };
+    switch (why) {
+    case Why::SignatureMisdated:
+        return line("DATED LONG BEFORE the entry that it is over was written");
+    case Why::SignerNamedOtherwise:
+        return line("the entries name them otherwise than whoever vouches for the key");
+    case Why::LeadNotVouched:
+        return line(
+            "SIGNS FOR THE WORK, and whoever vouches for the key knows them in a role that leads none");
+    case Why::NotUnderstood:
+        return line("whether the visit was over there cannot be told: there are entries that cannot be read");
+    case Why::VisitNotOver:
+        return line("NO REVIEW: the visit was not over there");
+    case Why::ReviewMisdated:
+        return line("dated long before the entry that it looked at last, or after today");
+    case Why::ReviewOfUnsigned:
+        return line("looked at entries that nobody signed");
+    case Why::ReviewerNotVouched:
+        return line("NO REVIEW unless you know the key as a supervisor's: nobody vouches for it as that");
+    default:
+        return {};
+    }
+}
+
 QString lineOf(const record::Signed& one, const CheckedRecord& record)
 {
     const people::HeadStatement& said = one.statement;
@@ -77,12 +106,14 @@ QString lineOf(const record::Signed& one, const CheckedRecord& record)
            vouchingText(one);
 }
 
-/// "as-signed", "not-as-signed", or "reviewed-by-own" of one that is as it was signed, with a review by
-/// somebody who had a part in the visit.
+/// "as-signed", "not-as-signed", or of one that is as it was signed "in-doubt", see RecordDoubts::isGood, and
+/// "reviewed-by-own", with a review by somebody who had a part in the visit.
 QString stateOf(const CheckedRecord& record)
 {
     if (!record.isAsSigned())
         return u"not-as-signed"_s;
+    if (!record.doubts.isGood())
+        return u"in-doubt"_s;
     return record.isReviewedByOwn() ? u"reviewed-by-own"_s : u"as-signed"_s;
 }
 
@@ -92,7 +123,7 @@ QString verdictText(record::Verdict verdict)
 }
 
 QString textOf(const record::Reviewed& one, const std::optional<review::ReviewRefusal>& part, bool isUntold,
-               const record::Verification& found)
+               const QList<record::Intake::Why>& doubts, const record::Verification& found)
 {
     const record::Review& said = one.said.review;
     QString text = u"  review by %1 (%2): %3, looked at up to entry %4, %5, key %6%7\n"_s.arg(
@@ -115,6 +146,8 @@ QString textOf(const record::Reviewed& one, const std::optional<review::ReviewRe
             u"    whether the reviewer had a part cannot be told: there are entries that cannot be read\n"_s;
     for (const QString& name : namedOtherwise(review::reviewerOf(one)))
         text += u"    the reviewer's key is certified for another name: %1\n"_s.arg(onOneLine(name));
+    for (const record::Intake::Why why : doubts)
+        text += doubtText(why);
     return text;
 }
 
@@ -127,14 +160,29 @@ QString textOf(const CheckedRecord& record)
         record.file, onOneLine(found.visit.text()), QString::number(found.entries),
         QString::number(found.signedUpTo),
         !record.isAsSigned()       ? u"NOT as it was signed"_s
+        : !record.doubts.isGood()  ? u"as it was signed, and IN DOUBT, see below"_s
         : record.isReviewedByOwn() ? u"as it was signed, and REVIEWED BY SOMEBODY WHO HAD A PART in it"_s
                                    : u"as it was signed"_s);
     if (!record.isOver)
         text += u"  the visit was not over at entry %1\n"_s.arg(found.signedUpTo);
-    for (const record::Signed& one : found.signatures)
-        text += lineOf(one, record);
-    for (std::size_t place = 0; place < found.reviews.size(); ++place)
-        text += textOf(found.reviews[place], record.reviewerParts[place], record.untoldParts[place], found);
+    const review::RecordDoubts& doubts = record.doubts;
+    if (doubts.opensAnother)
+        text += u"  ITS ENTRIES ARE THOSE OF ANOTHER VISIT, signed once more as those of this one\n"_s;
+    for (std::size_t place = 0; place < found.signatures.size(); ++place) {
+        text += lineOf(found.signatures[place], record);
+        if (place < doubts.signatures.size())
+            text += doubtText(doubts.signatures[place]);
+    }
+    for (const visit::WantedSignature& one : doubts.missing)
+        text += u"  NO KEY OF %1 (%2) signed entry %3, %4, which says that they did\n"_s.arg(
+            onOneLine(record.names.value(one.person, u"somebody who is not in the entries"_s)),
+            onOneLine(one.person.text()), QString::number(one.entry), onOneLine(one.meaning));
+    for (std::size_t place = 0; place < found.reviews.size(); ++place) {
+        const auto whys =
+            place < doubts.reviews.size() ? doubts.reviews[place] : QList<record::Intake::Why>();
+        text +=
+            textOf(found.reviews[place], record.reviewerParts[place], record.untoldParts[place], whys, found);
+    }
     for (const Fault& fault : found.faults)
         text += u"  %1 %2\n"_s.arg(onOneLine(ui::placeOf(fault)), ui::sentenceOf(fault.kind));
     for (const Hash& picture : record.missing)
@@ -142,7 +190,7 @@ QString textOf(const CheckedRecord& record)
     for (const Hash& picture : record.unnamed)
         text += u"  picture %1 is named by no entry: it is no part of the visit\n"_s.arg(picture.hex());
     for (const Hash& picture : record.namedUnsigned)
-        text += u"  picture %1 is named by an entry alone that nobody signed\n"_s.arg(picture.hex());
+        text += u"  picture %1 is named by no entry that somebody signed\n"_s.arg(picture.hex());
     for (const record::Signed& one : record.unvouched)
         text += u"  office %1 does not vouch for key %2\n"_s.arg(record.office, one.thumbprint);
     for (const record::Reviewed& one : record.unvouchedReviews)
@@ -258,12 +306,28 @@ QJsonObject toJson(const CheckedRecord& record)
     if (!record.unread.isEmpty())
         return {{u"file"_s, record.file}, {u"state"_s, u"no-record"_s}, {u"why"_s, record.unread}};
     QJsonArray signatures;
-    for (const record::Signed& one : record.found.signatures)
-        signatures.append(toJson(one, record.found));
+    const review::RecordDoubts& doubts = record.doubts;
+    for (std::size_t place = 0; place < record.found.signatures.size(); ++place) {
+        QJsonObject one = toJson(record.found.signatures[place], record.found);
+        if (place < doubts.signatures.size())
+            one.insert(u"doubt"_s, record::wordOf(doubts.signatures[place]));
+        signatures.append(one);
+    }
     QJsonArray reviews;
-    for (std::size_t place = 0; place < record.found.reviews.size(); ++place)
-        reviews.append(toJson(record.found.reviews[place], record.reviewerParts[place],
-                              record.untoldParts[place], record.found));
+    for (std::size_t place = 0; place < record.found.reviews.size(); ++place) {
+        QJsonObject one = toJson(record.found.reviews[place], record.reviewerParts[place],
+                                 record.untoldParts[place], record.found);
+        QJsonArray whys;
+        for (const record::Intake::Why why :
+             place < doubts.reviews.size() ? doubts.reviews[place] : QList<record::Intake::Why>())
+            whys.append(record::wordOf(why));
+        one.insert(u"doubts"_s, whys);
+        reviews.append(one);
+    }
+    QJsonArray missing;
+    for (const visit::WantedSignature& one : doubts.missing)
+        missing.append(QJsonObject{
+            {u"entry"_s, one.entry}, {u"person"_s, one.person.text()}, {u"meaning"_s, one.meaning}});
     QJsonArray faults;
     for (const Fault& fault : record.found.faults)
         faults.append(toJson(fault));
@@ -288,7 +352,9 @@ QJsonObject toJson(const CheckedRecord& record)
             {u"signed_up_to"_s, record.found.signedUpTo},
             {u"over"_s, record.isOver},
             {u"names"_s, names},
+            {u"opens_another"_s, doubts.opensAnother},
             {u"signatures"_s, signatures},
+            {u"missing_signatures"_s, missing},
             {u"reviews"_s, reviews},
             {u"faults"_s, faults},
             {u"missing_pictures"_s, namesOf(record.missing)},
@@ -314,14 +380,18 @@ QByteArray jsonReport(const QList<CheckedRecord>& records)
 
 } // namespace
 
-QList<CheckedRecord> checkRecords(const QStringList& files, const QString& office)
+QList<CheckedRecord> checkRecords(const QStringList& files, const QString& office,
+                                  std::optional<WallTime> now)
 {
     QList<CheckedRecord> records;
     for (const QString& file : files) {
         const auto read = record::readRecord(file);
         records.append(read ? review::checkRecord(file, *read, office)
                             : CheckedRecord{file, read.error().detail});
-        records.back().entries.clear(); // the report tells of none, and records may be many
+        CheckedRecord& checked = records.back();
+        if (read)
+            checked.doubts = review::doubtsOf(checked, review::foldRecord(checked), now);
+        checked.entries.clear(); // the report tells of none, and records may be many
     }
     return records;
 }
@@ -335,7 +405,7 @@ VerifyReport verifyReport(const QList<CheckedRecord>& records, bool asJson)
     return {text, std::ranges::all_of(records, &CheckedRecord::isGood) ? kAsSigned : kNotAsSigned};
 }
 
-int verifyCommand(const QStringList& arguments)
+int verifyCommand(const QStringList& arguments, std::optional<WallTime> now)
 {
     const auto asked = fileArguments(arguments, u"--office"_s);
     if (!asked) {
@@ -350,7 +420,7 @@ int verifyCommand(const QStringList& arguments)
             qUtf8Printable(asked->value));
         return kNoRecord;
     }
-    const VerifyReport report = verifyReport(checkRecords(asked->files, office), asked->asJson);
+    const VerifyReport report = verifyReport(checkRecords(asked->files, office, now), asked->asJson);
     QFile out;
     const bool isWritten =
         out.open(stdout, QIODevice::WriteOnly) && out.write(report.text) == report.text.size() && out.flush();

@@ -24,6 +24,7 @@ struct Read {
     QList<review::ReadReview> reviews; ///< those of `kept` that are whole
     QSet<QString> ownKeys;
     QHash<QString, QString> offices;
+    std::optional<qint64> cutOffAt{}; ///< where nothing else is wrong with the chain
 };
 
 Result<people::Trust> trustIn(store::Database& database, const std::vector<store::Signature>& signatures,
@@ -60,7 +61,11 @@ Result<Read> readVisit(store::Database& database, const VisitId& visit, const Ju
     Read read{std::move(*chain), std::move(*entries), {}, std::move(*reviews), {}, trust->listed(), {}};
     for (const people::Office& office : *believed)
         read.offices.insert(people::thumbprint(office.key), office.name);
-    read.signatures = just ? just->signatures : review::readSignatures(*signatures, read.chain.good, *trust);
+    read.signatures =
+        just ? just->signatures : review::readSignatures(*signatures, read.chain.good, read.entries, *trust);
+    if (!read.chain.fault)
+        read.cutOffAt =
+            review::cutOffAt(*signatures, read.kept.whole, static_cast<qint64>(read.chain.good.size()));
     for (const record::KeptReview& one : read.kept.whole)
         read.reviews.append(review::readReview(one, read.chain.good, read.entries, read.signatures, *trust));
     return read;
@@ -100,8 +105,9 @@ Result<std::shared_ptr<ui::VisitReading>> readForReview(store::Database& databas
         return tl::unexpected(report.error());
     auto reading = std::make_shared<ui::VisitReading>(
         ui::VisitReading{visit, std::move(*report), review::Replay(read->entries)});
-    if (read->chain.fault)
+    if (read->chain.fault || read->cutOffAt)
         reading->breaksAt = read->entries.size();
+    reading->cutOffAt = read->cutOffAt;
     reading->signatures = std::move(read->signatures);
     reading->reviews = std::move(read->reviews);
     reading->alteredReviews = static_cast<qsizetype>(read->kept.altered.size());
@@ -140,7 +146,8 @@ Result<void> checkReviews(store::Database& database, const VisitId& visit, const
 }
 
 Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
-                                             const std::vector<store::Entry>& entries)
+                                             const std::vector<store::Entry>& entries,
+                                             const QList<visit::Entry>& said)
 {
     const auto signatures = store::Journal(database).signatures(visit);
     if (!signatures)
@@ -148,17 +155,17 @@ Result<QList<review::HeadSigned>> readSigned(store::Database& database, const Vi
     const auto trust = trustIn(database, *signatures, {});
     if (!trust)
         return tl::unexpected(trust.error());
-    return review::readSignatures(*signatures, entries, *trust);
+    return review::readSignatures(*signatures, entries, said, *trust);
 }
 
 Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
                                              const std::vector<store::Entry>& entries,
-                                             const people::Trust& trust)
+                                             const QList<visit::Entry>& said, const people::Trust& trust)
 {
     const auto signatures = store::Journal(database).signatures(visit);
     if (!signatures)
         return tl::unexpected(signatures.error());
-    return review::readSignatures(*signatures, entries, trust);
+    return review::readSignatures(*signatures, entries, said, trust);
 }
 
 Result<store::VisitSummary> summarise(store::Database& database, const VisitId& visit,
@@ -170,7 +177,7 @@ Result<store::VisitSummary> summarise(store::Database& database, const VisitId& 
     const visit::VisitState state = visit::fold(*read);
     if (!state.ground)
         return fail(Error::Kind::Malformed, u"visit %1 was never opened"_s.arg(visit.text()));
-    const auto signatures = readSigned(database, visit, entries);
+    const auto signatures = readSigned(database, visit, entries, *read);
     if (!signatures)
         return tl::unexpected(signatures.error());
     return review::signedSummaryOf(state, *read, *signatures);

@@ -37,12 +37,14 @@ struct JustRead {
 Result<void> checkReviews(store::Database& database, const VisitId& visit, const JustRead& just);
 
 /// The signatures that are kept of a visit, see review::readSignatures.
-/// @param entries  of that visit, as they are kept. Error::Storage.
+/// @param entries  of that visit, as they are kept; `said`: what they say. Error::Storage.
 [[nodiscard]] Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
-                                                           const std::vector<store::Entry>& entries);
+                                                           const std::vector<store::Entry>& entries,
+                                                           const QList<visit::Entry>& said);
 /// The same with what the workspace knows of every key that signed.
 [[nodiscard]] Result<QList<review::HeadSigned>> readSigned(store::Database& database, const VisitId& visit,
                                                            const std::vector<store::Entry>& entries,
+                                                           const QList<visit::Entry>& said,
                                                            const people::Trust& trust);
 
 /// What lists show of a visit, with what its signatures tell. For `store::Summaries::makeNext`. Malformed as

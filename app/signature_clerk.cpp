@@ -57,8 +57,9 @@ void SignatureClerk::list()
     if (logbook.state().end.isEmpty())
         return;
     const auto entries = m_workspace.journal.entries(logbook.visit());
-    const auto signatures = entries ? readSigned(m_workspace.database, logbook.visit(), *entries)
-                                    : tl::unexpected(entries.error());
+    const auto signatures =
+        entries ? readSigned(m_workspace.database, logbook.visit(), *entries, logbook.entries())
+                : tl::unexpected(entries.error());
     if (!signatures)
         return; // made behind the window as soon as it can be read
     auto summary = review::signedSummaryOf(logbook.state(), logbook.entries(), *signatures);

@@ -13,7 +13,7 @@ using Becomes = Intake::Verdict;
 using Listed = people::KnownOfKey::Listed;
 using Why = Intake::Why;
 
-constexpr Words<Why, 20> kWords{{{Why::None, u"none"},
+constexpr Words<Why, 21> kWords{{{Why::None, u"none"},
                                  {Why::NotAsSigned, u"not-as-signed"},
                                  {Why::PictureMissing, u"picture-missing"},
                                  {Why::NobodyVouches, u"nobody-vouches"},
@@ -32,16 +32,17 @@ constexpr Words<Why, 20> kWords{{{Why::None, u"none"},
                                  {Why::SignerNamedOtherwise, u"signer-named-otherwise"},
                                  {Why::PictureUnnamed, u"picture-unnamed"},
                                  {Why::LeadNotVouched, u"lead-not-vouched"},
-                                 {Why::OpensAnother, u"opens-another"}}};
+                                 {Why::OpensAnother, u"opens-another"},
+                                 {Why::SignatureMisdated, u"signature-misdated"}}};
 
 people::KnownOfKey knownHere(const Signed& one, const Believed& believed)
 {
-    return believed.trust.of(one.thumbprint, one.statement.person, one.statement.at);
+    return believed.trust.of(one.thumbprint, one.statement.person, one.heldAt);
 }
 
 people::KnownOfKey knownHere(const Reviewed& one, const Believed& believed)
 {
-    return believed.trust.of(one.said.thumbprint, one.said.review.by, one.said.review.at);
+    return believed.trust.of(one.said.thumbprint, one.said.review.by, one.heldAt);
 }
 
 /// Whether the record or this workspace knows that the key was out of use then.

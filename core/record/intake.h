@@ -38,6 +38,7 @@ struct Intake {
         PictureUnnamed,         ///< a picture is in the record that no entry names
         LeadNotVouched,         ///< whoever signed for the work is vouched for in a role that leads none
         OpensAnother,           ///< its first entry opens another visit than the one that was signed
+        SignatureMisdated,      ///< long before the entry that it is over
     };
     Verdict verdict = Verdict::Refuse;
     Why why = Why::None;
@@ -49,7 +50,7 @@ struct Intake {
 /// "not-as-signed", "picture-missing", "nobody-vouches", "unknown-office", "gone-two-ways", "own-visit",
 /// "not-understood", "signature-missing", "reviewer-took-part", "key-out-of-use", "reviewer-not-vouched",
 /// "reviewer-named-otherwise", "visit-not-over", "review-misdated", "review-of-unsigned",
-/// "signer-named-otherwise", "picture-unnamed", "lead-not-vouched", "opens-another".
+/// "signer-named-otherwise", "picture-unnamed", "lead-not-vouched", "opens-another", "signature-misdated".
 [[nodiscard]] QString wordOf(Intake::Why why);
 [[nodiscard]] std::optional<Intake::Why> intakeWhyFromWord(const QString& word);
 
@@ -94,11 +95,12 @@ struct TakenRecord {
     QString file;
     /// Why it could not be taken at all.
     enum class Trouble : std::uint8_t {
-        NotOpened,  ///< the file
-        NoRecord,   ///< what is in it is no record, or not a whole one
-        CannotWait, ///< it would have to wait, and is too large for that or too many wait already
-        Busy,       ///< somebody else was writing into the workspace
-        NotWritten, ///< into the workspace
+        NotOpened,   ///< the file
+        NoRecord,    ///< what is in it is no record, or not a whole one
+        CannotWait,  ///< it would have to wait, and is too large for that or too many wait already
+        Busy,        ///< somebody else was writing into the workspace
+        NotWritten,  ///< into the workspace
+        AlteredHere, ///< what the workspace has of the visit is not as it was written
     };
     QString unread; ///< what went wrong, for the log; empty: nothing, see `intake`
     VisitId visit{};

@@ -132,7 +132,7 @@ private:
             return fault(Fault::Kind::NoSuchEntry, said.sequence, place);
         if (m_record.chain[static_cast<std::size_t>(said.sequence)] != said.head)
             return fault(Fault::Kind::OtherHead, said.sequence, place);
-        Signed one{said, thumbprint, isFormer, m_trust.of(thumbprint, said.person, said.at)};
+        Signed one{said, thumbprint, isFormer, m_trust.of(thumbprint, said.person, said.at), said.at};
         if (one.known.isOthers())
             return fault(Fault::Kind::OtherPerson, said.sequence, place);
         m_found.signatures.push_back(std::move(one));
@@ -162,7 +162,7 @@ private:
             return wrong(Fault::Kind::NoSuchEntry);
         if (m_record.chain[static_cast<std::size_t>(review.entry)] != review.head)
             return wrong(Fault::Kind::OtherHead);
-        Reviewed one{*said, idOf(paper), m_trust.of(said->thumbprint, review.by, review.at)};
+        Reviewed one{*said, idOf(paper), m_trust.of(said->thumbprint, review.by, review.at), review.at};
         if (one.known.isOthers())
             return wrong(Fault::Kind::OtherPerson);
         m_found.reviews.push_back(std::move(one));

@@ -49,6 +49,9 @@ struct Signed {
     /// By the offices of the record. Where nobody vouches for the key, whose it is has to be known from
     /// elsewhere.
     people::KnownOfKey known{};
+    /// What the days of certificates and retirements are held against: the moment that the signature says,
+    /// until whoever understands the entries knows a later one.
+    WallTime heldAt{};
 };
 
 /// A review that verifies. Whether the reviewer had a part in the visit is not told here: the entries would
@@ -57,6 +60,7 @@ struct Reviewed {
     ReviewSaid said;
     Hash id;                    ///< see idOf
     people::KnownOfKey known{}; ///< as in Signed; in whichever role
+    WallTime heldAt{};          ///< the same
 };
 
 /// Whether one of these offices, named by the thumbprints of their keys, vouches for whoever signed, and none

@@ -4,6 +4,7 @@
 #include "core/base/words.h"
 #include "core/review/replay.h"
 #include "core/visit/evolve.h"
+#include "core/visit/settlement.h"
 
 #include <algorithm>
 #include <cmath>
@@ -94,10 +95,7 @@ SwapPart partOf(const VisitState& state, const SwapState& swap, WallTime until)
         part.in = lampPart(state, swap.newLamp, part.wasExchanged ? counterOf(swap, true) : std::nullopt);
     if (part.wasExchanged)
         part.due = dueOf(state, swap, until);
-    for (const procedure::Step& step : swap.steps) {
-        if (swap.record(step.id).status == StepRecord::Status::Owed)
-            part.owed.append(step.id);
-    }
+    part.owed = visit::leftOwed(state, swap, state.end);
     part.before = visit::sheetOf(state, swap.id, visit::SheetTime::Arrival);
     part.after = visit::sheetOf(state, swap.id, visit::SheetTime::After);
     part.comparison = visit::comparisonOf(state, swap.id);

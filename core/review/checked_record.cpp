@@ -60,7 +60,7 @@ void addSaidBySigned(CheckedRecord& checked)
 }
 
 /// Holds the pictures that are there against those that entries name. What entries of a later program name,
-/// nobody can tell.
+/// nobody can tell; of those that nobody signed that is nobody's word either.
 void addPictures(const record::Record& record, CheckedRecord& checked)
 {
     QList<Hash> there;
@@ -70,14 +70,32 @@ void addPictures(const record::Record& record, CheckedRecord& checked)
     there.removeIf([&](const Hash& picture) { return checked.named.contains(picture); });
     if (there.isEmpty())
         return;
+    if (std::ranges::any_of(signedPartOf(checked), isUnreadable))
+        return;
     QList<Hash> named;
-    for (const visit::Entry& entry : std::as_const(checked.entries)) {
-        if (isUnreadable(entry))
-            return;
+    for (const visit::Entry& entry : std::as_const(checked.entries))
         named += visit::picturesOf(entry);
-    }
+    const bool mayBeNamed = std::ranges::any_of(checked.entries, isUnreadable);
     for (const Hash& picture : std::as_const(there))
-        (named.contains(picture) ? checked.namedUnsigned : checked.unnamed).append(picture);
+        (mayBeNamed || named.contains(picture) ? checked.namedUnsigned : checked.unnamed).append(picture);
+}
+
+/// Nobody signs what is not written yet: the days of whoever vouches, and of keys that were called out of
+/// use, are held against the later of both moments.
+void holdAgainstEntries(CheckedRecord& checked)
+{
+    const auto hold = [&](auto& one, qint64 entry, const QString& key, const PersonId& person) {
+        if (entry >= checked.entries.size() || checked.entries[entry].at.wall <= one.heldAt)
+            return;
+        one.heldAt = checked.entries[entry].at.wall;
+        one.known = checked.found.trust.of(key, person, one.heldAt);
+    };
+    for (record::Signed& one : checked.found.signatures) {
+        if (!one.isFormer) // one of that form is held against every day
+            hold(one, one.statement.sequence, one.thumbprint, one.statement.person);
+    }
+    for (record::Reviewed& one : checked.found.reviews)
+        hold(one, one.said.review.entry, one.said.thumbprint, one.said.review.by);
 }
 
 void addUnvouched(const QString& office, CheckedRecord& checked)
@@ -127,6 +145,13 @@ Reviewer reviewerOf(const record::Reviewed& one)
     return reviewer;
 }
 
+bool RecordDoubts::isGood() const
+{
+    return !opensAnother && missing.isEmpty() && std::ranges::none_of(signatures, [](Why why) {
+        return why == Why::LeadNotVouched || why == Why::SignatureMisdated;
+    });
+}
+
 bool CheckedRecord::isReviewedByOwn() const
 {
     return std::ranges::any_of(reviewerParts, [](const auto& part) { return part.has_value(); });
@@ -141,6 +166,7 @@ QList<visit::Entry> signedEntriesIn(const CheckedRecord& checked)
 CheckedRecord checkRecord(const QString& file, const record::Record& record, const QString& office)
 {
     CheckedRecord checked{file, {}, record::verify(record), entriesIn(record)};
+    holdAgainstEntries(checked);
     addSaidBySigned(checked);
     addPictures(record, checked);
     addReviewerParts(checked);

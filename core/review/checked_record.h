@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/record/verify.h"
+#include "core/record/intake.h"
 #include "core/review/reviewing.h"
 
 #include <QHash>
@@ -18,6 +18,21 @@ namespace coldarc::review {
 /// Whoever reviewed, by the name that they give and those by which certificates know their key.
 [[nodiscard]] Reviewer reviewerOf(const record::Reviewed& one);
 
+/// What speaks against a record that holds what was signed, by what its entries say: for whatever of it a
+/// workspace would let it wait, or refuse it.
+struct RecordDoubts {
+    using Why = record::Intake::Why;
+    bool opensAnother = false;               ///< visit than the one that it is of
+    QList<visit::WantedSignature> missing{}; ///< where signing or closing asks for one and no key signed
+    std::vector<Why> signatures{};           ///< for each that verifies: None, or what speaks against it
+    std::vector<QList<Why>> reviews{};       ///< the same of reviews: everything
+
+    /// Whether somebody's word for the work is one: reviews may be given anew.
+    [[nodiscard]] bool isGood() const;
+
+    friend bool operator==(const RecordDoubts&, const RecordDoubts&) = default;
+};
+
 /// One record file and what was found of it.
 struct CheckedRecord {
     QString file;
@@ -29,7 +44,7 @@ struct CheckedRecord {
     QList<Hash> named{};               ///< pictures that signed entries name
     QList<Hash> missing{};             ///< those of them that are not in the record
     QList<Hash> unnamed{};             ///< pictures of the record that no entry names: no part of the visit
-    QList<Hash> namedUnsigned{};       ///< those that an entry alone names which nobody signed
+    QList<Hash> namedUnsigned{};       ///< those that an entry alone names, or may name, which nobody signed
     QString office{};                  ///< that has to vouch for every signature; empty: nobody has to
     QList<record::Signed> unvouched{}; ///< signatures for which that office does not
     QList<record::Reviewed> unvouchedReviews{}; ///< the same, of reviews: not as of a supervisor
@@ -37,11 +52,12 @@ struct CheckedRecord {
     std::vector<std::optional<ReviewRefusal>> reviewerParts{};
     /// For each of these: whether there are entries up to there that nobody can tell the people of.
     std::vector<bool> untoldParts{};
+    RecordDoubts doubts{}; ///< see doubtsOf; empty where nobody asked
 
     [[nodiscard]] bool isGood() const
     {
         return unread.isEmpty() && isAsSigned() && unvouched.isEmpty() && unvouchedReviews.isEmpty() &&
-               !isReviewedByOwn();
+               !isReviewedByOwn() && doubts.isGood();
     }
     /// Whether it holds what was signed, the whole of it and nothing besides.
     [[nodiscard]] bool isAsSigned() const { return found.isGood() && missing.isEmpty() && unnamed.isEmpty(); }

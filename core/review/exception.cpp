@@ -16,11 +16,13 @@ struct Row {
 using K = Exception::Kind;
 constexpr std::array<Row, kExceptionKinds> kRows{{
     {K::SignatureBad, "signature-bad", 100},
+    {K::GateSkipped, "gate-skipped", 98},
     {K::IncidentMet, "incident-met", 95},
     {K::SafeWardWithGateWaiting, "gate-waiting", 90},
     {K::LockRemoved, "lock-removed", 88},
     {K::WorkUnsigned, "work-unsigned", 80},
     {K::ClockWentBack, "clock-went-back", 75},
+    {K::SignedBefore, "signed-before", 75},
     {K::NotAsLeft, "not-as-left", 72},
     {K::WaitCutByIncident, "wait-cut", 70},
     {K::LabelsDisagreed, "labels-disagreed", 65},
@@ -38,6 +40,7 @@ constexpr std::array<Row, kExceptionKinds> kRows{{
     {K::StepOwed, "step-owed", 40},
     {K::EntryWithdrawn, "entry-withdrawn", 35},
     {K::ReadingCorrected, "reading-corrected", 30},
+    {K::OtherClockBehind, "other-clock-behind", 26},
     {K::GapNobodyWitnessed, "gap-nobody-witnessed", 25},
     {K::TookLong, "took-long", 20},
     {K::TookLittle, "took-little", 20},

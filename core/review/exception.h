@@ -16,13 +16,17 @@ struct Exception {
     /// In the order in which they are looked at. Behind each what its facts mean; those not named are empty.
     enum class Kind : std::uint8_t {
         SignatureBad,            ///< does not verify over this entry; person, words: its meaning
+        GateSkipped,             ///< words: the gates that waited and let nobody do this; "clear": see
+                                 ///< core/visit/gates_waiting.h
         IncidentMet,             ///< words: of visit::Incident
         SafeWardWithGateWaiting, ///< words: the gates that waited
         LockRemoved,             ///< person: whose lock it was
         WorkUnsigned, ///< nobody's key signed here; person: whose, words: its meaning, other: the entry whose
-                      ///< signature covers it all the same, -1: none does
+                      ///< signature covers it all the same, -1: none does; where that is not theirs, words:
+                      ///< the id of whoever signed there, empty: an older form names nobody
         ClockWentBack, ///< figure: s
-        NotAsLeft,     ///< after a gap that nobody witnessed, or nobody could say
+        SignedBefore, ///< a signature is dated long before its entry; person, words: its meaning, figure: min
+        NotAsLeft,    ///< after a gap that nobody witnessed, or nobody could say
         WaitCutByIncident,
         LabelsDisagreed,            ///< words: of label::Source, what was read then
         SerialPassed,               ///< words: of label::Source, the one that does not agree
@@ -41,6 +45,7 @@ struct Exception {
         EntryWithdrawn,     ///< other: the entry
         ReadingCorrected,   ///< other: the entry; figure: as it stands now; against: as it was typed then; of
                             ///< the screen in cd/m2, words: of photometry::Place; else as the meter showed
+        OtherClockBehind,   ///< figure: s
         GapNobodyWitnessed, ///< figure: s on the wall clock, which proves nothing
         TookLong,    ///< figure: min; against: min that its procedures foresee, one swap after the other
         TookLittle,  ///< the same

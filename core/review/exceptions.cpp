@@ -5,6 +5,7 @@
 #include "core/visit/decide.h"
 #include "core/visit/entry_words.h"
 #include "core/visit/open_visit.h"
+#include "core/visit/settlement.h"
 #include "core/visit/sheet_of_visit.h"
 
 #include <algorithm>
@@ -26,6 +27,8 @@ constexpr double kMsPerSecond = 1'000;
 Kind kindOf(Noticed noticed)
 {
     switch (noticed) {
+    case Noticed::GateSkipped:
+        return Kind::GateSkipped;
     case Noticed::SafeWardWithGateWaiting:
         return Kind::SafeWardWithGateWaiting;
     case Noticed::SerialPassed:
@@ -46,6 +49,8 @@ Kind kindOf(Noticed noticed)
         return Kind::LockRemoved;
     case Noticed::ClockWentBack:
         return Kind::ClockWentBack;
+    case Noticed::OtherClockBehind:
+        return Kind::OtherClockBehind;
     case Noticed::GapNobodyWitnessed:
         return Kind::GapNobodyWitnessed;
     case Noticed::NotAsLeft:
@@ -146,19 +151,20 @@ private:
         case Kind::IncidentMet:
             nameIncident(one);
             break;
+        case Kind::GateSkipped:
         case Kind::SafeWardWithGateWaiting:
-            if (const auto* acted = body<visit::Acted>(noticed.entry))
-                one.words = acted->gatesWaiting;
-            else if (did)
-                one.words = did->gatesWaiting;
+            one.words = noticed.gates;
             break;
         case Kind::LockRemoved:
             if (const auto* removed = body<visit::LockRemoved>(noticed.entry))
                 one.person = removed->owner;
             break;
         case Kind::ClockWentBack:
+        case Kind::OtherClockBehind:
+            one.figure = secondsMissing(noticed.entry);
+            break;
         case Kind::GapNobodyWitnessed:
-            one.figure = wallSecondsBefore(noticed.entry, one.kind == Kind::ClockWentBack);
+            one.figure = wallSecondsBefore(noticed.entry);
             break;
         case Kind::LabelsDisagreed:
             if (const auto* read = body<visit::LampRead>(noticed.entry)) {
@@ -209,12 +215,25 @@ private:
         }
     }
 
-    [[nodiscard]] double wallSecondsBefore(qint64 number, bool isBackwards) const
+    [[nodiscard]] double wallSecondsBefore(qint64 number) const
     {
         if (number < 1 || number >= m_entries.size())
             return 0;
         const auto ahead = m_entries[number].at.wall - m_entries[number - 1].at.wall;
-        return static_cast<double>(isBackwards ? -ahead.count() : ahead.count()) / kMsPerSecond;
+        return static_cast<double>(ahead.count()) / kMsPerSecond;
+    }
+
+    /// What the wall clock went ahead too little: by the boot clock, where one boot saw both; else it is
+    /// known only by how much it stands before the last entry.
+    [[nodiscard]] double secondsMissing(qint64 number) const
+    {
+        if (number < 1 || number >= m_entries.size())
+            return 0;
+        const Stamp& before = m_entries[number - 1].at;
+        const Stamp& now = m_entries[number].at;
+        const bool isOneBoot = before.boot == now.boot && before.machine == now.machine;
+        const double went = isOneBoot ? millisecondsBetween(before, now) / kMsPerSecond : 0;
+        return went - wallSecondsBefore(number);
     }
 
     [[nodiscard]] SwapId swapOfLamp(const LampId& lamp) const
@@ -347,7 +366,18 @@ private:
             one.words = QStringList{end};
             m_found.append(one);
         }
+        for (const visit::SwapState& swap : m_state.swaps)
+            lookAtWhatIsLeft(number, swap, end);
         lookAtDuration(number, at, isDone);
+    }
+
+    /// What was put off was told where it was; this is what nobody came to.
+    void lookAtWhatIsLeft(qint64 number, const visit::SwapState& swap, const QString& end)
+    {
+        for (const StepId& step : visit::leftOwed(m_state, swap, end)) {
+            if (swap.record(step).status != visit::StepRecord::Status::Owed)
+                m_found.append({Kind::StepOwed, number, -1, swap.id, {}, {step.text()}});
+        }
     }
 
     void lookAtSignOff(qint64 number, const Stamp& at, const PersonId& by)
@@ -397,36 +427,54 @@ private:
         std::ranges::copy_if(signatures, std::back_inserter(good), &HeadSigned::counts);
         for (const visit::WantedSignature& wanted :
              unanswered(visit::wantedSignatures(m_entries, m_state), good)) {
-            m_found.append({Kind::WorkUnsigned,
-                            wanted.entry,
-                            coveredBy(wanted.entry, signatures),
-                            swapOf(wanted.entry),
-                            wanted.person,
-                            {wanted.meaning}});
+            m_found.append(unsignedWork(wanted, signatures));
         }
     }
 
-    /// A key may sign long after somebody pressed: as late as whoever has it opens it.
+    [[nodiscard]] Exception unsignedWork(const visit::WantedSignature& wanted,
+                                         const QList<HeadSigned>& signatures) const
+    {
+        Exception one{Kind::WorkUnsigned,   wanted.entry,  -1,
+                      swapOf(wanted.entry), wanted.person, {wanted.meaning}};
+        if (const HeadSigned* covering = coveredBy(wanted, signatures)) {
+            one.other = covering->entry;
+            if (covering->person != wanted.person)
+                one.words.append(covering->person.text());
+        }
+        return one;
+    }
+
+    /// A key may sign long after somebody pressed: as late as whoever has it opens it. Not before.
     void lookAtMoment(const HeadSigned& signature)
     {
         if (!signature.counts() || signature.isFormer || signature.entry >= m_entries.size())
             return;
-        const auto behind = signature.at - m_entries[signature.entry].at.wall;
-        const double late = static_cast<double>(behind.count()) / kMsPerMinute;
-        if (late <= kLateSignOff)
+        const WallTime written = m_entries[signature.entry].at.wall;
+        const double late = static_cast<double>((signature.at - written).count()) / kMsPerMinute;
+        const bool isBefore = isBeforeItsEntry(signature.at, written);
+        if (!isBefore && late <= kLateSignOff)
             return;
-        Exception one{Kind::LateSignOff,       signature.entry,  -1,
-                      swapOf(signature.entry), signature.person, {signature.meaning}};
-        one.figure = late;
+        Exception one{isBefore ? Kind::SignedBefore : Kind::LateSignOff,
+                      signature.entry,
+                      -1,
+                      swapOf(signature.entry),
+                      signature.person,
+                      {signature.meaning}};
+        one.figure = isBefore ? -late : late;
         m_found.append(one);
     }
 
-    [[nodiscard]] static qint64 coveredBy(qint64 entry, const QList<HeadSigned>& signatures)
+    /// The first signature behind: theirs, else whoever's; nullptr where there is none.
+    [[nodiscard]] static const HeadSigned* coveredBy(const visit::WantedSignature& wanted,
+                                                     const QList<HeadSigned>& signatures)
     {
-        qint64 first = -1;
+        const HeadSigned* first = nullptr;
+        const auto place = [&](const HeadSigned& one) {
+            return std::pair(one.person != wanted.person, one.entry);
+        };
         for (const HeadSigned& one : signatures) {
-            if (one.counts() && one.entry >= entry && (first < 0 || one.entry < first))
-                first = one.entry;
+            if (one.counts() && one.entry >= wanted.entry && (!first || place(one) < place(*first)))
+                first = &one;
         }
         return first;
     }

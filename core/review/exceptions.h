@@ -53,6 +53,16 @@ inline constexpr double kTookLittle = 0.5;
 /// Minutes between the last work and signing for it, and between an entry and a key's signature over it.
 inline constexpr double kLateSignOff = 60;
 
+/// How far the clocks of two computers may be apart: a review may be dated that much before the last entry, a
+/// signature that much before its own.
+inline constexpr std::chrono::hours kMostClockDifference{24};
+
+/// Whether a signature says to be older than the entry that it is over, by more than two clocks may be apart.
+[[nodiscard]] constexpr bool isBeforeItsEntry(WallTime given, WallTime entry)
+{
+    return given < entry - kMostClockDifference;
+}
+
 /// Everything out of the ordinary, those that weigh most first, of equal ones the earlier first.
 ///
 /// What the machine itself noticed stands in the state; corrected readings, the light, the time that it took,

@@ -13,8 +13,14 @@ bool isOver(const std::vector<store::Entry>& entries, qint64 number, const Hash&
     return place < entries.size() && entries[place].hash == head;
 }
 
+/// The moment that a paper is held against: nobody signs what is not written yet.
+WallTime heldAt(WallTime said, qint64 entry, const QList<visit::Entry>& visit)
+{
+    return entry < visit.size() ? std::max(said, visit[entry].at.wall) : said;
+}
+
 HeadSigned readSignature(const store::Signature& kept, const std::vector<store::Entry>& entries,
-                         const people::Trust& trust)
+                         const QList<visit::Entry>& visit, const people::Trust& trust)
 {
     HeadSigned read{kept.seq.value(), kept.person, kept.meaning, kept.at};
     const auto key = people::PublicKey::fromBytes(kept.publicKey);
@@ -28,7 +34,7 @@ HeadSigned readSignature(const store::Signature& kept, const std::vector<store::
     const auto jws = people::headJws(said, *key);
     const bool isOfToday = jws && people::isSignedBy(*key, people::signingInput(*jws), *signature);
     const bool verifies = isThere && (isOfToday || people::isSignedBy(*key, said, *signature));
-    const people::KnownOfKey known = trust.of(read.key, kept.person, kept.at);
+    const people::KnownOfKey known = trust.of(read.key, kept.person, heldAt(kept.at, said.sequence, visit));
     read.isFormer = verifies && !isOfToday;
     read.isGood = verifies && !known.isOthers();
     read.vouchedBy = vouchedBy(known);
@@ -54,15 +60,31 @@ QList<VouchedBy> vouchedBy(const people::KnownOfKey& known)
 }
 
 QList<HeadSigned> readSignatures(const std::vector<store::Signature>& kept,
-                                 const std::vector<store::Entry>& entries, const people::Trust& trust)
+                                 const std::vector<store::Entry>& entries, const QList<visit::Entry>& visit,
+                                 const people::Trust& trust)
 {
     QList<HeadSigned> signatures;
     for (const store::Signature& one : kept) {
         if (static_cast<std::size_t>(one.seq.value()) < entries.size())
-            signatures.append(readSignature(one, entries, trust));
+            signatures.append(readSignature(one, entries, visit, trust));
     }
     std::ranges::stable_sort(signatures, {}, &HeadSigned::entry);
     return signatures;
+}
+
+std::optional<qint64> cutOffAt(const std::vector<store::Signature>& signatures,
+                               const std::vector<record::KeptReview>& reviews, qint64 entries)
+{
+    std::optional<qint64> first;
+    const auto look = [&](qint64 entry) {
+        if (entry >= entries && (!first || entry < *first))
+            first = entry;
+    };
+    for (const store::Signature& one : signatures)
+        look(one.seq.value());
+    for (const record::KeptReview& one : reviews)
+        look(one.review.entry);
+    return first;
 }
 
 ReadReview readReview(const record::KeptReview& kept, const std::vector<store::Entry>& entries,
@@ -72,11 +94,16 @@ ReadReview readReview(const record::KeptReview& kept, const std::vector<store::E
     const record::Review& said = kept.review;
     ReadReview read{said};
     read.key = people::thumbprint(kept.key);
-    const people::KnownOfKey known = trust.of(read.key, said.by, said.at);
+    const people::KnownOfKey known = trust.of(read.key, said.by, heldAt(said.at, said.entry, visit));
     read.isGood = record::isSignedBy(kept.key, kept.paper) && !known.isOthers() &&
                   isOver(entries, said.entry, said.head);
     read.isOutOfUse = !known.outOfUse.empty();
     read.vouchedBy = vouchedBy(known);
+    read.isVouchedFor =
+        known.isListedAsTheirs() || (known.listed == people::KnownOfKey::Listed::No &&
+                                     std::ranges::any_of(read.vouchedBy, [](const VouchedBy& one) {
+                                         return one.role == people::Role::Supervisor;
+                                     }));
     Reviewer reviewer{{said.by, said.name, {}, {}, {}, {}}, {}, read.key};
     reviewer.otherNames = known.names();
     read.part = partOf(reviewer, visit, signatures);

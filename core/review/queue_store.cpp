@@ -30,7 +30,7 @@ QString loweredAscii(QString text)
 QList<Part> partsOf(const QueueFilter& filter)
 {
     const QString text = loweredAscii(filter.text.trimmed());
-    return {{true, " FROM visit_summary WHERE is_signed = 1 AND review <> ''"},
+    return {{true, " FROM visit_summary WHERE review <> ''"},
             {filter.stand.has_value(), " AND review = :review", u":review"_s,
              filter.stand ? QVariant(wordOf(*filter.stand)) : QVariant()},
             {filter.waitsAlone, " AND review IN ('waiting', 'answered')"},

@@ -38,12 +38,12 @@ struct QueuePage {
     friend bool operator==(const QueuePage&, const QueuePage&) = default;
 };
 
-/// The review desk's queue: visits that are over and were signed, as their summaries have them. Nothing is
+/// The review desk's queue: visits that are over, signed or not, as their summaries have them. Nothing is
 /// decided by it (the stand among it follows the reviews that are kept, see standOf); a visit is read from
 /// its logbook before anybody judges it.
 class QueueStore {
 public:
-    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012 and 0013.
+    /// Borrows the database, which must outlive this. Schema: steps 0001, 0012, 0013 and 0022.
     explicit QueueStore(store::Database& database)
         : m_database(&database)
     {

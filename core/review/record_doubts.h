@@ -18,6 +18,8 @@ struct FoldedRecord {
     /// By the number of the last entry that a review looked at: what speaks against it by the entries up to
     /// there.
     std::map<qint64, record::Intake::Why> doubts{};
+    /// Entries that close the visit where nobody was hurt: whoever led the work signs there.
+    QSet<qint64> ledClosings{};
 };
 /// Folds each entry once, as far as somebody put a name to it. Says nothing of the reviews of a record with a
 /// fault: they may be of entries that are not in it.
@@ -31,13 +33,22 @@ struct FoldedRecord {
 /// that the entry asks for.
 [[nodiscard]] bool lacksASignature(const FoldedRecord& folded, const record::Verification& found);
 
+/// The same, those signatures.
+[[nodiscard]] QList<visit::WantedSignature> missingSignatures(const FoldedRecord& folded,
+                                                              const record::Verification& found);
+
 /// What speaks against those who signed, by what offices that are believed here vouch for of their keys: the
 /// entries name somebody otherwise, or whoever signed for the work is a trainee or an electrician. None where
 /// nobody vouches: that is somebody else's doubt.
-/// @param entries  the signed ones, see signedEntriesIn.
-[[nodiscard]] record::Intake::Why doubtOfSigners(const QList<visit::Entry>& entries,
-                                                 const record::Verification& found,
-                                                 const people::Trust& trust);
+/// A signature that says to be older than its entry is doubted as well.
+[[nodiscard]] record::Intake::Why
+doubtOfSigners(const FoldedRecord& folded, const record::Verification& found, const people::Trust& trust);
+
+/// Everything that a record tells against itself, by nothing but what is in it: whose a key is say its own
+/// offices. Nothing of one with a fault.
+/// @param now  a review that is dated after it is misdated; nothing: that is not looked at.
+[[nodiscard]] RecordDoubts doubtsOf(const CheckedRecord& checked, const FoldedRecord& folded,
+                                    std::optional<WallTime> now = {});
 
 /// Whether the record has a review that is not kept here.
 [[nodiscard]] bool bringsAReview(const record::Verification& found, const record::Standing& standing);

@@ -91,14 +91,21 @@ bool isVouchedAlike(const HeadSigned& signature, const Reviewer& reviewer)
                                [&](const VouchedBy& one) { return isNameOf(reviewer, one.name); });
 }
 
-/// Whether a review of this moment would stand where it does not belong.
-bool isClockBehind(const record::Review& review, const VisitAtReview& visit)
+/// The latest moment at which this review would stand where it does not belong; nothing: it belongs there.
+std::optional<WallTime> clockBehind(const record::Review& review, const VisitAtReview& visit)
 {
-    if (!visit.entries.isEmpty() && review.at < visit.entries.last().at.wall - kMostClockDifference)
-        return true;
-    return std::ranges::any_of(visit.reviews, [&](const record::Review& kept) {
-        return kept.entry >= review.entry && kept.at >= review.at;
-    });
+    std::optional<WallTime> latest;
+    const auto look = [&](WallTime after) {
+        if (review.at <= after && (!latest || after > *latest))
+            latest = after;
+    };
+    if (!visit.entries.isEmpty())
+        look(visit.entries.last().at.wall - kMostClockDifference - std::chrono::milliseconds(1));
+    for (const record::Review& kept : visit.reviews) {
+        if (kept.entry >= review.entry)
+            look(kept.at);
+    }
+    return latest;
 }
 
 /// The first entry of which this is so; -1 where none is.
@@ -249,8 +256,8 @@ QList<ReviewRefusal> mayReview(const record::Review& review, const Reviewer& rev
     const auto entries = static_cast<qint64>(visit.entries.size());
     if (review.entry != entries - 1 || review.head != visit.head)
         refusals.append({Kind::NotTheLastEntry});
-    if (isClockBehind(review, visit))
-        refusals.append({Kind::ClockBehind});
+    if (const auto after = clockBehind(review, visit))
+        refusals.append({Kind::ClockBehind, -1, -1, Verdict::Valid, *after});
     return refusals + wordsRefused(review, entries);
 }
 

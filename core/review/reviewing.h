@@ -50,6 +50,7 @@ struct ReviewRefusal {
     qint64 entry = -1;  ///< TookPart, NameTookPart: the first one that names them; RemarkOnNoEntry: as said
     qint64 remark = -1; ///< its place in the review, from 0
     people::Authority::Verdict verdict = people::Authority::Verdict::Valid; ///< NoAuthority: the worst
+    WallTime after{}; ///< ClockBehind: a review of a later moment than this one can be given
 
     friend bool operator==(const ReviewRefusal&, const ReviewRefusal&) = default;
 };
@@ -68,10 +69,6 @@ struct Reviewer {
 };
 /// Those of the other names that do not read like the reviewer's own, each once.
 [[nodiscard]] QStringList namedOtherwise(const Reviewer& reviewer);
-
-/// How far the clocks of two computers may be apart: a review may be dated that much before the last entry.
-/// House figure, common practice, no source.
-inline constexpr std::chrono::hours kMostClockDifference{24};
 
 /// Whether a review that was given at that moment is dated before the last entry that it is about, or after
 /// now, by more than two clocks may be apart.

@@ -4,6 +4,7 @@
 #include "core/machine/whole.h"
 #include "core/procedure/follow_up.h"
 #include "core/visit/folding.h"
+#include "core/visit/gates_waiting.h"
 #include "core/visit/next_step.h"
 #include "core/visit/sheet_of_visit.h"
 #include "core/visit/stop_answers.h"
@@ -129,6 +130,7 @@ void Folding::operator()(const Did& did)
     if (!step)
         return giveUp();
     passOver(*swap, did.step);
+    noteUntold(*swap, *step, did);
     if (did.act)
         act(*did.act, did.answers, did.gatesWaiting);
     if (m_state.isReadOnly)
@@ -198,11 +200,14 @@ void Folding::operator()(const FanAnswered& answered)
     if (lamphouse == kNone)
         return giveUp();
     WaitClock& clock = m_state.waits[lamphouse].cool;
-    if (answered.ranOn)
+    if (answered.ranOn) {
         clock.asksForFan = false;
-    else
+    } else {
+        if (clock.isRunning)
+            except(Exception::Kind::WaitCutByIncident);
         clock =
             started(machine::Wait::CoolUnforced, m_state.ground->waits[lamphouse].coolUnforced, m_entry.at);
+    }
     witness(m_state, m_entry.at);
 }
 
@@ -304,10 +309,24 @@ void Folding::noteGivesWay(machine::Mask points)
     }
 }
 
+/// Within one boot its clock proves by how much the one on the wall should have gone ahead.
+bool Folding::isSetBack() const
+{
+    const Stamp& before = m_state.last;
+    const Stamp& now = m_entry.at;
+    if (now.machine != before.machine)
+        return false;
+    const auto ahead = now.wall - before.wall;
+    const bool isOneBoot = now.boot == before.boot;
+    return ahead.count() < 0 || (isOneBoot && now.sinceBoot - before.sinceBoot - ahead > kMostClockTrim);
+}
+
 void Folding::noteClocks()
 {
-    if (m_entry.at.wall < m_state.last.wall)
+    if (isSetBack())
         except(Exception::Kind::ClockWentBack);
+    else if (m_entry.at.wall < m_state.last.wall)
+        except(Exception::Kind::OtherClockBehind);
     // Of a visit that is over nobody watches anything.
     if (m_state.end.isEmpty() && isGap(m_state.last, m_entry.at))
         except(Exception::Kind::GapNobodyWitnessed);
@@ -420,11 +439,26 @@ void Folding::askForFans()
     }
 }
 
+void Folding::noteSkipped(const QStringList& gates)
+{
+    if (!gates.isEmpty())
+        except(Exception::Kind::GateSkipped, gates);
+}
+
+void Folding::noteUntold(const SwapState& swap, const procedure::Step& step, const Did& did)
+{
+    if (step.effect != machine::Effect::Look && (!did.act || did.act->effect != step.effect))
+        noteSkipped(skippedGates(m_state, swap, step, m_state.person(m_entry.by)));
+}
+
 void Folding::act(const ActRecord& record, const QJsonObject& answers, const QStringList& gatesWaiting)
 {
     const machine::Act made = toAct(m_state, record);
     if (!isKnown(made, record) || !machine::isWhole(m_state.plant, made))
         return giveUp();
+    noteSkipped(skippedGates(m_state, made));
+    QStringList waiting = gatesWaiting + waitingGates(m_state, made); // whatever the entry leaves out
+    waiting.removeDuplicates();
     const bool isLock = made.effect == machine::Effect::LockOn;
     const bool hungBefore = isLock && hangs(made);
     machine::WaitStarts starts;
@@ -439,8 +473,8 @@ void Folding::act(const ActRecord& record, const QJsonObject& answers, const QSt
         noteGivesWay(made.point != kNone ? machine::maskOf(made.point)
                                          : machine::pointsOfGroup(
                                                m_state.plant, m_state.plant.lamphouse[made.lamphouse].group));
-    if (!gatesWaiting.isEmpty())
-        except(Exception::Kind::SafeWardWithGateWaiting);
+    if (!waiting.isEmpty())
+        except(Exception::Kind::SafeWardWithGateWaiting, waiting);
     if (isLitOfUnknownHours(made))
         except(Exception::Kind::LitOfUnknownHours);
 }

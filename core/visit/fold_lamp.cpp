@@ -104,7 +104,9 @@ void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& 
     }
     if (restsOnOneCode(step.effect, m_state.papers.value(m_state.ground->lamps[swap.newLamp].id)))
         except(Exception::Kind::OnOneCode);
-    if (did.onOneTyping)
+    const auto& readings = m_state.papers.value(m_state.ground->lamps[swap.newLamp].id).readings;
+    const bool isOnOneTyping = step.effect == machine::Effect::MatchBox && label::restsOnOneTyping(readings);
+    if (did.onOneTyping || isOnOneTyping)
         except(Exception::Kind::OnOneTyping);
     if (step.effect != machine::Effect::BookIn)
         return;
@@ -113,7 +115,9 @@ void Folding::noteLamp(SwapState& swap, const procedure::Step& step, const Did& 
     const std::optional<double> before = swap.thresholdHours;
     swap.thresholdHours = keptHours(did.answers.value(u"threshold"_s).toString());
     keyInAgain(swap, before);
-    if (!did.reason.isEmpty() && isAtOrAboveWarranty(swap))
+    // Of a type that nobody knows the warranty is not known either.
+    const bool isTypeKnown = agreementOf(m_state, swap.newLamp).type.has_value();
+    if ((!did.reason.isEmpty() || isTypeKnown) && isAtOrAboveWarranty(swap))
         except(Exception::Kind::ThresholdAtOrAboveWarranty);
 }
 

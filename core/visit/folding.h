@@ -65,8 +65,12 @@ private:
     /// The lock that this act hangs is there, and whoever hangs it is its owner.
     bool hangs(const machine::Act& lockOn) const;
     void giveUp() { m_state.isReadOnly = true; }
-    void except(Exception::Kind kind) { m_state.exceptions.append({kind, m_number}); }
+    void except(Exception::Kind kind, const QStringList& gates = {})
+    {
+        m_state.exceptions.append({kind, m_number, gates});
+    }
     void noteClocks();
+    [[nodiscard]] bool isSetBack() const;
     /// This entry says of these points that they take no lock.
     void noteGivesWay(machine::Mask points);
     SwapState* find(const SwapId& id);
@@ -96,6 +100,9 @@ private:
     void begin(const machine::WaitStarts& starts);
     /// A breaker was moved that nobody can name: perhaps it feeds the fan over any lamp that cools.
     void askForFans();
+    /// A step whose effect the entry tells no act of proves nothing: what it demands is asked all the same.
+    void noteUntold(const SwapState& swap, const procedure::Step& step, const Did& did);
+    void noteSkipped(const QStringList& gates);
     void act(const ActRecord& record, const QJsonObject& answers, const QStringList& gatesWaiting);
     /// By the design it may be, if it burned on arrival; and a review hears of it.
     [[nodiscard]] bool isLitOfUnknownHours(const machine::Act& made) const;

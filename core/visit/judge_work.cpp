@@ -1,8 +1,8 @@
 #include "core/base/typed_hours.h"
 #include "core/label/source_read.h"
 #include "core/machine/goal.h"
-#include "core/machine/reach.h"
 #include "core/machine/whole.h"
+#include "core/visit/gates_waiting.h"
 #include "core/visit/judge.h"
 #include "core/visit/sheet_of_visit.h"
 #include "core/visit/stop_answers.h"
@@ -40,12 +40,6 @@ bool isDangerous(Effect effect)
     }
 }
 
-bool tellsOfDanger(const machine::Act& act)
-{
-    return act.outcome == Outcome::Started || act.outcome == Outcome::Voltage ||
-           act.outcome == Outcome::Burst || act.outcome == Outcome::Differs;
-}
-
 /// Effects of a person's own body and lock: anybody who is here does them for themselves, at any time.
 bool isPersonal(Effect effect)
 {
@@ -61,38 +55,6 @@ bool isPersonal(Effect effect)
     default:
         return false;
     }
-}
-
-QString wordOf(machine::Gate gate)
-{
-    static constexpr std::array<const char*, 5> kWords{"cold", "dead", "geared", "matched", "settled"};
-    return QString::fromLatin1(kWords[static_cast<std::size_t>(gate)]);
-}
-
-/// The gates that wait while something safe-ward is done inside a machine that is open.
-QStringList waitingGates(const VisitState& state, const machine::Act& act)
-{
-    QStringList gates;
-    if (!machine::isSafeWard(act.effect) || act.lamphouse == kNone ||
-        machine::isShut(state.machine, act.lamphouse))
-        return gates;
-    // From outside nobody is in the zone: whoever shuts the housing still has the gear on.
-    if (act.effect == Effect::ShutHousing && act.person != kNone &&
-        state.machine.person[act.person].gear == machine::Gear::Off)
-        gates.append(wordOf(machine::Gate::Geared));
-    const bool handlesLamp = act.effect == Effect::LampIn || act.effect == Effect::ClampLamp ||
-                             act.effect == Effect::BoxLamp || act.effect == Effect::ShutGuard;
-    if (!handlesLamp)
-        return gates;
-    for (const auto& [demand, gate] : {std::pair{machine::Demand::Cold, machine::Gate::Cold},
-                                       std::pair{machine::Demand::PointsLocked, machine::Gate::Dead},
-                                       std::pair{machine::Demand::StartTried, machine::Gate::Dead},
-                                       std::pair{machine::Demand::Absent, machine::Gate::Dead},
-                                       std::pair{machine::Demand::Geared, machine::Gate::Geared}}) {
-        if (!machine::holds(state.plant, state.machine, act, demand) && !gates.contains(wordOf(gate)))
-            gates.append(wordOf(gate));
-    }
-    return gates;
 }
 
 } // namespace

@@ -133,7 +133,7 @@ public:
         for (const SwapState& swap : m_state.swaps) {
             if (swap.followsUp)
                 tellOwedDone(swap);
-            else if (m_state.machine.lamphouse[swap.lamphouse].lamp == swap.newLamp)
+            else
                 tellOwed(swap);
         }
         return m_told;
@@ -153,13 +153,11 @@ private:
 
     void tellOwed(const SwapState& swap)
     {
-        const bool isCutShort = m_state.end == u"as-it-is"_s;
-        for (const procedure::Step& step : swap.steps) {
-            const StepRecord record = swap.record(step.id);
+        for (const StepId& id : leftOwed(m_state, swap, m_state.end)) {
+            const procedure::Step& step = *swap.step(id);
+            const StepRecord record = swap.record(id);
             const bool isLeft = record.status == StepRecord::Status::Owed;
-            if (!step.mayFollow || (!isLeft && !(isCutShort && record.status == StepRecord::Status::Waiting)))
-                continue;
-            m_told.owed.push_back({m_told.visit, swap.id, step.id, step.title, opening().site.site.id,
+            m_told.owed.push_back({m_told.visit, swap.id, id, step.title, opening().site.site.id,
                                    m_state.ground->lamphouses[swap.lamphouse], facts(swap.newLamp).id,
                                    isLeft ? record.by : m_told.lead,
                                    isLeft ? record.at.wall : m_told.closedAt});
@@ -349,6 +347,23 @@ private:
 };
 
 } // namespace
+
+QList<StepId> leftOwed(const VisitState& state, const SwapState& swap, const QString& end)
+{
+    QList<StepId> owed;
+    if (state.machine.lamphouse[swap.lamphouse].lamp != swap.newLamp)
+        return owed;
+    const bool isCutShort = end == u"as-it-is"_s;
+    const QList<StepId> takenUp = swap.followsUp ? owedSteps(state, swap.id) : QList<StepId>();
+    for (const procedure::Step& step : swap.steps) {
+        const StepRecord::Status status = swap.record(step.id).status;
+        const bool isLeft =
+            status == StepRecord::Status::Owed || (isCutShort && status == StepRecord::Status::Waiting);
+        if (step.mayFollow && isLeft && (!swap.followsUp || takenUp.contains(step.id)))
+            owed.append(step.id);
+    }
+    return owed;
+}
 
 std::optional<Settlement> settlementOf(const QList<Entry>& entries)
 {

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "core/lamps/lamp_store.h"
-#include "core/visit/entry.h"
+#include "core/visit/state.h"
 
 #include <optional>
 #include <variant>
@@ -88,6 +88,12 @@ struct Settlement {
 
     friend bool operator==(const Settlement&, const Settlement&) = default;
 };
+
+/// The steps of a swap that a visit which ends so leaves to a later one: what was put off, and of one that is
+/// left as it is also what may follow and was not come to; in the order of the steps. None where its new lamp
+/// is not in the seat. Of a follow-up: of those that it took up.
+/// @param end  see endWord.
+[[nodiscard]] QList<StepId> leftOwed(const VisitState& state, const SwapState& swap, const QString& end);
 
 /// The settlement of a visit; nothing while it is open, or where an entry before its end is of a kind that
 /// this program does not know.

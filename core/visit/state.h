@@ -98,6 +98,7 @@ struct SheetLine {
 /// What a review looks at first.
 struct Exception {
     enum class Kind {
+        GateSkipped, ///< something that is not safe-ward was done, and Cold, Dead or Geared waited
         SafeWardWithGateWaiting,
         SerialPassed,
         ThresholdAtOrAboveWarranty,
@@ -107,7 +108,8 @@ struct Exception {
         WaitCutByIncident,
         IncidentMet,
         LockRemoved,
-        ClockWentBack,
+        ClockWentBack,    ///< set back, as the boot clock of the same computer shows or the wall clock itself
+        OtherClockBehind, ///< the visit goes on on another computer, whose clock stands before the last entry
         GapNobodyWitnessed,
         NotAsLeft,         ///< after one: a lock gone, a breaker moved, a lamp lit, or nobody could say
         LitOfUnknownHours, ///< a lamp that was found fitted, was lit again, and nobody can say that it is
@@ -121,6 +123,7 @@ struct Exception {
     };
     Kind kind = Kind::IncidentMet;
     qint64 entry = 0;
+    QStringList gates{}; ///< GateSkipped, SafeWardWithGateWaiting: see gates_waiting.h
     friend bool operator==(const Exception&, const Exception&) = default;
 };
 

@@ -45,6 +45,10 @@ struct WaitClock {
 /// The wait as it stands at `now`, which comes after its last stamp. A wait that does not run stays as it is.
 [[nodiscard]] WaitClock witnessed(const WaitClock& clock, const Stamp& now);
 
+/// By how much a computer that keeps its own clock right may take it back at once; more was set by hand. Our
+/// choice: what a clock goes wrong by in some days.
+inline constexpr std::chrono::seconds kMostClockTrim{5};
+
 /// Whether the computer slept, was started again or was exchanged between two stamps: a gap that nobody
 /// witnessed.
 [[nodiscard]] bool isGap(const Stamp& before, const Stamp& now);

@@ -63,7 +63,7 @@ protected:
         ASSERT_TRUE(offices.found(u"Invented Lamps"_s, *sealed, engineer, night.clock.now()));
         const auto certificate =
             people::certify({key().publicKey(), engineer, u"A. Okoro"_s, people::Role::Engineer,
-                             *people::dayFromIso(u"2025-11-01"_s), *people::dayFromIso(u"2026-10-31"_s), at},
+                             *people::dayFromIso(u"2026-11-01"_s), *people::dayFromIso(u"2027-10-31"_s), at},
                             office);
         ASSERT_TRUE(offices.keep(*certificate, night.clock.now()));
     }
@@ -115,7 +115,7 @@ protected:
     Night night;
     VisitId visit{u"visit-1"_s};
     qint64 next = 0;
-    WallTime at{std::chrono::milliseconds(1'764'000'000'000)};
+    WallTime at{std::chrono::milliseconds(1'795'036'000'000)};
 };
 
 TEST_F(RecordCommandTest, AVisitGoesOutWithThePicturesThatItsEntriesName)
@@ -137,7 +137,7 @@ TEST_F(RecordCommandTest, TellsWhoSignedWhatAndWhen)
     EXPECT_TRUE(report.text.contains("as it was signed"));
     EXPECT_TRUE(report.text.contains("A. Okoro"));
     EXPECT_TRUE(report.text.contains("performed"));
-    EXPECT_TRUE(report.text.contains("2025-11-24T16:00:00.000Z"));
+    EXPECT_TRUE(report.text.contains("2026-11-18T21:06:40.000Z"));
     EXPECT_TRUE(report.text.contains(people::thumbprint(key().publicKey()).toLatin1()));
 }
 
@@ -260,7 +260,7 @@ TEST_F(RecordCommandTest, TellsWhichOfficeVouchesForAKey)
 
     EXPECT_EQ(report.status, 0) << report.text.toStdString();
     EXPECT_TRUE(report.text.contains("key of A. Okoro, engineer, says office " + office.toLatin1() +
-                                     " (2025-11-01 to 2026-10-31)"))
+                                     " (2026-11-01 to 2027-10-31)"))
         << report.text.toStdString();
     EXPECT_EQ(none.status, 0);
     EXPECT_TRUE(none.text.contains("nobody vouches for this key"));
@@ -274,9 +274,9 @@ TEST_F(RecordCommandTest, TellsWhichOfficeVouchesForAKey)
 TEST_F(RecordCommandTest, SaysThatAKeyWasOutOfUse)
 {
     vouch();
-    const auto paper = people::retire({key().publicKey(), *people::dayFromIso(u"2025-11-24"_s), at}, key(8));
+    const auto paper = people::retire({key().publicKey(), *people::dayFromIso(u"2026-11-18"_s), at}, key(8));
     ASSERT_TRUE(offices.keep(*paper, night.clock.now()));
-    const QString file = write(recordFile(), u"visit.zip"_s); // signed on 2025-11-24
+    const QString file = write(recordFile(), u"visit.zip"_s); // signed on 2026-11-18
     const QString office = people::thumbprint(key(8).publicKey());
     const VerifyReport report = verifyReport(checkRecords({file}), false);
 
@@ -284,10 +284,10 @@ TEST_F(RecordCommandTest, SaysThatAKeyWasOutOfUse)
     const auto found = record::verify(*record::recordFromBytes(recordFile()));
     EXPECT_TRUE(review::signaturesOf(found).first().vouchedBy.isEmpty()) << "nor does a report say so";
     EXPECT_TRUE(
-        report.text.contains("key taken out of use from 2025-11-24, says office " + office.toLatin1()))
+        report.text.contains("key taken out of use from 2026-11-18, says office " + office.toLatin1()))
         << report.text.toStdString();
     EXPECT_EQ(verifyReport(checkRecords({file}, office), false).status, 1) << "not as that office has it";
-    EXPECT_TRUE(verifyReport(checkRecords({file}), true).text.contains("\"since\": \"2025-11-24\""));
+    EXPECT_TRUE(verifyReport(checkRecords({file}), true).text.contains("\"since\": \"2026-11-18\""));
 }
 
 TEST_F(RecordCommandTest, AsksForTheOfficeThatIsNamed)
@@ -311,7 +311,7 @@ TEST_F(RecordCommandTest, TellsWhoReviewedAndWhatTheySaid)
     EXPECT_EQ(report.status, 0) << report.text.toStdString();
     const QByteArray last = QByteArray::number(next - 1);
     EXPECT_TRUE(report.text.contains("review by S. Marlow (sue): sent back, looked at up to entry " + last +
-                                     ", 2025-11-24T16:00:00.000Z, key " +
+                                     ", 2026-11-18T21:06:40.000Z, key " +
                                      people::thumbprint(key(5).publicKey()).toLatin1()))
         << report.text.toStdString();
     EXPECT_TRUE(report.text.contains("says: the counter?"));
@@ -377,7 +377,7 @@ TEST_F(RecordCommandTest, AsksTheOfficeThatIsNamedForASupervisor)
                                      " as that of a supervisor"));
     ASSERT_TRUE(offices.keep(
         *people::certify({key(5).publicKey(), PersonId(u"sue"_s), u"S. Marlow"_s, people::Role::Supervisor,
-                          *people::dayFromIso(u"2025-11-01"_s), *people::dayFromIso(u"2026-10-31"_s), at},
+                          *people::dayFromIso(u"2026-11-01"_s), *people::dayFromIso(u"2027-10-31"_s), at},
                          key(8)),
         night.clock.now()));
     const QString vouched = write(recordFile(), u"vouched.zip"_s);
@@ -405,7 +405,7 @@ TEST_F(RecordCommandTest, TellsThatTheReviewersKeyIsCertifiedForAnotherName)
     vouch();
     ASSERT_TRUE(offices.keep(
         *people::certify({key(5).publicKey(), PersonId(u"sue"_s), u"S. Marlow"_s, people::Role::Supervisor,
-                          *people::dayFromIso(u"2025-11-01"_s), *people::dayFromIso(u"2026-10-31"_s), at},
+                          *people::dayFromIso(u"2026-11-01"_s), *people::dayFromIso(u"2027-10-31"_s), at},
                          key(8)),
         night.clock.now()));
     review(PersonId(u"sue"_s), u"T. Tern"_s);
@@ -414,6 +414,69 @@ TEST_F(RecordCommandTest, TellsThatTheReviewersKeyIsCertifiedForAnotherName)
 
     EXPECT_TRUE(text.contains("the reviewer's key is certified for another name: S. Marlow"))
         << text.toStdString();
+}
+
+/// A record of the visit, with one signature more by this key over its last entry.
+TEST_F(RecordCommandTest, ARecordThatAWorkspaceWouldLetWaitIsToldAsInDoubt)
+{
+    record::Record record = *record::recordFromBytes(recordFile());
+    const auto add = [&](const people::SigningKey& by, const PersonId& person, WallTime when) {
+        const people::HeadStatement said{
+            visit, qint64(record.entries.size()) - 1, record.chain.back(), people::Meaning::TookPart, when,
+            person};
+        const auto jws = *people::headJws(said, by.publicKey());
+        record.keys.push_back(by.publicKey());
+        record.signatures.push_back({jws, by.sign(people::signingInput(jws))});
+    };
+    const visit::Entry signs{night.clock.now(), night.ada(), visit::Signed{u"performed"_s}};
+    record.entries.push_back(visit::bytesOf(signs));
+    record.chain.push_back(chained(record.chain.back(), record.entries.back()));
+    add(key(9), PersonId(u"lind"_s), at);
+    const QString file = write(*record::bytesOf(record), u"visit.zip"_s);
+    const VerifyReport report = verifyReport(checkRecords({file}), false);
+
+    EXPECT_EQ(report.status, 1);
+    EXPECT_TRUE(report.text.contains("as it was signed, and IN DOUBT"));
+    EXPECT_TRUE(report.text.contains("NO KEY OF A. Okoro (ada) signed entry " +
+                                     QByteArray::number(qint64(record.entries.size()) - 1) + ", performed"))
+        << report.text.toStdString();
+    EXPECT_FALSE(report.text.contains("DATED LONG BEFORE"));
+    const VerifyReport told = verifyReport(checkRecords({file}), true);
+    EXPECT_TRUE(told.text.contains("\"state\": \"in-doubt\""));
+    EXPECT_TRUE(told.text.contains("\"person\": \"ada\"")) << told.text.toStdString();
+
+    record = *record::recordFromBytes(recordFile());
+    add(key(9), PersonId(u"lind"_s), at - std::chrono::hours(48));
+    const QString backdated = write(*record::bytesOf(record), u"backdated.zip"_s);
+    const VerifyReport dated = verifyReport(checkRecords({backdated}), false);
+    EXPECT_EQ(dated.status, 1);
+    EXPECT_TRUE(dated.text.contains("DATED LONG BEFORE the entry"));
+    EXPECT_TRUE(
+        verifyReport(checkRecords({backdated}), true).text.contains("\"doubt\": \"signature-misdated\""));
+
+    record = *record::recordFromBytes(recordFile());
+    record.visit = VisitId(u"visit-elsewhere"_s);
+    record.signatures.clear();
+    visit = record.visit;
+    add(key(), night.ada(), at);
+    const VerifyReport other =
+        verifyReport(checkRecords({write(*record::bytesOf(record), u"other.zip"_s)}), false);
+    EXPECT_EQ(other.status, 1);
+    EXPECT_TRUE(other.text.contains("THOSE OF ANOTHER VISIT")) << other.text.toStdString();
+}
+
+TEST_F(RecordCommandTest, TellsOfAReviewThatNobodyMakesASupervisors)
+{
+    review(PersonId(u"sue"_s), u"S. Marlow"_s);
+    const QString file = write(recordFile(), u"visit.zip"_s);
+    const auto told = [&](std::optional<WallTime> now) {
+        return verifyReport(checkRecords({file}, {}, now), false).text;
+    };
+
+    EXPECT_TRUE(told({}).contains("NO REVIEW unless you know the key as a supervisor's"));
+    EXPECT_TRUE(told({}).contains("NO REVIEW: the visit was not over there"));
+    EXPECT_FALSE(told(at).contains("after today"));
+    EXPECT_TRUE(told(at - std::chrono::hours(48)).contains("after today"));
 }
 
 TEST_F(RecordCommandTest, NobodyElsesWordsMakeALineOfTheirOwnOrSteerTheTerminal)

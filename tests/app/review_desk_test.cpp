@@ -32,7 +32,7 @@ TEST_F(ReviewDeskTest, TheReviewDeskIsForWhoeverMaySupervise)
     ASSERT_EQ(bench->shell().view().here, u"review"_s);
     auto* count = hand.find<ui::TextLabel>(u"count"_s);
     ASSERT_TRUE(count);
-    EXPECT_TRUE(count->text().contains(u"signed visits wait"_s)) << count->text().toStdString();
+    EXPECT_TRUE(count->text().contains(u"visits wait"_s)) << count->text().toStdString();
     EXPECT_FALSE(hand.find<ui::TextLabel>(u"title"_s)->text().isEmpty());
 }
 
@@ -231,6 +231,27 @@ TEST_F(ReviewDeskTest, AReviewOfEntriesThatCannotBeReadAnyMoreCountsForNobody)
     ASSERT_TRUE(reading && reading->breaksAt);
     EXPECT_TRUE(reading->reviewsSaid().isEmpty());
     look(u"review-behind-a-break"_s);
+}
+
+TEST_F(ReviewDeskTest, AVisitWhoseEndWasCutOffIsNotCalledWhole)
+{
+    openDemoAs(u"duarte"_s);
+    hand.press(u"place-review"_s);
+    const VisitId visit = bench->reviewRoom()->presenter().visit();
+    store::Database& database = bench->workspace().database;
+    const auto entries = static_cast<qint64>(bench->workspace().journal.entries(visit)->size());
+    ASSERT_TRUE(database.run(u"DROP TRIGGER entry_is_never_removed"_s));
+    ASSERT_TRUE(database.run(u"PRAGMA foreign_keys = OFF"_s));
+    ASSERT_TRUE(database.run(u"DELETE FROM entry WHERE visit_id = :visit AND seq >= :from"_s,
+                             {{u":visit"_s, visit.text()}, {u":from"_s, entries - 2}}));
+    ASSERT_TRUE(database.run(u"PRAGMA foreign_keys = ON"_s));
+
+    const auto reading = readForReview(database, visit);
+
+    ASSERT_TRUE(reading);
+    ASSERT_TRUE((*reading)->cutOffAt);
+    EXPECT_GE(*(*reading)->cutOffAt, entries - 2);
+    EXPECT_EQ((*reading)->breaksAt, entries - 2) << "it cannot be accepted";
 }
 
 TEST_F(ReviewDeskTest, AnAlteredReviewIsToldOnTheDeskAndOnTheListOfVisits)

@@ -90,6 +90,10 @@ QString sentenceOf(record::TakenRecord::Trouble trouble)
         return say(
             "It could not be written into the workspace. Nothing of it was kept: make room on the disk, "
             "and take it in again.");
+    case Trouble::AlteredHere:
+        return say(
+            "What stands here of this visit is not as it was written, so that nothing can be held against "
+            "it. Nothing of the record was kept: a backup of this workspace may hold the visit whole.");
     }
     Q_UNREACHABLE();
 }
@@ -168,6 +172,11 @@ QString sentenceOf(Intake::Why why)
     case Intake::Why::OpensAnother:
         return say("Its entries are those of another visit, signed once more for this one, and nothing of it "
                    "was taken. Ask whoever sent it how that came about.");
+    case Intake::Why::SignatureMisdated:
+        return say(
+            "A signature in it is dated long before the entry that it is over. Ask whoever is said to have "
+            "signed whether the clock of their laptop was right, and whether their key is still theirs "
+            "alone.");
     }
     Q_UNREACHABLE();
 }

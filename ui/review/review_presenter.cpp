@@ -135,8 +135,10 @@ void ReviewPresenter::setOrder(const QString& id)
 void ReviewPresenter::chooseRow(int row)
 {
     const auto chosen = m_queue.row(row);
-    if (!chosen && m_queue.rowCount() > 0)
-        return showQueue(); // beyond an end, or not to be read: what is in hand stays, and is what is marked
+    if (!chosen && m_queue.rowCount() > 0) // what is in hand stays, and is what is marked
+        return showQueue(row < 0                     ? tr("this is the first of them")
+                         : row >= m_queue.rowCount() ? tr("this is the last of them")
+                                                     : QString()); // not to be read
     m_row = chosen ? row : -1;
     m_isLookedUp = false;
     if (!chosen) {
@@ -160,10 +162,10 @@ bool ReviewPresenter::isOutOfDate(const QueueRow& row) const
            row.review != review::wordOf(review::standOf(m_reading->reviewsSaid(), report.entries.size()));
 }
 
-void ReviewPresenter::showQueue()
+void ReviewPresenter::showQueue(const QString& end)
 {
     QueueView view;
-    view.count = countWords();
+    view.count = end.isEmpty() ? countWords() : u"%1 \u00b7 %2"_s.arg(countWords(), end);
     view.empty = m_queue.rowCount() == 0 ? emptyWords() : QString();
     view.filter = filterWords();
     view.text = m_text;
@@ -196,29 +198,34 @@ void ReviewPresenter::showQueue()
 
 QString ReviewPresenter::countWords() const
 {
-    const bool isPlain = m_stand == kToDo && m_what == kEvery && m_days == kEvery && m_text.isEmpty();
+    const bool isPlain = isEverythingThatWaits();
     const QString all = QLocale().toString(m_queue.all());
     const QString unusual = QLocale().toString(m_queue.unusual());
     if (isPlain)
-        return m_queue.all() == 1 ? tr("One signed visit waits, %1 out of the ordinary").arg(unusual)
-                                  : tr("%1 signed visits wait, %2 out of the ordinary").arg(all, unusual);
-    return m_queue.all() == 1 ? tr("One signed visit, %1 out of the ordinary").arg(unusual)
-                              : tr("%1 signed visits, %2 out of the ordinary").arg(all, unusual);
+        return m_queue.all() == 1 ? tr("One visit waits, %1 out of the ordinary").arg(unusual)
+                                  : tr("%1 visits wait, %2 out of the ordinary").arg(all, unusual);
+    return m_queue.all() == 1 ? tr("One visit, %1 out of the ordinary").arg(unusual)
+                              : tr("%1 visits, %2 out of the ordinary").arg(all, unusual);
 }
 
 QString ReviewPresenter::emptyWords() const
 {
     if (!m_queue.trouble().isEmpty())
         return tr("The list could not be read. Nothing was changed; the workspace may be in use elsewhere.");
-    const bool isPlain = m_stand == kToDo && m_what == kEvery && m_days == kEvery && m_text.isEmpty();
-    return isPlain ? tr("No signed visit waits. What others have signed comes in by Records.")
-                   : tr("No visit is like that. Change what is looked for.");
+    return isEverythingThatWaits() ? tr("No visit waits. What others have signed comes in by Records.")
+                                   : tr("No visit is like that. Change what is looked for.");
+}
+
+/// Spaces alone look for nothing.
+bool ReviewPresenter::isEverythingThatWaits() const
+{
+    return m_stand == kToDo && m_what == kEvery && m_days == kEvery && m_text.trimmed().isEmpty();
 }
 
 QString ReviewPresenter::filterWords() const
 {
     QStringList parts;
-    if (!m_text.isEmpty())
+    if (!m_text.trimmed().isEmpty())
         parts.append(u"\u201c%1\u201d"_s.arg(m_text.trimmed()));
     if (const auto stand = review::standFromWord(m_stand))
         parts.append(nameOf(*stand));

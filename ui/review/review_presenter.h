@@ -75,7 +75,9 @@ private:
         ReviewView view;
     };
     void lookFor(QString& what, const QString& now);
-    void showQueue();
+    /// @param end  said of a step beyond it; empty: nothing.
+    void showQueue(const QString& end = {});
+    [[nodiscard]] bool isEverythingThatWaits() const;
     [[nodiscard]] bool isOutOfDate(const QueueRow& row) const;
     void open(const VisitId& visit, std::optional<qint64> entry = {});
     void readOn();

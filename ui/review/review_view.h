@@ -164,7 +164,7 @@ struct MomentView {
 
 /// The queue's frame: its rows are in the model.
 struct QueueView {
-    QString count;  ///< "9 signed visits wait, 3 out of the ordinary"
+    QString count;  ///< "9 visits wait, 3 out of the ordinary"
     QString empty;  ///< said where there are none, or they could not be read
     QString filter; ///< what is left out, in short
     QString text;   ///< part of a site's or engineer's name

@@ -154,7 +154,7 @@ QStringList VerdictPresenter::refusals(const record::Review& review) const
     QStringList sentences;
     for (const review::ReviewRefusal& one :
          review::mayReview(review, *m_reviewer, atReview(), dayOf(review.at, m_zone)))
-        sentences.append(sentenceOf(one));
+        sentences.append(sentenceOf(one, m_zone));
     return sentences;
 }
 
@@ -249,11 +249,13 @@ void VerdictPresenter::fill(VerdictView& view) const
     const Verdict verdict = m_form == Kind::SendBack ? Verdict::SentBack : Verdict::Accepted;
     const record::Review asked = reviewOf(verdict);
     if (m_reading->breaksAt) { // how far the visit came, and who took part, is not known
-        view.no.append(tr("Its chain breaks: what stands there is not all as it was written."));
+        view.no.append(m_reading->cutOffAt
+                           ? tr("Its end was cut off: not all that was signed stands there.")
+                           : tr("Its chain breaks: what stands there is not all as it was written."));
     } else {
         const people::Day today = dayOf(m_clock.now().wall, m_zone);
         for (const review::ReviewRefusal& one : review::mayTakeUp(*m_reviewer, atReview(), today))
-            view.no.append(sentenceOf(one));
+            view.no.append(sentenceOf(one, m_zone));
     }
     view.action.stepKey = u"%1/%2/%3"_s.arg(asked.visit.text())
                               .arg(asked.entry)

@@ -62,7 +62,13 @@ public:
         view.head = head();
         view.title = titleOf(m_state);
         view.sub = sub();
-        if (m_reading.breaksAt)
+        if (m_reading.cutOffAt)
+            view.fault =
+                words("Somebody signed entry %1, which is not there any more: the end was cut off behind "
+                      "entry %2. This visit cannot be accepted. A backup may hold it whole.")
+                    .arg(*m_reading.cutOffAt)
+                    .arg(m_report.entries.size() - 1);
+        else if (m_reading.breaksAt)
             view.fault =
                 words("The chain breaks at entry %1: it is not as it was written. It and what stands "
                       "behind it are not shown, and this visit cannot be accepted. A backup may hold "
@@ -183,7 +189,9 @@ private:
         int others = 0;
         for (const SignatureLine& line : m_report.signatures) {
             const bool isRemark = std::holds_alternative<visit::Addendum>(m_report.entries[line.entry].body);
-            if (line.isOfWork || isRemark || line.key != SignatureLine::Key::Good)
+            const bool isVouchedFor =
+                line.key == SignatureLine::Key::Good && !vouching(line.vouchedBy, line.thumbprint).isEmpty();
+            if (line.isOfWork || isRemark || !isVouchedFor)
                 all.append(lineOf(line));
             else
                 ++others;
@@ -379,10 +387,12 @@ private:
                     words("Its reviewer had a part in the visit, see entry %1: it does not count")
                         .arg(one.part->entry),
                     QString()};
-        const QString by = vouching(one.vouchedBy, one.key);
-        return {by.isEmpty() ? DoneMark::Kind::Missing : DoneMark::Kind::Signed,
-                by.isEmpty() ? words("Its signature verifies; nobody vouches for the key")
-                             : words("Its signature %1").arg(by),
+        if (!one.isVouchedFor)
+            return {DoneMark::Kind::Broken,
+                    words("Its signature verifies; nobody who is believed here vouches that it is a "
+                          "supervisor's: it does not count"),
+                    QString()};
+        return {DoneMark::Kind::Signed, words("Its signature %1").arg(vouching(one.vouchedBy, one.key)),
                 QString()};
     }
 

@@ -25,6 +25,9 @@ struct VisitReading {
     /// The first entry that is not as it was written, with its number; nothing where the chain is whole. It
     /// and those behind it are not in the report.
     std::optional<qint64> breaksAt{};
+    /// Of a chain that is whole as far as it goes: an entry that somebody signed or reviewed and that is not
+    /// there any more; `breaksAt` is the first one that is missing then.
+    std::optional<qint64> cutOffAt{};
     QSet<QString> ownKeys{};           ///< thumbprints of those that stand on this workspace's own list
     QHash<QString, QString> offices{}; ///< thumbprints of the offices that are believed here, to their names
     QList<review::HeadSigned> signatures{}; ///< every one that was kept

@@ -1,6 +1,7 @@
 #include "ui/review/words_review.h"
 
 #include "core/review/replay.h"
+#include "ui/parts/quantities.h"
 #include "ui/people/people_words.h"
 #include "ui/site/site_words.h"
 #include "ui/visit/view_of_machine.h"
@@ -50,7 +51,7 @@ QStringList linesAfterClosing(const QList<visit::Entry>& entries, const visit::V
     return lines;
 }
 
-QString sentenceOf(const review::ReviewRefusal& refusal)
+QString sentenceOf(const review::ReviewRefusal& refusal, const QTimeZone& zone)
 {
     using Why = review::ReviewRefusal::Kind;
     switch (refusal.kind) {
@@ -75,8 +76,11 @@ QString sentenceOf(const review::ReviewRefusal& refusal)
     case Why::NotTheLastEntry:
         return words("Something was added to the visit since it was read. Look at it anew.");
     case Why::ClockBehind:
-        return words("This computer's clock is behind that of another review or of the visit itself. Set it, "
-                     "then press again.");
+        return words(
+                   "Another review here, or the visit itself, is dated later than this one would be. If this "
+                   "computer's clock is right, it can be signed after %1. If it is not, set it and press "
+                   "again.")
+            .arg(wallTextWithOffset(refusal.after, zone));
     case Why::TextMissing:
         return words("Waits for a few words: what is to be put right");
     case Why::RemarkEmpty:

@@ -17,7 +17,7 @@ namespace coldarc::ui {
                                             const visit::VisitState& state, const QTimeZone& zone);
 
 /// Why a review cannot be given, and what would help.
-[[nodiscard]] QString sentenceOf(const review::ReviewRefusal& refusal);
+[[nodiscard]] QString sentenceOf(const review::ReviewRefusal& refusal, const QTimeZone& zone);
 
 /// The day of a moment, for a list: "2026-11-23".
 [[nodiscard]] QString dayText(WallTime moment, const QTimeZone& zone);

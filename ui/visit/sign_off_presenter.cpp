@@ -85,12 +85,16 @@ QString roleOf(const visit::VisitState& state, const QString& name)
     return {};
 }
 
-/// What the store has of signatures, for the rules of a review.
+/// What the store has of signatures, for the rules of a review. When each was made is not known here: they
+/// stand as made with their entries.
 QList<review::HeadSigned> headsSigned(const VisitDesk& desk)
 {
+    const QList<visit::Entry>& entries = desk.logbook().entries();
     QList<review::HeadSigned> signatures;
-    for (const WantedSignature& one : desk.kept())
-        signatures.append({one.entry, one.person, one.meaning, {}, !desk.broken().contains(one)});
+    for (const WantedSignature& one : desk.kept()) {
+        const WallTime at = one.entry < entries.size() ? entries[one.entry].at.wall : WallTime();
+        signatures.append({one.entry, one.person, one.meaning, at, !desk.broken().contains(one)});
+    }
     return signatures;
 }
 

@@ -33,11 +33,13 @@ QString words(const char* text)
 
 constexpr std::array<const char*, review::kExceptionKinds> kTitles{
     QT_TRANSLATE_NOOP("review", "A signature does not verify"),
+    QT_TRANSLATE_NOOP("review", "Done before it was safe to"),
     QT_TRANSLATE_NOOP("review", "Something went wrong"),
     QT_TRANSLATE_NOOP("review", "Done towards safety with a gate waiting"),
     QT_TRANSLATE_NOOP("review", "The lock of somebody absent was taken off"),
     QT_TRANSLATE_NOOP("review", "Work went on unsigned"),
     QT_TRANSLATE_NOOP("review", "The clock of the laptop was set back"),
+    QT_TRANSLATE_NOOP("review", "Signed before it was written"),
     QT_TRANSLATE_NOOP("review", "Not as it had been left, when nobody had watched"),
     QT_TRANSLATE_NOOP("review", "A wait began anew, without the fan"),
     QT_TRANSLATE_NOOP("review", "The labels did not agree at first"),
@@ -55,6 +57,7 @@ constexpr std::array<const char*, review::kExceptionKinds> kTitles{
     QT_TRANSLATE_NOOP("review", "A step is owed"),
     QT_TRANSLATE_NOOP("review", "An entry was withdrawn"),
     QT_TRANSLATE_NOOP("review", "A reading was corrected"),
+    QT_TRANSLATE_NOOP("review", "It went on on another computer, whose clock is behind"),
     QT_TRANSLATE_NOOP("review", "A gap that nobody watched"),
     QT_TRANSLATE_NOOP("review", "Longer than foreseen"),
     QT_TRANSLATE_NOOP("review", "Shorter than the work takes"),
@@ -78,16 +81,18 @@ public:
             return words("%1, %2").arg(who(), meaning());
         case Kind::IncidentMet:
             return incident();
+        case Kind::GateSkipped:
         case Kind::SafeWardWithGateWaiting:
             return words("%1; waiting: %2").arg(entryWords(m_one.entry), gates());
         case Kind::LockRemoved:
             return who();
         case Kind::WorkUnsigned:
-            return m_one.other < 0 ? words("%1, %2; no later signature covers it").arg(who(), meaning())
-                                   : words("%1, %2; covered by the signature over entry %3")
-                                         .arg(who(), meaning())
-                                         .arg(m_one.other);
+            return unsignedWork();
+        case Kind::SignedBefore:
+            return words("%1, %2: the signature is dated %3 before its entry was written")
+                .arg(who(), meaning(), minutes(m_one.figure));
         case Kind::ClockWentBack:
+        case Kind::OtherClockBehind:
             return words("by %1").arg(seconds());
         case Kind::LabelsDisagreed:
             return words("read of it until then: %1").arg(readings());
@@ -146,6 +151,20 @@ public:
 private:
     [[nodiscard]] QString who() const { return nameOfPerson(m_state, m_one.person); }
     [[nodiscard]] QString meaning() const { return meaningWords(m_one.words.value(0)); }
+    [[nodiscard]] QString unsignedWork() const
+    {
+        if (m_one.other < 0)
+            return words("%1, %2; no later signature covers it").arg(who(), meaning());
+        if (m_one.words.size() < 2)
+            return words("%1, %2; covered by their signature over entry %3")
+                .arg(who(), meaning())
+                .arg(m_one.other);
+        const PersonId other(m_one.words.value(1));
+        return words("%1, %2; only %3 signed behind it, entry %4")
+            .arg(who(), meaning(),
+                 other.isEmpty() ? words("somebody not named") : nameOfPerson(m_state, other))
+            .arg(m_one.other);
+    }
     [[nodiscard]] QString entryWords(qint64 entry) const
     {
         const bool isThere = entry >= 0 && entry < m_entries.size();
@@ -164,7 +183,7 @@ private:
     {
         QStringList names;
         for (const QString& word : m_one.words)
-            names.append(gateByWord(word));
+            names.append(word == u"clear" ? words("Shut, free of locks, empty of people") : gateByWord(word));
         return names.join(u", "_s);
     }
     template<class Body>
@@ -279,6 +298,7 @@ QString wordsOf(visit::Exception::Kind kind)
         const char* words;
     };
     static constexpr std::array<Row, kExceptions> kRows{{
+        {K::GateSkipped, "Done though a gate waited that lets nobody do this"},
         {K::SafeWardWithGateWaiting, "Something that leads to safety was done with a gate waiting"},
         {K::SerialPassed, "A serial that does not agree was let pass with a reason"},
         {K::ThresholdAtOrAboveWarranty, "The alert stands at or above the warranty hours"},
@@ -289,6 +309,7 @@ QString wordsOf(visit::Exception::Kind kind)
         {K::IncidentMet, "Something went wrong"},
         {K::LockRemoved, "The lock of somebody absent was taken off"},
         {K::ClockWentBack, "The wall clock of the laptop was set back"},
+        {K::OtherClockBehind, "It went on on another computer, whose clock is behind"},
         {K::GapNobodyWitnessed, "The laptop slept or was started again meanwhile"},
         {K::NotAsLeft, "After a while that nobody watched it was not as it had been left"},
         {K::LitOfUnknownHours, "A lamp that was found fitted was lit again, and nobody knows its hours"},

@@ -274,6 +274,20 @@ TEST(ReportTest, WhatIsOwedStandsWithItsScreen)
     EXPECT_EQ(report.cautions, (std::vector{Caution::Owed, Caution::SomethingWrong}));
 }
 
+TEST(ReportTest, WhatAVisitThatWasCutShortDidNotComeToIsOwedToo)
+{
+    Night night;
+    night.doUntil(u"measure-screen"_s);
+    night.makeSafe();
+    night.close();
+    ASSERT_EQ(night.state.end, u"as-it-is"_s);
+
+    const Report report = reportOfNight(night);
+
+    EXPECT_EQ(report.swaps.front().owed, (QList{StepId(u"measure-screen"_s), StepId(u"look-picture"_s)}));
+    EXPECT_TRUE(std::ranges::count(report.cautions, Caution::Owed));
+}
+
 TEST(ReportTest, OfAFollowUpNamesOneLamp)
 {
     Night night(test::followUpOf(Night(), {u"measure-screen"_s}));

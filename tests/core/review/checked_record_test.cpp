@@ -82,6 +82,7 @@ TEST_F(CheckedRecordTest, APictureThatNoSignedEntryNamesIsTold)
     record.entries.back() = "{\"kind\":\"of a later program\"}";
     record.chain.back() = chained(record.chain[record.chain.size() - 2], record.entries.back());
     EXPECT_TRUE(checkRecord({}, record).isGood()) << "it may name it: nobody can tell";
+    EXPECT_EQ(checkRecord({}, record).namedUnsigned, QList{strange}) << "and nobody signed it";
 }
 
 TEST_F(CheckedRecordTest, IsNotGoodWhereTheOfficeThatIsAskedForDoesNotVouch)

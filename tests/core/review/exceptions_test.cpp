@@ -113,6 +113,41 @@ TEST(ExceptionsOfANight, AnIncidentIsNamedByItsKindAndASafeWardActByTheGatesThat
     })) << "what weighs most comes first";
 }
 
+/// The entries of a night without those of these steps: as somebody writes them who was let do none of it.
+Night without(const Night& night, const QStringList& steps)
+{
+    Night forged(night.opening());
+    for (const visit::Entry& entry : night.entries) {
+        const auto* did = std::get_if<Did>(&entry.body);
+        if (std::holds_alternative<Opening>(entry.body) || (did && steps.contains(did->step.text())))
+            continue;
+        forged.state = evolve(forged.state, entry);
+        forged.entries.append(entry);
+    }
+    return forged;
+}
+
+TEST(ExceptionsOfANight, WhatWasDoneBeforeItWasColdDeadAndGearedIsToldWithTheGatesThatWaited)
+{
+    Night night(plainOpening());
+    work(night, u"clamp-new"_s);
+    const Night forged = without(night, {u"try-start"_s, u"absence"_s, u"gear-on"_s});
+    ASSERT_FALSE(forged.state.isReadOnly);
+
+    QMap<QString, QStringList> skipped;
+    for (const Exception& one : found(forged)) {
+        if (one.kind == Kind::GateSkipped)
+            skipped.insert(std::get<Did>(forged.entries[one.entry].body).step.text(), one.words);
+    }
+
+    EXPECT_EQ(skipped.value(u"open-housing"_s), (QStringList{u"dead"_s}));
+    EXPECT_EQ(skipped.value(u"expose-lamp"_s), (QStringList{u"dead"_s, u"geared"_s}));
+    EXPECT_EQ(skipped.value(u"unbox-new"_s), (QStringList{u"dead"_s, u"geared"_s}));
+    EXPECT_FALSE(skipped.contains(u"box-old"_s)) << "that leads to safety, and is told as such";
+    EXPECT_EQ(found(forged).first().kind, Kind::GateSkipped) << "it weighs most";
+    EXPECT_FALSE(kindsOf(found(night)).contains(Kind::GateSkipped));
+}
+
 TEST(ExceptionsOfANight, ALockThatWasTakenOffNamesItsOwner)
 {
     Night night(plainOpening(Night::Crew::WithRelief));
@@ -145,6 +180,70 @@ TEST(ExceptionsOfANight, AWaitThatAnIncidentCutAndAGapAndAClockSetBackAreTold)
     EXPECT_EQ(theOne(all, Kind::WaitCutByIncident).entry, night.entries.size() - 3);
     EXPECT_EQ(theOne(all, Kind::GapNobodyWitnessed).figure, 90.0);
     EXPECT_EQ(theOne(all, Kind::ClockWentBack).figure, 14400.0);
+}
+
+TEST(ExceptionsOfANight, AClockThatWasSetBackByLessThanThePauseIsToldByTheBootClock)
+{
+    Night night(plainOpening());
+    night.clock.advance(12min);
+    night.clock.setWall(night.clock.now().wall - 10min);
+    ASSERT_TRUE(night.tell(Noted{{}, u"two minutes later, it says"_s}));
+
+    EXPECT_EQ(theOne(found(night), Kind::ClockWentBack).figure, 600.0);
+    night.clock.advance(1min);
+    night.clock.setWall(night.clock.now().wall - 5s);
+    ASSERT_TRUE(night.tell(Noted{{}, u"it keeps itself right"_s}));
+    EXPECT_EQ(theOne(found(night), Kind::ClockWentBack).entry, 1);
+}
+
+TEST(ExceptionsOfANight, AnotherComputerWhoseClockIsBehindHasNotBeenSetBack)
+{
+    Night night(plainOpening());
+    night.clock.advance(1min);
+    night.clock.otherMachine(10s);
+    night.clock.setWall(night.clock.now().wall - 15min);
+    ASSERT_TRUE(night.tell(Noted{{}, u"on another one"_s}));
+
+    const QList<Exception> all = found(night);
+
+    EXPECT_FALSE(kindsOf(all).contains(Kind::ClockWentBack));
+    EXPECT_EQ(theOne(all, Kind::OtherClockBehind).figure, 830.0); // 15 min less 70 s that went by
+}
+
+TEST(ExceptionsOfANight, AFanThatStoodStillUnseenBeginsTheWaitAnewAndIsTold)
+{
+    Night night(plainOpening());
+    night.doUntil(u"lamp-off"_s);
+    ASSERT_TRUE(night.doNext());
+    night.clock.sleep(5min);
+    const LamphouseId here(u"lamphouse-1-main"_s);
+    ASSERT_TRUE(night.tell(FanAnswered{here, false, {}}));
+
+    EXPECT_EQ(theOne(found(night), Kind::WaitCutByIncident).entry, night.entries.size() - 1);
+    night.clock.sleep(5min);
+    EXPECT_FALSE(night.tell(FanAnswered{here, true, {}})) << "the wait without the fan asks for none";
+}
+
+TEST(ExceptionsOfANight, WhatAVisitThatWasCutShortDidNotComeToIsOwed)
+{
+    Night night(plainOpening());
+    work(night, u"settle"_s);
+    ASSERT_TRUE(night.tell(Owed{night.swap().id, StepId(u"settle"_s)}));
+    night.makeSafe();
+    night.close();
+    ASSERT_EQ(night.state.end, u"as-it-is"_s);
+    const auto owed = [&](qint64 entry) {
+        QStringList steps;
+        for (const Exception& one : found(night)) {
+            if (one.kind == Kind::StepOwed && one.entry == entry && one.swap == night.swap().id)
+                steps += one.words;
+        }
+        return steps;
+    };
+
+    const qint64 closing = night.entries.size() - 1;
+    EXPECT_EQ(owed(closing), (QStringList{u"peak-again"_s, u"measure-screen"_s, u"look-picture"_s}));
+    EXPECT_EQ(owed(night.swap().record(StepId(u"settle"_s)).entry), QStringList{u"settle"_s}) << "once";
 }
 
 TEST(ExceptionsOfANight, AMismatchAndASerialThatWasPassedNameTheSource)
@@ -398,6 +497,18 @@ TEST(ExceptionsOfANight, WorkThatWentOnUnsignedNamesWhatCoversItAndABadSignature
     EXPECT_EQ(unsignedWork.entry, unsignedEntry);
     EXPECT_EQ(unsignedWork.other, next);
     EXPECT_EQ(unsignedWork.words, QStringList{u"stop"_s});
+    QList<HeadSigned> another = gap;
+    for (HeadSigned& one : another)
+        one.person = one.entry > unsignedEntry ? night.ben() : one.person;
+    const QList<Exception> covered = exceptionsOf(night.state, night.entries, &another);
+    const auto first = std::ranges::find(covered, unsignedEntry, &Exception::entry);
+    ASSERT_NE(first, covered.end());
+    EXPECT_EQ(first->other, next);
+    EXPECT_EQ(first->words, (QStringList{u"stop"_s, u"ben"_s})) << "whose it is, not theirs";
+    another.last().person = night.ada();
+    const QList<Exception> own = exceptionsOf(night.state, night.entries, &another);
+    EXPECT_EQ(std::ranges::find(own, unsignedEntry, &Exception::entry)->other, another.last().entry)
+        << "their own, though another one comes first";
     const QList<HeadSigned> nobodys;
     EXPECT_EQ(exceptionsOf(night.state, night.entries, &nobodys).first().other, -1);
 
@@ -432,6 +543,14 @@ TEST(ExceptionsOfANight, ASignatureThatAKeyMadeAnHourAfterItsEntryIsLate)
     EXPECT_EQ(late.person, stop.person);
     EXPECT_EQ(late.words, QStringList{u"stop"_s});
     EXPECT_EQ(late.figure, 62.0);
+
+    stop.at = written - 24h;
+    EXPECT_EQ(kindsOf(exceptionsOf(night.state, night.entries, &signatures)), QList<Kind>());
+    stop.at = written - 25h;
+    const Exception before =
+        theOne(exceptionsOf(night.state, night.entries, &signatures), Kind::SignedBefore);
+    EXPECT_EQ(before.person, stop.person);
+    EXPECT_EQ(before.figure, 1500.0); // 25 h
 
     stop.isOutOfUse = true;
     EXPECT_FALSE(kindsOf(exceptionsOf(night.state, night.entries, &signatures)).contains(Kind::LateSignOff))

@@ -24,11 +24,12 @@ struct KeptNight {
         for (const visit::WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
             sign(one.entry, one.person, one.meaning);
     }
-    void sign(qint64 entry, const PersonId& person, const QString& meaning, bool isFormer = false)
+    void sign(qint64 entry, const PersonId& person, const QString& meaning, bool isFormer = false,
+              std::chrono::hours later = {})
     {
         const store::Entry& at = entries[static_cast<std::size_t>(entry)];
         const people::HeadStatement said{
-            visit, entry, at.hash, *people::meaningFromWord(meaning.toStdString()), moment(), person};
+            visit, entry, at.hash, *people::meaningFromWord(meaning.toStdString()), moment() + later, person};
         const QByteArray message =
             isFormer ? *people::formerMessage(said) : *people::signedMessage(said, key.publicKey());
         signatures.push_back({visit, at.seq, at.hash, person, key.publicKey().bytes(),

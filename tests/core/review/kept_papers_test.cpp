@@ -16,12 +16,14 @@ class KeptPapersTest : public ::testing::Test {
 protected:
     [[nodiscard]] QList<HeadSigned> signatures() const
     {
-        return readSignatures(kept.signatures, kept.entries, trust);
+        return readSignatures(kept.signatures, kept.entries, kept.night.entries, trust);
     }
     [[nodiscard]] ReadReview review(const record::KeptReview& one) const
     {
         return readReview(one, kept.entries, kept.night.entries, signatures(), trust);
     }
+    /// The key stands as Sue's on this workspace's own list.
+    void list() { trust.add({kept.sueKey.publicKey(), sue, kept.moment() - hours(24 * 30), {}}); }
     [[nodiscard]] bool areAll(bool HeadSigned::*what) const
     {
         const auto all = signatures();
@@ -110,10 +112,50 @@ TEST_F(KeptPapersTest, ASignatureInTheFormerFormNamesNeitherPersonNorMoment)
 
 TEST_F(KeptPapersTest, AReviewCountsThatItsReviewerSignedOverTheVisitAsItStands)
 {
+    list();
     const ReadReview read = review(kept.review(kept.last()));
 
     EXPECT_TRUE(read.isCounted());
     EXPECT_EQ(read.key, people::thumbprint(kept.sueKey.publicKey()));
+}
+
+TEST_F(KeptPapersTest, AReviewCountsWhereAnOfficeThatIsBelievedVouchesForASupervisorAlone)
+{
+    EXPECT_FALSE(review(kept.review(kept.last())).isCounted()) << "whoever writes into the file makes a key";
+    EXPECT_TRUE(review(kept.review(kept.last())).isGood);
+
+    trust.add(kept.certificate(kept.sueKey, sue, u"S. Marlow"_s, people::Role::Engineer));
+    EXPECT_FALSE(review(kept.review(kept.last())).isCounted());
+    trust.add(kept.certificate(kept.sueKey, sue, u"S. Marlow"_s));
+    EXPECT_TRUE(review(kept.review(kept.last())).isCounted());
+
+    trust = people::Trust(); // the office is dropped
+    trust.add(kept.certificate(kept.sueKey, sue, u"S. Marlow"_s));
+    EXPECT_FALSE(review(kept.review(kept.last())).isCounted());
+}
+
+TEST_F(KeptPapersTest, WhatWasSignedBeforeItWasWrittenIsHeldAgainstTheDayOfItsEntry)
+{
+    const PersonId engineer = kept.signatures.front().person;
+    trust.add(kept.certificate(kept.key, engineer, u"A. Okoro"_s));
+    trust.add(kept.retirement(kept.key));
+    kept.signatures.clear();
+    kept.sign(kept.last(), engineer, u"performed"_s, false, -days(10));
+
+    ASSERT_TRUE(signatures().first().isGood);
+    EXPECT_TRUE(signatures().first().isOutOfUse) << "the key was when the entry was written";
+    EXPECT_FALSE(signatures().first().counts());
+}
+
+TEST_F(KeptPapersTest, AnEndThatWasCutOffIsKnownByWhatWasSignedOfIt)
+{
+    EXPECT_FALSE(cutOffAt(kept.signatures, {kept.review(kept.last())}, kept.last() + 1));
+
+    EXPECT_EQ(cutOffAt(kept.signatures, {}, 3).value_or(0),
+              std::ranges::find_if(kept.signatures, [](const store::Signature& one) {
+                  return one.seq.value() >= 3;
+              })->seq.value());
+    EXPECT_EQ(cutOffAt({}, {kept.review(kept.last())}, kept.last()), kept.last());
 }
 
 TEST_F(KeptPapersTest, AReviewOfOtherEntriesOrByAnotherKeyCountsForNobody)
@@ -132,6 +174,7 @@ TEST_F(KeptPapersTest, AReviewOfOtherEntriesOrByAnotherKeyCountsForNobody)
 TEST_F(KeptPapersTest, AReviewWithSomebodyElsesKeyCountsForNobody)
 {
     trust.add(kept.certificate(kept.sueKey, PersonId(u"tom"_s), u"T. Tern"_s));
+    EXPECT_FALSE(review(kept.review(kept.last())).isGood);
     EXPECT_FALSE(review(kept.review(kept.last())).isCounted());
 
     trust.add(kept.certificate(kept.sueKey, sue, u"S. Marlow"_s));
@@ -140,6 +183,7 @@ TEST_F(KeptPapersTest, AReviewWithSomebodyElsesKeyCountsForNobody)
 
 TEST_F(KeptPapersTest, AReviewByAKeyThatWasOutOfUseCountsForNobody)
 {
+    list();
     trust.add(kept.retirement(kept.sueKey, days(1)));
     EXPECT_TRUE(review(kept.review(kept.last())).isCounted()) << "it signed before";
 
@@ -150,7 +194,10 @@ TEST_F(KeptPapersTest, AReviewByAKeyThatWasOutOfUseCountsForNobody)
 
 TEST_F(KeptPapersTest, AReviewBySomebodyWhoHadAPartCountsForNobody)
 {
+    trust.add({kept.sueKey.publicKey(), kept.night.ada(), kept.moment(), {}});
+    EXPECT_TRUE(review(kept.review(kept.last(), kept.night.ada())).isVouchedFor);
     EXPECT_FALSE(review(kept.review(kept.last(), kept.night.ada())).isCounted());
+    trust = people::Trust({kept.office.publicKey()});
 
     // The office knows the reviewer by the name of the engineer, under whom the laptop's other owner signed.
     trust.add(kept.certificate(kept.sueKey, sue, kept.night.opening().people.first().name));

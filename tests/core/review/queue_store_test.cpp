@@ -74,16 +74,18 @@ TEST_F(QueueStoreTest, WhatWeighsMostComesFirstAndOfEqualOnesTheNewest)
     EXPECT_EQ(ids({}, QueueOrder::Engineer).last(), u"plain-old"_s);
 }
 
-TEST_F(QueueStoreTest, WhatIsOpenOrUnsignedIsNotInTheQueue)
+TEST_F(QueueStoreTest, WhateverIsOverIsInTheQueueAndWhatIsOpenIsNot)
 {
-    store::VisitSummary open = add(u"open"_s, 95, 1, {});
-    store::VisitSummary bare = add(u"unsigned"_s, 95, 1);
+    add(u"open"_s, 95, 1, {});
+    store::VisitSummary bare = add(u"unsigned"_s, 80, 1);
     bare.isSigned = false;
     ASSERT_TRUE(summaries.put(bare));
     add(u"over"_s, 0, 1);
 
-    EXPECT_EQ(ids({}), QStringList{u"over"_s});
-    EXPECT_EQ(queue.page({}, QueueOrder::Weight, 0, 10)->all, 1);
+    EXPECT_EQ(ids({}), (QStringList{u"unsigned"_s, u"over"_s}))
+        << "nobody signed for it: it waits all the more";
+    EXPECT_EQ(queue.page({}, QueueOrder::Weight, 0, 10)->all, 2);
+    EXPECT_EQ(queue.placeOf({}, QueueOrder::Weight, VisitId(u"over"_s)), 1);
 }
 
 TEST_F(QueueStoreTest, EachFilterLetsPassWhatItNames)

@@ -60,7 +60,8 @@ TEST_F(RecordDoubtsTest, ARecordWhoseLeadIsVouchedForAsATraineeAloneWaits)
         people::Trust trust({kept.office.publicKey()});
         for (const Role role : roles)
             EXPECT_TRUE(trust.add(kept.certificate(kept.key, kept.night.ada(), name, role)));
-        return doubtOfSigners(kept.night.entries, record::verify(kept.record()), trust);
+        const CheckedRecord checked = checkRecord({}, kept.record());
+        return doubtOfSigners(foldRecord(checked), checked.found, trust);
     };
     EXPECT_EQ(doubt({Role::Trainee}), Why::LeadNotVouched);
     EXPECT_EQ(doubt({Role::Electrician}), Why::LeadNotVouched);
@@ -72,8 +73,8 @@ TEST_F(RecordDoubtsTest, ARecordWhoseLeadIsVouchedForAsATraineeAloneWaits)
     EXPECT_EQ(doubt({Role::Engineer}, u"a. okoro"_s), Why::None) << "it reads alike";
 }
 
-// Whoever is there closes the visit where the lead was hurt: closing alone leads nothing.
-TEST_F(RecordDoubtsTest, ATraineeWhoClosedTheVisitIsNotDoubted)
+// Whoever is there closes the visit where the lead was hurt: closing alone leads nothing then.
+TEST_F(RecordDoubtsTest, ATraineeClosesAVisitInWhichSomebodyWasHurtAndNoOther)
 {
     ASSERT_TRUE(std::holds_alternative<visit::Closed>(kept.night.entries.last().body));
     std::erase_if(kept.signatures,
@@ -82,8 +83,27 @@ TEST_F(RecordDoubtsTest, ATraineeWhoClosedTheVisitIsNotDoubted)
     people::Trust trust({kept.office.publicKey()});
     ASSERT_TRUE(
         trust.add(kept.certificate(kept.key, kept.night.ada(), u"A. Okoro"_s, people::Role::Trainee)));
+    const CheckedRecord checked = checkRecord({}, kept.record());
+    CheckedRecord hurt = checked;
+    hurt.entries[kept.last() - 1].body =
+        visit::Happened{visit::Incident::SomeoneHurt, {}, {}, {}, {}, {}, {}};
 
-    EXPECT_EQ(doubtOfSigners(kept.night.entries, record::verify(kept.record()), trust), Why::None);
+    EXPECT_EQ(doubtOfSigners(foldRecord(checked), checked.found, trust), Why::LeadNotVouched);
+    EXPECT_EQ(doubtOfSigners(foldRecord(hurt), hurt.found, trust), Why::None);
+}
+
+TEST_F(RecordDoubtsTest, ASignatureThatIsDatedLongBeforeItsEntryIsDoubtedWhoeverVouches)
+{
+    kept.signatures.clear();
+    kept.sign(kept.last(), kept.night.ada(), u"performed"_s, false, -hours(23));
+    const auto doubt = [&] {
+        const CheckedRecord checked = checkRecord({}, kept.record());
+        return doubtOfSigners(foldRecord(checked), checked.found, {});
+    };
+    EXPECT_EQ(doubt(), Why::None) << "clocks differ";
+
+    kept.sign(kept.last(), kept.night.ada(), u"took-part"_s, false, -hours(25));
+    EXPECT_EQ(doubt(), Why::SignatureMisdated);
 }
 
 TEST_F(RecordDoubtsTest, NothingSpeaksAgainstAReviewOfAVisitThatIsOver)
@@ -185,6 +205,57 @@ TEST_F(RecordDoubtsTest, NothingIsSaidOfTheReviewsOfARecordWithAFault)
     record.pictures = {{sha256("a picture"), "another one"}};
 
     EXPECT_FALSE(told(checkRecord({}, record)).nameAReviewer);
+}
+
+TEST_F(RecordDoubtsTest, ARecordTellsOfItselfWhateverAWorkspaceWouldLetItWaitFor)
+{
+    using people::Role;
+    const auto doubts = [&](const record::Record& record) {
+        const CheckedRecord checked = checkRecord({}, record);
+        EXPECT_TRUE(checked.isAsSigned());
+        return doubtsOf(checked, foldRecord(checked), kept.moment());
+    };
+    const auto vouched = [&](Role lead, Role reviewer) {
+        return record::Vouching{{kept.office.publicKey()},
+                                {kept.certificate(kept.key, kept.night.ada(), u"A. Okoro"_s, lead),
+                                 kept.certificate(kept.sueKey, sue, u"S. Marlow"_s, reviewer)}};
+    };
+    const record::KeptReview review = kept.review(kept.last());
+    const RecordDoubts none = doubts(kept.record({review}, vouched(Role::Engineer, Role::Supervisor)));
+    EXPECT_TRUE(none.isGood());
+    EXPECT_TRUE(std::ranges::all_of(none.signatures, [](Why why) { return why == Why::None; }));
+    EXPECT_EQ(none.signatures.size(), kept.signatures.size());
+    EXPECT_EQ(none.reviews, (std::vector<QList<Why>>{{}}));
+
+    const RecordDoubts all =
+        doubts(kept.record({kept.review(3, sue, hours(48))}, vouched(Role::Trainee, Role::Engineer)));
+    EXPECT_FALSE(all.isGood());
+    EXPECT_EQ(all.signatures.back(), Why::LeadNotVouched);
+    EXPECT_EQ(all.reviews,
+              (std::vector<QList<Why>>{{Why::VisitNotOver, Why::ReviewMisdated, Why::ReviewerNotVouched}}));
+
+    record::Record another = kept.record();
+    EXPECT_TRUE(doubts(another).isGood());
+    std::erase_if(kept.signatures, [](const store::Signature& one) { return one.meaning == u"performed"_s; });
+    kept.sign(kept.last(), sue, u"witnessed"_s);
+    const RecordDoubts missing = doubts(kept.record());
+    EXPECT_FALSE(missing.isGood());
+    ASSERT_EQ(missing.missing.size(), 2) << "signing and closing";
+    EXPECT_EQ(missing.missing.first().person, kept.night.ada());
+}
+
+TEST_F(RecordDoubtsTest, ARecordThatWasSignedOnceMoreAsThatOfAnotherVisitTellsSo)
+{
+    kept.signatures.clear();
+    kept.visit = VisitId(u"another"_s);
+    kept.sign(kept.last(), kept.night.ada(), u"performed"_s);
+    const CheckedRecord checked = checkRecord({}, kept.record());
+    ASSERT_TRUE(checked.isAsSigned());
+
+    const RecordDoubts doubts = doubtsOf(checked, foldRecord(checked));
+
+    EXPECT_TRUE(doubts.opensAnother);
+    EXPECT_FALSE(doubts.isGood());
 }
 
 TEST_F(RecordDoubtsTest, AnOwnSupervisorReviewedWithTheKeyThatWasTheirsThen)

@@ -99,6 +99,7 @@ TEST_F(ReviewingTest, AReviewIsNotDatedLongBeforeTheVisitEnded)
 
     dated.at -= milliseconds(1);
     EXPECT_EQ(kindsOf(mayReview(dated, reviewer, visit(), today)), QList{Kind::ClockBehind});
+    EXPECT_EQ(mayReview(dated, reviewer, visit(), today).first().after, dated.at);
 }
 
 // The one that says the latest moment is the last one: another would be signed and would not count.
@@ -109,6 +110,7 @@ TEST_F(ReviewingTest, AReviewThatWouldStandBehindOneThatWasKeptIsNotSigned)
 
     EXPECT_EQ(kindsOf(mayReview(review(), reviewer, reviewed, today)), QList{Kind::ClockBehind})
         << "of the same moment";
+    EXPECT_EQ(mayReview(review(), reviewer, reviewed, today).first().after, reviewed.reviews.first().at);
     record::Review later = review();
     later.at += milliseconds(1);
     EXPECT_EQ(mayReview(later, reviewer, reviewed, today), QList<ReviewRefusal>());

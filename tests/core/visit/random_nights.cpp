@@ -221,6 +221,8 @@ private:
             else if (takesBack)
                 m_onTheWayBack = static_cast<Mask>(m_onTheWayBack | machine::maskOf(lamphouse));
         }
+        if (m_night.hasException(Exception::Kind::GateSkipped))
+            return breakWith("what was let be done skipped a gate");
         Setting setting;
         setting.plant = state().plant;
         const World world = worldOf(state());

@@ -38,7 +38,7 @@ TEST_F(ReviewPresenterTest, OpensOnWhatWaitsWithTheFirstVisitInHand)
 {
     EXPECT_TRUE(desk.lastFilter.waitsAlone);
     EXPECT_EQ(desk.lastOrder, review::QueueOrder::Weight);
-    EXPECT_EQ(presenter.queueView().count, u"2 signed visits wait, 1 out of the ordinary"_s);
+    EXPECT_EQ(presenter.queueView().count, u"2 visits wait, 1 out of the ordinary"_s);
     EXPECT_EQ(presenter.queueView().current, 0);
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
     EXPECT_TRUE(presenter.view().empty.isEmpty());
@@ -103,10 +103,14 @@ TEST_F(ReviewPresenterTest, NextAndPreviousStopAtTheEnds)
 {
     presenter.next();
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+    EXPECT_FALSE(presenter.queueView().count.contains(u"the last of them"_s));
     presenter.next();
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-2"_s));
+    EXPECT_TRUE(presenter.queueView().count.endsWith(u"this is the last of them"_s));
     presenter.previous();
+    EXPECT_FALSE(presenter.queueView().count.contains(u"of them"_s));
     presenter.previous();
+    EXPECT_TRUE(presenter.queueView().count.endsWith(u"this is the first of them"_s));
     EXPECT_EQ(presenter.visit(), VisitId(u"visit-1"_s));
     EXPECT_EQ(desk.read, 3) << "each visit is read when it is come to";
 }
@@ -332,13 +336,16 @@ TEST_F(ReviewPresenterTest, EveryFilterReachesTheStore)
     EXPECT_EQ(desk.lastFilter.text, u"weir"_s);
     EXPECT_TRUE(presenter.queueView().count.endsWith(u"out of the ordinary"_s));
     EXPECT_FALSE(presenter.queueView().count.contains(u"wait"_s)) << "the count is of what is looked for";
+    presenter.setText(u"weir"_s);
+    presenter.setText(u" "_s);
+    EXPECT_FALSE(presenter.queueView().filter.contains(u'\u201c')) << "a space alone looks for nothing";
 }
 
 TEST_F(ReviewPresenterTest, AnEmptyQueueSaysWhetherNothingWaitsOrNothingIsLikeThat)
 {
     desk.lines.clear();
     presenter.refresh();
-    EXPECT_TRUE(presenter.queueView().empty.startsWith(u"No signed visit waits"_s));
+    EXPECT_TRUE(presenter.queueView().empty.startsWith(u"No visit waits"_s));
     EXPECT_EQ(presenter.view().empty, presenter.queueView().empty);
     EXPECT_TRUE(presenter.visit().isEmpty());
     EXPECT_EQ(presenter.moment(), MomentView());
@@ -482,6 +489,28 @@ TEST(ViewOfReviewTest, SaysOfEachSignatureWhetherItVerifiesAndWhoVouches)
     EXPECT_EQ(ofWork().sub, u"does not verify"_s);
 }
 
+TEST(ViewOfReviewTest, ASignatureDuringTheWorkThatNobodyVouchesForStandsUnderNoTick)
+{
+    const test::Night night = test::signedNight();
+    QList<review::HeadSigned> signatures = test::signedAsWanted(night);
+    const auto stop = std::ranges::find(signatures, u"stop"_s, &review::HeadSigned::meaning);
+    ASSERT_NE(stop, signatures.end());
+    const auto told = [&]() -> std::optional<SignedLine> {
+        const auto reading = test::readingOf(night.opening().visit, night.entries, signatures);
+        const QList<SignedLine> all = reviewViewOf(*reading, QTimeZone::utc()).signatures;
+        const auto found = std::ranges::find_if(
+            all, [&](const SignedLine& one) { return one.text.endsWith(u", entry %1"_s.arg(stop->entry)); });
+        return found == all.end() ? std::nullopt : std::optional(*found);
+    };
+    EXPECT_FALSE(told()) << "one of a number";
+
+    stop->vouchedBy.clear();
+
+    ASSERT_TRUE(told());
+    EXPECT_EQ(told()->kind, DoneMark::Kind::Missing);
+    EXPECT_EQ(told()->sub, u"verifies; nobody vouches for the key"_s);
+}
+
 TEST(ViewOfReviewTest, WhatAKeyOutOfUseSignedIsToldAsThat)
 {
     const test::Night night = test::signedNight();
@@ -502,13 +531,44 @@ TEST(ViewOfReviewTest, AReviewByAKeyOutOfUseDoesNotSayHowTheVisitStands)
     const auto reading = test::readingOf(night.opening().visit, night.entries, {});
     record::Review review;
     review.entry = night.entries.size() - 1;
-    reading->reviews = {ReadReview{review, true}};
+    reading->reviews = {ReadReview{review, true, false, true}};
     EXPECT_EQ(reviewViewOf(*reading, QTimeZone::utc()).stand, u"Accepted"_s);
 
     reading->reviews.first().isOutOfUse = true;
 
     EXPECT_EQ(reviewViewOf(*reading, QTimeZone::utc()).stand, u"Waits for a review"_s);
     EXPECT_EQ(reviewViewOf(*reading, QTimeZone::utc()).past.first().signature.kind, DoneMark::Kind::Broken);
+}
+
+TEST(ViewOfReviewTest, AReviewThatNobodyVouchesForIsShownAndDoesNotSayHowTheVisitStands)
+{
+    const test::Night night = test::signedNight();
+    const auto reading = test::readingOf(night.opening().visit, night.entries, {});
+    record::Review review;
+    review.entry = night.entries.size() - 1;
+    reading->reviews = {ReadReview{review, true, false, false}};
+
+    const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
+
+    EXPECT_EQ(view.stand, u"Waits for a review"_s);
+    ASSERT_EQ(view.past.size(), 1);
+    EXPECT_EQ(view.past.first().signature.kind, DoneMark::Kind::Broken);
+    EXPECT_TRUE(view.past.first().signature.text.endsWith(u"it does not count"_s));
+}
+
+TEST(ViewOfReviewTest, AnEndThatWasCutOffIsToldByTheEntryThatSomebodySigned)
+{
+    const test::Night night = test::signedNight();
+    const auto reading = test::readingOf(night.opening().visit, night.entries.first(20), {});
+    reading->breaksAt = 20;
+    reading->cutOffAt = 24;
+
+    const ReviewView view = reviewViewOf(*reading, QTimeZone::utc());
+
+    EXPECT_TRUE(view.fault.startsWith(u"Somebody signed entry 24, which is not there any more"_s));
+    EXPECT_TRUE(view.fault.contains(u"behind entry 19"_s)) << view.fault.toStdString();
+    EXPECT_TRUE(std::ranges::none_of(view.signatures,
+                                     [](const SignedLine& one) { return one.text.contains(u"is whole"_s); }));
 }
 
 TEST(ViewOfReviewTest, TellsWhereAChainBreaksAndCallsItNotWhole)

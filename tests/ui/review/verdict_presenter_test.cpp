@@ -319,7 +319,7 @@ TEST_F(VerdictPresenterTest, WhatWasAcceptedIsNotAcceptedAgainUntilSomethingIsAd
     before.visit = reading->visit;
     before.entry = night.entries.size() - 1;
     before.verdict = Verdict::Accepted;
-    reading->reviews = {ReadReview{before, true}};
+    reading->reviews = {ReadReview{before, true, false, true}};
     presenter.look();
     EXPECT_EQ(presenter.view().action.stand, Stand::Waits);
     EXPECT_FALSE(presenter.view().sendBack.isEmpty()) << "a second thought is possible";
@@ -345,10 +345,14 @@ TEST(ReviewRefusalWordsTest, EveryReasonHasASentence)
 {
     using Kind = review::ReviewRefusal::Kind;
     for (int index = 0; index <= static_cast<int>(Kind::TooLong); ++index) {
-        const QString said =
-            sentenceOf({static_cast<Kind>(index), 3, 0, people::Authority::Verdict::Expired});
+        const QString said = sentenceOf({static_cast<Kind>(index), 3, 0, people::Authority::Verdict::Expired},
+                                        QTimeZone::utc());
         EXPECT_TRUE(!said.isEmpty() && !said.contains(u"%1"_s)) << index;
     }
+    const review::ReviewRefusal behind{
+        Kind::ClockBehind, -1, -1, {}, WallTime(std::chrono::milliseconds(1'795'000'000'000))};
+    EXPECT_TRUE(sentenceOf(behind, QTimeZone::utc()).contains(u"after 2026-11-18 11:06"_s))
+        << sentenceOf(behind, QTimeZone::utc()).toStdString();
 }
 
 } // namespace

@@ -40,7 +40,22 @@ TEST(WordsReviewTest, TellsWhatHowMuchAndByWhom)
     EXPECT_TRUE(more(one).startsWith(u"A. Okoro, "_s));
     EXPECT_TRUE(more(one).endsWith(u"no later signature covers it"_s));
     one.other = 9;
-    EXPECT_TRUE(more(one).endsWith(u"covered by the signature over entry 9"_s));
+    EXPECT_TRUE(more(one).endsWith(u"covered by their signature over entry 9"_s));
+    one.words = {u"stop"_s, u"ben"_s};
+    EXPECT_TRUE(more(one).endsWith(u"; only ben signed behind it, entry 9"_s)) << more(one).toStdString();
+    one.words = {u"stop"_s, QString()};
+    EXPECT_TRUE(more(one).endsWith(u"; only somebody not named signed behind it, entry 9"_s));
+    one = {Kind::SignedBefore, 3, -1, {}, night.ada(), {u"stop"_s}};
+    one.figure = 1500; // 25 h
+    EXPECT_TRUE(more(one).endsWith(u"the signature is dated 25 h before its entry was written"_s))
+        << more(one).toStdString();
+    one = {Kind::GateSkipped, 2};
+    one.words = {u"cold"_s, u"clear"_s};
+    EXPECT_TRUE(more(one).endsWith(u"waiting: Cold, Shut, free of locks, empty of people"_s))
+        << more(one).toStdString();
+    one = {Kind::OtherClockBehind, 2};
+    one.figure = 154;
+    EXPECT_EQ(more(one), u"by 2:34"_s);
     one = {Kind::IncidentMet};
     one.words = {u"voltage-found"_s};
     EXPECT_EQ(more(one), u"Voltage was found"_s);

@@ -33,7 +33,7 @@ QList<SummarySection> summaryOf(const Night& night)
 {
     QList<review::HeadSigned> signatures;
     for (const WantedSignature& one : visit::wantedSignatures(night.entries, night.state))
-        signatures.append({one.entry, one.person, one.meaning, {}, true});
+        signatures.append({one.entry, one.person, one.meaning, night.entries[one.entry].at.wall, true});
     return ui::summaryForSigning(night.seen(), night.entries, signatures, night.clock.now(),
                                  QTimeZone::utc());
 }
