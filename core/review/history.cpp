@@ -41,7 +41,8 @@ constexpr Words<Kind, kHistoryKinds> kKinds{{{Kind::Visited, u"visited"},
                                              {Kind::AuthorisationWithdrawn, u"authorisation-withdrawn"},
                                              {Kind::KeyEnrolled, u"key-enrolled"},
                                              {Kind::KeyRetired, u"key-retired"},
-                                             {Kind::KeyVouchedFor, u"key-vouched-for"}}};
+                                             {Kind::KeyVouchedFor, u"key-vouched-for"},
+                                             {Kind::KeyCalledOutOfUse, u"key-called-out-of-use"}}};
 
 /// The number of the entry that a settlement made this id of: "visit/entry/what".
 qint64 entryOf(const QString& id, const VisitId& visit)
@@ -263,9 +264,18 @@ private:
 
     // ---- What was out of the ordinary ---------------------------------------------------------------------
 
-    /// What is of no swap alone is met by every lamphouse that was worked on, and by somebody once.
+    /// What an act did is told of the lamphouse of that act; what is of no swap alone is met by every
+    /// lamphouse that was worked on, and by somebody once.
     void tell(const Exception& one)
     {
+        if (const Index place = placeOf(one); place != kNone) {
+            HistoryLine& line = add(Kind::Unusual, one.entry);
+            line.unusual = inTitles(one);
+            line.lamphouse = m_state.ground->lamphouses[place];
+            if (isOfTheLampThere(one.kind))
+                line.lamp = lampAt(place); // the fitted ones come first, by lamphouse
+            return;
+        }
         const visit::SwapState* ofSwap = m_state.swap(one.swap);
         bool isFirst = true;
         for (const visit::SwapState& swap : m_state.swaps) {
@@ -297,6 +307,32 @@ private:
         return one;
     }
 
+    [[nodiscard]] static bool isOfTheLampThere(Exception::Kind kind)
+    {
+        return kind == Exception::Kind::LitOfUnknownHours || kind == Exception::Kind::NeighbourLeftDark;
+    }
+
+    /// The lamphouse where something was done that is out of the ordinary by itself; kNone: of the swap.
+    [[nodiscard]] Index placeOf(const Exception& one) const
+    {
+        const bool isOfAnAct = one.kind == Exception::Kind::LitOfUnknownHours ||
+                               one.kind == Exception::Kind::GateSkipped ||
+                               one.kind == Exception::Kind::SafeWardWithGateWaiting;
+        const visit::SwapState* swap = m_state.swap(one.swap);
+        if (one.kind == Exception::Kind::NeighbourLeftDark)
+            return swap ? visit::contextOf(m_state, *swap, kNone).otherLamphouse : kNone;
+        if (!isOfAnAct || one.entry < 0 || one.entry >= m_entries.size())
+            return kNone;
+        const visit::Body& body = m_entries[one.entry].body;
+        const auto* did = std::get_if<visit::Did>(&body);
+        const auto* acted = std::get_if<visit::Acted>(&body);
+        const visit::ActRecord* act = acted ? &acted->act : did && did->act ? &*did->act : nullptr;
+        return act ? m_state.ground->lamphouse(act->lamphouse) : kNone;
+    }
+
+    /// The lamp that an entry names, as the one that it turned out to be.
+    [[nodiscard]] LampId lampNamed(const LampId& id) const { return lampAt(m_state.ground->lamp(id)); }
+
     /// The lamp that it is about; none where it is about the work.
     [[nodiscard]] LampId lampOf(const Exception& one, const visit::SwapState& swap) const
     {
@@ -304,15 +340,15 @@ private:
         switch (one.kind) {
         case Exception::Kind::LabelsDisagreed:
             if (const auto* read = std::get_if<visit::LampRead>(&body))
-                return read->lamp;
+                return lampNamed(read->lamp);
             return lampAt(swap.newLamp);
         case Exception::Kind::SerialPassed:
             if (const auto* passed = std::get_if<visit::SerialPassed>(&body))
-                return passed->lamp;
+                return lampNamed(passed->lamp);
             return lampAt(swap.newLamp);
         case Exception::Kind::IncidentMet:
             if (const auto* happened = std::get_if<visit::Happened>(&body))
-                return happened->lamp;
+                return lampNamed(happened->lamp);
             return {};
         case Exception::Kind::ThresholdAtOrAboveWarranty:
         case Exception::Kind::LampDoubted:
@@ -530,8 +566,7 @@ QList<HistoryLine> linesOf(const std::vector<lamps::CustodyMove>& moves, const s
 }
 
 QList<HistoryLine> linesOf(const PersonId& person, const std::vector<people::Authorisation>& authorisations,
-                           const std::vector<people::EnrolledKey>& keys,
-                           const std::vector<people::Certificate>& certificates)
+                           const std::vector<people::EnrolledKey>& keys, const people::Trust& heard)
 {
     QList<HistoryLine> lines;
     for (const people::Authorisation& one : authorisations)
@@ -547,16 +582,21 @@ QList<HistoryLine> linesOf(const PersonId& person, const std::vector<people::Aut
         if (key.retiredAt)
             tellKey(Kind::KeyRetired, *key.retiredAt);
     }
-    for (const people::Certificate& certificate : certificates) {
-        const auto said = people::saidBy(certificate);
-        if (!said)
-            continue;
-        HistoryLine line{Kind::KeyVouchedFor, said->enrolment.at};
+    const auto tellPaper = [&](Kind kind, WallTime at, const QStringList& words) {
+        HistoryLine line{kind, at};
         line.person = person;
-        line.words =
-            QStringList{people::thumbprint(said->enrolment.key), said->office,
-                        people::isoText(said->enrolment.from), people::isoText(said->enrolment.until)};
+        line.words = words;
         lines.append(line);
+    };
+    for (const auto& one : heard.heardCertificates()) {
+        const people::Enrolment& said = one.said.enrolment;
+        if (said.person == person)
+            tellPaper(Kind::KeyVouchedFor, said.at,
+                      {one.key, one.said.office, people::isoText(said.from), people::isoText(said.until)});
+    }
+    for (const auto& one : heard.heardRetirements()) {
+        const people::Retirement& said = one.said.retirement;
+        tellPaper(Kind::KeyCalledOutOfUse, said.at, {one.key, one.said.office, people::isoText(said.since)});
     }
     return lines;
 }

@@ -2,8 +2,8 @@
 
 #include "core/lamps/lamp_store.h"
 #include "core/people/authority.h"
-#include "core/people/certificate.h"
 #include "core/people/key_store.h"
+#include "core/people/trust.h"
 #include "core/review/exception.h"
 #include "core/visit/state.h"
 
@@ -68,6 +68,7 @@ struct HistoryLine {
         KeyEnrolled,            ///< words: its thumbprint
         KeyRetired,             ///< the same
         KeyVouchedFor,          ///< words: thumbprint of the key, the office's, first and last day
+        KeyCalledOutOfUse,      ///< words: thumbprint of the key, the office's, first day
     };
     Kind kind = Kind::Visited;
     WallTime at{};
@@ -84,7 +85,7 @@ struct HistoryLine {
 
     friend bool operator==(const HistoryLine&, const HistoryLine&) = default;
 };
-inline constexpr int kHistoryKinds = static_cast<int>(HistoryLine::Kind::KeyVouchedFor) + 1;
+inline constexpr int kHistoryKinds = static_cast<int>(HistoryLine::Kind::KeyCalledOutOfUse) + 1;
 /// "visited", "taken-out", ...: lower case with dashes.
 [[nodiscard]] QString wordOf(HistoryLine::Kind kind);
 [[nodiscard]] std::optional<HistoryLine::Kind> historyKindFromWord(const QString& word);
@@ -106,11 +107,12 @@ struct VisitHistory {
 [[nodiscard]] QList<HistoryLine> linesOf(const std::vector<lamps::CustodyMove>& moves,
                                          const std::vector<lamps::Fit>& fits);
 /// What is kept of one person: what they were authorised for, and their keys.
-/// @param certificates  of these keys, or of this person; a text that is none is left out.
+/// @param heard  what offices say of this person's keys, be they believed still or not: a paper that an
+///               office did not sign says nothing.
 [[nodiscard]] QList<HistoryLine> linesOf(const PersonId& person,
                                          const std::vector<people::Authorisation>& authorisations,
                                          const std::vector<people::EnrolledKey>& keys,
-                                         const std::vector<people::Certificate>& certificates);
+                                         const people::Trust& heard);
 
 /// Newest first; of one moment what was written later first. What the lamps' records and a visit tell of one
 /// deed (of one kind, lamp and moment) is told once, with the visit where it stands, and the hours of the

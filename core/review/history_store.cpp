@@ -130,6 +130,36 @@ QString twinKey(const QString& type, const QString& serial)
     return type.isEmpty() || key.isEmpty() ? QString() : type + u'\n' + key;
 }
 
+/// What offices say, or said while they were believed, of the keys of somebody.
+Result<people::Trust> saidOfKeys(const people::OfficeStore& offices, const PersonId& person,
+                                 const std::vector<people::EnrolledKey>& own)
+{
+    const auto known = offices.offices();
+    const auto certificates = offices.certificatesOf(person);
+    if (!known || !certificates)
+        return tl::unexpected(known ? certificates.error() : known.error());
+    std::vector<people::PublicKey> all;
+    for (const people::Office& office : *known)
+        all.push_back(office.key);
+    people::Trust heard(all);
+    std::set<people::PublicKey> keys;
+    for (const people::EnrolledKey& one : own)
+        keys.insert(one.publicKey);
+    for (const people::Certificate& one : *certificates) {
+        heard.add(one);
+        if (const auto said = people::saidBy(one))
+            keys.insert(said->enrolment.key);
+    }
+    for (const people::PublicKey& key : keys) {
+        const auto retirements = offices.retirementsOf(key);
+        if (!retirements)
+            return tl::unexpected(retirements.error());
+        for (const people::SignedRetirement& one : *retirements)
+            heard.add(one);
+    }
+    return heard;
+}
+
 QString searchedOf(const Subject& subject)
 {
     QStringList parts{subject.name.toLower(), subject.more.toLower()};
@@ -444,12 +474,12 @@ Result<QList<HistoryLine>> HistoryStore::ownLines(About about, const QStringList
             const PersonId person(id);
             const auto authorisations = people::PeopleStore(*m_database).authorisationsOf(person);
             const auto keys = people::KeyStore(*m_database).keysOf(person);
-            const auto certificates = people::OfficeStore(*m_database).certificatesOf(person);
-            if (!authorisations || !keys || !certificates)
-                return tl::unexpected(!authorisations ? authorisations.error()
-                                      : !keys         ? keys.error()
-                                                      : certificates.error());
-            told += linesOf(person, *authorisations, *keys, *certificates);
+            if (!authorisations || !keys)
+                return tl::unexpected(!authorisations ? authorisations.error() : keys.error());
+            const auto heard = saidOfKeys(people::OfficeStore(*m_database), person, *keys);
+            if (!heard)
+                return tl::unexpected(heard.error());
+            told += linesOf(person, *authorisations, *keys, *heard);
         }
     }
     return told;
@@ -532,8 +562,11 @@ Result<void> HistoryStore::addNow(HistoryPage& page, const QStringList& ids) con
         const auto offices = people::OfficeStore(*m_database).offices();
         if (!offices)
             return tl::unexpected(offices.error());
-        for (const people::Office& office : *offices)
+        for (const people::Office& office : *offices) {
             page.offices.insert(people::thumbprint(office.key), office.name);
+            if (office.droppedAt)
+                page.dropped.insert(people::thumbprint(office.key));
+        }
         return {};
     }
     const auto owed = visit::OwedStore(*m_database).open();

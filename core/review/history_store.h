@@ -27,6 +27,7 @@ struct HistoryPage {
     std::vector<visit::OwedStep> owed; ///< still, to a lamp or a lamphouse, oldest first
     std::optional<lamps::LampInCustody> lamp{}; ///< as the lamps' records have it now
     QMap<QString, QString> offices{};           ///< of a person: their names, by thumbprint
+    QSet<QString> dropped{};                    ///< those of them that are believed no longer
     /// Everything that the lines and stays name, as far as it is known.
     QMap<std::pair<About, QString>, Subject> named;
 

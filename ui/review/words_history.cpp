@@ -121,14 +121,21 @@ public:
             return words("Signing key taken out of use: %1").arg(shortened(word(0)));
         case Kind::KeyVouchedFor:
             return words("%1 vouches for the key %2, %3 to %4")
-                .arg(m_page.offices.value(word(1), words("An office that is not known here")),
-                     shortened(word(0)), word(2), word(3));
+                .arg(office(), shortened(word(0)), word(2), word(3));
+        case Kind::KeyCalledOutOfUse:
+            return words("%1 says that the key %2 is out of use since %3")
+                .arg(office(), shortened(word(0)), word(2));
         }
         Q_UNREACHABLE();
     }
 
 private:
     [[nodiscard]] QString word(qsizetype index) const { return m_line.words.value(index); }
+    [[nodiscard]] QString office() const
+    {
+        const QString name = m_page.offices.value(word(1), words("An office that is not known here"));
+        return m_page.dropped.contains(word(1)) ? words("%1, which is believed no longer,").arg(name) : name;
+    }
     [[nodiscard]] QString hours() const { return counterText(m_line.figure); }
     [[nodiscard]] static QString with(const QString& what, const QString& more)
     {

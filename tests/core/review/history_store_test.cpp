@@ -390,6 +390,37 @@ TEST_F(HistoryStoreTest, SomebodysPageNamesWhoGaveAndWhoVouches)
     ASSERT_TRUE(page.find(About::Person, u"chief"_s));
     EXPECT_EQ(page.find(About::Person, u"chief"_s)->name, u"C. Vale"_s);
     EXPECT_EQ(page.find(About::Person, u"nobody"_s), nullptr);
+    EXPECT_TRUE(page.dropped.isEmpty());
+
+    ASSERT_TRUE(offices.keep(
+        *people::retire({key.publicKey(), 2027y / January / 2d, clock.now().wall + 1min}, office),
+        clock.now()));
+    ASSERT_TRUE(offices.drop(office.publicKey(), clock.now()));
+    const HistoryPage later = this->page(About::Person, u"ada"_s);
+    ASSERT_EQ(later.lines.size(), 3);
+    EXPECT_EQ(later.lines[0].kind, Kind::KeyCalledOutOfUse) << "it took back what it had said";
+    EXPECT_EQ(later.lines[0].words.value(2), u"2027-01-02"_s);
+    EXPECT_EQ(later.dropped, QSet{people::thumbprint(office.publicKey())});
+}
+
+TEST_F(HistoryStoreTest, WhatNoOfficeSignedIsNotToldAsItsWord)
+{
+    using namespace std::chrono;
+    const PersonId ada(u"ada"_s);
+    ASSERT_TRUE(people::PeopleStore(database).add({ada, u"A. Okoro"_s, people::Role::Engineer, {}, {}, {}}));
+    people::OfficeStore offices(database);
+    const people::SigningKey office = people::SigningKey::generate();
+    const test::FakeClock clock;
+    ASSERT_TRUE(offices.takeUp(office.publicKey(), u"Invented Lamps"_s, ada, clock.now()));
+    const auto paper = people::certify({people::SigningKey::generate().publicKey(), ada, u"A. Okoro"_s,
+                                        people::Role::Engineer, 2026y / January / 5d, 2027y / January / 4d,
+                                        clock.now().wall},
+                                       office);
+    ASSERT_TRUE(offices.keep(*paper, clock.now()));
+    ASSERT_TRUE(database.run(u"DROP TRIGGER enrolment_certificate_is_never_changed"_s));
+    ASSERT_TRUE(database.run(u"UPDATE enrolment_certificate SET signature = zeroblob(64)"_s));
+
+    EXPECT_TRUE(page(About::Person, u"ada"_s).lines.isEmpty());
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "core/review/history.h"
 
 #include "core/people/jws.h"
+#include "core/visit/unit.h"
 #include "tests/core/visit/night.h"
 
 #include <algorithm>
@@ -230,6 +231,54 @@ TEST(HistoryTest, WhatSpeaksOfALampIsInItsHistory)
     EXPECT_EQ(counter->unusual->against, 1200);
 }
 
+QList<HistoryLine> unusual(const Night& night, Exception::Kind kind)
+{
+    QList<HistoryLine> lines = linesOf(night, Kind::Unusual);
+    lines.removeIf([kind](const HistoryLine& line) { return line.unusual->kind != kind; });
+    return lines;
+}
+
+TEST(HistoryTest, WhatSpeaksOfALampIsToldOfTheOneThatItTurnedOutToBe)
+{
+    Night night;
+    night.takenFromTheVan = {{0, u"VAN000077"_s}}; // not the one that was planned
+    night.doUntil(u"match-box"_s);
+    night.readLabels();
+    ASSERT_TRUE(night.tell(
+        visit::LampRead{kNew, {label::Source::Box, label::Means::Typed, u"HVQ21-40A"_s, u"NEW00000I"_s}}));
+    night.readLabels();
+    night.doAll();
+    night.close();
+
+    const QList<HistoryLine> lines = unusual(night, Exception::Kind::LabelsDisagreed);
+
+    ASSERT_FALSE(lines.isEmpty());
+    EXPECT_EQ(lines.first().lamp, visit::unitOf(night.state, night.swap().newLamp).id);
+    EXPECT_NE(lines.first().lamp, kNew);
+}
+
+TEST(HistoryTest, TheLampBesideASwapHasInItsHistoryThatItWasLitOrLeftOut)
+{
+    const auto end = [](bool isPastItsLife) {
+        visit::Opening opening = Night(u"quillhaven-pair"_s).opening();
+        opening.fitted[1].hours = isPastItsLife ? std::optional(100'000.0) : std::nullopt;
+        Night night(opening);
+        night.doAll();
+        night.close();
+        return night;
+    };
+    const Night lit = end(false);
+    const LampId beside = lit.opening().fitted[1].id;
+
+    for (const auto& [night, kind] : {std::pair(lit, Exception::Kind::LitOfUnknownHours),
+                                      std::pair(end(true), Exception::Kind::NeighbourLeftDark)}) {
+        const QList<HistoryLine> lines = unusual(night, kind);
+        ASSERT_EQ(lines.size(), 1);
+        EXPECT_EQ(lines.first().lamphouse, night.opening().fittedIn[1]);
+        EXPECT_EQ(lines.first().lamp, beside);
+    }
+}
+
 TEST(HistoryTest, PeopleStandInItByWhatTheyWereAndWhatTheySigned)
 {
     Night night(u"larkmoor-teal"_s, Night::Crew::WithRelief);
@@ -384,10 +433,20 @@ TEST(HistoryTest, AuthorisationsAndKeysStandWithTheirDaysAndWhoeverVouches)
     people::Certificate broken = *certificate;
     broken.jws.payload = "{}";
 
-    const QList<HistoryLine> lines =
-        together({}, review::linesOf(person, {swap}, {enrolled}, {*certificate, broken}));
+    people::Trust heard({office.publicKey()});
+    ASSERT_TRUE(heard.add(*certificate));
+    EXPECT_FALSE(heard.add(broken));
+    const auto retirement =
+        people::retire({key.publicKey(), 2026y / November / 20d, WallTime(24h * 20'777)}, office);
+    ASSERT_TRUE(retirement && heard.add(*retirement));
 
-    ASSERT_EQ(lines.size(), 5);
+    QList<HistoryLine> lines = together({}, review::linesOf(person, {swap}, {enrolled}, heard));
+
+    ASSERT_EQ(lines.size(), 6);
+    EXPECT_EQ(lines[0].kind, Kind::KeyCalledOutOfUse);
+    EXPECT_EQ(lines[0].words, (QStringList{people::thumbprint(key.publicKey()),
+                                           people::thumbprint(office.publicKey()), u"2026-11-20"_s}));
+    lines.removeFirst();
     EXPECT_EQ(lines[0].kind, Kind::AuthorisationWithdrawn);
     EXPECT_EQ(lines[0].words, (QStringList{u"lamp-swap"_s, u"2026-06-01"_s}));
     EXPECT_EQ(lines[1].kind, Kind::Authorised);
