@@ -224,7 +224,12 @@ CardLine RecordsPresenter::lineOf(const record::WaitingRecord& one, bool isLooke
 void RecordsPresenter::tryAgain(const QString& id)
 {
     const auto file = Hash::fromHex(id);
-    if (!file || isUnderWay())
+    if (file && isUnderWay()) {
+        RecordsView busy = m_view;
+        busy.progress = tr("Files are being taken in. Press Try again once that is done.");
+        return show(busy);
+    }
+    if (!file)
         return;
     const record::TakenRecord taken = m_deeds.tryAgain(*file);
     RecordsView view = m_view;

@@ -526,14 +526,20 @@ void ReviewPage::bindKeys()
     onKeyOutsideTheFilter(Qt::Key_R, [this] {
         if (m_remark->isVisible())
             m_remark->click();
+        else
+            goToForm();
     });
     onKeyOutsideTheFilter(Qt::Key_S, [this] {
         if (m_sendBack->isVisible())
             m_sendBack->click();
+        else
+            goToForm();
     });
     onKeyOutsideTheFilter(Qt::Key_A, [this] {
         if (!m_formKind)
             m_action->click();
+        else
+            goToForm();
     });
     for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
         auto* shortcut = new QShortcut(QKeySequence(Qt::CTRL | key), this);
@@ -559,6 +565,13 @@ void ReviewPage::onKeyOutsideTheFilter(Qt::Key key, const std::function<void()>&
         if (!isInFilter())
             deed();
     });
+}
+
+/// What was begun is ended there.
+void ReviewPage::goToForm()
+{
+    if (m_formKind)
+        m_box->setFocus(Qt::ShortcutFocusReason);
 }
 
 void ReviewPage::leave()

@@ -94,6 +94,7 @@ private:
     QWidget* makeForm();
     void bindKeys();
     void closeFilter();
+    void goToForm();
     void leave();
     [[nodiscard]] bool isInFilter() const;
     void onKeyOutsideTheFilter(Qt::Key key, const std::function<void()>& deed);

@@ -15,6 +15,10 @@ const base64url = (string) => Buffer.from(string).toString('base64url');
 const entries = [];
 for (let from = 0, bytes = Buffer.from(files['entries.jsonl']); from < bytes.length;) {
   const end = bytes.indexOf(10, from);
+  if (end < 0) {
+    faults.push('no line feed behind the last entry');
+    break;
+  }
   entries.push(bytes.subarray(from, end));
   from = end + 1;
 }
@@ -60,7 +64,9 @@ for (const jws of record.retirements ?? []) {
   const said = JSON.parse(text(jws.payload));
   await flattenedVerify(jws, offices.get(kid), { algorithms: ['Ed25519'] });
   expect(typ === 'coldarc-retirement', 'no retirement of a key');
-  outOfUse.set(await calculateJwkThumbprint(said.key), said.since);
+  const thumbprint = await calculateJwkThumbprint(said.key);
+  const before = outOfUse.get(thumbprint);
+  if (!(before < said.since)) outOfUse.set(thumbprint, said.since); // of several the earliest day counts
 }
 
 let signatures = 0;

@@ -254,6 +254,22 @@ TEST_F(RecordsPresenterTest, WhatWaitsSaysWhatForAndIsTriedAgain)
     EXPECT_EQ(changes, 1);
 }
 
+TEST_F(RecordsPresenterTest, WhileFilesAreTakenInWhoeverTriesAgainIsToldToWait)
+{
+    isHeld = true;
+    waiting.push_back({sha256("file"), VisitId(u"visit-1"_s), Why::UnknownOffice, {}, {}});
+    presenter.refresh();
+    presenter.takeIn({u"new-1.zip"_s});
+    while (!held)
+        QCoreApplication::processEvents();
+
+    presenter.tryAgain(presenter.view().waiting.first().id);
+
+    EXPECT_TRUE(presenter.view().progress.contains(u"Press Try again once that is done"_s));
+    EXPECT_EQ(presenter.view().waiting.size(), 1);
+    held();
+}
+
 TEST_F(RecordsPresenterTest, OfThousandsThatWaitTheFirstAreListedAndTheRestCounted)
 {
     for (int file = 0; file < 1205; ++file)

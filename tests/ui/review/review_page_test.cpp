@@ -294,6 +294,20 @@ TEST_F(ReviewPageTest, AAcceptsAndTheNextVisitComesUp)
     EXPECT_EQ(signed_.size(), 2);
 }
 
+TEST_F(ReviewPageTest, WhileSomethingIsBegunItsKeysLeadBackIntoTheBox)
+{
+    key(Qt::Key_R);
+    ASSERT_EQ(QApplication::focusWidget()->objectName(), u"box"_s);
+    for (const Qt::Key letter : {Qt::Key_A, Qt::Key_S, Qt::Key_R}) {
+        find<QWidget>(u"timeLine"_s)->setFocus();
+        QTest::keyClick(find<QWidget>(u"timeLine"_s), letter);
+        settle();
+        EXPECT_EQ(QApplication::focusWidget()->objectName(), u"box"_s) << letter;
+    }
+    EXPECT_TRUE(find<QPlainTextEdit>(u"box"_s)->toPlainText().isEmpty());
+    EXPECT_TRUE(signed_.isEmpty());
+}
+
 TEST_F(ReviewPageTest, TheFocusStaysOnTheDeskWhileTheNextVisitIsRead)
 {
     EXPECT_EQ(focusWhileReading(Qt::Key_N), u"queue"_s);
