@@ -186,7 +186,7 @@ TakenRecord RecordIntake::takeBytes(const QString& name, const QByteArray& bytes
         said->lackAPicture = !checked.missing.isEmpty();
         said->lackAName = !checked.unnamed.isEmpty();
         said->lackASignature = isUnsigned;
-        said->doubtsASigner = review::doubtOfSigners(folded, checked.found, trust->trust);
+        said->doubtsASigner = review::doubtOfSigners(folded, checked.found, trust->trust, *standing);
         taken.intake = record::intakeOf(*read, checked.found, *said, *trust, *standing);
         const auto done = write({*read, checked, folded, trust->trust}, taken, bytes, by, now);
         if (!done && taken.intake.verdict == Intake::Verdict::Wait &&

@@ -5,27 +5,37 @@
 namespace coldarc::app {
 namespace {
 
+enum class Stand : std::uint8_t {
+    Sound,
+    Bad,    ///< made to look like one of their key's: that key cannot sign there again
+    Others, ///< by a key that is not theirs: it signs nothing and is in nobody's way
+};
+
 /// A key that nobody owns signs for nobody; an owner who cannot be read is another matter.
-Result<bool> verifies(const Workspace& workspace, const store::Signature& kept,
+Result<Stand> standOf(const Workspace& workspace, const store::Signature& kept,
                       const std::vector<store::Entry>& entries)
 {
     const auto key = people::PublicKey::fromBytes(kept.publicKey);
     const auto signature = people::Signature::fromBytes(kept.bytes);
     const auto meaning = people::meaningFromWord(kept.meaning.toStdString());
     const auto number = static_cast<std::size_t>(kept.seq.value());
-    if (!key || !signature || !meaning || number >= entries.size() || entries[number].hash != kept.head)
-        return false;
+    if (!key)
+        return Stand::Others;
     const auto trust = people::readTrust(workspace.offices, workspace.keys, {*key});
     if (!trust)
         return tl::unexpected(trust.error());
-    return trust->of(people::thumbprint(*key), kept.person, kept.at).isListedAsTheirs() &&
-           people::isSignedBy(*key, {kept.visit, kept.seq.value(), kept.head, *meaning, kept.at, kept.person},
-                              *signature);
+    if (!trust->of(people::thumbprint(*key), kept.person, kept.at).isListedAsTheirs())
+        return Stand::Others;
+    const bool isSound =
+        signature && meaning && number < entries.size() && entries[number].hash == kept.head &&
+        people::isSignedBy(*key, {kept.visit, kept.seq.value(), kept.head, *meaning, kept.at, kept.person},
+                           *signature);
+    return isSound ? Stand::Sound : Stand::Bad;
 }
 
 } // namespace
 
-Result<QList<ui::WantedSignature>> brokenSignatures(const Workspace& workspace, const VisitId& visit)
+Result<KeptSignatures> keptSignatures(const Workspace& workspace, const VisitId& visit)
 {
     const auto entries = workspace.journal.entries(visit);
     if (!entries)
@@ -33,15 +43,21 @@ Result<QList<ui::WantedSignature>> brokenSignatures(const Workspace& workspace, 
     const auto signatures = workspace.journal.signatures(visit);
     if (!signatures)
         return tl::unexpected(signatures.error());
-    QList<ui::WantedSignature> broken;
+    KeptSignatures found;
+    QList<ui::WantedSignature> sound;
     for (const store::Signature& one : *signatures) {
-        const auto verified = verifies(workspace, one, *entries);
-        if (!verified)
-            return tl::unexpected(verified.error());
-        if (!*verified)
-            broken.append({one.seq.value(), one.person, one.meaning});
+        const ui::WantedSignature place{one.seq.value(), one.person, one.meaning};
+        const auto stand = standOf(workspace, one, *entries);
+        if (!stand)
+            return tl::unexpected(stand.error());
+        auto& among = *stand == Stand::Sound ? sound : found.broken;
+        if (!among.contains(place))
+            among.append(place);
+        if (*stand != Stand::Others && !found.kept.contains(place))
+            found.kept.append(place);
     }
-    return broken;
+    found.broken.removeIf([&](const ui::WantedSignature& one) { return sound.contains(one); });
+    return found;
 }
 
 } // namespace coldarc::app

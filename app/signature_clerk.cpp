@@ -38,16 +38,10 @@ void SignatureClerk::countPress()
 
 void SignatureClerk::readKept()
 {
-    const auto kept = m_workspace.journal.signatures(m_desk.logbook().visit());
-    if (!kept)
-        return Q_EMIT failed(kept.error());
-    QList<ui::WantedSignature> list;
-    for (const store::Signature& one : *kept)
-        list.append({one.seq.value(), one.person, one.meaning});
-    const auto broken = brokenSignatures(m_workspace, m_desk.logbook().visit());
-    if (!broken)
-        return Q_EMIT failed(broken.error());
-    m_desk.setKept(list, *broken);
+    const auto found = keptSignatures(m_workspace, m_desk.logbook().visit());
+    if (!found)
+        return Q_EMIT failed(found.error());
+    m_desk.setKept(found->kept, found->broken);
 }
 
 /// What a visit that is over was signed for belongs to its line in the review queue.

@@ -162,7 +162,8 @@ Intake intakeOf(const Record& record, const Verification& found, const EntriesTo
         return {Becomes::Wait, Why::GoneTwoWays};
     if (standing.isOwn && covered > there)
         return {Becomes::Wait, Why::OwnVisit};
-    if (!standing.isOwn && told.doubtsASigner != Why::None)
+    const bool isKnownHere = standing.isOwn && told.doubtsASigner == Why::LeadNotVouched; // who leads
+    if (told.doubtsASigner != Why::None && !isKnownHere)
         return {Becomes::Wait, told.doubtsASigner};
     if (!standing.isOwn && told.lackASignature)
         return {Becomes::Wait, Why::SignatureMissing};

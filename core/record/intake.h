@@ -72,7 +72,8 @@ struct EntriesTold {
     bool nameAReviewer = false;  ///< who is thus no reviewer; of one that is not kept here
     /// Of a review that is not kept here: what speaks against it and may yet be seen to; None: nothing.
     Intake::Why doubtsAReview = Intake::Why::None;
-    /// What speaks against whoever signed, by what is vouched for of their keys; None: nothing.
+    /// What speaks against whoever signed, by what is vouched for of their keys, where that signature is not
+    /// kept here; None: nothing.
     Intake::Why doubtsASigner = Intake::Why::None;
 };
 

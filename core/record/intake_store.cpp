@@ -120,8 +120,7 @@ Result<void> IntakeStore::keepSignatures(const Record& record, const Intake& int
         const auto kept = journal.keep({record.visit, store::Sequence(statement.sequence), statement.head,
                                         statement.person, key->second.bytes(), one.signature.bytes(),
                                         wordText(people::wordOf(statement.meaning)), statement.at});
-        if (!kept &&
-            kept.error().kind != Error::Kind::Conflict) // that person has signed it with this meaning
+        if (!kept && kept.error().kind != Error::Kind::Conflict) // that key has signed it so
             return kept;
     }
     return {};

@@ -132,7 +132,8 @@ private:
             return fault(Fault::Kind::NoSuchEntry, said.sequence, place);
         if (m_record.chain[static_cast<std::size_t>(said.sequence)] != said.head)
             return fault(Fault::Kind::OtherHead, said.sequence, place);
-        Signed one{said, thumbprint, isFormer, m_trust.of(thumbprint, said.person, said.at), said.at};
+        Signed one{said,    thumbprint,       isFormer, m_trust.of(thumbprint, said.person, said.at),
+                   said.at, signature.bytes()};
         if (one.known.isOthers())
             return fault(Fault::Kind::OtherPerson, said.sequence, place);
         m_found.signatures.push_back(std::move(one));

@@ -52,6 +52,7 @@ struct Signed {
     /// What the days of certificates and retirements are held against: the moment that the signature says,
     /// until whoever understands the entries knows a later one.
     WallTime heldAt{};
+    QByteArray bytes{}; ///< the 64 of the signature
 };
 
 /// A review that verifies. Whether the reviewer had a part in the visit is not told here: the entries would

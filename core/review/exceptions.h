@@ -31,7 +31,8 @@ struct HeadSigned {
     QString key{};       ///< its thumbprint
     QList<VouchedBy> vouchedBy{}; ///< none: nobody does
     bool isFormer = false;        ///< of the form that names neither person nor moment
-    /// An office says that the key was out of use on that day; of one in the former form, on whichever.
+    /// An office says that the key was out of use on that day, or the workspace's own list does; of one in
+    /// the former form an office, on whichever.
     bool isOutOfUse = false;
 
     [[nodiscard]] bool counts() const { return isGood && !isOutOfUse; }

@@ -19,6 +19,12 @@ WallTime heldAt(WallTime said, qint64 entry, const QList<visit::Entry>& visit)
     return entry < visit.size() ? std::max(said, visit[entry].at.wall) : said;
 }
 
+/// By whoever may say so here: the offices that are believed, and the workspace's own list.
+bool isGone(const people::KnownOfKey& known)
+{
+    return !known.outOfUse.empty() || known.listed == people::KnownOfKey::Listed::Retired;
+}
+
 HeadSigned readSignature(const store::Signature& kept, const std::vector<store::Entry>& entries,
                          const QList<visit::Entry>& visit, const people::Trust& trust)
 {
@@ -38,7 +44,7 @@ HeadSigned readSignature(const store::Signature& kept, const std::vector<store::
     read.isFormer = verifies && !isOfToday;
     read.isGood = verifies && !known.isOthers();
     read.vouchedBy = vouchedBy(known);
-    read.isOutOfUse = !known.outOfUse.empty();
+    read.isOutOfUse = isGone(known);
     if (read.isFormer) { // what was signed names neither
         read.person = PersonId();
         read.at = {};
@@ -97,7 +103,7 @@ ReadReview readReview(const record::KeptReview& kept, const std::vector<store::E
     const people::KnownOfKey known = trust.of(read.key, said.by, heldAt(said.at, said.entry, visit));
     read.isGood = record::isSignedBy(kept.key, kept.paper) && !known.isOthers() &&
                   isOver(entries, said.entry, said.head);
-    read.isOutOfUse = !known.outOfUse.empty();
+    read.isOutOfUse = isGone(known);
     read.vouchedBy = vouchedBy(known);
     read.isVouchedFor =
         known.isListedAsTheirs() || (known.listed == people::KnownOfKey::Listed::No &&

@@ -30,8 +30,9 @@ namespace coldarc::review {
 /// A review that was kept, and what is known of its signature.
 struct ReadReview {
     record::Review review;
-    bool isGood = false;     ///< it verifies, and the key is not known as somebody else's
-    bool isOutOfUse = false; ///< the key was, on that day: an office says so that is believed here
+    bool isGood = false; ///< it verifies, and the key is not known as somebody else's
+    bool isOutOfUse =
+        false; ///< the key was, on that day: by an office that is believed here, or the own list
     /// A workspace's own list has the key as the reviewer's, or somebody who is believed here vouches for it
     /// as that of a supervisor.
     bool isVouchedFor = false;

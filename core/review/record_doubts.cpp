@@ -106,11 +106,14 @@ Why doubtOfSigner(const record::Signed& one, const FoldedRecord& folded,
 
 } // namespace
 
-Why doubtOfSigners(const FoldedRecord& folded, const record::Verification& found, const people::Trust& trust)
+Why doubtOfSigners(const FoldedRecord& folded, const record::Verification& found, const people::Trust& trust,
+                   const record::Standing& standing)
 {
     const QMultiHash<PersonId, QString> names = namesIn(folded.entries);
     for (const record::Signed& one : found.signatures) {
-        if (const Why why = doubtOfSigner(one, folded, names, trust); why != Why::None)
+        const Why why =
+            standing.signatures.contains(one.bytes) ? Why::None : doubtOfSigner(one, folded, names, trust);
+        if (why != Why::None)
             return why;
     }
     return Why::None;

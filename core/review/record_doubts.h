@@ -40,9 +40,12 @@ struct FoldedRecord {
 /// What speaks against those who signed, by what offices that are believed here vouch for of their keys: the
 /// entries name somebody otherwise, or whoever signed for the work is a trainee or an electrician. None where
 /// nobody vouches: that is somebody else's doubt.
-/// A signature that says to be older than its entry is doubted as well.
-[[nodiscard]] record::Intake::Why
-doubtOfSigners(const FoldedRecord& folded, const record::Verification& found, const people::Trust& trust);
+/// A signature that says to be older than its entry is doubted as well. Of one that is kept here nothing is
+/// asked again.
+[[nodiscard]] record::Intake::Why doubtOfSigners(const FoldedRecord& folded,
+                                                 const record::Verification& found,
+                                                 const people::Trust& trust,
+                                                 const record::Standing& standing = {});
 
 /// Everything that a record tells against itself, by nothing but what is in it: whose a key is say its own
 /// offices. Nothing of one with a fault.

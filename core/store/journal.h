@@ -88,8 +88,9 @@ public:
     /// Every visit's, in the order in which their first entries arrived.
     [[nodiscard]] Result<std::vector<Head>> heads() const;
 
-    /// Keeps a signature. Conflict if there is no such entry with that hash, or the person has signed it with
-    /// this meaning. Malformed if a key or signature has the wrong length.
+    /// Keeps a signature. Conflict if there is no such entry with that hash, or this key has signed it for
+    /// that person with this meaning; another key's takes nobody's place. Malformed if a key or signature has
+    /// the wrong length.
     Result<void> keep(const Signature& signature);
     /// In the order in which they were kept.
     [[nodiscard]] Result<std::vector<Signature>> signatures(const VisitId& visit) const;

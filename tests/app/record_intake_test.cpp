@@ -320,6 +320,26 @@ TEST_F(RecordIntakeTest, ARecordWhoseLeadIsVouchedForAsATraineeOfAnotherNameWait
     EXPECT_EQ(take(file()).intake, (record::Intake{Becomes::Wait, Why::LeadNotVouched}));
 }
 
+TEST_F(RecordIntakeTest, ASignatureByAnotherKeyOfTheSamePersonIsTakenBesideTheOneThatIsHere)
+{
+    believe();
+    ASSERT_EQ(take(file()).intake.verdict, Becomes::Take);
+    const qsizetype before = store::Journal(ours).signatures(visit)->size();
+    const PersonId engineer = night.entries.front().by;
+    const WallTime now = night.clock.now().wall;
+    ASSERT_TRUE(people::OfficeStore(theirs).keep(
+        *people::certify({keyOf(6).publicKey(), engineer, u"A. Okoro"_s, people::Role::Engineer,
+                          people::utcDayOf(now), people::utcDayOf(now), now},
+                         office),
+        night.clock.now()));
+    sign(engineer, people::Meaning::Performed, keyOf(6));
+
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Take);
+
+    EXPECT_EQ(store::Journal(ours).signatures(visit)->size(), before + 1);
+    EXPECT_EQ(take(file()).intake.verdict, Becomes::Nothing);
+}
+
 TEST_F(RecordIntakeTest, AnAddendumThatItsWriterDidNotSignWaits)
 {
     believe();

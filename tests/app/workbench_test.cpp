@@ -309,17 +309,45 @@ TEST_F(WorkbenchTest, TellsASignatureThatDoesNotVerify)
 {
     openOwnVisit();
     const VisitId visit = bench->visitRoom()->desk().logbook().visit();
-    const auto sound = brokenSignatures(bench->workspace(), visit);
+    const auto sound = keptSignatures(bench->workspace(), visit);
     ASSERT_TRUE(sound);
-    EXPECT_TRUE(sound->isEmpty());
+    EXPECT_TRUE(sound->broken.isEmpty());
+    EXPECT_FALSE(sound->kept.isEmpty());
     store::Signature forged = bench->workspace().journal.signatures(visit)->front();
     forged.meaning = u"performed"_s; // the key signed something else
     ASSERT_TRUE(bench->workspace().journal.keep(forged));
 
-    const auto broken = brokenSignatures(bench->workspace(), visit);
+    const auto found = keptSignatures(bench->workspace(), visit);
 
-    ASSERT_TRUE(broken);
-    EXPECT_EQ(*broken, (QList<ui::WantedSignature>{{forged.seq.value(), forged.person, u"performed"_s}}));
+    const ui::WantedSignature place{forged.seq.value(), forged.person, u"performed"_s};
+    ASSERT_TRUE(found);
+    EXPECT_EQ(found->broken, QList{place});
+    EXPECT_TRUE(found->kept.contains(place)) << "its key cannot sign there again";
+}
+
+TEST_F(WorkbenchTest, ASignatureByAnotherKeyIsInNobodysWay)
+{
+    openOwnVisit();
+    const VisitId visit = bench->visitRoom()->desk().logbook().visit();
+    store::Journal& journal = bench->workspace().journal;
+    const store::Signature genuine = journal.signatures(visit)->front();
+    const people::SigningKey another = people::SigningKey::generate();
+    const auto sign = [&](const QString& meaning) {
+        const people::HeadStatement said{visit,        genuine.seq.value(),
+                                         genuine.head, *people::meaningFromWord(meaning.toStdString()),
+                                         genuine.at,   genuine.person};
+        return journal.keep({visit, genuine.seq, genuine.head, genuine.person, another.publicKey().bytes(),
+                             another.sign(*people::signedMessage(said, another.publicKey())).bytes(), meaning,
+                             genuine.at});
+    };
+    ASSERT_TRUE(sign(genuine.meaning));
+    EXPECT_TRUE(keptSignatures(bench->workspace(), visit)->broken.isEmpty()) << "the genuine one counts";
+
+    ASSERT_TRUE(sign(u"performed"_s));
+
+    const ui::WantedSignature place{genuine.seq.value(), genuine.person, u"performed"_s};
+    EXPECT_EQ(keptSignatures(bench->workspace(), visit)->broken, QList{place});
+    EXPECT_FALSE(keptSignatures(bench->workspace(), visit)->kept.contains(place)) << "their own may come";
 }
 
 TEST_F(WorkbenchTest, TheCommandFinderLeadsFromABenchToTheHistoryOfItsLamphouse)

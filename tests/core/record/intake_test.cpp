@@ -156,6 +156,10 @@ TEST(IntakeTest, LetsAVisitOfElsewhereWaitWhoseSignerIsDoubted)
     own.isOwn = true;
     EXPECT_EQ(intakeOf(record, verify(record), told, officeOf(visit), own).verdict, Becomes::Take)
         << "of an own visit it is known here who leads";
+    EXPECT_EQ(
+        intakeOf(record, verify(record), {.doubtsASigner = Why::SignerNamedOtherwise}, officeOf(visit), own),
+        (Intake{Becomes::Wait, Why::SignerNamedOtherwise}))
+        << "who somebody is that signed it elsewhere, is not";
 }
 
 // ---- Keys out of use ------------------------------------------------------------------------------------

@@ -147,6 +147,25 @@ TEST_F(KeptPapersTest, WhatWasSignedBeforeItWasWrittenIsHeldAgainstTheDayOfItsEn
     EXPECT_FALSE(signatures().first().counts());
 }
 
+TEST_F(KeptPapersTest, WhatAnOwnKeySignedThatWasOutOfUseByThenDoesNotCount)
+{
+    const PersonId engineer = kept.signatures.front().person;
+    const auto retiredAt = [&](hours later) {
+        trust = people::Trust();
+        trust.add({kept.key.publicKey(), engineer, kept.moment() - days(30), kept.moment() + later});
+        trust.add({kept.sueKey.publicKey(), sue, kept.moment() - days(30), kept.moment() + later});
+    };
+    retiredAt(hours(1));
+    EXPECT_TRUE(std::ranges::all_of(signatures(), &HeadSigned::counts)) << "it signed before";
+    EXPECT_TRUE(review(kept.review(kept.last())).isCounted());
+
+    retiredAt(-hours(24));
+    EXPECT_TRUE(areAll(&HeadSigned::isOutOfUse));
+    EXPECT_TRUE(areAll(&HeadSigned::isGood));
+    EXPECT_TRUE(review(kept.review(kept.last())).isOutOfUse);
+    EXPECT_FALSE(review(kept.review(kept.last())).isCounted());
+}
+
 TEST_F(KeptPapersTest, AnEndThatWasCutOffIsKnownByWhatWasSignedOfIt)
 {
     EXPECT_FALSE(cutOffAt(kept.signatures, {kept.review(kept.last())}, kept.last() + 1));

@@ -104,6 +104,12 @@ TEST_F(RecordDoubtsTest, ASignatureThatIsDatedLongBeforeItsEntryIsDoubtedWhoever
 
     kept.sign(kept.last(), kept.night.ada(), u"took-part"_s, false, -hours(25));
     EXPECT_EQ(doubt(), Why::SignatureMisdated);
+
+    record::Standing standing;
+    standing.signatures.insert(kept.signatures.back().bytes);
+    const CheckedRecord checked = checkRecord({}, kept.record());
+    EXPECT_EQ(doubtOfSigners(foldRecord(checked), checked.found, {}, standing), Why::None)
+        << "what is kept here is not asked again";
 }
 
 TEST_F(RecordDoubtsTest, NothingSpeaksAgainstAReviewOfAVisitThatIsOver)

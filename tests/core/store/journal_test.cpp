@@ -1,6 +1,9 @@
 #include "core/store/journal.h"
 
+#include "core/store/workspace_file.h"
 #include "tests/support/testing.h"
+
+#include <QTemporaryDir>
 
 using namespace Qt::StringLiterals;
 
@@ -318,8 +321,57 @@ TEST_F(JournalTest, RefusesEveryWayOfChangingOrRemovingASignature)
     EXPECT_EQ(
         kindOf(
             u"INSERT OR REPLACE INTO signature SELECT signature_id + 1, visit_id, seq, head_hash, person_id, "
-            "zeroblob(32), signature_bytes, meaning, signed_at_ms FROM signature"_s),
+            "public_key, zeroblob(64), meaning, signed_at_ms FROM signature"_s),
         Error::Kind::Conflict);
+}
+
+// Whichever came first would shut out the genuine one for good.
+TEST_F(JournalTest, ASignatureByAnotherKeyStandsBesideTheOneThatIsThere)
+{
+    write(kVisit, 1);
+    const Signature stolen = signatureOver(journal.head(kVisit).value());
+    Signature genuine = stolen;
+    genuine.publicKey = QByteArray(32, 'g');
+    genuine.bytes = QByteArray(64, 's');
+    ASSERT_TRUE(journal.keep(stolen));
+
+    ASSERT_TRUE(journal.keep(genuine));
+
+    EXPECT_EQ(journal.signatures(kVisit).value(), (std::vector<Signature>{stolen, genuine}));
+    genuine.bytes = QByteArray(64, 't');
+    EXPECT_EQ(journal.keep(genuine).error().kind, Error::Kind::Conflict) << "one by each key";
+}
+
+// Somebody took the last entry out by hand: the file is opened all the same, and what was signed tells of it.
+TEST_F(JournalTest, SignaturesOfAnOlderFileStayAlsoThoseOverAnEntryThatIsGone)
+{
+    const QTemporaryDir folder;
+    const QString file = folder.filePath(u"work.coldarc"_s);
+    const NewWorkspace fresh{u"workspace-1"_s, WallTime(std::chrono::milliseconds(1'795'000'000'000))};
+    std::vector<SchemaStep> steps = Schema::shipped().steps();
+    std::erase_if(steps, [](const SchemaStep& step) { return step.number > 22; });
+    Signature last;
+    {
+        OpenAnswer made = openWorkspace(file, fresh, Schema(steps));
+        ASSERT_TRUE(made.database) << made.detail.toStdString();
+        Journal older(*made.database);
+        ASSERT_TRUE(older.append(kVisit, Sequence(0), "first"));
+        ASSERT_TRUE(older.append(kVisit, Sequence(1), "second"));
+        last = signatureOver(older.head(kVisit).value());
+        ASSERT_TRUE(older.keep(last));
+        ASSERT_TRUE(made.database->run(u"PRAGMA foreign_keys = OFF"_s));
+        const auto trigger =
+            made.database->run(u"SELECT sql FROM sqlite_schema WHERE name = 'entry_is_never_removed'"_s);
+        ASSERT_TRUE(made.database->run(u"DROP TRIGGER entry_is_never_removed"_s));
+        ASSERT_TRUE(made.database->run(u"DELETE FROM entry WHERE seq = 1"_s));
+        ASSERT_TRUE(made.database->run(trigger->rows.front().text(u"sql")));
+    }
+
+    OpenAnswer opened = openWorkspace(file, fresh);
+
+    ASSERT_EQ(opened.outcome, Opening::Upgraded) << opened.detail.toStdString();
+    EXPECT_EQ(Journal(*opened.database).signatures(kVisit).value(), std::vector<Signature>{last});
+    EXPECT_EQ(Journal(*opened.database).entries(kVisit)->size(), 1U);
 }
 
 } // namespace
