@@ -24,12 +24,31 @@ bool isSameQuestion(const CaptureView& a, const CaptureView& b)
            a.reach == b.reach;
 }
 
-void bringIntoSight(QWidget* question)
+QScrollArea* scrollAround(const QWidget* question)
 {
     for (QWidget* around = question->parentWidget(); around != nullptr; around = around->parentWidget()) {
         if (auto* scroll = qobject_cast<QScrollArea*>(around))
-            return scroll->ensureWidgetVisible(question, 0, 16);
+            return scroll;
     }
+    return nullptr;
+}
+
+void bringIntoSight(QWidget* question)
+{
+    if (QScrollArea* scroll = scrollAround(question))
+        scroll->ensureWidgetVisible(question, 0, 16);
+}
+
+/// With all of its answers; of one that is higher than the sight, as much as that holds.
+bool isInSight(const QWidget* question)
+{
+    const QScrollArea* scroll = scrollAround(question);
+    if (scroll == nullptr)
+        return true;
+    const int sight = scroll->viewport()->height();
+    const int top = question->mapTo(scroll->viewport(), QPoint(0, 0)).y();
+    const int bottom = top + question->height();
+    return question->height() <= sight ? top >= 0 && bottom <= sight : top < sight / 2 && bottom > sight / 2;
 }
 
 } // namespace
@@ -42,7 +61,6 @@ public:
     [[nodiscard]] virtual QStringList value() const = 0;
     [[nodiscard]] virtual QWidget* widget() const = 0;
     [[nodiscard]] virtual bool takesNumbers() const { return false; }
-    /// Of a question that is answered only where the focus stands in it: its answer changes.
     [[nodiscard]] virtual bool chooseByNumber(int /*number*/) { return false; }
     [[nodiscard]] virtual bool isTyped() const { return false; }
 };
@@ -69,11 +87,7 @@ public:
     }
     [[nodiscard]] QWidget* widget() const override { return m_row; }
     [[nodiscard]] bool takesNumbers() const override { return true; }
-    [[nodiscard]] bool chooseByNumber(int number) override
-    {
-        const bool isMeant = m_row->chosen().isEmpty() || m_row->isAncestorOf(QApplication::focusWidget());
-        return isMeant && m_row->chooseByNumber(number);
-    }
+    [[nodiscard]] bool chooseByNumber(int number) override { return m_row->chooseByNumber(number); }
 
 private:
     ChoiceRow* m_row;
@@ -182,7 +196,20 @@ void CapturePanel::setCaptures(const QString& stepKey, const QList<CaptureView>&
         rebuild(captures);
     for (size_t i = 0; i < m_editors.size(); ++i)
         m_editors.at(i)->show(captures.at(static_cast<qsizetype>(i)));
+    for (const auto& editor : m_editors) {
+        for (QWidget* part : editor->widget()->findChildren<QWidget*>())
+            part->installEventFilter(this); // once, however often it is said
+    }
     setVisible(!captures.isEmpty());
+}
+
+bool CapturePanel::eventFilter(QObject* part, QEvent* event)
+{
+    if (event->type() == QEvent::FocusIn) {
+        if (const size_t here = holding(qobject_cast<QWidget*>(part)); here < m_editors.size())
+            m_last = m_editors.at(here)->widget();
+    }
+    return QWidget::eventFilter(part, event);
 }
 
 void CapturePanel::rebuild(const QList<CaptureView>& captures)
@@ -190,6 +217,7 @@ void CapturePanel::rebuild(const QList<CaptureView>& captures)
     for (const auto& editor : m_editors)
         retire(editor->widget());
     m_editors.clear();
+    m_last.clear();
     for (const CaptureView& capture : captures) {
         m_editors.push_back(editorFor(capture));
         QWidget* widget = m_editors.back()->widget();
@@ -224,12 +252,26 @@ size_t CapturePanel::firstOpen(size_t from) const
     return from;
 }
 
+size_t CapturePanel::firstMarked() const
+{
+    size_t marked = 0;
+    while (marked < m_editors.size() && m_captures.at(static_cast<qsizetype>(marked)).error.isEmpty())
+        ++marked;
+    return marked;
+}
+
+/// As many as there are: it stands in none of them.
+size_t CapturePanel::holding(const QWidget* widget) const
+{
+    const auto here = std::ranges::find_if(m_editors, [widget](const std::unique_ptr<Editor>& editor) {
+        return editor->widget() == widget || editor->widget()->isAncestorOf(widget);
+    });
+    return static_cast<size_t>(here - m_editors.begin());
+}
+
 bool CapturePanel::moveOn()
 {
-    const QWidget* holder = QApplication::focusWidget();
-    size_t from = 0;
-    while (from < m_editors.size() && !m_editors.at(from)->widget()->isAncestorOf(holder))
-        ++from;
+    const size_t from = holding(QApplication::focusWidget());
     const size_t next = from < m_editors.size() ? firstOpen(from + 1) : from;
     if (next == m_editors.size())
         return false;
@@ -247,10 +289,8 @@ void CapturePanel::goTo(size_t question)
 
 void CapturePanel::goToMarked()
 {
-    const auto marked = std::find_if(m_captures.begin(), m_captures.end(),
-                                     [](const CaptureView& capture) { return !capture.error.isEmpty(); });
-    if (marked != m_captures.end())
-        goTo(static_cast<size_t>(marked - m_captures.begin()));
+    if (const size_t marked = firstMarked(); marked < m_editors.size())
+        goTo(marked);
 }
 
 bool CapturePanel::focusOpenBox()
@@ -263,19 +303,60 @@ bool CapturePanel::focusOpenBox()
     return true;
 }
 
+void CapturePanel::showOpen()
+{
+    if (const size_t open = firstOpen(0); open < m_editors.size())
+        bringIntoSight(m_editors.at(open)->widget());
+}
+
+bool CapturePanel::comeBack()
+{
+    if (focusOpenBox())
+        return true;
+    size_t meant = firstOpen(0);
+    if (meant == m_editors.size())
+        meant = firstMarked();
+    if (meant == m_editors.size())
+        meant = holding(m_last);
+    if (meant == m_editors.size())
+        return false;
+    const Editor& editor = *m_editors.at(meant);
+    const auto isAnswered = [](const std::unique_ptr<Editor>& one) { return !one->value().isEmpty(); };
+    if (std::ranges::any_of(m_editors, isAnswered))
+        bringIntoSight(editor.widget());
+    if (editor.isTyped())
+        editor.widget()->setFocus(Qt::OtherFocusReason);
+    return editor.isTyped();
+}
+
+bool CapturePanel::chooseWalkedTo()
+{
+    auto* answer = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
+    const size_t here = holding(answer);
+    if (here == m_editors.size() || !m_editors.at(here)->takesNumbers() || answer->isChecked())
+        return false;
+    answer->click();
+    return true;
+}
+
 bool CapturePanel::chooseByNumber(int number)
 {
-    const QWidget* focus = QApplication::focusWidget();
-    const auto choose = [number](const std::unique_ptr<Editor>& editor) {
-        return editor->chooseByNumber(number);
-    };
-    const auto here = std::ranges::find_if(m_editors, [focus](const std::unique_ptr<Editor>& editor) {
-        return editor->widget()->isAncestorOf(focus);
-    });
-    const bool isOfOne = here != m_editors.end() && (*here)->takesNumbers(); // and then of no other
-    const bool isChosen = isOfOne ? choose(*here) : std::ranges::any_of(m_editors, choose);
-    if (const size_t open = firstOpen(0); isChosen && open < m_editors.size())
-        bringIntoSight(m_editors.at(open)->widget());
+    size_t meant = holding(QApplication::focusWidget());
+    if (meant == m_editors.size() || !m_editors.at(meant)->takesNumbers()) {
+        const auto isAsked = [](const std::unique_ptr<Editor>& editor) {
+            return editor->takesNumbers() && editor->value().isEmpty();
+        };
+        meant = static_cast<size_t>(std::ranges::find_if(m_editors, isAsked) - m_editors.begin());
+    }
+    if (number < 1 || number > 9 || meant == m_editors.size())
+        return false;
+    if (!isInSight(m_editors.at(meant)->widget())) {
+        bringIntoSight(m_editors.at(meant)->widget()); // the next press is by somebody who sees it
+        return false;
+    }
+    const bool isChosen = m_editors.at(meant)->chooseByNumber(number);
+    if (isChosen)
+        showOpen();
     return isChosen;
 }
 

@@ -207,13 +207,15 @@ void BenchPage::pressMain()
     const bool isAnswer = button != nullptr && m_card->captures()->isAncestorOf(button);
     if (button != nullptr && !isAnswer)
         button->click();
+    else if (m_guard.takesPress() && m_card->captures()->chooseWalkedTo())
+        return;
     else if (button != nullptr || !m_card->captures()->moveOn())
         m_card->action()->click();
 }
 
 void BenchPage::takeFocus()
 {
-    if (!m_card->captures()->focusOpenBox())
+    if (!m_card->captures()->comeBack())
         m_card->action()->setFocus(Qt::OtherFocusReason);
 }
 

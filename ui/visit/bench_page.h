@@ -22,9 +22,11 @@ class TextLabel;
 /// hand, right the machine, its gates and MAKE SAFE, which stands alone.
 ///
 /// Keys, wherever the focus is in the window: Enter, Return and Page Down press the main action (on another
-/// button Enter presses that button, in a box it goes on to the next open question); F9 something went wrong;
-/// F10 who is here; F12 make safe; each swap's own key; 1 to 9 answer the first question that has no answer
-/// yet, but not within 0.7 s of a new card. A key that repeats does nothing.
+/// button Enter presses that button, on an answer that is not chosen it chooses that, in a box it goes on to
+/// the next open question); F9 something went wrong;
+/// F10 who is here; F12 make safe; each swap's own key; 1 to 9 answer the question that has the focus, or
+/// the first that has no answer yet, once it is in sight, but not within 0.7 s of a new card. A key that
+/// repeats does nothing.
 class BenchPage final : public QWidget {
     Q_OBJECT
 

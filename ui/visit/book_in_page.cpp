@@ -516,14 +516,18 @@ void BookInPage::press()
     QWidget* holder = QApplication::focusWidget();
     if (auto* button = qobject_cast<QAbstractButton*>(holder); button && !m_rest->isAncestorOf(button))
         return button->click();
+    if (m_rest->chooseWalkedTo())
+        return;
     if (qobject_cast<QLineEdit*>(holder)) {
         for (QLineEdit* box : boxes()) {
             if (box->text().isEmpty() && box != holder)
                 return box->setFocus(Qt::OtherFocusReason);
         }
         for (const CaptureAnswer& answer : m_rest->answers()) {
-            if (answer.value.isEmpty())
+            if (answer.value.isEmpty()) {
+                m_rest->showOpen();
                 return setFocus(Qt::OtherFocusReason); // the number keys answer from here
+            }
         }
     }
     m_action->click();

@@ -181,7 +181,7 @@ void IncidentPage::press()
     auto* button = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
     if (button && !m_asks->isAncestorOf(button))
         button->click();
-    else if (m_view.chosen >= 0)
+    else if (m_view.chosen >= 0 && !m_asks->chooseWalkedTo())
         m_action->click();
 }
 

@@ -4,6 +4,7 @@
 #include "ui/parts/plain_button.h"
 #include "ui/parts/retire.h"
 #include "ui/parts/show_text.h"
+#include "ui/parts/tab_stops.h"
 #include "ui/parts/text_label.h"
 #include "ui/people/secret_words.h"
 #include "ui/visit/bench_captures.h"
@@ -120,10 +121,9 @@ void PeopleHerePage::bindKeys()
 
 void PeopleHerePage::press()
 {
-    QWidget* holder = QApplication::focusWidget();
-    auto* button = qobject_cast<QAbstractButton*>(holder);
-    if (button && !m_asks->isAncestorOf(button))
-        return button->click();
+    if (m_asks->chooseWalkedTo() || pressWalkedTo(*this))
+        return;
+    const QWidget* holder = QApplication::focusWidget();
     if (holder == m_secret->box() && m_again->isVisible())
         return m_again->box()->setFocus(Qt::TabFocusReason);
     if (!m_asks->moveOn())
@@ -217,8 +217,11 @@ void PeopleHerePage::setView(const PeopleHereView& view)
 
 void PeopleHerePage::takeFocus()
 {
+    const bool isJoining = !m_view.noNewcomers.isEmpty();
     if (m_view.asksSecret)
         m_secret->box()->setFocus(Qt::OtherFocusReason);
+    else if (const QList<QWidget*> rows = tabStops(*m_newcomers); isJoining && !rows.isEmpty())
+        rows.first()->setFocus(Qt::TabFocusReason);
     else if (m_view.asks.isEmpty() || !m_asks->focusFirst())
         setFocus(Qt::OtherFocusReason);
 }

@@ -186,7 +186,7 @@ void SignOffPage::press()
     auto* button = qobject_cast<QAbstractButton*>(QApplication::focusWidget());
     if (button && !m_asks->isAncestorOf(button))
         return button->click();
-    if (!m_asks->moveOn())
+    if (!m_asks->chooseWalkedTo() && !m_asks->moveOn())
         m_action->click();
 }
 

@@ -174,6 +174,27 @@ TEST_F(BenchPageTest, EnterOnAnotherButtonPressesThatButton)
     EXPECT_EQ(done.size(), 0);
 }
 
+TEST_F(BenchPageTest, EnterChoosesTheAnswerThatWasWalkedToAndLeavesTheChosenOneToTheMainAction)
+{
+    bringUp("stop");
+    QWidget* question = part(u"capture-tester"_s);
+    auto* answer = question->findChildren<QAbstractButton*>().at(1);
+    answer->setFocus(Qt::TabFocusReason);
+    QSignalSpy answers(&page, &BenchPage::answersChanged);
+
+    QTest::keyClick(answer, Qt::Key_Return);
+
+    EXPECT_TRUE(answer->isChecked());
+    EXPECT_TRUE(answer->hasFocus()) << "whoever walks goes on from here";
+    ASSERT_EQ(answers.size(), 1);
+    EXPECT_EQ(answers.at(0).at(0).value<QList<CaptureAnswer>>().at(3).value.size(), 1);
+    EXPECT_EQ(done.size(), 0);
+
+    QTest::keyClick(answer, Qt::Key_Return);
+    EXPECT_TRUE(answer->isChecked());
+    EXPECT_EQ(answers.size(), 1);
+}
+
 TEST_F(BenchPageTest, EveryOtherWayOutIsOnThePageAndHasItsSignal)
 {
     bringUp("gear");
@@ -277,6 +298,79 @@ TEST_F(BenchPageTest, ANumberKeyOnAnAnswerIsOfItsOwnQuestionAndHeldForANewCardAs
 
     QTest::keyClick(answer, Qt::Key_4);
     EXPECT_EQ(answers.size(), 2) << "it has no fourth answer, and that is not one to the question above";
+}
+
+/// More questions than the card is high, the first of them answered.
+BenchView longCard()
+{
+    BenchView view = caseNamed("stop");
+    view.card.captures.clear();
+    for (int index = 0; index < 14; ++index) {
+        CaptureView question;
+        question.id = u"part-%1"_s.arg(index);
+        question.label = u"Part %1"_s.arg(index);
+        question.options = {{u"shut"_s, u"Shut"_s, {}}, {u"open"_s, u"Open"_s, {}}};
+        if (index < 11)
+            question.value = {u"shut"_s};
+        view.card.captures.append(question);
+    }
+    return view;
+}
+
+TEST_F(BenchPageTest, ACardThatComesUpAgainShowsTheFirstQuestionThatIsOpen)
+{
+    bringUp("stop");
+    page.setView(longCard());
+    settle();
+    auto* scroll = part<QScrollArea>(u"cardScroll"_s);
+    scroll->verticalScrollBar()->setValue(0);
+    const QWidget* open = part(u"capture-part-11"_s);
+    ASSERT_GT(open->mapTo(scroll->viewport(), QPoint(0, open->height())).y(), scroll->viewport()->height());
+
+    page.takeFocus();
+
+    EXPECT_GE(open->mapTo(scroll->viewport(), QPoint(0, 0)).y(), 0);
+    EXPECT_LE(open->mapTo(scroll->viewport(), QPoint(0, open->height())).y(), scroll->viewport()->height());
+}
+
+TEST_F(BenchPageTest, ANumberKeyAnswersNoQuestionThatIsOutOfSightAndShowsItFirst)
+{
+    bringUp("stop");
+    page.setView(longCard());
+    settle();
+    part(u"action"_s)->setFocus();
+    part<QScrollArea>(u"cardScroll"_s)->verticalScrollBar()->setValue(0);
+    QSignalSpy answers(&page, &BenchPage::answersChanged);
+
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_1);
+    EXPECT_EQ(answers.size(), 0) << "nobody saw what was asked";
+
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_1);
+    ASSERT_EQ(answers.size(), 1);
+    EXPECT_EQ(answers.at(0).at(0).value<QList<CaptureAnswer>>().at(11).value, QStringList(u"shut"_s));
+}
+
+TEST_F(BenchPageTest, ACardThatComesUpAgainGivesTheCursorBackToItsBox)
+{
+    bringUp("typed");
+    BenchView view = page.view();
+    view.card.captures[0].error.clear();
+    view.card.captures[0].value = {u"1204"_s};
+    view.card.captures[1].value = {u"47.5"_s};
+    page.setView(view);
+    auto* first = part(u"capture-hours"_s)->findChild<QLineEdit*>(u"box"_s);
+    auto* second = part(u"capture-luminance"_s)->findChild<QLineEdit*>(u"box"_s);
+    second->setFocus();
+
+    part(u"whatWasDone"_s)->setFocus();
+    page.takeFocus();
+    EXPECT_TRUE(second->hasFocus()) << "where it stood when the card was left";
+
+    view.card.captures[0].error = u"Not plain: write 1204."_s;
+    page.setView(view);
+    part(u"whatWasDone"_s)->setFocus();
+    page.takeFocus();
+    EXPECT_TRUE(first->hasFocus()) << "what is marked comes first";
 }
 
 TEST_F(BenchPageTest, DoneCarriesWhatWasTypedAndARefreshLeavesItAlone)

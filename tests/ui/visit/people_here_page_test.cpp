@@ -140,6 +140,26 @@ TEST_F(PeopleHerePageTest, ASecondKeyIsOpenedByKeyboardAlone)
     EXPECT_EQ(ring.standOf(night.ben()), KeyRing::Stand::Locked);
 }
 
+TEST_F(PeopleHerePageTest, SomebodyWhoCameJoinsByEnterAlone)
+{
+    Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
+    bringUp(night);
+    key(Qt::Key_F10);
+    walkTo(u"join"_s);
+    const qsizetype before = work->state().people.size();
+
+    key(Qt::Key_Return);
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"row-sup"_s) << "the first of those who can";
+    key(Qt::Key_Tab);
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"row-eve"_s);
+    key(Qt::Key_Return); // chooses
+    EXPECT_EQ(work->state().people.size(), before);
+    key(Qt::Key_Return); // joins
+
+    ASSERT_EQ(work->state().people.size(), before + 1);
+    EXPECT_EQ(work->state().people.last().id, PersonId(u"eve"_s));
+}
+
 TEST_F(PeopleHerePageTest, TheNamesInTheBarLeadToItByOneClick)
 {
     Night night(u"larkmoor-teal"_s, Crew::WithTrainee);
