@@ -47,6 +47,7 @@ LampsPage::LampsPage(QWidget* parent)
     m_boxed->setObjectName(u"boxed"_s);
     m_away->setObjectName(u"away"_s);
     m_type->setObjectName(u"type"_s);
+    m_type->takeWholeTextsOnly();
     m_serial->setObjectName(u"serial"_s);
     m_hours->setObjectName(u"hours"_s);
     m_custody->setObjectName(u"custody"_s);

@@ -97,6 +97,7 @@ QWidget* TeachPage::makeLesson()
     m_type = new ComboField(lesson);
     m_serial = new ComboField(lesson);
     m_lampType = new ComboField(lesson);
+    m_lampType->takeWholeTextsOnly();
     m_reads = new TextLabel(TextRole::Body, Ink::Text, lesson);
     m_faults = new TextLabel(TextRole::Strong, Ink::Text, lesson);
     m_code->setObjectName(u"code"_s);

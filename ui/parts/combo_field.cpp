@@ -4,22 +4,45 @@
 #include "ui/parts/text_label.h"
 
 #include <QComboBox>
+#include <QKeyEvent>
 #include <QPainter>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
+
+#include <functional>
+#include <utility>
 
 namespace coldarc::ui {
 
 using namespace Qt::StringLiterals;
 
-namespace {
-
 /// A combo box with a sign of our own at its right end, in the theme's ink.
-class Box final : public QComboBox {
+class ComboField::Box final : public QComboBox {
 public:
     using QComboBox::QComboBox;
 
+    void setOnTyped(std::function<void(const QString&)> typed) { m_onTyped = std::move(typed); }
+    void forgetTyped() { m_typed.clear(); }
+
 protected:
+    void keyPressEvent(QKeyEvent* event) override
+    {
+        const bool isWritten = !event->text().trimmed().isEmpty() && event->text().at(0).isPrint() &&
+                               (event->modifiers() & ~(Qt::ShiftModifier | Qt::KeypadModifier)) == 0;
+        if (m_onTyped && isWritten)
+            m_typed += event->text();
+        else if (m_onTyped && event->key() == Qt::Key_Backspace)
+            m_typed.chop(1);
+        else
+            return QComboBox::keyPressEvent(event);
+        m_onTyped(m_typed);
+    }
+    void focusInEvent(QFocusEvent* event) override
+    {
+        if (event->reason() != Qt::ActiveWindowFocusReason && event->reason() != Qt::PopupFocusReason)
+            m_typed.clear(); // whoever comes back types it anew
+        QComboBox::focusInEvent(event);
+    }
     void paintEvent(QPaintEvent* event) override
     {
         QComboBox::paintEvent(event);
@@ -30,9 +53,11 @@ protected:
         painter.drawPolyline(
             QPolygonF{middle + QPointF(-5, -2.5), middle + QPointF(0, 2.5), middle + QPointF(5, -2.5)});
     }
-};
 
-} // namespace
+private:
+    std::function<void(const QString&)> m_onTyped; ///< none: a key jumps to what begins with it
+    QString m_typed;
+};
 
 ComboField::ComboField(QWidget* parent)
     : QWidget(parent)
@@ -52,7 +77,43 @@ ComboField::ComboField(QWidget* parent)
     column->addWidget(m_label);
     column->addWidget(m_box);
     column->addWidget(m_error);
-    connect(m_box, &QComboBox::activated, this, [this] { Q_EMIT choiceChanged(chosen()); });
+    connect(m_box, &QComboBox::activated, this, [this] {
+        m_box->forgetTyped();
+        m_unknown.clear();
+        showError();
+        Q_EMIT choiceChanged(chosen());
+    });
+}
+
+QComboBox* ComboField::box() const
+{
+    return m_box;
+}
+
+void ComboField::takeWholeTextsOnly()
+{
+    m_box->setOnTyped([this](const QString& typed) { chooseTyped(typed); });
+}
+
+void ComboField::chooseTyped(const QString& typed)
+{
+    const QString before = chosen();
+    const int index = m_box->findText(typed, Qt::MatchFixedString);
+    m_unknown = index < 0 ? typed : QString();
+    m_box->setCurrentIndex(index);
+    showError();
+    if (chosen() != before)
+        Q_EMIT choiceChanged(chosen());
+}
+
+void ComboField::showError()
+{
+    const QString error =
+        m_unknown.isEmpty() ? m_view.error : tr("%1 is none of these: nothing is chosen.").arg(m_unknown);
+    m_box->setPlaceholderText(m_unknown); // shown while nothing is chosen
+    m_box->setAccessibleDescription(error);
+    m_error->setText(error);
+    m_error->setVisible(!error.isEmpty());
 }
 
 void ComboField::setView(const ChoiceView& view)
@@ -70,12 +131,12 @@ void ComboField::setView(const ChoiceView& view)
     }
     if (isChosenAnew)
         m_box->setCurrentIndex(view.chosen.isEmpty() ? -1 : m_box->findData(view.chosen));
+    if (isNew || !chosen().isEmpty())
+        m_unknown.clear();
     m_label->setText(view.label);
     m_label->setVisible(!view.label.isEmpty());
     m_box->setAccessibleName(view.label);
-    m_box->setAccessibleDescription(view.error);
-    m_error->setText(view.error);
-    m_error->setVisible(!view.error.isEmpty());
+    showError();
 }
 
 QString ComboField::chosen() const

@@ -17,21 +17,30 @@ class ComboField final : public QWidget {
 public:
     explicit ComboField(QWidget* parent = nullptr);
 
+    /// Of a list where a slip leaves a sister: what is typed is shown, however slowly it comes, and chooses
+    /// once it is the whole text of an answer; otherwise nothing is chosen, and that is said.
+    void takeWholeTextsOnly();
+
     /// A new view replaces what was chosen only when its choice differs from that of the view before, or the
     /// options are others.
     void setView(const ChoiceView& view);
     /// The id of the answer, or empty.
     [[nodiscard]] QString chosen() const;
-    [[nodiscard]] QComboBox* box() const { return m_box; }
+    [[nodiscard]] QComboBox* box() const;
 
 Q_SIGNALS:
     void choiceChanged(const QString& id);
 
 private:
+    class Box;
+    void chooseTyped(const QString& typed);
+    void showError();
+
     TextLabel* m_label;
-    QComboBox* m_box;
+    Box* m_box;
     TextLabel* m_error;
     ChoiceView m_view;
+    QString m_unknown; ///< what was typed and is none of the answers
 };
 
 } // namespace coldarc::ui

@@ -35,6 +35,7 @@ public:
         const QString id = lamphouse.text();
         m_lamp->setObjectName(u"lamp-"_s + id);
         m_type->setObjectName(u"type-"_s + id);
+        m_type->takeWholeTextsOnly();
         m_serial->setObjectName(u"serial-"_s + id);
         m_hours->setObjectName(u"hours-"_s + id);
         auto* row = new QHBoxLayout(m_typed);

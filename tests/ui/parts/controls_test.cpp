@@ -554,6 +554,48 @@ TEST(ComboFieldTest, NoRowOfAnOpenListIsCut)
     }
 }
 
+TEST(ComboFieldTest, WhatIsTypedChoosesAWholeTextOnlyAndNeverItsSister)
+{
+    Theme theme(*qApp);
+    theme.apply(ThemeKind::Booth);
+    ComboField field;
+    field.takeWholeTextsOnly();
+    ChoiceView view;
+    view.label = u"Type"_s;
+    view.options = {{u"plain"_s, u"HVQ30-40"_s}, {u"sister"_s, u"HVQ30-40B"_s}, {u"other"_s, u"84-12"_s}};
+    field.setView(view);
+    field.show();
+    QApplication::setActiveWindow(&field);
+    field.box()->setFocus();
+    const auto said = [&field] { return field.box()->accessibleDescription(); };
+
+    QTest::keyClicks(field.box(), u"HVQ30"_s);
+    EXPECT_EQ(field.chosen(), u""_s) << "no type is called so";
+    EXPECT_EQ(said(), u"HVQ30 is none of these: nothing is chosen."_s);
+    EXPECT_EQ(field.box()->placeholderText(), u"HVQ30"_s) << "what was typed is seen";
+
+    QTest::keyClicks(field.box(), u"-40"_s);
+    EXPECT_EQ(field.chosen(), u"plain"_s);
+    EXPECT_EQ(said(), QString());
+
+    const int interval = QApplication::keyboardInputInterval();
+    QApplication::setKeyboardInputInterval(0); // the next key is a late one, after a look at the box
+    QTest::keyClicks(field.box(), u"8"_s);
+    QApplication::setKeyboardInputInterval(interval);
+    EXPECT_EQ(field.chosen(), u""_s) << "neither its sister nor one that begins with 8";
+    EXPECT_EQ(said(), u"HVQ30-408 is none of these: nothing is chosen."_s);
+
+    QTest::keyClick(field.box(), Qt::Key_Backspace);
+    EXPECT_EQ(field.chosen(), u"plain"_s);
+    QTest::keyClicks(field.box(), u"b"_s);
+    EXPECT_EQ(field.chosen(), u"sister"_s) << "typed whole, capital or not";
+    QTest::keyClicks(field.box(), u"X"_s);
+    EXPECT_EQ(field.chosen(), u""_s);
+    QTest::keyClick(field.box(), Qt::Key_Down);
+    EXPECT_EQ(field.chosen(), u"plain"_s) << "the list is walked by arrows as before";
+    EXPECT_EQ(said(), QString());
+}
+
 class CommandFinderTest : public ::testing::Test {
 protected:
     CommandFinderTest()
