@@ -23,8 +23,10 @@ ui::LampPlaces placesOf(Workspace& workspace)
 StockRoom::StockRoom(const Outside& outside, Workspace& workspace, const catalogue::Catalogue& catalogue,
                      QObject* parent)
     : QObject(parent)
+    , m_shelf(workspace, outside.clock)
     , m_presenter(workspace.lamps, catalogue, placesOf(workspace), outside.clock, outside.ids)
 {
+    m_presenter.setInHand([this] { return ui::inHand(m_shelf); });
     connect(&m_presenter, &ui::LampsPresenter::lampsChanged, this, &StockRoom::lampsChanged);
 }
 

@@ -28,6 +28,7 @@ Q_SIGNALS:
     void lampsChanged();
 
 private:
+    JournalShelf m_shelf;
     ui::LampsPresenter m_presenter;
 };
 

@@ -57,6 +57,18 @@ void LampsPresenter::setWho(const PersonId& who)
     refresh();
 }
 
+void LampsPresenter::setInHand(std::function<lamps::InHand()> inHand)
+{
+    m_inHand = std::move(inHand);
+}
+
+QString LampsPresenter::nameOf(const lamps::Lamp& lamp) const
+{
+    const catalogue::LampType* type = m_catalogue.lampType(lamp.type);
+    const QString name = type ? type->code : lamp.type.text();
+    return lamp.serial.isEmpty() ? name : u"%1, %2"_s.arg(name, lamp.serial);
+}
+
 CardLine LampsPresenter::lineOf(const lamps::LampInCustody& lamp, const QString& act,
                                 const QString& where) const
 {
@@ -67,9 +79,10 @@ CardLine LampsPresenter::lineOf(const lamps::LampInCustody& lamp, const QString&
     if (type)
         sub << u"%1 %2"_s.arg(type->maker, type->name);
     sub << (lamp.lamp.hours ? hoursText(lamp.lamp.hours->hours(), QLocale()) : tr("hours unknown"));
-    const QString name = type ? type->code : lamp.lamp.type.text();
-    return {lamp.lamp.id.text(), lamp.lamp.serial.isEmpty() ? name : u"%1, %2"_s.arg(name, lamp.lamp.serial),
-            sub.join(u" \u00b7 "_s), act};
+    const bool isHeld = m_hand.has(lamp.lamp.id);
+    if (isHeld)
+        sub << tr("an unfinished visit has it in hand");
+    return {lamp.lamp.id.text(), nameOf(lamp.lamp), sub.join(u" \u00b7 "_s), isHeld ? QString() : act};
 }
 
 QString LampsPresenter::whereOf(const lamps::LampInCustody& lamp) const
@@ -111,8 +124,9 @@ void LampsPresenter::fillAway(LampsView& view) const
     }
 }
 
-void LampsPresenter::fill(LampsView& view) const
+void LampsPresenter::fill(LampsView& view)
 {
+    m_hand = m_inHand();
     view.van.clear();
     view.stock.clear();
     view.boxed.clear();
@@ -127,7 +141,7 @@ void LampsPresenter::fill(LampsView& view) const
     if (const auto boxed = m_lamps.in(lamps::Custody::Boxed)) {
         for (const lamps::LampInCustody& lamp : *boxed) {
             view.boxed.append(lineOf(lamp, tr("Returned"), whereOf(lamp)));
-            view.boxed.last().otherAct = tr("Recycled");
+            view.boxed.last().otherAct = view.boxed.last().act.isEmpty() ? QString() : tr("Recycled");
         }
     }
     view.away.clear();
@@ -187,7 +201,13 @@ void LampsPresenter::add(const QString& type, const QString& serial, const QStri
     if (*where == lamps::Custody::InVan)
         move.holder = m_who;
     move.at = m_clock.now().wall;
-    settle(m_lamps.add(lamp, move), tr("Added: %1.").arg(serial.trimmed()));
+    const auto added = m_lamps.add(lamp, move);
+    settle(added, tr("Added: %1.").arg(serial.trimmed()));
+    if (added && std::holds_alternative<lamps::Moved>(*added)) {
+        LampsView emptied = m_view;
+        ++emptied.emptied;
+        show(emptied);
+    }
 }
 
 void LampsPresenter::act(const QString& id)
@@ -201,32 +221,49 @@ void LampsPresenter::act(const QString& id)
     case lamps::Custody::OnOrder:
     case lamps::Custody::InVan:
         move.custody = lamps::Custody::InStock;
-        done = tr("Moved into the store.");
+        done = tr("%1: moved into the store.");
         break;
     case lamps::Custody::Burst:
         move.custody = lamps::Custody::Recycled;
-        done = tr("Recycled, by someone trained.");
+        done = tr("%1: recycled, by someone trained.");
         break;
     case lamps::Custody::KeptBySite:
     case lamps::Custody::Unused:
     case lamps::Custody::InStock:
         move.custody = lamps::Custody::InVan;
         move.holder = m_who;
-        done = tr("Moved into your van.");
+        done = tr("%1: moved into your van.");
         break;
     default:
         move.custody = lamps::Custody::Returned;
-        done = tr("Returned to its maker or dealer.");
+        done = tr("%1: returned to its maker or dealer.");
         break;
     }
-    settle(m_lamps.move(move), done);
+    moved(lamp->lamp, move, done);
+}
+
+void LampsPresenter::moved(const lamps::Lamp& lamp, const lamps::CustodyMove& move, const QString& done)
+{
+    if (m_inHand().has(lamp.id)) { // a visit was opened since the page was looked at
+        LampsView view = m_view;
+        view.message =
+            tr("%1: an unfinished visit has it in hand, and alone says what becomes of it. Nothing was "
+               "changed.")
+                .arg(nameOf(lamp));
+        fill(view);
+        return show(view);
+    }
+    settle(m_lamps.move(move), done.arg(nameOf(lamp)));
 }
 
 void LampsPresenter::recycle(const QString& id)
 {
-    lamps::CustodyMove move = moveOf(LampId(id));
+    const auto lamp = m_lamps.lamp(LampId(id));
+    if (!lamp)
+        return settle(tl::unexpected(lamp.error()), {});
+    lamps::CustodyMove move = moveOf(lamp->lamp.id);
     move.custody = lamps::Custody::Recycled;
-    settle(m_lamps.move(move), tr("Recycled, by someone trained."));
+    moved(lamp->lamp, move, tr("%1: recycled, by someone trained."));
 }
 
 lamps::CustodyMove LampsPresenter::moveOf(const LampId& lamp) const
@@ -273,7 +310,6 @@ void LampsPresenter::settle(const Result<lamps::MoveAnswer>& outcome, const QStr
     const bool isDone = outcome && std::holds_alternative<lamps::Moved>(*outcome);
     if (isDone) {
         view.message = done;
-        ++view.emptied;
     } else if (outcome) {
         view.message = tr("The lamp is somewhere else by now. Nothing was changed; look again.");
     } else {

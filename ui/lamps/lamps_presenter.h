@@ -2,6 +2,7 @@
 
 #include "core/base/id_source.h"
 #include "core/catalogue/catalogue.h"
+#include "core/lamps/in_hand.h"
 #include "core/lamps/lamp_store.h"
 #include "ui/parts/card_lines.h"
 #include "ui/parts/choice_row.h"
@@ -27,7 +28,7 @@ struct LampsView {
     ChoiceView custody;
     PasteView paste;
     QString message;
-    int emptied = 0; ///< a change empties the boxes
+    int emptied = 0; ///< a change empties the boxes: the lamp in them was added
 
     friend bool operator==(const LampsView&, const LampsView&) = default;
 };
@@ -47,6 +48,8 @@ public:
     LampsPresenter(lamps::LampStore& lamps, const catalogue::Catalogue& catalogue, LampPlaces places,
                    const Clock& clock, IdSource& ids, QObject* parent = nullptr);
 
+    /// @param inHand  what unfinished visits have in hand.
+    void setInHand(std::function<lamps::InHand()> inHand);
     [[nodiscard]] const LampsView& view() const { return m_view; }
     void setWho(const PersonId& who);
     void refresh();
@@ -65,7 +68,9 @@ Q_SIGNALS:
 
 private:
     void show(LampsView view);
-    void fill(LampsView& view) const;
+    void fill(LampsView& view);
+    [[nodiscard]] QString nameOf(const lamps::Lamp& lamp) const;
+    void moved(const lamps::Lamp& lamp, const lamps::CustodyMove& move, const QString& done);
     [[nodiscard]] CardLine lineOf(const lamps::LampInCustody& lamp, const QString& act,
                                   const QString& where = {}) const;
     void fillAway(LampsView& view) const;
@@ -78,6 +83,8 @@ private:
     LampPlaces m_places;
     const Clock& m_clock;
     IdSource& m_ids;
+    std::function<lamps::InHand()> m_inHand = [] { return lamps::InHand(); };
+    lamps::InHand m_hand; ///< as it was shown
     PersonId m_who;
     LampsView m_view;
 };

@@ -4,9 +4,12 @@
 #include "ui/parts/retire.h"
 #include "ui/parts/text_label.h"
 
+#include <QApplication>
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace coldarc::ui {
 
@@ -46,6 +49,7 @@ void CardLines::setLines(const QList<CardLine>& lines, const QString& empty)
     if (m_built && lines == m_lines && empty == m_empty)
         return;
     m_built = true;
+    const auto [held, button] = focused();
     m_lines = lines;
     m_empty = empty;
     while (QLayoutItem* item = m_layout->takeAt(0)) {
@@ -61,6 +65,40 @@ void CardLines::setLines(const QList<CardLine>& lines, const QString& empty)
         if (m_layout->count() > 0)
             m_layout->addWidget(new Hairline(this));
         m_layout->addWidget(makeLine(line));
+    }
+    if (!held.id.isEmpty())
+        giveFocus(held, button);
+}
+
+std::pair<CardLines::Held, QString> CardLines::focused() const
+{
+    const QWidget* holder = QApplication::focusWidget();
+    if (holder == nullptr || !isAncestorOf(holder))
+        return {};
+    for (qsizetype row = 0; row < m_lines.size(); ++row) {
+        const QString& id = m_lines.at(row).id;
+        const auto* line = findChild<QWidget*>(u"line-"_s + id, Qt::FindDirectChildrenOnly);
+        if (line && line->isAncestorOf(holder))
+            return {{row, id}, holder->objectName().chopped(id.size())};
+    }
+    return {};
+}
+
+/// Whoever walks the list goes on where they were: at the same line, or at the one that stands there now.
+void CardLines::giveFocus(const Held& held, const QString& button)
+{
+    const auto same = std::ranges::find(m_lines, held.id, &CardLine::id);
+    const qsizetype from = same == m_lines.end() ? held.row : same - m_lines.begin();
+    QList<qsizetype> rows;
+    for (qsizetype row = from; row < m_lines.size(); ++row)
+        rows << row;
+    for (qsizetype row = std::min(from, m_lines.size()) - 1; row >= 0; --row)
+        rows << row;
+    for (const qsizetype row : std::as_const(rows)) {
+        const CardLine& line = m_lines.at(row);
+        const QString name = button == u"other-act-" && line.otherAct.isEmpty() ? u"act-"_s : button;
+        if (auto* act = findChild<PlainButton*>(name + line.id))
+            return act->setFocus(Qt::TabFocusReason);
     }
 }
 

@@ -4,6 +4,8 @@
 #include <QString>
 #include <QWidget>
 
+#include <utility>
+
 class QVBoxLayout;
 
 namespace coldarc::ui {
@@ -29,6 +31,7 @@ class CardLines final : public QWidget {
 public:
     explicit CardLines(QWidget* parent = nullptr);
 
+    /// The focus stays with the line that had it, or with the one that stands there now.
     /// @param empty  what is said where there are no lines.
     void setLines(const QList<CardLine>& lines, const QString& empty = {});
 
@@ -37,6 +40,13 @@ Q_SIGNALS:
     void otherActRequested(const QString& id);
 
 private:
+    /// The line whose button has the focus.
+    struct Held {
+        qsizetype row = -1;
+        QString id; ///< empty: none
+    };
+    [[nodiscard]] std::pair<Held, QString> focused() const;
+    void giveFocus(const Held& held, const QString& button);
     QWidget* makeLine(const CardLine& line);
     [[nodiscard]] PlainButton* makeAct(const CardLine& line, const QString& act, const QString& name,
                                        QWidget* parent);

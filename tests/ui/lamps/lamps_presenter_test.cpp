@@ -6,6 +6,7 @@
 #include "ui/lamps/lamps_page.h"
 
 #include <QAbstractButton>
+#include <QApplication>
 #include <QPlainTextEdit>
 #include <QTest>
 
@@ -185,6 +186,55 @@ TEST_F(LampsPresenterTest, MovesALampFromTheVanToTheStoreAndBack)
     EXPECT_EQ(presenter.view().van.size(), 1);
 }
 
+TEST_F(LampsPresenterTest, ALampThatAnUnfinishedVisitHasInHandIsMovedByThatAlone)
+{
+    lamps::InHand hand;
+    presenter.setInHand([&hand] { return hand; });
+    presenter.add(u"hollin-21"_s, u"HV1"_s, u"0"_s, u"in-van"_s);
+    ASSERT_TRUE(lamps.add(
+        {LampId(u"HV2"_s), LampTypeId(u"hollin-21"_s), u"HV2"_s, {}},
+        {lamps::MoveId(u"HV2"_s), LampId(u"HV2"_s), lamps::Custody::Boxed, {}, {}, clock.now().wall}));
+    const LampId lamp(presenter.view().van.first().id);
+    hand.lamps = {lamp, LampId(u"HV2"_s)}; // a visit was opened meanwhile
+
+    presenter.act(lamp.text());
+
+    EXPECT_EQ(lamps.lamp(lamp)->custody, lamps::Custody::InVan);
+    EXPECT_EQ(presenter.view().message,
+              u"HVQ21-40A, HV1: an unfinished visit has it in hand, and alone says what "
+              u"becomes of it. Nothing was changed."_s);
+    EXPECT_EQ(presenter.view().van.first().act, QString());
+    EXPECT_TRUE(presenter.view().van.first().sub.endsWith(u"an unfinished visit has it in hand"_s));
+    presenter.recycle(u"HV2"_s);
+    EXPECT_EQ(lamps.lamp(LampId(u"HV2"_s))->custody, lamps::Custody::Boxed);
+    EXPECT_EQ(presenter.view().boxed.first().otherAct, QString());
+}
+
+TEST_F(LampsPresenterTest, WhoeverMovesALampByKeyboardStaysInTheList)
+{
+    for (const QString& serial : {u"HV1"_s, u"HV2"_s, u"HV3"_s})
+        presenter.add(u"hollin-21"_s, serial, u"0"_s, u"in-van"_s);
+    QStringList shown;
+    for (const CardLine& line : presenter.view().van)
+        shown << line.id;
+    LampsPage page;
+    QObject::connect(&presenter, &LampsPresenter::viewChanged, &page, &LampsPage::setView);
+    QObject::connect(&page, &LampsPage::actRequested, &presenter, &LampsPresenter::act);
+    page.setView(presenter.view());
+    page.show();
+    QApplication::setActiveWindow(&page);
+    page.findChild<QAbstractButton*>(u"act-"_s + shown[1])->setFocus();
+
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    ASSERT_TRUE(QApplication::focusWidget());
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"act-"_s + shown[2])
+        << "the one that stands there now";
+
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    EXPECT_EQ(QApplication::focusWidget()->objectName(), u"act-"_s + shown[0]) << "none stands below it";
+    EXPECT_EQ(presenter.view().stock.size(), 2);
+}
+
 // "Added" stood beside a table of which nothing was added.
 TEST_F(LampsPresenterTest, SaysOnlyWhatBecameOfTheLastPress)
 {
@@ -195,7 +245,7 @@ TEST_F(LampsPresenterTest, SaysOnlyWhatBecameOfTheLastPress)
 
     presenter.act(presenter.view().van.first().id);
 
-    EXPECT_EQ(presenter.view().message, u"Moved into the store."_s);
+    EXPECT_EQ(presenter.view().message, u"HVQ21-40A, HV1: moved into the store."_s);
     EXPECT_EQ(presenter.view().paste.outcome, QString());
     EXPECT_TRUE(presenter.view().paste.bad.isEmpty());
 }
