@@ -85,6 +85,8 @@ Result<QList<label::KnownLamp>> StoredLampRecords::lamps() const
         for (const lamps::LampInCustody& one : *there) {
             label::KnownLamp lamp{one.lamp.type, one.lamp.serial, whereOf(custody)};
             lamp.bookedFor = counted->value(one.lamp.id);
+            if (custody == lamps::Custody::InVan || custody == lamps::Custody::Unused)
+                lamp.holder = one.holder;
             if (custody == lamps::Custody::Fitted) {
                 const auto fits = m_workspace.lamps.fitsOf(one.lamp.id);
                 if (!fits)

@@ -28,6 +28,7 @@ struct KnownLamp {
     Where where = Where::AtHand;
     LamphouseId lamphouse{};    ///< of Fitted
     QList<VisitId> bookedFor{}; ///< every visit that has it on its list
+    PersonId holder{};          ///< whoever has it in the van; empty: it is in none
 
     friend bool operator==(const KnownLamp&, const KnownLamp&) = default;
 };

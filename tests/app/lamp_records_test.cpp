@@ -58,6 +58,15 @@ TEST_F(LampRecordsTest, ALampIsKnownByWhereItIs)
     EXPECT_TRUE(known(u"HB-10001"_s).bookedFor.isEmpty());
 }
 
+TEST_F(LampRecordsTest, ALampOfAVanIsKnownWithWhoeverHasItAndOneOfTheStoreIsInNone)
+{
+    add(u"HB-10001"_s, lamps::Custody::InVan);
+    add(u"HB-10002"_s, lamps::Custody::InStock);
+
+    EXPECT_FALSE(known(u"HB-10001"_s).holder.isEmpty());
+    EXPECT_TRUE(known(u"HB-10002"_s).holder.isEmpty());
+}
+
 TEST_F(LampRecordsTest, AFittedLampIsKnownWithItsSeat)
 {
     const LampId id = add(u"HB-10001"_s, lamps::Custody::InVan);

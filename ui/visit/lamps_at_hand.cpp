@@ -50,7 +50,10 @@ void LampsAtHand::gather(const visit::VisitState& state, int swap, const QList<l
         offer(lamp.type.value_or(LampTypeId()), lamp.serial);
     }
     for (const label::KnownLamp& lamp : known) {
-        if (lamp.where == label::KnownLamp::Where::AtHand && lamp.bookedFor.isEmpty())
+        // What is in the store, on order or in somebody else's van cannot be in front of whoever chooses.
+        const machine::Index holder = lamp.holder.isEmpty() ? machine::kNone : state.person(lamp.holder);
+        const bool isInVan = holder != machine::kNone && state.isHere(holder);
+        if (lamp.where == label::KnownLamp::Where::AtHand && isInVan && lamp.bookedFor.isEmpty())
             offer(lamp.type, lamp.serial);
     }
     std::ranges::sort(m_lamps);

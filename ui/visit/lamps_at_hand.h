@@ -9,8 +9,8 @@
 
 namespace coldarc::ui {
 
-/// The lamps that the entry of a card may mean: the visit's own, and others of the workspace that are at
-/// hand; as many as have a key, none of the visit's left out.
+/// The lamps that the entry of a card may mean: the visit's own, and those in the vans of its people who are
+/// here; as many as have a key, none of the visit's left out.
 class LampsAtHand {
 public:
     struct Lamp {

@@ -564,11 +564,26 @@ TEST_F(BookInScanTest, AnAnswerIsGivenToTheDoubtsThatWereAskedAndToNoOther)
                            u"picture-used-before %1 another"_s.arg(sha256("a picture").hex())}));
 }
 
+TEST_F(BookInScanTest, TheEntryIsChosenFromTheVansOfWhoeverIsHereAndTheVisitAlone)
+{
+    const LampTypeId type(u"hollin-30b"_s);
+    records.known = {{type, u"HB-10001"_s, Where::AtHand}, // in the store, or on order
+                     {type, u"HB-10002"_s, Where::AtHand, {}, {}, night.ada()},
+                     {type, u"HB-10003"_s, Where::AtHand, {}, {}, PersonId(u"somebody-else"_s)}};
+    openAt(u"match-box"_s);
+
+    QStringList serials;
+    for (const PersonAct& lamp : card->view().atHand)
+        serials.append(lamp.sub);
+    EXPECT_EQ(serials, (QStringList{u"HB-10002"_s, u"NEW000001"_s}));
+}
+
 TEST_F(BookInScanTest, NoMoreLampsAreOfferedThanHaveAKeyAndTheVisitsOwnIsAmongThem)
 {
     for (const QString& serial : {u"HB-10001"_s, u"HB-10002"_s, u"HB-10003"_s, u"HB-10004"_s})
-        records.known.append({LampTypeId(u"hollin-30b"_s), serial, Where::AtHand});
-    records.known.append({LampTypeId(u"tarnwick-65"_s), u"TK6-10001"_s, Where::AtHand}); // not taken
+        records.known.append({LampTypeId(u"hollin-30b"_s), serial, Where::AtHand, {}, {}, night.ada()});
+    records.known.append(
+        {LampTypeId(u"tarnwick-65"_s), u"TK6-10001"_s, Where::AtHand, {}, {}, night.ada()}); // not taken
     openAt(u"match-box"_s);
 
     QStringList serials;
