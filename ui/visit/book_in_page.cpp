@@ -7,6 +7,7 @@
 #include "ui/parts/retire.h"
 #include "ui/parts/show_text.h"
 #include "ui/parts/side_page.h"
+#include "ui/parts/tab_stops.h"
 #include "ui/parts/text_label.h"
 #include "ui/visit/bench_captures.h"
 #include "ui/visit/date_line.h"
@@ -22,9 +23,12 @@
 #include <QMimeData>
 #include <QMouseEvent>
 #include <QPainter>
+#include <QPointer>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <functional>
 
 namespace coldarc::ui {
@@ -228,9 +232,11 @@ BookInPage::BookInPage(const Clock& clock, QWidget* parent)
     connect(m_checkScanner, &QAbstractButton::clicked, this, &BookInPage::scannerCheckRequested);
     connect(m_action, &ActionButton::done, this, [this] {
         const qsizetype before = m_view.rest.size();
+        const QPointer<QWidget> holder = QApplication::focusWidget();
         Q_EMIT doneRequested();
         if (m_waits->isVisible() && m_view.rest.size() == before) // a picture may have pushed it out of sight
             bringIntoView(m_waits);
+        goToWhatWaits(holder);
     });
     connect(back, &QAbstractButton::clicked, this, &BookInPage::leaveRequested);
     onEnter(*this, [this] { press(); });
@@ -497,7 +503,48 @@ QList<QLineEdit*> BookInPage::boxes() const
 void BookInPage::begin()
 {
     showPicture(false);
-    goToOpenBox();
+    m_scroll->verticalScrollBar()->setValue(0);
+    const auto isOpen = [](const QLineEdit* box) { return box->text().isEmpty(); };
+    QLineEdit* differs = differing();
+    if (const QList<QLineEdit*> all = boxes(); std::ranges::any_of(all, isOpen))
+        goToOpenBox();
+    else if (differs != nullptr)
+        goTo(*differs);
+    else if (!all.isEmpty())
+        goTo(*all.first());
+}
+
+QLineEdit* BookInPage::differing() const
+{
+    for (qsizetype i = 0; i < m_columns.size(); ++i) {
+        const BookInColumn& column = m_view.columns.at(i);
+        if (column.type.mark == BookInColumn::Mark::Differs)
+            return m_columns.at(i).type->box();
+        if (column.serial.mark == BookInColumn::Mark::Differs)
+            return m_columns.at(i).serial->box();
+    }
+    return nullptr;
+}
+
+void BookInPage::goTo(QLineEdit& box)
+{
+    box.setFocus(Qt::OtherFocusReason);
+    box.selectAll();
+    bringIntoView(box.parentWidget());
+}
+
+/// First to what differs, to be read again; from there, pressed once more, to the reason that lets it pass.
+void BookInPage::goToWhatWaits(const QWidget* holder)
+{
+    QLineEdit* differs = differing();
+    if (differs == nullptr || m_view.waits.isEmpty())
+        return;
+    const QList<QWidget*> asked = tabStops(*m_pass);
+    if (differs != holder || m_view.pass.isEmpty() || asked.isEmpty())
+        return goTo(*differs);
+    asked.first()->setFocus(Qt::TabFocusReason);
+    bringIntoView(m_passButton);
+    bringIntoView(m_pass);
 }
 
 void BookInPage::goToOpenBox()

@@ -91,6 +91,9 @@ private:
     void takeOver(const QMimeData& brought);
     void press();
     void goToOpenBox();
+    [[nodiscard]] QLineEdit* differing() const;
+    void goTo(QLineEdit& box);
+    void goToWhatWaits(const QWidget* holder);
     [[nodiscard]] QList<QLineEdit*> boxes() const;
 
     BookInView m_view;

@@ -56,29 +56,33 @@ const procedure::Step* BookInPresenter::step(const visit::VisitState& state) con
 void BookInPresenter::open(int swap)
 {
     m_swap = swap;
-    m_said.clear();
-    m_rest.clear();
-    m_pass.clear();
-    m_suggested.clear();
-    m_unkept.clear();
     m_couldNotKeep = false;
     m_pressed.reset();
     m_held.reset();
     m_scanSays.clear();
     m_countersigned = {};
-    m_asksReason = false;
     m_doubtsScanner = false;
+    const visit::VisitState state = m_desk.seen();
+    const auto before = std::exchange(m_ground, groundOf(state));
+    if (m_ground && m_ground == before) { // it was left and is taken up again
+        gatherRecords(state);
+        return refresh();
+    }
+    m_said.clear();
+    m_rest.clear();
+    m_pass.clear();
+    m_suggested.clear();
+    m_unkept.clear();
+    m_asksReason = false;
     m_asksDoubts = false;
     m_asked.clear();
     m_askedForSecond = false;
     m_wasCompared = false;
-    const visit::VisitState state = m_desk.seen();
     const procedure::Step* now = step(state);
     m_reads.begin(now && now->effect == Effect::BookIn);
     if (!now)
         return;
-    const LampId lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
-    for (const label::SourceRead& read : visit::readsOf(m_desk.logbook().entries(), state, lamp)) {
+    for (const label::SourceRead& read : toldReads(state)) {
         if (m_reads.sources().contains(read.reading.source))
             m_reads.put(read);
     }
@@ -94,6 +98,18 @@ void BookInPresenter::open(int swap)
         m_rest = {{u"threshold"_s, m_suggested.isEmpty() ? QStringList() : QStringList{m_suggested}}};
     }
     refresh();
+}
+
+QList<label::SourceRead> BookInPresenter::toldReads(const visit::VisitState& state) const
+{
+    const LampId lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
+    return visit::readsOf(m_desk.logbook().entries(), state, lamp);
+}
+
+std::optional<BookInPresenter::Ground> BookInPresenter::groundOf(const visit::VisitState& state) const
+{
+    const procedure::Step* now = step(state);
+    return now ? std::optional(Ground{m_swap, now->id, toldReads(state)}) : std::nullopt;
 }
 
 /// Once the lamp is out of its box a code goes only where somebody says, by a press: one of the box, read
@@ -495,7 +511,7 @@ bool BookInPresenter::keepPictureOf(const label::SourceRead& read)
 bool BookInPresenter::tellReadings(const visit::VisitState& state)
 {
     const LampId lamp = state.ground->lamps[state.swaps[m_swap].newLamp].id;
-    const QList<label::SourceRead> before = visit::readsOf(m_desk.logbook().entries(), state, lamp);
+    const QList<label::SourceRead> before = toldReads(state);
     for (const label::SourceRead& read : m_reads.all()) {
         const label::Reading& said = read.reading;
         const bool isEmpty = said.type.trimmed().isEmpty() && said.serial.trimmed().isEmpty();
@@ -511,6 +527,7 @@ bool BookInPresenter::tellReadings(const visit::VisitState& state)
             return false;
         }
     }
+    m_ground = groundOf(m_desk.seen());
     return true;
 }
 
@@ -577,8 +594,10 @@ void BookInPresenter::tellStep(const visit::VisitState& state, const procedure::
     const VisitDesk::Told told = m_desk.tell(did);
     m_said = told.no;
     m_asksReason = m_asksReason || told.refusal.has(visit::Why::Kind::Threshold);
-    if (told.isKept())
+    if (told.isKept()) {
+        m_ground.reset();
         return Q_EMIT finished();
+    }
     refresh();
 }
 

@@ -31,7 +31,8 @@ public:
     void setRecords(const LampRecords& records) { m_records = &records; }
     /// Borrowed. Without one no picture is kept.
     void setShelf(PictureShelf& shelf) { m_shelf = &shelf; }
-    /// Takes up the swap whose turn is a match or a book-in.
+    /// Takes up the swap whose turn is a match or a book-in. A card that was left is taken up as it was left,
+    /// unless the logbook says something else of the lamp since.
     void open(int swap);
     /// @param column  an id of the view's columns.
     void setType(const QString& column, const QString& text);
@@ -93,12 +94,23 @@ private:
     [[nodiscard]] QString answer(const QString& id) const;
     [[nodiscard]] bool keepPictureOf(const label::SourceRead& read);
     bool tellReadings(const visit::VisitState& state);
+    [[nodiscard]] QList<label::SourceRead> toldReads(const visit::VisitState& state) const;
     void refresh();
 
     VisitDesk& m_desk;
     ThresholdBasis m_basis;
     BookInView m_view;
     int m_swap = 0;
+    /// What the card that is on the page stands on.
+    struct Ground {
+        int swap;
+        StepId step;
+        QList<label::SourceRead> told;
+
+        friend bool operator==(const Ground&, const Ground&) = default;
+    };
+    [[nodiscard]] std::optional<Ground> groundOf(const visit::VisitState& state) const;
+    std::optional<Ground> m_ground; ///< none: no card was left
     const LampRecords* m_records = nullptr;
     PictureShelf* m_shelf = nullptr;
     visit::OnRecord m_onRecord;

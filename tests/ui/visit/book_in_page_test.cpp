@@ -14,6 +14,7 @@
 #include <QDropEvent>
 #include <QLineEdit>
 #include <QMimeData>
+#include <QScrollArea>
 #include <QStackedLayout>
 #include <QTest>
 
@@ -349,6 +350,47 @@ TEST_F(BookInPageTest, WhatStandsInTheWayIsInSightAfterThePressThatItHeldUp)
     const auto* waits = card().findChild<TextLabel*>(u"waits"_s);
     ASSERT_FALSE(waits->text().isEmpty());
     EXPECT_EQ(waits->visibleRegion().boundingRect().size(), waits->size());
+}
+
+TEST_F(BookInPageTest, WhatWasTypedIsThereAgainAfterEscWithTheCursorInTheNextBox)
+{
+    bringUp(u"match-box"_s);
+    typeSlowly(u"HVQ30-40B"_s);
+    press(Qt::Key_Escape);
+    ASSERT_FALSE(card().isVisible());
+
+    press(Qt::Key_Return);
+
+    ASSERT_TRUE(card().isVisible());
+    EXPECT_EQ(box(u"box-type"_s).text(), u"HVQ30-40B"_s);
+    EXPECT_TRUE(box(u"box-serial"_s).hasFocus());
+}
+
+TEST_F(BookInPageTest, ASerialThatDiffersTakesTheCursorAndTheNextEnterGoesToItsReason)
+{
+    bringUp(u"match-box"_s);
+    for (const QString& typed :
+         {u"HVQ30-40B"_s, u"NEW000001"_s, u"HVQ30-40B"_s, u"NEW000010"_s, u"HVQ30-40B"_s}) {
+        typeSlowly(typed);
+        press(Qt::Key_Return);
+    }
+    typeSlowly(u"NEW000001"_s);
+
+    press(Qt::Key_Return);
+
+    EXPECT_TRUE(box(u"paper-serial"_s).hasFocus()) << "to be read again";
+    EXPECT_EQ(box(u"paper-serial"_s).selectedText(), u"NEW000010"_s);
+
+    press(Qt::Key_Return);
+    const auto* pass = card().findChild<QWidget*>(u"pass"_s);
+    EXPECT_TRUE(pass->isAncestorOf(QApplication::focusWidget()));
+    EXPECT_FALSE(QApplication::focusWidget()->visibleRegion().isEmpty());
+
+    press(Qt::Key_Escape);
+    press(Qt::Key_Return);
+    EXPECT_TRUE(box(u"paper-serial"_s).hasFocus()) << "the first that differs";
+    const auto* scroll = card().findChild<QScrollArea*>(u"bookInScroll"_s);
+    EXPECT_GE(box(u"paper-type"_s).mapTo(scroll->viewport(), QPoint(0, 0)).y(), 0);
 }
 
 TEST_F(BookInPageTest, WhatIsTypedAgainIntoTheEntryStaysInTheEntry)

@@ -158,6 +158,25 @@ TEST_F(EachSourceOnItsOwn, IsNotFilledInByTheProgram)
     EXPECT_EQ(box(u"paper-type"_s).completer(), nullptr);
 }
 
+TEST_F(BookInTest, ACardThatWasLeftIsTakenUpAsItWasLeft)
+{
+    openAt(u"match-box"_s);
+    type(u"box"_s, u"HVQ30-40B"_s, u"NEW0"_s);
+
+    card->open(0);
+    EXPECT_EQ(card->view().columns.at(0).serial.text, u"NEW0"_s);
+    EXPECT_EQ(card->view().columns.at(1).serial.text, QString());
+
+    const LampId lamp = work->state().ground->lamps[work->state().swaps[0].newLamp].id;
+    ASSERT_TRUE(work->desk()
+                    .tell(visit::LampRead{
+                        lamp, {label::Source::Paper, label::Means::Typed, u"HVQ30-40B"_s, u"NEW000001"_s}})
+                    .isKept());
+    card->open(0);
+    EXPECT_EQ(card->view().columns.at(0).serial.text, QString()) << "the logbook says something else since";
+    EXPECT_EQ(card->view().columns.at(1).serial.text, u"NEW000001"_s);
+}
+
 TEST_F(BookInTest, AWrongLetterIsToldWithWhatItWouldDoToTheLampAndMatchedWaits)
 {
     openAt(u"match-box"_s);
