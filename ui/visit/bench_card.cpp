@@ -157,6 +157,7 @@ void StepCardPanel::setCard(const StepCard& card)
     const int gap = card.danger ? kAboveDanger : gloveGap(*this) - kAboveButtons;
     m_belowBody->changeSize(0, gap, QSizePolicy::Minimum, QSizePolicy::Fixed);
     layout()->invalidate();
+    m_wrong->setSub(card.unanswered);
     m_action->setView(card.action);
     if (isNewStep)
         bringUp(isFocusOurs);

@@ -111,7 +111,8 @@ struct StepCard {
     QList<CaptureView> captures;
     QList<PersonAct> acts;
     std::optional<SignalView> danger;
-    ActionView action; ///< `stepKey` of it is the same as this one's
+    ActionView action;    ///< `stepKey` of it is the same as this one's
+    QString unanswered{}; ///< how many incidents wait for an answer; or empty
 
     friend bool operator==(const StepCard&, const StepCard&) = default;
 };

@@ -15,6 +15,7 @@
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <functional>
 
 namespace coldarc::ui {
 
@@ -45,15 +46,20 @@ void wordSigning(StepCard& card, const BenchMoment& moment)
     card.sub = words("%1 comes first: the whole visit is signed at once.").arg(place);
 }
 
+QString toolsOf(const procedure::Step& step)
+{
+    return step.tools.isEmpty() ? QString() : words("Tools: %1").arg(step.tools.join(u", "_s));
+}
+
 void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
 {
     const procedure::Step& step = *moment.turn.next.step;
     const machine::Act& act = moment.turn.next.act;
-    card.title = step.title;
+    card.title =
+        act.point != kNone ? words("%1: %2").arg(step.title, pointName(moment.state, act.point)) : step.title;
     card.why = step.why;
     card.danger = dangerOf(step.hazard);
-    if (!step.tools.isEmpty())
-        card.sub = words("Tools: %1").arg(step.tools.join(u", "_s));
+    card.sub = toolsOf(step);
     if (step.effect == Effect::KeyController) {
         const QStringList keyIn = keyInWordsOf(moment.state, moment.swap());
         card.keyIn = keyIn.first() + u'\n' + keyIn.mid(1).join(u"\u2003"_s);
@@ -237,6 +243,14 @@ void wordOwn(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
         card.sub = mind.said.mid(0, kMostWords).join(u'\n');
 }
 
+QString unansweredWords(const visit::VisitState& state)
+{
+    const auto open = std::ranges::count_if(state.incidents, std::not_fn(&visit::IncidentState::isAnswered));
+    if (open == 0 || !state.isOpen())
+        return {};
+    return open == 1 ? words("one waits for an answer") : words("%1 wait for an answer").arg(open);
+}
+
 /// How many answers are missing before a press would be taken. Some steps are taken down without: whoever
 /// makes something safe, or tells of danger, is not held up by a question.
 qsizetype openAnswers(const StepCard& card, const BenchMoment& moment, const BenchMind& mind)
@@ -287,6 +301,7 @@ StepCard cardOf(const BenchMoment& moment, const BenchMind& mind)
                            .arg(moment.swap().steps.size());
         card.phase = nameOf(moment.phase());
     }
+    card.unanswered = unansweredWords(moment.state);
     if (!mind.ownOf.isEmpty()) {
         wordOwn(card, moment, mind);
         askForAnswers(card, moment, mind);
@@ -327,8 +342,12 @@ StepCard cardOf(const BenchMoment& moment, const BenchMind& mind)
     }
     addAnswers(card, mind);
     card.acts = actsOf(moment, mind.countersigned);
-    if (!mind.said.isEmpty())
-        card.sub = mind.said.mid(0, kMostWords).join(u'\n');
+    if (!mind.said.isEmpty()) {
+        QStringList lines = mind.said.mid(0, kMostWords);
+        if (moment.turn.next.step && !card.sub.isEmpty() && card.sub == toolsOf(*moment.turn.next.step))
+            lines.append(card.sub); // they are still to be brought
+        card.sub = lines.join(u'\n');
+    }
     askForAnswers(card, moment, mind);
     return card;
 }

@@ -233,6 +233,36 @@ TEST(BenchPresenterTest, AMarkGoesWithTheAnswerAndTheHintWithTheLastMark)
     EXPECT_NE(presenter.view().card.sub, u"Answer what is marked first."_s);
 }
 
+TEST(BenchPresenterTest, TheToolsStayOnTheCardBesideWhatIsAskedFirst)
+{
+    Night night;
+    night.doUntil(u"lay-out-kit"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    const QString tools = presenter.view().card.sub;
+    ASSERT_TRUE(tools.startsWith(u"Tools: "_s)) << tools.toStdString();
+    QList<CaptureAnswer> answers = firstOfEach(presenter.view().card);
+    for (CaptureAnswer& answer : answers)
+        answer.value.clear();
+
+    presenter.done(answers);
+
+    EXPECT_EQ(presenter.view().card.sub, u"Answer what is marked first.\n"_s + tools);
+}
+
+// The drawing showed two breakers, and the card did not say which of them it meant.
+TEST(BenchPresenterTest, WhateverBreakerIsSwitchedOrLockedIsNamed)
+{
+    Night night;
+    night.doUntil(u"isolate-lamp-supply"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    EXPECT_EQ(presenter.view().card.title, u"Switch off the lamp supply breaker: panel B, 1 lamp-supply"_s);
+
+    presenter.done(firstOfEach(presenter.view().card));
+    EXPECT_EQ(presenter.view().card.title, u"Switch off the electronics breaker: panel B, 1 electronics"_s);
+}
+
 TEST(BenchPresenterTest, TheLastAnswerDoesAStepThatOnlyChooses)
 {
     Night night;

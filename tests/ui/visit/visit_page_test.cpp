@@ -299,6 +299,8 @@ TEST_F(VisitPageTest, WhatWentWrongIsReportedByKeyboardAndAnsweredLater)
     EXPECT_EQ(shownName(hands), u"benchPage"_s);
     ASSERT_EQ(wanted.size(), 1);
     EXPECT_EQ(wanted.first().first().value<WantedSignature>().meaning, u"incident"_s);
+    const auto* wrong = page->findChild<BenchPage*>()->findChild<PlainButton*>(u"somethingWrong"_s);
+    EXPECT_EQ(wrong->accessibleDescription(), u"one waits for an answer"_s);
     hands.press(Qt::Key_F9);
     page->findChild<PlainButton*>(u"open-%1"_s.arg(work->state().incidents.first().entry))->click();
     settle();
@@ -306,6 +308,7 @@ TEST_F(VisitPageTest, WhatWentWrongIsReportedByKeyboardAndAnsweredLater)
     hands.type(u"another point found"_s);
     hands.press(Qt::Key_Return);
     EXPECT_TRUE(work->state().incidents.first().isAnswered);
+    EXPECT_EQ(wrong->accessibleDescription(), QString());
 }
 
 TEST_F(VisitPageTest, MakeSafeAsksOnceAndShowsTheWay)
