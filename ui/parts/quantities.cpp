@@ -74,7 +74,9 @@ std::chrono::year_month_day dayOf(WallTime moment, const QTimeZone& zone)
 
 QString hoursText(double hours, const QLocale& locale)
 {
-    return words("%1 h").arg(locale.toString(std::llround(hours)));
+    QLocale plain = locale;
+    plain.setNumberOptions(QLocale::OmitGroupSeparator);
+    return words("%1 h").arg(plain.toString(std::llround(hours)));
 }
 
 QString howToWriteHours(const QString& typed)

@@ -27,7 +27,7 @@ namespace coldarc::ui {
 [[nodiscard]] std::chrono::year_month_day dayOf(WallTime moment,
                                                 const QTimeZone& zone = QTimeZone::systemTimeZone());
 
-/// Hours burnt, whole, grouped as the locale does: "1,234 h".
+/// Hours burnt, whole, as they are typed: "1234 h", with nothing between the thousands.
 [[nodiscard]] QString hoursText(double hours, const QLocale& locale);
 
 /// How a figure of hours that is not taken is to be written: "write 1980, with nothing between the figures".

