@@ -63,7 +63,8 @@ void BenchRoom::open(const VisitId& visit, const PersonId& presses)
         &m_ring, [this, ground = logbook->state().ground] { return everybodyFor(ground->opening); }};
     const bool isLookedAt = m_workspace.database.isReadOnly(); // then nobody adds to it here
     m_room = new VisitRoom(std::move(*logbook), m_workspace, tools, m_outside.clock,
-                           isLookedAt ? PersonId() : presses);
+                           isLookedAt ? PersonId() : presses, !m_taken.contains(visit));
+    m_taken.insert(visit);
     m_room->page().sheet().setLimits(m_outside.library.toleranceSets());
     m_written = m_room->desk().logbook().entries().size();
     connectRoom();

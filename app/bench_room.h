@@ -9,6 +9,7 @@
 
 #include <QObject>
 #include <QPointer>
+#include <QSet>
 
 #include <optional>
 
@@ -65,6 +66,7 @@ private:
     Awake m_awake;
     QPointer<VisitRoom> m_room; ///< owned by the window
     qsizetype m_written = 0;    ///< entries of its logbook
+    QSet<VisitId> m_taken;      ///< visits that were open since the program was started
 };
 
 } // namespace coldarc::app

@@ -12,7 +12,7 @@ namespace coldarc::app {
 using namespace Qt::StringLiterals;
 
 VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::PeopleTools& tools,
-                     const Clock& clock, const PersonId& presses, QWidget* parent)
+                     const Clock& clock, const PersonId& presses, bool isFirstOfThisRun, QWidget* parent)
     : QWidget(parent)
     , m_workspace(workspace)
     , m_logbook(std::move(logbook))
@@ -46,7 +46,7 @@ VisitRoom::VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::Peo
     m_page->peopleHere().setTools(tools);
     readReviews();
     m_clerk.signMissing();
-    takeUpAgain();
+    takeUpAgain(isFirstOfThisRun);
 }
 
 VisitRoom::~VisitRoom() = default;
@@ -77,9 +77,9 @@ Result<QByteArray> StoredPictures::read(const Hash& hash) const
 }
 
 /// That nobody watched for a while is written down before anything else is.
-void VisitRoom::takeUpAgain()
+void VisitRoom::takeUpAgain(bool isFirstOfThisRun)
 {
-    if (visit::isTakenUpAgain(m_logbook.state(), m_desk.presses(), m_desk.clock().now()))
+    if (visit::isTakenUpAgain(m_logbook.state(), m_desk.presses(), m_desk.clock().now(), isFirstOfThisRun))
         m_desk.tell(visit::Resumed{});
 }
 

@@ -39,8 +39,9 @@ class VisitRoom final : public QWidget {
 
 public:
     /// Takes the logbook over. Borrows the rest, which must outlive the room; the tools have a ring.
+    /// @param isFirstOfThisRun  nobody had the visit open since the program was started.
     VisitRoom(visit::Logbook logbook, Workspace& workspace, const ui::PeopleTools& tools, const Clock& clock,
-              const PersonId& presses, QWidget* parent = nullptr);
+              const PersonId& presses, bool isFirstOfThisRun, QWidget* parent = nullptr);
     ~VisitRoom() override;
 
     [[nodiscard]] ui::VisitDesk& desk() { return m_desk; }
@@ -67,7 +68,7 @@ Q_SIGNALS:
     void leaveRequested();
 
 private:
-    void takeUpAgain();
+    void takeUpAgain(bool isFirstOfThisRun);
     void settle();
 
     Workspace& m_workspace;

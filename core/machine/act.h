@@ -18,6 +18,8 @@ enum class Outcome : std::uint8_t {
     Same,       ///< count
     Differs,    ///< count: incident "count differs"
     Agrees, ///< match-box, unbox (own marking), clamp-lamp (polarity and seating), key-controller (read-back)
+    /// The same, and it differs. Of shut-guard, shut-housing, box-lamp, adaptor-off and adaptor-on: it does
+    /// not hold, shut, sit or come off. Of look: the lamp that it is about is not in the seat.
     Disagrees,
     WillNotLock, ///< lock-on: incident "point will not lock"
     FanRuns,     ///< lamp-off that is no step of a swap: air moves over it

@@ -319,7 +319,12 @@ bool holdsAsked(const Asked& a, Demand demand)
     case D::ToldAgain:
         return a.state.group[a.group()].told == Told::Again;
     case D::PointNotDoubted:
-        return a.state.point[a.act.point].power != Power::Doubted;
+        // All of the group are put right before any is switched off anew, but one that is not ours to switch.
+        return a.state.point[a.act.point].power != Power::Doubted &&
+               everyPoint(a.plant, pointsOfGroup(a.plant, a.group()), [&](Index point) {
+                   const PointState& other = a.state.point[point];
+                   return other.power != Power::Doubted || other.heldAt != 0;
+               });
     case D::PointsOff:
         return pointsOff(a);
     case D::PointsTakeLocks:
@@ -567,7 +572,7 @@ bool canHappen(const Plant& plant, const State& state, const Event& event)
     case Happening::CountAnswered:
         return state.lamphouse[event.lamphouse].count == Counting::Differs;
     case Happening::PointWillNotLock:
-        return !isLocked(plant, state, event.point);
+        return !state.point[event.point].willNotLock;
     case Happening::PassedOn:
         return canPassOn(plant, state, event.person, event.to);
     case Happening::LockRemoved:

@@ -113,6 +113,54 @@ struct Change {
         lamphouse(index).lamp = kNone;
     }
 
+    /// Somebody who is not of this visit took it: as if none had been found there. One that was to be fitted
+    /// proves itself anew.
+    void goneFrom(Index index)
+    {
+        LamphouseState& here = lamphouse(index);
+        if (here.lamp == kNone)
+            return;
+        LampState& lamp = state.lamp[here.lamp];
+        lamp.place = Place::SealedBox;
+        lamp.match = Match::No;
+        lamp.booked = false;
+        if (here.adaptor == here.lamp)
+            here.adaptor = kNone;
+        unseat(index);
+    }
+
+    /// What a later look says of the seat counts where it is worse than what is known: its lamp is loose, or
+    /// gone. A loose one behind a guard that was shut since counts as clamped, as at the first look, and
+    /// nobody saw how.
+    void seenAgain(Index index, const Seen& seen)
+    {
+        LamphouseState& here = lamphouse(index);
+        if (seen.seat == Seat::Empty)
+            goneFrom(index);
+        if (here.lamp == kNone)
+            return;
+        const bool isShutIn = here.seat == Seat::Entered && !seen.guardOpen;
+        if (seen.seat != Seat::Entered && !isShutIn)
+            return;
+        here.seat = isShutIn ? Seat::Clamped : Seat::Entered;
+        here.seatingSeen = false;
+        state.lamp[here.lamp].place = isShutIn ? Place::Clamped : Place::Entered;
+    }
+
+    /// A lock hangs there, and does not hold: what was tested behind it counts no more, and whoever is inside
+    /// goes out.
+    void givesWay(Index point)
+    {
+        if (isLocked(plant, state, point)) {
+            energised(plant.point[point].feeds);
+            each(plant.point[point].feeds, [&](Index index) {
+                if (!isShut(state, index) || !isZoneEmpty(plant, state, index))
+                    lamphouse(index).leftExposed = true;
+            });
+        }
+        state.point[point].willNotLock = true;
+    }
+
     void burst(Index lamp)
     {
         const Index index = plant.lamp[lamp].lamphouse;
@@ -262,6 +310,8 @@ void find(Change& change, const Act& act)
             here.lamp = seen.lamp;
         if (here.lamp != kNone)
             change.state.lamp[here.lamp].place = Place::Clamped;
+    } else {
+        change.seenAgain(index, seen);
     }
     here.housingOpen = plan.hasHousing && seen.housingOpen;
     here.guardOpen = seen.guardOpen;
@@ -386,6 +436,12 @@ void strike(Change& change, const Act& act)
     }
 }
 
+/// Not where whoever did it says that it did not hold, shut or sit: then it is done anew.
+bool isDone(const Act& act)
+{
+    return act.outcome != Outcome::Disagrees;
+}
+
 void lampEffect(Change& change, const Act& act)
 {
     LamphouseState& here = change.lamphouse(act.lamphouse);
@@ -408,10 +464,12 @@ void lampEffect(Change& change, const Act& act)
             lamp.match = Match::No;
         break;
     case Effect::AdaptorOff:
-        here.adaptor = kNone;
+        if (isDone(act))
+            here.adaptor = kNone;
         break;
     case Effect::AdaptorOn:
-        here.adaptor = index;
+        if (isDone(act))
+            here.adaptor = index;
         break;
     case Effect::LampIn:
         lamp.place = Place::Entered;
@@ -425,7 +483,8 @@ void lampEffect(Change& change, const Act& act)
         here.seatingSeen = act.outcome == Outcome::Agrees;
         break;
     case Effect::BoxLamp:
-        lamp.place = Place::Boxed;
+        if (isDone(act))
+            lamp.place = Place::Boxed;
         break;
     case Effect::MatchBox:
         lamp.match = act.outcome == Outcome::Agrees ? Match::Box : Match::No;
@@ -495,7 +554,11 @@ State after(const Plant& plant, const State& before, const Act& act, WaitStarts*
     Change change{plant, before, starts};
     State& state = change.state;
     switch (act.effect) {
-    case Effect::Look:
+    case Effect::Look: // behind an open guard, at a lamp that is not there
+        if (!isDone(act) && change.lamphouse(act.lamphouse).guardOpen &&
+            change.lamphouse(act.lamphouse).lamp == act.lamp)
+            change.goneFrom(act.lamphouse);
+        break;
     case Effect::CountOpening:
     case Effect::WorkInside:
     case Effect::Settle:
@@ -580,12 +643,16 @@ State after(const Plant& plant, const State& before, const Act& act, WaitStarts*
         lampEffect(change, act);
         break;
     case Effect::ShutGuard:
+        if (!isDone(act))
+            break;
         change.lamphouse(act.lamphouse).guardOpen = false;
         change.lamphouse(act.lamphouse).absentBehind = false;
         if (isShut(state, act.lamphouse))
             change.shutAll(act.lamphouse);
         break;
     case Effect::ShutHousing:
+        if (!isDone(act))
+            break;
         change.lamphouse(act.lamphouse).housingOpen = false;
         change.shutAll(act.lamphouse);
         break;
@@ -659,7 +726,7 @@ State after(const Plant& plant, const State& before, const Event& event, WaitSta
         change.lamphouse(event.lamphouse).count = Counting::Answered;
         break;
     case Happening::PointWillNotLock:
-        state.point[event.point].willNotLock = true;
+        change.givesWay(event.point);
         break;
     case Happening::PassedOn:
         passOn(change, event);

@@ -242,28 +242,48 @@ struct Way {
         return std::nullopt;
     }
 
+    /// Whoever went in for this group, once everybody is out and all is shut.
+    std::optional<SafeStep> gearOff() const
+    {
+        for (Index person = 0; person < plant.people && !state.hurt; ++person) {
+            const PersonState& there = state.person[person];
+            if (there.gear == Gear::Off || first() == kNone ||
+                (there.gearFor != kNone && !inGroup(there.gearFor)))
+                continue;
+            const Act off = act(Effect::GearOff, there.gearFor != kNone ? there.gearFor : first(), person);
+            if (can(off))
+                return doAct(off);
+        }
+        return std::nullopt;
+    }
+
+    /// kNone: the group feeds no lamphouse.
+    Index first() const
+    {
+        for (Index index = 0; index < plant.lamphouses; ++index) {
+            if (inGroup(index))
+                return index;
+        }
+        return kNone;
+    }
+
     SafeStep outOfUse() const
     {
-        Index first = kNone;
-        for (Index index = 0; index < plant.lamphouses; ++index) {
-            if (inGroup(index) && first == kNone)
-                first = index;
-        }
         if (!state.hurt) {
             if (const auto step = lookAtLocks())
                 return *step;
             if (const auto step = cold())
                 return *step;
-            if (const auto step = isolate(first))
+            if (const auto step = isolate(first()))
                 return *step;
-            if (const auto step = lock(first))
+            if (const auto step = lock(first()))
                 return *step;
         }
         for (Index index = 0; index < plant.lamphouses; ++index) {
             if (inGroup(index) && !state.lamphouse[index].tagged)
                 return doAct(act(Effect::TagOut, index, engineer));
         }
-        return done();
+        return gearOff().value_or(done());
     }
 
     SafeStep backInUse() const
@@ -278,7 +298,7 @@ struct Way {
             if (state.group[group].told == Told::Before)
                 return doAct(act(Effect::TellAgain, index, engineer));
         }
-        return done();
+        return gearOff().value_or(done());
     }
 };
 

@@ -82,6 +82,15 @@ bool isShut(const State& state, Index lamphouse)
     return !state.lamphouse[lamphouse].housingOpen && !state.lamphouse[lamphouse].guardOpen;
 }
 
+bool isSomethingOpen(const Plant& plant, const State& state)
+{
+    for (Index lamphouse = 0; lamphouse < plant.lamphouses; ++lamphouse) {
+        if (!isShut(state, lamphouse))
+            return true;
+    }
+    return false;
+}
+
 bool isZoneEmpty(const Plant& plant, const State& state, Index lamphouse)
 {
     for (Index person = 0; person < plant.people; ++person) {

@@ -46,6 +46,8 @@ template<class Predicate>
 /// Somebody has gear on or stands in a zone, or a lamphouse stands open: nothing is typed now, and no secret
 /// is asked.
 [[nodiscard]] bool isSomebodyInside(const State& state);
+/// A cover of any lamphouse.
+[[nodiscard]] bool isSomethingOpen(const Plant& plant, const State& state);
 /// Hand-over: every zone empty, everything shut, and the new owner's lock hangs wherever the old one's does.
 [[nodiscard]] bool canPassOn(const Plant& plant, const State& state, Index from, Index to);
 /// Removal of an absent owner's lock: as for his own, without him.

@@ -87,6 +87,13 @@ bool fits(Index index, int count, bool isNeeded)
     return index == kNone ? !isNeeded : index < count;
 }
 
+/// Whether it holds something against what it should be.
+bool isCompared(Effect effect)
+{
+    return effect == Effect::MatchBox || effect == Effect::Unbox || effect == Effect::ClampLamp ||
+           effect == Effect::KeyController;
+}
+
 bool fit(const Plant& plant, const Needs& needs, Index person, Index lamphouse, Index point, Index lamp)
 {
     return fits(person, plant.people, needs.person) && fits(lamphouse, plant.lamphouses, needs.lamphouse) &&
@@ -98,7 +105,9 @@ bool fit(const Plant& plant, const Needs& needs, Index person, Index lamphouse, 
 bool isWhole(const Plant& plant, const Act& act)
 {
     const bool seesALamp = act.effect == Effect::Find && act.seen.seat != Seat::Empty;
-    return fit(plant, needsOf(act.effect), act.person, act.lamphouse, act.point, act.lamp) &&
+    const bool missesALamp = act.effect == Effect::Look && act.outcome == Outcome::Disagrees;
+    return (!missesALamp || (act.lamphouse != kNone && act.lamp != kNone)) &&
+           fit(plant, needsOf(act.effect), act.person, act.lamphouse, act.point, act.lamp) &&
            fits(act.moved, plant.points, false) && fits(act.seen.lamp, plant.lamps, seesALamp);
 }
 
@@ -127,9 +136,11 @@ bool canComeOut(Effect effect, Outcome outcome)
     case Outcome::Differs:
         return effect == Effect::Count;
     case Outcome::Agrees:
+        return isCompared(effect);
     case Outcome::Disagrees:
-        return effect == Effect::MatchBox || effect == Effect::Unbox || effect == Effect::ClampLamp ||
-               effect == Effect::KeyController;
+        return isCompared(effect) || effect == Effect::Look || effect == Effect::ShutGuard ||
+               effect == Effect::ShutHousing || effect == Effect::BoxLamp || effect == Effect::AdaptorOff ||
+               effect == Effect::AdaptorOn;
     case Outcome::WillNotLock:
         return effect == Effect::LockOn;
     case Outcome::FanRuns:

@@ -50,6 +50,7 @@ const CaptureRule kRules[] = {
      {M::Note, M::EndOfLife, M::Dim, M::Flicker, M::WillNotLight, M::Blackened, M::Burst, M::EarlyFailure,
       M::Damaged, M::Other}},
     {Effect::KeyController, u"agrees", {M::Agrees, M::Differs}, {}},
+    {Effect::Look, u"bulb", {}, {M::Note, M::Good, M::Bad, M::Marked, M::Empty}},
     {Effect::Look, u"custody", {M::Returned, M::Recycled, M::KeptBySite}, {}},
     {Effect::Strike, u"result", {M::Lit, M::NoLight, M::Burst}, {}},
 };

@@ -214,6 +214,18 @@ Act withAnswers(Act act, const Step& step, const StepContext& context, const Ans
     case Effect::Strike:
         act.outcome = strikeOutcome(answered);
         break;
+    case Effect::ShutGuard:
+    case Effect::ShutHousing:
+    case Effect::BoxLamp:
+    case Effect::AdaptorOff:
+    case Effect::AdaptorOn:
+        if (answered.any(M::Bad))
+            act.outcome = Outcome::Disagrees;
+        break;
+    case Effect::Look:
+        if (act.lamp != machine::kNone && answered.is(u"bulb"_s, M::Empty))
+            act.outcome = Outcome::Disagrees;
+        break;
     default:
         break;
     }
@@ -242,7 +254,8 @@ std::optional<machine::Event> happenedBy(const Act& act, const Step& step, const
     event.lamp = act.lamp;
     if (step.effect == Effect::LampOff && !answered.is(u"fan"_s, M::Runs))
         event.what = machine::Happening::FanStopped;
-    else if (step.effect == Effect::Unbox && answered.is(u"bulb"_s, M::Marked))
+    else if ((step.effect == Effect::Unbox || step.effect == Effect::Look) && act.lamp != machine::kNone &&
+             answered.is(u"bulb"_s, M::Marked))
         event.what = machine::Happening::LampUnfit;
     else if (step.effect == Effect::Unbox && answered.is(u"marking"_s, M::TypeDiffers))
         event.what = machine::Happening::WrongLamp;

@@ -82,9 +82,13 @@ tl::expected<Correction, Refusal> ifWithdrawn(const VisitState& state, const Per
     return correction;
 }
 
-bool isTakenUpAgain(const VisitState& state, const PersonId& by, const Stamp& now)
+bool isTakenUpAgain(const VisitState& state, const PersonId& by, const Stamp& now, bool isFirstOfThisRun)
 {
-    return state.isOpen() && state.person(by) != machine::kNone && isGap(state.last, now);
+    if (!state.isOpen() || state.person(by) == machine::kNone)
+        return false;
+    return isGap(state.last, now) ||
+           (isFirstOfThisRun && (machine::isSomethingOpen(state.plant, state.machine) ||
+                                 machine::isSomebodyInside(state.machine)));
 }
 
 } // namespace coldarc::visit

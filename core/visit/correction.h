@@ -33,7 +33,9 @@ struct Correction {
                                                             qint64 entry, const Stamp& now);
 
 /// Whether taking the visit up at `now` is written down first: it is open, `by` belongs to it, and since its
-/// last entry there is a gap that nobody witnessed.
-[[nodiscard]] bool isTakenUpAgain(const VisitState& state, const PersonId& by, const Stamp& now);
+/// last entry there is a gap that nobody witnessed, or the program was started again while something stood
+/// open or somebody was in a zone.
+[[nodiscard]] bool isTakenUpAgain(const VisitState& state, const PersonId& by, const Stamp& now,
+                                  bool isFirstOfThisRun);
 
 } // namespace coldarc::visit

@@ -44,15 +44,6 @@ QList<procedure::Step> stepsOf(const VisitState& state, const SwapState& swap)
     return procedure::followUpSteps(*swap.procedure, facts.newLamp, owedSteps(state, swap.id));
 }
 
-bool isSomethingOpen(const VisitState& state)
-{
-    for (Index lamphouse = 0; lamphouse < state.plant.lamphouses; ++lamphouse) {
-        if (!machine::isShut(state.machine, lamphouse))
-            return true;
-    }
-    return false;
-}
-
 /// `seenAt`, in place.
 void witness(VisitState& state, const Stamp& now)
 {
@@ -70,12 +61,12 @@ void witness(VisitState& state, const Stamp& now)
         if (state.machine.lamphouse[lamphouse].heat == machine::Heat::Lit)
             waits.cool.asksForFan = false; // asked anew when it goes out
     }
-    if (isLeftAlone(state.last, now, isSomethingOpen(state))) {
+    if (isLeftAlone(state.last, now, machine::isSomethingOpen(state.plant, state.machine))) {
         machine::Event event;
         event.what = Happening::LeftAlone;
         state.machine = machine::after(state.plant, state.machine, event);
     }
-    if (isGap(state.last, now) && isSomethingOpen(state)) {
+    if (isGap(state.last, now) && machine::isSomethingOpen(state.plant, state.machine)) {
         machine::Event event;
         event.what = Happening::Resumed;
         state.machine = machine::after(state.plant, state.machine, event);
@@ -123,6 +114,26 @@ void Folding::operator()(const Opening& opening)
     }
 }
 
+/// At once: a lamp that is clamped wrong, a cover or a box that is said not to hold, an adaptor not to sit.
+bool Folding::comesAgain(const Did& did)
+{
+    using machine::Effect;
+    if (!did.act)
+        return false;
+    switch (did.act->effect) {
+    case Effect::ClampLamp:
+        return did.act->outcome != machine::Outcome::Agrees;
+    case Effect::ShutGuard:
+    case Effect::ShutHousing:
+    case Effect::BoxLamp:
+    case Effect::AdaptorOff:
+    case Effect::AdaptorOn:
+        return did.act->outcome == machine::Outcome::Disagrees;
+    default:
+        return false;
+    }
+}
+
 void Folding::operator()(const Did& did)
 {
     SwapState* swap = find(did.swap);
@@ -138,9 +149,7 @@ void Folding::operator()(const Did& did)
     m_state.stepsByEntry.insert(m_number, {did.swap, did.step});
     for (const QString& reopened : did.reopened)
         reopen(*swap, StepId(reopened));
-    const bool isClampedWrong = step->effect == machine::Effect::ClampLamp && did.act &&
-                                did.act->outcome != machine::Outcome::Agrees; // comes again at once
-    if (did.reopened.isEmpty() && !isClampedWrong)
+    if (did.reopened.isEmpty() && !comesAgain(did))
         swap->records.insert(did.step,
                              {StepRecord::Status::Done, m_number, m_entry.at, m_entry.by, did.answers});
     else if (!did.reopened.isEmpty())
@@ -161,7 +170,8 @@ void Folding::operator()(const Did& did)
     if (const auto event = procedure::happenedBy(made, *step, procedure::answersOf(did.answers)))
         happen(*event, incidentOf(event->what), did.swap);
     met(*did.act, did.swap);
-    if (made.effect == machine::Effect::Find)
+    if (made.effect == machine::Effect::Find ||
+        (made.effect == machine::Effect::Look && made.outcome == machine::Outcome::Disagrees))
         choosePath(made.lamphouse);
 }
 

@@ -77,6 +77,8 @@ private:
     void add(const PersonFacts& person);
     /// Authority is judged anew; the place in the lists stays.
     void comeBack(Index index, const PersonFacts& person);
+    /// A step that was done in vain.
+    static bool comesAgain(const Did& did);
     /// The steps that apply to what was found in this lamphouse.
     void choosePath(Index lamphouse);
     /// What was so already when its turn came stays behind, whatever another swap does to it later.

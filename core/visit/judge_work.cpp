@@ -104,7 +104,9 @@ void Judge::operator()(const Did& asked)
     judgeDemands(act, act);
     did.gatesWaiting = waitingGates(m_state, act);
     did.act.reset();
-    if (step->effect != Effect::Look)
+    const bool tellsOfItsLamp =
+        act.outcome != machine::Outcome::Plain || procedure::happenedBy(act, *step, answers);
+    if (step->effect != Effect::Look || tellsOfItsLamp)
         did.act = toRecord(m_state, act);
     m_body = did;
 }

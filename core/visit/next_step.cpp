@@ -79,6 +79,21 @@ qsizetype lostBefore(const VisitState& state, const SwapState& swap, qsizetype b
     return -1;
 }
 
+/// The keys of the locks on the breakers go into the box that a personal lock shuts: the earliest of those
+/// that came off since. -1: none.
+qsizetype jobLockBefore(const VisitState& state, const SwapState& swap, qsizetype at, Index person)
+{
+    if (swap.steps[at].effect != Effect::LockOn || swap.steps[at].point)
+        return -1;
+    for (qsizetype index = 0; index < at; ++index) {
+        const procedure::Step& step = swap.steps[index];
+        if (step.effect == Effect::LockOn && step.point &&
+            !machine::isSo(state.plant, state.machine, hopefulAct(state, swap, step, person)))
+            return index;
+    }
+    return -1;
+}
+
 /// The step, wherever it stands in the order, that takes a loose lamp out of the way.
 qsizetype settlesLamp(const VisitState& state, const SwapState& swap, Index person)
 {
@@ -282,6 +297,8 @@ NextStep nextStep(const VisitState& state, const SwapState& swap, Index person)
         return next;
     if (swap.steps[at].stop)
         person = answeredFor(state, swap, swap.steps[at]);
+    if (const qsizetype lock = jobLockBefore(state, swap, at, person); lock >= 0)
+        at = lock;
     for (qsizetype index = at; index >= 0;) {
         at = index;
         const machine::Unmet waits = waitsAt(state, swap, at, person);

@@ -91,8 +91,11 @@ QList<int> numbersIn(const QString& text)
     return numbers;
 }
 
-bool isWrongCount(const SwapState& swap, const QString& typed)
+/// Against what was counted first, as long as no difference is answered: then they differ, and that is said.
+bool isWrongCount(const VisitState& state, const SwapState& swap, const QString& typed)
 {
+    if (state.machine.lamphouse[swap.lamphouse].count == machine::Counting::Answered)
+        return false;
     for (const procedure::Step& step : swap.steps) {
         if (step.effect != Effect::CountOpening)
             continue;
@@ -123,7 +126,7 @@ bool isWrong(const VisitState& state, const SwapState& swap, const procedure::Ca
     if (namesAPoint(capture))
         return namedPoints(state, swap, answer) != Named::Here;
     if (capture.id == u"count")
-        return isWrongCount(swap, answer);
+        return isWrongCount(state, swap, answer);
     return capture.id == u"type" && isWrongType(state, swap, answer);
 }
 
@@ -143,20 +146,28 @@ std::optional<Incident> toldBy(procedure::Means means)
 
 } // namespace
 
+QStringList wrongAnswers(const VisitState& state, const SwapState& swap, const procedure::Step& stop,
+                         const procedure::Answers& answers)
+{
+    QStringList wrong;
+    for (const procedure::Capture& capture : stop.captures) {
+        if (answers.contains(capture.id) && isWrong(state, swap, capture, answers.value(capture.id)))
+            wrong.append(capture.id);
+    }
+    return wrong;
+}
+
 QStringList reopenedBy(const VisitState& state, const SwapState& swap, const procedure::Step& stop,
                        const procedure::Answers& answers)
 {
     QStringList reopened;
     QSet<QString> wrong;
     bool isToSayAgain = false;
-    for (const procedure::Capture& capture : stop.captures) {
-        const QString answer = answers.value(capture.id);
-        if (!answers.contains(capture.id) || !isWrong(state, swap, capture, answer))
-            continue;
-        if (namesAPoint(capture) && namedPoints(state, swap, answer) == Named::Nowhere)
+    for (const QString& id : wrongAnswers(state, swap, stop, answers)) {
+        if (namesAPoint(*stop.capture(id)) && namedPoints(state, swap, answers.value(id)) == Named::Nowhere)
             isToSayAgain = true; // no breaker of this site: it says of none that it is off
         else
-            wrong.insert(capture.id);
+            wrong.insert(id);
     }
     for (const procedure::Step& step : swap.steps) {
         const bool isDone = swap.record(step.id).status == StepRecord::Status::Done;

@@ -14,6 +14,10 @@ namespace coldarc::visit {
 [[nodiscard]] QStringList reopenedBy(const VisitState& state, const SwapState& swap,
                                      const procedure::Step& stop, const procedure::Answers& answers);
 
+/// Which answers of a stop are wrong, by their captures, in its order.
+[[nodiscard]] QStringList wrongAnswers(const VisitState& state, const SwapState& swap,
+                                       const procedure::Step& stop, const procedure::Answers& answers);
+
 /// What the answers of a stop tell of beyond its steps, each once: it started, a voltage was found, something
 /// that was taken to be shut stands open.
 [[nodiscard]] QList<Incident> toldAtStop(const procedure::Step& stop, const procedure::Answers& answers);

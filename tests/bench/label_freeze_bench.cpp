@@ -84,7 +84,7 @@ public:
         m_room = std::make_unique<app::VisitRoom>(
             std::move(*logbook), m_workspace,
             ui::PeopleTools{&m_ring, [] { return QList<visit::PersonFacts>(); }}, m_night.clock,
-            m_night.ada());
+            m_night.ada(), false);
         m_room->resize(1366, 720);
         m_room->show();
         Q_EMIT m_room->page().bench().bookInWanted();

@@ -92,8 +92,10 @@ void wordStep(StepCard& card, const BenchMoment& moment, const BenchMind& mind)
         card.action.waits = words("Waits: %1").arg(shortWordsOf(waits.first(), act, moment.state));
     }
     if (const Index other = moment.answersStop(); other != kNone) {
+        const QString name = moment.state.people[other].name;
+        card.sub = words("%1 answers this stop, of what they see themselves.").arg(name);
         card.action.stand = ActionView::Stand::Waits;
-        card.action.waits = words("Waits: %1, %2").arg(moment.state.people[other].name, actKey(0));
+        card.action.waits = words("Waits: %1, %2").arg(name, actKey(0));
     }
 }
 
@@ -114,7 +116,13 @@ void wordHold(StepCard& card, const BenchMoment& moment)
 void wordSafeStep(StepCard& card, const BenchMoment& moment)
 {
     const BenchTurn& turn = moment.turn;
-    card.phase = turn.isMakingSafe ? words("Making safe") : words("Putting a breaker right");
+    card.phase = turn.isOutFirst     ? words("Out first")
+                 : turn.isMakingSafe ? words("Making safe")
+                                     : words("Putting a breaker right");
+    if (turn.isOutFirst)
+        card.sub =
+            words("Nobody watched for a while. Whoever is inside shuts and comes out; then the locks are "
+                  "looked at, and the swap goes on.");
     card.captures = captureViewsOf(turn.safe);
     if (turn.safe.kind == machine::SafeStep::Kind::Report) {
         card.title = words("Answer the count that differs");

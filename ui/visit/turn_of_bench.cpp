@@ -213,8 +213,15 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
         return state.plant.lamphouse[other].group == group &&
                !machine::isZoneEmpty(state.plant, state.machine, other);
     };
-    if (state.isMakingSafe && concerned(state, swap.lamphouse, isInside) != kNone)
-        return safeTurn(state, swap, person, true); // out first, asked afterwards
+    const bool isAnybodyInside = concerned(state, swap.lamphouse, isInside) != kNone;
+    if (isAnybodyInside && (state.isMakingSafe || knownByHearsay(state, swap.lamphouse) != kNone)) {
+        BenchTurn out = safeTurn(state, swap, person, true); // out first, asked afterwards
+        out.isOutFirst = !state.isMakingSafe;
+        const bool isADeed =
+            out.kind == BenchTurn::Kind::SafeStep && out.safe.kind == machine::SafeStep::Kind::Do;
+        if (state.isMakingSafe || isADeed)
+            return out;
+    }
     if (const Index asked = asksForFan(state, swap); asked != kNone) {
         turn.kind = BenchTurn::Kind::FanQuestion;
         turn.lamphouse = asked;

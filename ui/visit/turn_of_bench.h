@@ -24,6 +24,7 @@ struct BenchTurn {
     const visit::WaitClock* clock = nullptr; ///< of Hold; lives as long as the state
     machine::Index lamphouse = machine::kNone;
     bool isMakingSafe = false; ///< of SafeStep and Hold: not putting right
+    bool isOutFirst = false;   ///< the same: until the locks can be looked at
 
     /// Names the turn; a change of it brings up a new card.
     [[nodiscard]] QString keyOf(const visit::VisitState& state, const visit::SwapState& swap) const;

@@ -76,6 +76,12 @@ TEST(EffectTest, ComesOutOnlyInItsOwnWays)
         {E::KeyController, O::Agrees},
         {E::KeyController, O::Disagrees},
         {E::LockOn, O::WillNotLock},
+        {E::ShutGuard, O::Disagrees},
+        {E::ShutHousing, O::Disagrees},
+        {E::BoxLamp, O::Disagrees},
+        {E::AdaptorOff, O::Disagrees},
+        {E::AdaptorOn, O::Disagrees},
+        {E::Look, O::Disagrees},
     };
     for (int effect = 0; effect < kEffects; ++effect) {
         for (int outcome = 0; outcome < kOutcomes; ++outcome) {

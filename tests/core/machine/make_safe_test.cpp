@@ -66,5 +66,19 @@ TEST(MakeSafeTest, SendsNobodyToTheLocksWhileSomebodyIsHurt)
     }
 }
 
+TEST(MakingSafe, EndsWithTheGearOff)
+{
+    Night night;
+    night.untilBefore(E::ExposeLamp);
+    SafeStep step;
+    int steps = 0;
+    while ((step = nextSafeStep(night.plant, night.state, 0, 0)).kind == SafeStep::Kind::Do && ++steps < 40)
+        night.does(step.act);
+
+    EXPECT_EQ(step.kind, SafeStep::Kind::Done);
+    EXPECT_EQ(night.state.person[0].gear, Gear::Off);
+    EXPECT_FALSE(isSomebodyInside(night.state));
+}
+
 } // namespace
 } // namespace coldarc::test

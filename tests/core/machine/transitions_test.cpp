@@ -253,7 +253,8 @@ TEST(MakingSafe, LeavesAnEmptySeatOutOfUseUnderLockAndTag)
     night.through(E::BoxLamp);
     EXPECT_EQ(safeEnd(night.plant, night.state, 0), SafeEnd::OutOfUse);
 
-    EXPECT_EQ(makesSafe(night), (Way{"shut-guard", "shut-housing", "leave-zone", "count", "tag-out"}));
+    EXPECT_EQ(makesSafe(night),
+              (Way{"shut-guard", "shut-housing", "leave-zone", "count", "tag-out", "gear-off"}));
     EXPECT_EQ(night.state.group[0].locks, 1) << "own lock left on";
     EXPECT_EQ(night.state.point[0].power, Power::Off);
     EXPECT_TRUE(night.may(E::Sign));
@@ -624,6 +625,163 @@ TEST(FoundAgain, ALampThatBurnsSitsClampedInTheSeatWhateverWasSeenAtFirst) // A5
         EXPECT_EQ(night.here().lamp, 0);
         EXPECT_EQ(night.state.lamp[0].place, Place::Clamped);
     }
+}
+
+TEST(FoundAgain, ALampThatCameLooseMeanwhileIsLooseAndShutInByNobody) // A7
+{
+    Night night;
+    night.untilBefore(E::LampOut);
+    Act later = night.act(E::Find);
+    later.seen = {.fanRuns = false, .guardOpen = true, .seat = Seat::Entered, .lamp = 0};
+
+    night.does(later);
+
+    EXPECT_EQ(night.here().seat, Seat::Entered);
+    EXPECT_FALSE(night.here().seatingSeen);
+    EXPECT_EQ(night.state.lamp[0].place, Place::Entered);
+    EXPECT_TRUE(night.waitsFor(Demand::NoLooseLamp, E::ShutGuard));
+}
+
+TEST(FoundAgain, ALooseLampBehindAGuardThatWasShutSinceCountsAsClampedAndNobodySawHow) // A7
+{
+    Night night;
+    Act first = night.act(E::Find);
+    first.seen = {.fanRuns = false, .guardOpen = true, .seat = Seat::Entered, .lamp = 0};
+    night.does(first);
+    Act later = night.act(E::Find);
+    later.seen = {.fanRuns = false, .lamp = 0};
+
+    night.does(later);
+
+    EXPECT_EQ(night.here().seat, Seat::Clamped);
+    EXPECT_FALSE(night.here().seatingSeen);
+    EXPECT_EQ(night.state.lamp[0].place, Place::Clamped);
+}
+
+TEST(FoundAgain, ALampThatIsGoneMeanwhileIsAsOneThatWasNeverFound)
+{
+    Night night;
+    night.untilBefore(E::ShutGuard); // the new lamp is clamped
+    const Index fitted = night.here().lamp;
+    ASSERT_NE(fitted, kNone);
+    Act later = night.act(E::Find);
+    later.seen = {.fanRuns = false, .guardOpen = true, .seat = Seat::Empty};
+
+    night.does(later);
+
+    EXPECT_EQ(night.here().seat, Seat::Empty);
+    EXPECT_EQ(night.here().lamp, kNone);
+    EXPECT_EQ(night.here().adaptor, kNone);
+    EXPECT_EQ(night.state.lamp[fitted].place, Place::SealedBox);
+    EXPECT_FALSE(night.state.lamp[fitted].booked) << "whatever goes in next proves itself";
+    EXPECT_EQ(night.state.lamp[fitted].match, Match::No);
+}
+
+TEST(FoundAgain, WhatIsNotSeenChangesNothing)
+{
+    Night night;
+    night.untilBefore(E::ShutGuard);
+    const LamphouseState before = night.here();
+    Act later = night.act(E::Find);
+    later.seen = {.fanRuns = false, .guardOpen = true, .lamp = 0};
+
+    night.does(later);
+
+    EXPECT_EQ(night.here().seat, Seat::Clamped);
+    EXPECT_EQ(night.here().lamp, before.lamp);
+    EXPECT_EQ(night.here().seatingSeen, before.seatingSeen);
+}
+
+TEST(Looked, AtASeatBehindTheOpenGuardThatIsEmptyItIsEmpty)
+{
+    Night night;
+    night.untilBefore(E::LampOut);
+    Act look;
+    look.effect = E::Look;
+    look.outcome = Outcome::Disagrees;
+    look.lamphouse = 0;
+    look.lamp = 0;
+
+    night.does(look);
+
+    EXPECT_EQ(night.here().seat, Seat::Empty);
+    EXPECT_EQ(night.here().lamp, kNone);
+    EXPECT_EQ(night.state.lamp[0].place, Place::SealedBox);
+}
+
+TEST(Looked, ThroughAShutGuardNobodySeesAnEmptySeat)
+{
+    Night night;
+    night.untilBefore(E::ExposeLamp);
+    Act look;
+    look.effect = E::Look;
+    look.outcome = Outcome::Disagrees;
+    look.lamphouse = 0;
+    look.lamp = 0;
+
+    night.does(look);
+
+    EXPECT_EQ(night.here().seat, Seat::Clamped);
+}
+
+TEST(DoneInVain, LeavesTheGuardTheHousingAndTheBoxAsTheyWere) // B5
+{
+    for (const E effect : {E::BoxLamp, E::ShutGuard, E::ShutHousing}) {
+        Night night;
+        night.untilBefore(effect);
+        const State before = night.state;
+        Act act = night.act(effect);
+        act.outcome = Outcome::Disagrees;
+
+        night.does(act);
+
+        EXPECT_EQ(night.state, before) << wordOf(effect);
+    }
+}
+
+TEST(DoneInVain, LeavesAnAdaptorWhereItWas)
+{
+    Plant plant = invented();
+    plant.lamphouse[0].hasAdaptor = true;
+    plant.lamp[0].needsAdaptor = plant.lamp[1].needsAdaptor = true;
+    for (const auto& [effect, before, on] :
+         {std::tuple(E::AdaptorOff, E::BoxLamp, Index{0}), std::tuple(E::AdaptorOn, E::LampIn, kNone)}) {
+        Night night(plant);
+        night.untilBefore(before);
+        night.state.lamphouse[0].adaptor = on;
+
+        night.does(effect, Outcome::Disagrees);
+
+        EXPECT_EQ(night.here().adaptor, on) << wordOf(effect);
+        night.does(effect);
+        EXPECT_NE(night.here().adaptor, on) << wordOf(effect);
+    }
+}
+
+TEST(GivesWay, ALockThatIsSaidNotToHoldLeavesNothingDead) // B1
+{
+    Night night;
+    night.untilBefore(E::ExposeLamp);
+    ASSERT_TRUE(night.may(E::ExposeLamp));
+
+    night.happens(Happening::PointWillNotLock);
+
+    EXPECT_TRUE(night.waitsFor(Demand::PointsLocked, E::ExposeLamp));
+    EXPECT_EQ(night.here().charge, Charge::Held);
+    EXPECT_FALSE(night.here().startTried);
+    EXPECT_FALSE(night.here().absent);
+}
+
+TEST(GivesWay, BehindAnOpenGuardOnlyTheWayOutIsLeft)
+{
+    Night night;
+    night.untilBefore(E::LampOut);
+
+    night.happens(Happening::PointWillNotLock);
+
+    EXPECT_TRUE(night.here().leftExposed);
+    EXPECT_TRUE(night.waitsFor(Demand::NotLeftExposed, E::LampOut));
+    EXPECT_TRUE(night.may(E::ShutGuard));
 }
 
 /// Whatever its breaker seems to say: something feeds it.

@@ -162,14 +162,32 @@ TEST(TakenUpAgain, IsWrittenAfterAGapThatNobodyWitnessedOnly)
     Night night;
     night.doUntil(u"lamp-off"_s);
     night.clock.advance(5min);
-    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now()));
+    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now(), false));
 
     night.clock.reboot(10min, 1min);
 
-    EXPECT_TRUE(isTakenUpAgain(night.state, night.ada(), night.clock.now()));
-    EXPECT_FALSE(isTakenUpAgain(night.state, PersonId(u"somebody"_s), night.clock.now()));
+    EXPECT_TRUE(isTakenUpAgain(night.state, night.ada(), night.clock.now(), false));
+    EXPECT_FALSE(isTakenUpAgain(night.state, PersonId(u"somebody"_s), night.clock.now(), false));
     ASSERT_TRUE(night.tell(Resumed{}));
-    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now()));
+    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now(), false));
+}
+
+TEST(TakenUpAgain, IsWrittenWhereTheProgramWasStartedAgainWithTheGuardOpen) // re-arm table C: program restart
+{
+    Night night;
+    night.doUntil(u"gear-on"_s);
+    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now(), true)) << "all is shut";
+    night.doUntil(u"lamp-out"_s);
+    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now(), false));
+    ASSERT_TRUE(isTakenUpAgain(night.state, night.ada(), night.clock.now(), true));
+
+    ASSERT_TRUE(night.tell(Resumed{}));
+
+    EXPECT_FALSE(night.lamphouse().absent) << "voltage is looked for anew";
+    EXPECT_FALSE(night.lamphouse().absentBehind);
+    EXPECT_TRUE(night.state.machine.group[0].isHearsay) << "somebody looks at the locks";
+    EXPECT_EQ(night.state.machine.person[0].gear, machine::Gear::Worn) << "gear is signed anew";
+    EXPECT_FALSE(night.doStep(u"lamp-out"_s, kAsItShouldBe));
 }
 
 TEST(TakenUpAgain, IsNotWrittenWhereTheVisitIsOver)
@@ -180,7 +198,7 @@ TEST(TakenUpAgain, IsNotWrittenWhereTheVisitIsOver)
     ASSERT_FALSE(night.state.isOpen());
     night.clock.reboot(10min, 1min);
 
-    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now()));
+    EXPECT_FALSE(isTakenUpAgain(night.state, night.ada(), night.clock.now(), true));
 }
 
 TEST(SomebodyInside, IsWhoeverHasGearOnOrStandsInAZone)

@@ -437,6 +437,73 @@ TEST(LampUnfit, MarkedAtUnboxingIsNotLit)
     expectToEndAs(night, u"out-of-use"_s);
 }
 
+TEST(LampUnfit, AnOldLampThatIsCrackedInItsSeatIsNotLeftInUse) // design: out of use
+{
+    Night night;
+    night.doUntil(u"look-old"_s);
+
+    ASSERT_TRUE(answering(night, u"look-old"_s, u"bulb"_s, procedure::Means::Marked));
+
+    EXPECT_TRUE(night.hasIncident(Incident::LampUnfit));
+    EXPECT_FALSE(night.next().endsHere) << "it comes out anyway";
+    EXPECT_EQ(night.nextId(), u"lamp-out"_s);
+    EXPECT_EQ(endOf(night), SafeEnd::OutOfUse);
+    expectToEndAs(night, u"out-of-use"_s);
+}
+
+TEST(LampUnfit, AnOldLampThatIsCrackedIsExchangedLikeAnyOther)
+{
+    Night night;
+    night.doUntil(u"look-old"_s);
+    ASSERT_TRUE(answering(night, u"look-old"_s, u"bulb"_s, procedure::Means::Marked));
+    night.answerIncidents();
+
+    night.doAll();
+
+    EXPECT_EQ(night.lamphouse().heat, Heat::Lit);
+}
+
+TEST(EmptySeat, BehindAGuardThatWasShutIsSaidAtTheLookAndNothingIsTakenOutOfIt)
+{
+    for (const char* model : {"larkmoor-teal", "quillhaven-pair", "sedgebrook-nook"}) {
+        Night night(QString::fromLatin1(model));
+        night.doUntil(u"look-old"_s);
+
+        ASSERT_TRUE(answering(night, u"look-old"_s, u"bulb"_s, procedure::Means::Empty));
+
+        EXPECT_EQ(night.lamphouse().seat, machine::Seat::Empty);
+        for (const procedure::Step& step : night.swap().steps)
+            EXPECT_NE(step.effect, Effect::LampOut) << model;
+        EXPECT_EQ(endOf(night), SafeEnd::OutOfUse);
+        night.doAll();
+        EXPECT_EQ(night.lamphouse().heat, Heat::Lit) << model;
+        night.close();
+        EXPECT_EQ(night.state.end, u"done"_s);
+        expectSame(night.state, night.readBack());
+    }
+}
+
+TEST(DoneInVain, ACoverOrABoxThatDoesNotHoldIsShutAgainAndNobodyComesOutOfTheirGearBefore) // B5, D1
+{
+    for (const char* id : {"box-old", "shut-guard", "shut-housing"}) {
+        const QString step = QString::fromLatin1(id);
+        Night night;
+        night.doUntil(step);
+        const machine::LamphouseState before = night.lamphouse();
+        const QString capture = step == u"box-old" ? u"box"_s : u"went-on"_s;
+
+        ASSERT_TRUE(answering(night, step, capture, procedure::Means::Bad));
+
+        EXPECT_EQ(night.lamphouse(), before) << id;
+        EXPECT_EQ(night.nextId(), step) << "it comes again";
+        EXPECT_FALSE(night.isDone(step));
+        ASSERT_TRUE(night.doNext());
+        EXPECT_TRUE(night.isDone(step));
+        night.doAll();
+        expectSame(night.state, night.readBack());
+    }
+}
+
 TEST(LampUnfit, ForWantOfItsAdaptorIsNotLit)
 {
     Night night; // the first type of the Teal sits on the adaptor
@@ -537,6 +604,28 @@ TEST(PointWillNotLock, IsOnlyWhatSomebodySaidOfThePull)
     EXPECT_TRUE(isRefused(silent, Why::Kind::AnswerMissing));
     EXPECT_FALSE(night.hasIncident(Incident::PointWillNotLock));
     EXPECT_EQ(night.nextId(), u"job-lock-lamp-supply"_s);
+}
+
+TEST(PointWillNotLock, SaidOfALockThatHangsLeavesNothingDeadBehindIt) // B1
+{
+    Night night;
+    night.doUntil(u"expose-lamp"_s);
+    Happened slipped;
+    slipped.incident = Incident::PointWillNotLock;
+    slipped.point = night.state.ground->points[0];
+    slipped.text = u"the hasp is cracked"_s;
+
+    ASSERT_TRUE(night.tell(slipped));
+
+    EXPECT_TRUE(night.next().endsHere);
+    EXPECT_FALSE(night.doStep(u"expose-lamp"_s, kAsItShouldBe));
+    EXPECT_FALSE(night.lamphouse().absent);
+    EXPECT_FALSE(night.lamphouse().startTried);
+    EXPECT_EQ(night.lamphouse().charge, machine::Charge::Held);
+    night.makeSafe();
+    ASSERT_FALSE(::testing::Test::HasFatalFailure());
+    night.close();
+    EXPECT_EQ(night.state.end, u"as-it-was"_s);
 }
 
 TEST(PointWillNotLock, LeavesTheMachineIsolatedUnderATag)

@@ -171,6 +171,58 @@ INSTANTIATE_TEST_SUITE_P(
         return name;
     });
 
+TEST(StopTest, AWrongBreakerLeadsThroughEachOnceAndTheLocksOnThemComeBeforeTheOnesOnTheBox) // B1
+{
+    Night night;
+    night.doUntil(QString::fromLatin1(kDead));
+    ASSERT_TRUE(night.doStep(QString::fromLatin1(kDead), [](QJsonObject& answers) {
+        answers[u"lock"_s] = u"74"_s;
+        answers[u"start"_s] = u"Was not tried"_s;
+    }));
+    night.state.machine.point[0].power = machine::Power::Doubted; // as by a point that does not feed it
+    night.state.machine.point[1].power = machine::Power::Doubted;
+    for (const machine::Index point : {machine::Index{0}, machine::Index{1}}) {
+        machine::Act off;
+        off.effect = machine::Effect::Isolate;
+        off.lamphouse = 0;
+        off.point = point;
+        night.state.machine.point[point].power = machine::Power::On;
+        EXPECT_TRUE(machine::unmet(night.state.plant, night.state.machine, off)
+                        .test(static_cast<std::size_t>(machine::Demand::PointNotDoubted)))
+            << "both are put right before either is switched off anew";
+        night.state.machine.point[point].power = machine::Power::Doubted;
+    }
+    night.putRight();
+    QStringList order;
+    while (night.nextId() != QString::fromLatin1(kDead) && order.size() < 12) {
+        order.append(night.nextId());
+        ASSERT_TRUE(night.doNext());
+    }
+
+    EXPECT_EQ(order.first(5),
+              (QStringList{u"isolate-lamp-supply"_s, u"job-lock-lamp-supply"_s, u"isolate-electronics"_s,
+                           u"job-lock-electronics"_s, u"own-lock"_s}))
+        << order.join(u" "_s).toStdString();
+}
+
+TEST(StopTest, NumbersThatDifferAndWereAnsweredStandAsTheyWereCounted)
+{
+    Night night;
+    night.doUntil(u"count-again"_s);
+    ASSERT_TRUE(
+        night.doStep(u"count-again"_s, [](QJsonObject& answers) { answers[u"result"_s] = u"Different"_s; }));
+    night.answerIncidents(); // a spare was used
+    ASSERT_EQ(night.lamphouse().count, machine::Counting::Answered);
+    night.doUntil(QString::fromLatin1(kStrike));
+
+    ASSERT_TRUE(night.doStep(QString::fromLatin1(kStrike), [](QJsonObject& answers) {
+        answers[u"count"_s] = u"900 tools, 899 fasteners"_s;
+    }));
+
+    EXPECT_TRUE(night.isDone(QString::fromLatin1(kStrike)));
+    EXPECT_EQ(night.lamphouse().count, machine::Counting::Answered);
+}
+
 /// A line of a stop that tells of something worse than a step not done.
 struct ToldAtAStop {
     const char* model;
