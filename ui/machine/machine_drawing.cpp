@@ -181,7 +181,8 @@ void Sketch::capacitor(MachineView::Charge charge, const QRectF& at)
 {
     // Two plates across the wire; the wire itself does not pass between them.
     p.fillRect(at.adjusted(-1, 1, 1, -1), t.ground);
-    pen(ink(charge == MachineView::Charge::Held), charge == MachineView::Charge::Held ? 2.6 : 1.6);
+    const bool isHeld = charge != MachineView::Charge::Relieved;
+    pen(ink(isHeld), isHeld ? 2.6 : 1.6);
     p.drawLine(at.topLeft() + QPointF(0, 2), at.topRight() + QPointF(0, 2));
     p.drawLine(at.bottomLeft() - QPointF(0, 2), at.bottomRight() - QPointF(0, 2));
 }

@@ -76,7 +76,7 @@ MachinePlan::Lamphouse planLamphouse(const MachineView::Lamphouse& view, const Q
     there.body = QRectF(slot.left() + left, slot.top() + wires, slot.width() - left - right, height);
     there.capacitor = QRectF(there.body.center().x() - 11, there.body.top() - 25, 22, 10);
     const QString charge = chargeWords(view.charge);
-    const bool isHeld = view.charge == MachineView::Charge::Held;
+    const bool isHeld = view.charge != MachineView::Charge::Relieved;
     if (alone) // beside the plates; where two stand side by side there is no room for it there
         addCaption(there.captions, {slot.left(), slot.top() + 4}, there.capacitor.left() - slot.left() - 6,
                    charge, Qt::AlignRight, isHeld);

@@ -45,6 +45,7 @@ struct MachineView {
     };
     enum class Charge {
         Held,
+        Waited, ///< let down for its time, and no tester has said so yet
         Relieved,
     };
     enum class Adaptor {

@@ -71,7 +71,11 @@ QString extractionWords(MachineView::Run extraction)
 
 QString chargeWords(MachineView::Charge charge)
 {
-    return charge == MachineView::Charge::Held ? words("charge held") : words("charge let down");
+    static constexpr std::array<const char*, 3> kWords{
+        QT_TRANSLATE_NOOP("machine", "charge held"),
+        QT_TRANSLATE_NOOP("machine", "charge waited out, not proved"),
+        QT_TRANSLATE_NOOP("machine", "charge let down")};
+    return pick(kWords, charge);
 }
 
 QString lampWords(const MachineView::Lamphouse& lamphouse)
@@ -99,6 +103,8 @@ QString lampWords(const MachineView::Lamphouse& lamphouse)
 QString coverWords(const MachineView::Lamphouse& lamphouse)
 {
     using Cover = MachineView::Cover;
+    if (lamphouse.heat == MachineView::Heat::Unknown)
+        return words("covers not seen yet");
     QStringList parts;
     if (lamphouse.housing)
         parts.append(*lamphouse.housing == Cover::Shut ? words("housing shut") : words("housing open"));

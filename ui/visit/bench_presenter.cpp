@@ -3,6 +3,7 @@
 #include "core/machine/reach.h"
 #include "core/procedure/step_act.h"
 #include "core/visit/evolve.h"
+#include "core/visit/stop_answers.h"
 #include "ui/parts/press_guard.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/acts_of_bench.h"
@@ -57,17 +58,25 @@ void BenchPresenter::bringUp(const QString& key)
     m_upSince = m_desk.clock().now();
 }
 
-/// A wait that ended at a swap which is not in hand calls, once.
+BenchPresenter::AwaitedClock BenchPresenter::awaitedClock(const visit::VisitState& state,
+                                                          const visit::WaitClock& clock)
+{
+    const auto at = std::ranges::find_if(
+        state.waits, [&](const visit::LamphouseWaits& waits) { return &waits.of(clock.wait) == &clock; });
+    return {static_cast<machine::Index>(at - state.waits.begin()), clock.wait};
+}
+
+/// A wait that ended at a swap which is not in hand calls, once. One that goes on while something else is
+/// asked for has not ended.
 void BenchPresenter::callWhenOver(const visit::VisitState& state)
 {
     for (int index = 0; index < state.swaps.size(); ++index) {
         const BenchTurn turn = turnOf(state, state.swaps[index], state.lead);
-        const bool isWaiting = turn.kind == BenchTurn::Kind::Hold;
-        const bool isOver = m_waiting.contains(index) && !isWaiting;
-        if (isWaiting)
-            m_waiting.insert(index);
-        else
-            m_waiting.remove(index);
+        const std::optional<AwaitedClock> before = m_waiting.take(index);
+        if (turn.kind == BenchTurn::Kind::Hold)
+            m_waiting.insert(index, awaitedClock(state, *turn.clock));
+        const bool isOver = before && turn.kind != BenchTurn::Kind::Hold &&
+                            !state.waits[before->lamphouse].of(before->wait).isRunning;
         if (!isOver || index == m_swap)
             continue;
         const QString place = placeOf(state, state.swaps[index].lamphouse);
@@ -279,6 +288,12 @@ void BenchPresenter::doStep(const BenchMoment& moment, const PersonId& by,
     did.step = moment.turn.next.step->id;
     did.answers = answersOf(answers);
     did.countersignedBy = m_mind.countersigned;
+    const procedure::Step& step = *moment.turn.next.step;
+    m_didNotFit.clear(); // as it stands before the answers are taken
+    for (const QString& id :
+         step.stop ? visit::wrongAnswers(moment.state, moment.swap(), step, procedure::answersOf(did.answers))
+                   : QStringList())
+        m_didNotFit.append(step.capture(id)->label);
     settle(m_desk.tell(by, did));
 }
 
@@ -372,8 +387,9 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
         m_mind.drafts.remove(m_pressed);
         const auto* did = std::get_if<visit::Did>(&told.entry->body);
         if (did && !did->reopened.isEmpty())
-            m_mind.said = {
-                tr("An answer did not fit, so its steps come again: %1 of them.").arg(did->reopened.size())};
+            m_mind.said = {tr("Did not fit: %1. Its steps come again: %n of them.", nullptr,
+                              static_cast<int>(did->reopened.size()))
+                               .arg(m_didNotFit.join(u"; "_s))};
     }
     refresh();
     if (told.entry)

@@ -69,11 +69,19 @@ private:
     BenchView m_view;
     int m_swap = 0;
     BenchMind m_mind;
-    QString m_pressed; ///< the turn that the last press was for
-    Stamp m_upSince;   ///< when the turn that is up came up
+    QString m_pressed;       ///< the turn that the last press was for
+    QStringList m_didNotFit; ///< lines of the stop that was answered last
+    Stamp m_upSince;         ///< when the turn that is up came up
     StripView m_strip;
     int m_stripSwap = -1;
-    QSet<int> m_waiting; ///< swaps in which a wait ran at the last look
+    /// Of a lamphouse.
+    struct AwaitedClock {
+        machine::Index lamphouse;
+        machine::Wait wait;
+    };
+    [[nodiscard]] static AwaitedClock awaitedClock(const visit::VisitState& state,
+                                                   const visit::WaitClock& clock);
+    QHash<int, std::optional<AwaitedClock>> m_waiting; ///< by swap: what was waited for at the last look
 };
 
 } // namespace coldarc::ui

@@ -18,6 +18,8 @@ namespace {
 using machine::Index;
 using visit::Incident;
 
+const QString kLit = u"lit-"_s;
+
 CaptureView choiceOf(const QString& id, const QString& label)
 {
     CaptureView view;
@@ -120,7 +122,7 @@ QList<CaptureView> IncidentPresenter::asksFor(const visit::VisitState& state) co
     for (Index index = 0; asks.place && index < state.plant.lamphouses; ++index) {
         if (!isAskedForLight(state, index))
             continue;
-        CaptureView lamp = choiceOf(u"lit-"_s + state.ground->lamphouses[index].text(),
+        CaptureView lamp = choiceOf(kLit + state.ground->lamphouses[index].text(),
                                     tr("The lamp at %1").arg(placeOf(state, index)));
         lamp.options = {{u"burns:"_s, tr("Still burns"), {}}, {u"out:"_s, tr("Is out"), {}}};
         all.append(lamp);
@@ -215,7 +217,7 @@ visit::Happened IncidentPresenter::happened(const visit::VisitState& state, cons
     if (isHere)
         happened.lamphouse = state.ground->lamphouses[swap.lamphouse];
     for (const LamphouseId& lamphouse : state.ground->lamphouses) {
-        if (said.value(u"lit-"_s + lamphouse.text()).toString() == u"out:")
+        if (said.value(kLit + lamphouse.text()).toString() == u"out:")
             happened.wentOut.append(lamphouse);
     }
     return happened;
@@ -227,6 +229,14 @@ void IncidentPresenter::done(const QList<CaptureAnswer>& answers)
         return;
     const QJsonObject said = answersOf(answers);
     const visit::VisitState state = m_desk.seen();
+    const bool isSilentOnALamp = std::ranges::any_of(m_view.asks, [&](const CaptureView& ask) {
+        return ask.id.startsWith(kLit) && said.value(ask.id).toString().isEmpty();
+    });
+    if (isSilentOnALamp) {
+        m_said = {tr("Say of each lamp that burned whether it still burns."),
+                  tr("Nothing was written down yet.")};
+        return refresh();
+    }
     const VisitDesk::Told told =
         m_answering >= 0 ? m_desk.tell(visit::IncidentAnswered{m_answering, said.value(u"text"_s).toString(),
                                                                agrees(state)})

@@ -93,9 +93,10 @@ MachineView::Lamphouse lamphouseView(const visit::VisitState& state, Index lamph
     view.guard = coverOf(here.guardOpen);
     view.dowser = coverOf(here.dowserOpen);
     view.seat = isFound(state, lamphouse) ? seatOf(here.seat) : MachineView::Seat::Unknown;
-    view.charge =
-        here.charge == machine::Charge::Relieved ? MachineView::Charge::Relieved : MachineView::Charge::Held;
-    view.adaptor = adaptorOf(state, lamphouse);
+    view.charge = here.charge != machine::Charge::Relieved ? MachineView::Charge::Held
+                  : here.absent                            ? MachineView::Charge::Relieved
+                                                           : MachineView::Charge::Waited;
+    view.adaptor = isFound(state, lamphouse) ? adaptorOf(state, lamphouse) : MachineView::Adaptor::None;
     for (Index person = 0; person < state.plant.people; ++person) {
         if (state.machine.person[person].at == lamphouse)
             view.people.append(state.people[person].name);
@@ -145,6 +146,9 @@ MachineView::Run fanOf(const visit::VisitState& state, Index lamphouse)
         return isMissed ? MachineView::Run::Unknown : MachineView::Run::Runs;
     if (here.heat == machine::Heat::Cooling && cool.wait == machine::Wait::Cool && !cool.asksForFan)
         return MachineView::Run::Runs;
+    if (here.heat == machine::Heat::Cooling && isMissed) // it was reported, and the longer wait runs
+        return cool.wait == machine::Wait::CoolUnforced ? MachineView::Run::Stopped
+                                                        : MachineView::Run::Unknown;
     const bool isCut = machine::isIsolated(state.plant, state.machine, lamphouse);
     return isCut && isFound(state, lamphouse) ? MachineView::Run::Stopped : MachineView::Run::Unknown;
 }

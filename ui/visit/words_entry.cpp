@@ -115,8 +115,10 @@ public:
     }
     EntryWords operator()(const visit::Happened& happened) const
     {
-        QStringList more{joined({place(happened.lamphouse), point(happened.point), lamp(happened.lamp),
-                                 happened.person.isEmpty() ? QString() : name(happened.person)})};
+        const bool isTheFan = happened.incident == visit::Incident::FanOrPower && happened.point.isEmpty();
+        QStringList more{
+            joined({place(happened.lamphouse), isTheFan ? words("the fan") : QString(), point(happened.point),
+                    lamp(happened.lamp), happened.person.isEmpty() ? QString() : name(happened.person)})};
         for (const LamphouseId& lamphouse : happened.wentOut)
             more.append(words("The lamp is out: %1").arg(place(lamphouse)));
         more.append(happened.text);

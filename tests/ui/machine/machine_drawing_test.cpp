@@ -113,6 +113,20 @@ TEST_F(MachineDrawingTest, NoStateIsEverCalledSafe)
     }
 }
 
+TEST_F(MachineDrawingTest, NothingIsSaidOfCoversThatNobodyHasSeen)
+{
+    MachineView::Lamphouse house = oneLamphouse().lamphouses.front();
+    house.heat = MachineView::Heat::Unknown;
+
+    EXPECT_EQ(coverWords(house), u"covers not seen yet");
+}
+
+// Safety notes: it counts as charged until the tester says otherwise.
+TEST_F(MachineDrawingTest, AChargeThatWasOnlyWaitedForIsNotProvedGone)
+{
+    EXPECT_EQ(chargeWords(MachineView::Charge::Waited), u"charge waited out, not proved");
+}
+
 TEST_F(MachineDrawingTest, AModelWhoseDoorIsTheGuardHasNoHousingToName)
 {
     MachineView::Lamphouse house = oneLamphouse().lamphouses.front();

@@ -1,5 +1,6 @@
 #include "ui/visit/bench_presenter.h"
 
+#include "core/machine/reach.h"
 #include "tests/ui/visit/visit_at_work.h"
 #include "ui/visit/words_why.h"
 
@@ -361,12 +362,10 @@ TEST(BenchPresenterTest, AfterANightThatNobodyWatchedTheLocksAreLookedAtFirst)
         VisitAtWork work(night);
         work.clock().reboot(9h, 1min);
         BenchPresenter presenter(work.desk());
-        if (isMakingSafe) {
+        if (isMakingSafe)
             presenter.makeSafe(u"doors open in ten minutes"_s);
-            EXPECT_EQ(presenter.view().card.title, u"Step out of the zone"_s)
-                << "out first, asked afterwards";
-            presenter.done({});
-        }
+        EXPECT_EQ(presenter.view().card.title, u"Step out of the zone"_s) << "out first, asked afterwards";
+        presenter.done({});
         EXPECT_EQ(presenter.view().card.title, u"Do your locks still hang?"_s);
         EXPECT_EQ(presenter.view().gates.at(1).words, u"waits: a look at the locks"_s);
 
@@ -377,6 +376,29 @@ TEST(BenchPresenterTest, AfterANightThatNobodyWatchedTheLocksAreLookedAtFirst)
         EXPECT_NE(presenter.view().card.title, u"Do your locks still hang?"_s);
         EXPECT_EQ(presenter.view().gates.at(1).words, u"2 of 2, voltage absent"_s);
     }
+}
+
+TEST(BenchPresenterTest, WhoeverStandsInsideComesOutBeforeTheLocksAreLookedAt) // re-arm table C; D1
+{
+    Night night;
+    night.doUntil(u"box-old"_s); // the guard is open, the old lamp in hand
+    VisitAtWork work(night);
+    work.clock().sleep(3s);
+    BenchPresenter presenter(work.desk());
+    presenter.refresh();
+
+    QStringList done;
+    while (done.size() < 8 && presenter.view().card.title != u"Do your locks still hang?"_s) {
+        EXPECT_EQ(presenter.view().card.phase, u"Out first"_s);
+        done.append(presenter.view().card.title);
+        presenter.done({});
+    }
+
+    EXPECT_EQ(done, (QStringList{u"Put the lamp that is in hand into its box"_s, u"Shut the guard"_s,
+                                 u"Shut the housing"_s, u"Step out of the zone"_s}));
+    presenter.done({{u"locks"_s, {u"as-before"_s}}});
+    EXPECT_FALSE(work.state().isMakingSafe) << "the swap goes on";
+    EXPECT_NE(presenter.view().card.title, u"Do your locks still hang?"_s);
 }
 
 TEST(BenchPresenterTest, OfAPairOnTwoFeedsTheFanAndTheLampBesideItAreAskedForToo)
@@ -409,11 +431,11 @@ TEST(BenchPresenterTest, ALockThatIsGoneLeadsToIsolatingAnew)
     VisitAtWork work(night);
     work.clock().reboot(9h, 1min);
     BenchPresenter presenter(work.desk());
+    EXPECT_EQ(presenter.view().card.title, u"Step out of the zone"_s);
+    presenter.done({});
 
     presenter.done({{u"locks"_s, {u"unknown"_s}}});
 
-    EXPECT_EQ(presenter.view().card.title, u"Step out of the zone"_s);
-    presenter.done({});
     EXPECT_EQ(presenter.view().card.title, u"Look at the lamphouse as it stands"_s);
     EXPECT_EQ(work.state().machine.point[0].power, machine::Power::Doubted);
 }
@@ -484,10 +506,48 @@ TEST(BenchPresenterTest, MakingSafeWithTheOldLampOutLeadsToATag)
         presenter.done(firstOfEach(presenter.view().card));
     }
 
-    const QStringList expected{u"Shut the guard"_s, u"Shut the housing"_s, u"Step out of the zone"_s,
-                               u"Count tools and fasteners back"_s, u"Hang the tag: out of use"_s};
+    const QStringList expected{u"Shut the guard"_s,           u"Shut the housing"_s,
+                               u"Step out of the zone"_s,     u"Count tools and fasteners back"_s,
+                               u"Hang the tag: out of use"_s, u"Take off your gear"_s};
     EXPECT_EQ(titles, expected);
     EXPECT_TRUE(work.state().machine.lamphouse[0].tagged);
+    EXPECT_FALSE(machine::isSomebodyInside(work.state().machine)) << "nobody is kept from their key for ever";
+}
+
+TEST(BenchPresenterTest, AWaitThatGoesOnWhileSomethingElseIsAskedForDoesNotCall)
+{
+    Night night(u"larkmoor-teal"_s, Crew::Alone, {}, {}, 2);
+    night.doUntil(u"lamp-off"_s, 1);
+    ASSERT_TRUE(night.doNext(1));
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    work.clock().advance(2min);
+    presenter.refresh();
+
+    presenter.makeSafe(u"no time left"_s); // the other swap has nothing to wait for then
+
+    EXPECT_TRUE(work.state().waits[1].cool.isRunning);
+    EXPECT_EQ(presenter.view().strip, StripView());
+}
+
+TEST(BenchPresenterTest, AWrongAnswerAtAStopIsNamed)
+{
+    Night night;
+    night.doUntil(u"stop-cold-and-dead"_s);
+    VisitAtWork work(night);
+    BenchPresenter presenter(work.desk());
+    QList<CaptureAnswer> answers = firstOfEach(presenter.view().card);
+    for (CaptureAnswer& answer : answers) {
+        if (answer.id == u"start")
+            answer.value = {u"Was not tried"_s};
+        if (answer.id == u"lock")
+            answer.value = {u"47"_s};
+    }
+
+    presenter.done(answers);
+
+    EXPECT_TRUE(presenter.view().card.sub.startsWith(u"Did not fit: "))
+        << presenter.view().card.sub.toStdString();
 }
 
 TEST(BenchPresenterTest, AWaitThatEndsElsewhereCallsOnceAndNeverChangesTheSwap)

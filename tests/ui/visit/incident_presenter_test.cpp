@@ -39,5 +39,23 @@ TEST(IncidentPresenterTest, ACountThatDiffersIsAnsweredByATraineeWithTheEngineer
     EXPECT_EQ(visit::countersignerOf(work.entries().last()), night.ada());
 }
 
+TEST(IncidentPresenterTest, WhetherALampStillBurnsIsAnsweredBeforeAFanThatStoppedIsWrittenDown)
+{
+    Night night;
+    night.doUntil(u"lamp-off"_s);
+    VisitAtWork work(night);
+    IncidentPresenter presenter(work.desk());
+    presenter.open(0);
+    presenter.choose(static_cast<int>(visit::Incident::FanOrPower));
+
+    presenter.done({{u"place"_s, {u"fan:"_s}}});
+
+    EXPECT_TRUE(work.state().incidents.isEmpty());
+    EXPECT_FALSE(presenter.view().said.isEmpty());
+
+    presenter.done({{u"place"_s, {u"fan:"_s}}, {u"lit-lamphouse-1-main"_s, {u"out:"_s}}});
+    EXPECT_EQ(work.state().machine.lamphouse[0].heat, machine::Heat::Cooling);
+}
+
 } // namespace
 } // namespace coldarc::ui

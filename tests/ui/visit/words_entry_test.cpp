@@ -35,7 +35,7 @@ TEST_F(WordsEntryTest, NamePlacesPeopleAndReasonsInEveryKind)
               (QStringList{u"Screen 1 \u00b7 B. Lind"_s, u"the visor is cracked"_s}));
     visit::Happened dark{visit::Incident::FanOrPower, swap, lamphouse, {}, {}, {}, {}};
     dark.wentOut = {lamphouse};
-    EXPECT_EQ(told(night, dark).more, (QStringList{u"Screen 1"_s, u"The lamp is out: Screen 1"_s}));
+    EXPECT_EQ(told(night, dark).more, (QStringList{u"Screen 1 · the fan"_s, u"The lamp is out: Screen 1"_s}));
     EXPECT_EQ(told(night, visit::Owed{swap, step}),
               (EntryWords{u"Left to a later visit: Try to start it"_s, {u"Screen 1"_s}, {}}));
     const qint64 tried = night.swap().record(step).entry;
