@@ -87,6 +87,8 @@ Result<QList<label::KnownLamp>> StoredLampRecords::lamps() const
             lamp.bookedFor = counted->value(one.lamp.id);
             if (custody == lamps::Custody::InVan || custody == lamps::Custody::Unused)
                 lamp.holder = one.holder;
+            if (one.lamp.hours)
+                lamp.hours = one.lamp.hours->hours();
             if (custody == lamps::Custody::Fitted) {
                 const auto fits = m_workspace.lamps.fitsOf(one.lamp.id);
                 if (!fits)

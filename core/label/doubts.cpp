@@ -43,6 +43,10 @@ QList<Doubt> ofKnownLamp(const Incoming& lamp, const KnownLamp& known)
     }
     if (const auto cause = causeOf(known.where))
         found.append({.cause = *cause, .lamphouse = known.lamphouse});
+    else if (known.hours && lamp.replaceBy && *known.hours >= *lamp.replaceBy)
+        found.append({.cause = Cause::PastItsLife, .serial = lamp.serial, .hours = *known.hours});
+    else if (known.hours && lamp.hours && *known.hours != *lamp.hours)
+        found.append({.cause = Cause::HoursDiffer, .serial = lamp.serial, .hours = *known.hours});
     for (const VisitId& visit : known.bookedFor) {
         if (visit != lamp.visit)
             found.append({.cause = Cause::BookedElsewhere, .visit = visit});
@@ -88,11 +92,11 @@ QList<Doubt> ofPictures(const Incoming& lamp, const QList<KnownPicture>& picture
 
 QString wordOf(Doubt::Cause cause)
 {
-    static constexpr std::array<const char16_t*, 14> kWords{
-        u"type-not-taken",      u"serial-of-this-visit", u"serial-fitted",     u"serial-boxed",
-        u"serial-returned",     u"serial-recycled",      u"serial-of-another", u"booked-elsewhere",
-        u"serial-near",         u"adaptor-missing",      u"past-use-by",       u"made-later",
-        u"picture-used-before", u"records-unread"};
+    static constexpr std::array<const char16_t*, 16> kWords{
+        u"type-not-taken",   u"past-its-life",   u"serial-of-this-visit", u"serial-fitted",
+        u"serial-boxed",     u"serial-returned", u"serial-recycled",      u"serial-of-another",
+        u"booked-elsewhere", u"hours-differ",    u"serial-near",          u"adaptor-missing",
+        u"past-use-by",      u"made-later",      u"picture-used-before",  u"records-unread"};
     static_assert(kWords.size() == static_cast<std::size_t>(Cause::RecordsUnread) + 1);
     return QString::fromUtf16(kWords[static_cast<std::size_t>(cause)]);
 }
@@ -103,6 +107,10 @@ QString keptAs(const Doubt& doubt)
     switch (doubt.cause) {
     case Cause::SerialOfThisVisit:
         parts << doubt.lamphouse.text() << normalise(doubt.serial);
+        break;
+    case Cause::PastItsLife:
+    case Cause::HoursDiffer:
+        parts << normalise(doubt.serial) << QString::number(doubt.hours, 'f', 0);
         break;
     case Cause::SerialFitted:
         parts << doubt.lamphouse.text();
@@ -128,6 +136,17 @@ QString keptAs(const Doubt& doubt)
 QString wordOfKept(const QString& kept)
 {
     return kept.section(u' ', 0, 0);
+}
+
+std::optional<double> hoursOfKept(const QString& kept, const QString& serial)
+{
+    const QStringList parts = kept.split(u' ');
+    const bool isOfHours = parts[0] == wordOf(Cause::HoursDiffer) || parts[0] == wordOf(Cause::PastItsLife);
+    if (parts.size() != 3 || !isOfHours || parts[1] != normalise(serial))
+        return std::nullopt;
+    bool isNumber = false;
+    const double hours = parts[2].toDouble(&isNumber);
+    return isNumber && hours >= 0 ? std::optional(hours) : std::nullopt;
 }
 
 QList<Doubt> doubts(const Incoming& lamp, const Memory& memory)

@@ -26,9 +26,10 @@ struct KnownLamp {
     LampTypeId type;
     QString serial;
     Where where = Where::AtHand;
-    LamphouseId lamphouse{};    ///< of Fitted
-    QList<VisitId> bookedFor{}; ///< every visit that has it on its list
-    PersonId holder{};          ///< whoever has it in the van; empty: it is in none
+    LamphouseId lamphouse{};       ///< of Fitted
+    QList<VisitId> bookedFor{};    ///< every visit that has it on its list
+    PersonId holder{};             ///< whoever has it in the van; empty: it is in none
+    std::optional<double> hours{}; ///< h, burnt so far; nothing: not known
 
     friend bool operator==(const KnownLamp&, const KnownLamp&) = default;
 };
@@ -49,7 +50,9 @@ struct Incoming {
     QString serial;
     std::optional<LabelDate> made;
     std::optional<LabelDate> useBy;
-    QList<Hash> pictures; ///< that stand for this lamp
+    QList<Hash> pictures;              ///< that stand for this lamp
+    std::optional<double> hours{};     ///< h, of the lamp that was to be fitted; nothing: not known
+    std::optional<double> replaceBy{}; ///< h, when a lamp of this type is replaced
 };
 
 /// What is remembered.
@@ -67,6 +70,7 @@ struct Memory {
 struct Doubt {
     enum class Cause : std::uint8_t {
         TypeNotTaken,      ///< the model does not take this type: nothing goes on
+        PastItsLife,       ///< it burnt the hours by which its type is replaced
         SerialOfThisVisit, ///< it stands for the lamp of another swap of this visit, which was matched
                            ///< already
         SerialFitted,      ///< a lamp of this serial is in another seat, or in this one already
@@ -75,6 +79,7 @@ struct Doubt {
         SerialRecycled,    ///< it is no more
         SerialOfAnother,   ///< the records have this serial under another type
         BookedElsewhere,   ///< another visit has this lamp on its list
+        HoursDiffer,       ///< it burnt other hours than the lamp that was to be fitted
         SerialNear,        ///< no lamp at hand has this serial, but one of this type differs by a slip
         AdaptorMissing,    ///< the type needs it and the kit's tick is not there
         PastUseBy,         ///< the day on the label is over
@@ -89,6 +94,7 @@ struct Doubt {
     VisitId visit{};                  ///< of BookedElsewhere and PictureUsedBefore
     Hash picture{};                   ///< of PictureUsedBefore
     std::optional<SerialNear> near{}; ///< of SerialNear
+    double hours = 0;                 ///< h, of PastItsLife and HoursDiffer, with the serial
 
     friend bool operator==(const Doubt&, const Doubt&) = default;
 };
@@ -102,6 +108,9 @@ struct Doubt {
 [[nodiscard]] QString keptAs(const Doubt& doubt);
 /// The word of one that is kept. Older entries keep that alone.
 [[nodiscard]] QString wordOfKept(const QString& kept);
+
+/// The hours, h, that one of PastItsLife or HoursDiffer which is kept says of this serial.
+[[nodiscard]] std::optional<double> hoursOfKept(const QString& kept, const QString& serial);
 
 /// Whether a lamp with this doubt cannot be booked in whatever is said. All others are answered with a reason
 /// and become exceptions: nobody is left without a way on over a serial.

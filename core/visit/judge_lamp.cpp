@@ -4,6 +4,7 @@
 #include "core/lamps/alert_threshold.h"
 #include "core/lamps/custody.h"
 #include "core/visit/judge.h"
+#include "core/visit/unit.h"
 
 #include <algorithm>
 
@@ -145,7 +146,7 @@ void Judge::judgeReadBack(const SwapState& swap, const procedure::Step& step, co
             isBad(capture, QString::number(*told, 'f', 0));
     };
     compare(u"threshold"_s, swap.thresholdHours);
-    compare(u"hours"_s, m_state.ground->lamps[swap.newLamp].hours);
+    compare(u"hours"_s, unitOf(m_state, swap.newLamp).hours);
 }
 
 std::optional<label::Source> Judge::sourceOf(const procedure::Step& step, const procedure::Capture& capture)

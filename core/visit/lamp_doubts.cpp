@@ -134,6 +134,9 @@ QList<label::Doubt> doubtsOf(const VisitState& state, const SwapState& swap, con
     lamp.visit = state.ground->opening.visit;
     lamp.lamphouse = state.ground->lamphouses[swap.lamphouse];
     lamp.type = *agreed.type;
+    lamp.hours = state.ground->lamps[swap.newLamp].hours;
+    if (const catalogue::LampType* type = state.ground->catalogue.lampType(*agreed.type))
+        lamp.replaceBy = type->replaceByHours;
     for (const SourceRead& read : reads) {
         if (read.reading.source == Source::Entry)
             lamp.serial = read.reading.serial;

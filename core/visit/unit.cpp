@@ -1,5 +1,6 @@
 #include "core/visit/unit.h"
 
+#include "core/label/doubts.h"
 #include "core/label/normalise.h"
 
 #include <algorithm>
@@ -19,12 +20,27 @@ QString serialOnIt(const VisitState& state, machine::Index lamp)
     return entry == readings.end() ? QString() : entry->serial.trimmed();
 }
 
+/// What the records had of the lamp with this serial, as the answer to that doubt says.
+std::optional<double> answeredHours(const VisitState& state, machine::Index lamp, const QString& serial)
+{
+    const QHash<qint64, QStringList> answered = state.papers.value(state.ground->lamps[lamp].id).answered;
+    for (auto one = answered.cbegin(); one != answered.cend(); ++one) {
+        for (const QString& kept : *one) {
+            if (const auto hours = label::hoursOfKept(kept, serial))
+                return hours;
+        }
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
 LampFacts unitOf(const VisitState& state, machine::Index lamp)
 {
     LampFacts planned = state.ground->lamps[lamp];
     const QString serial = serialOnIt(state, lamp);
+    if (const auto hours = answeredHours(state, lamp, serial); hours && !serial.isEmpty())
+        planned.hours = hours;
     const QString key = label::normalise(serial);
     if (key.isEmpty() || key == label::normalise(planned.serial))
         return planned;
@@ -43,6 +59,8 @@ LampFacts unitOf(const VisitState& state, machine::Index lamp)
                         {}};
     if (planned.hours == 0.0)
         unplanned.hours = 0.0; // a new one for a new one
+    if (const auto hours = answeredHours(state, lamp, serial))
+        unplanned.hours = hours;
     return unplanned;
 }
 

@@ -4,6 +4,7 @@
 #include "core/label/normalise.h"
 #include "core/label/set_up_scan.h"
 #include "core/visit/next_step.h"
+#include "core/visit/unit.h"
 #include "ui/label/words_picture.h"
 #include "ui/parts/quantities.h"
 #include "ui/visit/view_of_book_in.h"
@@ -424,7 +425,7 @@ BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
     const visit::SwapState& swap = state.swaps[m_swap];
     const label::Agreement agreed = agreement(state);
     const catalogue::LampType* type = agreed.type ? state.ground->catalogue.lampType(*agreed.type) : nullptr;
-    const double hours = state.ground->lamps[swap.newLamp].hours.value_or(0);
+    const std::optional<double> hours = visit::unitOf(state, swap.newLamp).hours;
     BookInView view;
     view.place = placeOf(state, swap.lamphouse);
     if (const QString read = countersOf(swap); isBookIn() && !read.isEmpty())
@@ -455,11 +456,13 @@ BookInView BookInPresenter::viewOf(const visit::VisitState& state) const
     if (passes && !entry.serial.isEmpty() && m_wasCompared)
         view.pass = passAsks(m_reads, *passes);
     if (isBookIn() && type) {
-        view.threshold = thresholdViewOf(m_basis, state.ground->opening.weeklyHours, type->warrantyHours,
-                                         threshold(), hours, m_desk.clock().now().wall, m_desk.zone());
+        view.threshold =
+            thresholdViewOf(m_basis, state.ground->opening.weeklyHours, type->warrantyHours, threshold(),
+                            hours.value_or(0), m_desk.clock().now().wall, m_desk.zone());
         const QLocale locale;
         const auto set = threshold();
-        view.keyIn = {tr("Type: %1").arg(type->code), tr("Lamp hours: %1").arg(hoursText(hours, locale)),
+        view.keyIn = {tr("Type: %1").arg(type->code),
+                      tr("Lamp hours: %1").arg(hours ? hoursText(*hours, locale) : tr("not known yet")),
                       tr("Alert at: %1").arg(set ? hoursText(*set, locale) : tr("not set yet"))};
     }
     for (const visit::PersonFacts& person : state.people) {

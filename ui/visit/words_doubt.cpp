@@ -1,5 +1,6 @@
 #include "ui/visit/words_doubt.h"
 
+#include "ui/parts/quantities.h"
 #include "ui/visit/view_of_machine.h"
 #include "ui/visit/words_label.h"
 
@@ -45,6 +46,16 @@ QString wordsOf(const label::Doubt& doubt, const QString& entry, const visit::Vi
                    "that lies here. If it was read there for the wrong lamp, withdraw that match on the page "
                    "of what was done, and read that lamp's own box.")
             .arg(doubt.serial, seatOf(doubt, state));
+    case Cause::PastItsLife:
+        return words(
+                   "%1 has burnt %2 on record: a lamp of its type is replaced by then, and one past its life "
+                   "may burst. Take another one, unless the record is wrong.")
+            .arg(entry, hoursText(doubt.hours, QLocale()));
+    case Cause::HoursDiffer:
+        return words(
+                   "%1 has burnt %2 on record, not the hours of the lamp that was to go in. Those are keyed "
+                   "in if it goes in.")
+            .arg(entry, hoursText(doubt.hours, QLocale()));
     case Cause::SerialFitted:
         return words(
                    "%1 is on record as fitted: %2. Read the serial on the lamp once more, and look into that "
@@ -105,7 +116,8 @@ QStringList answersToDoubts()
 QString shortWordsOfDoubt(const QString& kept)
 {
     const QString word = label::wordOfKept(kept);
-    static constexpr std::array<const char*, 14> kWords{"projector does not take the type",
+    static constexpr std::array<const char*, 16> kWords{"projector does not take the type",
+                                                        "past the hours of its type",
                                                         "read for the lamp of another swap too",
                                                         "on record as fitted",
                                                         "on record as taken out before",
@@ -113,6 +125,7 @@ QString shortWordsOfDoubt(const QString& kept)
                                                         "on record as recycled",
                                                         "on record under another type",
                                                         "on the list of another visit",
+                                                        "other hours than the one to be fitted",
                                                         "no such serial at hand, but one near it",
                                                         "adaptor not at hand",
                                                         "past the date on its label",

@@ -1,5 +1,6 @@
 #include "ui/visit/words_key_in.h"
 
+#include "core/visit/unit.h"
 #include "ui/parts/quantities.h"
 
 #include <QCoreApplication>
@@ -21,7 +22,7 @@ QStringList keyInWordsOf(const visit::VisitState& state, const visit::SwapState&
     const std::optional<LampTypeId> id = swap.followsUp ? state.ground->lamps[swap.newLamp].type
                                                         : visit::agreementOf(state, swap.newLamp).type;
     const catalogue::LampType* type = id ? state.ground->catalogue.lampType(*id) : nullptr;
-    const std::optional<double>& hours = state.ground->lamps[swap.newLamp].hours;
+    const std::optional<double> hours = visit::unitOf(state, swap.newLamp).hours;
     const QLocale locale;
     const QString unknown = words("not known yet");
     if (swap.followsUp)

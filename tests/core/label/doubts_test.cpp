@@ -95,6 +95,43 @@ TEST(DoubtsTest, ALampThatAnotherVisitCountsOnIsSaid)
     EXPECT_TRUE(doubts(incoming(), memory({ours})).isEmpty());
 }
 
+TEST(DoubtsTest, ALampThatBurntOtherHoursThanTheOneToBeFittedIsSaidWithThem)
+{
+    Incoming lamp = incoming();
+    lamp.hours = 0;
+    lamp.replaceBy = 1800;
+    KnownLamp used{kType, u"HB-20417"_s};
+    EXPECT_TRUE(doubts(lamp, memory({used})).isEmpty()) << "nobody knows its hours";
+    used.hours = 0;
+    EXPECT_TRUE(doubts(lamp, memory({used})).isEmpty());
+
+    used.hours = 1790;
+    EXPECT_EQ(doubts(lamp, memory({used})),
+              (QList<Doubt>{{.cause = Cause::HoursDiffer, .serial = lamp.serial, .hours = 1790}}));
+    lamp.hours.reset();
+    EXPECT_TRUE(doubts(lamp, memory({used})).isEmpty()) << "those of the planned one are not known";
+}
+
+TEST(DoubtsTest, ALampPastItsLifeIsSaidWhateverWasPlanned)
+{
+    Incoming lamp = incoming();
+    lamp.replaceBy = 1800;
+    KnownLamp old{kType, u"HB-20417"_s};
+    old.hours = 1800;
+
+    EXPECT_EQ(doubts(lamp, memory({old})),
+              (QList<Doubt>{{.cause = Cause::PastItsLife, .serial = lamp.serial, .hours = 1800}}));
+}
+
+TEST(DoubtsTest, TheHoursOfAnAnswerAreThoseOfItsSerialAlone)
+{
+    EXPECT_EQ(hoursOfKept(u"hours-differ HB20417 1790"_s, u"hb-20417"_s), 1790.0);
+    EXPECT_EQ(hoursOfKept(u"past-its-life HB20417 1850"_s, u"hb-20417"_s), 1850.0);
+    for (const QString& other : {u"hours-differ HB20418 1790"_s, u"hours-differ HB20417 many"_s,
+                                 u"hours-differ HB20417"_s, u"serial-near HB20417 1790"_s, QString()})
+        EXPECT_EQ(hoursOfKept(other, u"hb-20417"_s), std::nullopt) << other.toStdString();
+}
+
 TEST(DoubtsTest, RecordsThatCouldNotBeReadSayNothingAndThatIsSaid)
 {
     Memory unread = memory({});
@@ -207,6 +244,8 @@ TEST(DoubtKeptTest, SaysWhatItIsAboutWhereThereAreSeveralAndItsWordInFront)
         {{.cause = Cause::SerialNear}, u"serial-near"_s},
         {{.cause = Cause::SerialOfThisVisit, .lamphouse = LamphouseId(u"screen-2"_s), .serial = u"hb-7"_s},
          u"serial-of-this-visit screen-2 HB7"_s},
+        {{.cause = Cause::HoursDiffer, .serial = u"hb-7"_s, .hours = 1790}, u"hours-differ HB7 1790"_s},
+        {{.cause = Cause::PastItsLife, .serial = u"hb-7"_s, .hours = 1850}, u"past-its-life HB7 1850"_s},
         {{.cause = Cause::PictureUsedBefore, .visit = VisitId(u"v"_s), .picture = picture},
          u"picture-used-before %1 v"_s.arg(picture.hex())}};
     for (const auto& [doubt, kept] : rows) {

@@ -1,3 +1,4 @@
+#include "core/visit/unit.h"
 #include "tests/core/visit/night.h"
 
 using namespace Qt::StringLiterals;
@@ -913,6 +914,27 @@ TEST(BookIn, StandsOnTheMarkingThatWasReadThoughTheUnboxingIsWithdrawn)
     EXPECT_TRUE(ask(night, u"book-in"_s)) << "nothing is typed anew";
     night.doAll();
     EXPECT_EQ(night.lamphouse().heat, machine::Heat::Lit);
+}
+
+TEST(BookIn, OfALampThatBurntBeforeKeysInItsOwnHoursAndNotThoseOfThePlannedOne)
+{
+    Night night;
+    night.doUntil(u"match-box"_s);
+    night.readLabels();
+    Did did{night.swap().id, StepId(u"match-box"_s), {}, {}, {}, {}, {}, {}};
+    did.answers = night.answersFor(night.swap(), *night.swap().step(did.step));
+    did.doubts = {u"hours-differ NEW000001 700"_s};
+    did.doubtsAnswer = u"Looked again: it stands so on the lamp"_s;
+    ASSERT_TRUE(night.tell(did));
+    night.doUntil(u"key-controller"_s);
+    EXPECT_EQ(unitOf(night.state, night.swap().newLamp).hours, 700.0);
+    const auto keyed = [&](const QString& hours) {
+        return night.doStep(u"key-controller"_s, [&](QJsonObject& answers) { answers[u"hours"_s] = hours; });
+    };
+
+    EXPECT_TRUE(isRefused(keyed(u"0"_s), Kind::AnswerBad));
+    EXPECT_TRUE(keyed(u"700"_s));
+    EXPECT_TRUE(night.hasException(Exception::Kind::LampDoubted));
 }
 
 TEST(BookIn, WaitsForTheMarkingWhereTheUnboxingIsWithdrawnBeforeItWasRead)
