@@ -125,13 +125,13 @@ Result<record::Believed> RecordIntake::believed(const record::Record& record, co
     record::Believed believed{std::move(*trust)};
     for (const record::Reviewed& one : checked.found.reviews) {
         const record::Review& said = one.said.review;
-        const auto known = believed.trust.of(one.said.thumbprint, said.by, said.at);
+        const auto known = believed.trust.of(one.said.thumbprint, said.by, one.heldAt);
         if (!known.isListedAsTheirs())
             continue;
         const auto reviewer = ownReviewer(said.by);
         if (!reviewer)
             return tl::unexpected(reviewer.error());
-        if (review::isByOwnSupervisor(known, *reviewer, state, ui::dayOf(said.at, m_zone)))
+        if (review::isByOwnSupervisor(known, *reviewer, state, ui::dayOf(one.heldAt, m_zone)))
             believed.reviews.insert(one.id.bytes());
     }
     return believed;

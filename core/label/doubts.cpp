@@ -43,9 +43,10 @@ QList<Doubt> ofKnownLamp(const Incoming& lamp, const KnownLamp& known)
     }
     if (const auto cause = causeOf(known.where))
         found.append({.cause = *cause, .lamphouse = known.lamphouse});
-    else if (known.hours && lamp.replaceBy && *known.hours >= *lamp.replaceBy)
+    const bool isUsable = known.where == Where::AtHand || known.where == Where::Boxed;
+    if (isUsable && known.hours && lamp.replaceBy && *known.hours >= *lamp.replaceBy)
         found.append({.cause = Cause::PastItsLife, .serial = lamp.serial, .hours = *known.hours});
-    else if (known.hours && lamp.hours && *known.hours != *lamp.hours)
+    else if (isUsable && known.hours && lamp.hours && *known.hours != *lamp.hours)
         found.append({.cause = Cause::HoursDiffer, .serial = lamp.serial, .hours = *known.hours});
     for (const VisitId& visit : known.bookedFor) {
         if (visit != lamp.visit)

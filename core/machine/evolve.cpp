@@ -147,18 +147,19 @@ struct Change {
         state.lamp[here.lamp].place = isShutIn ? Place::Clamped : Place::Entered;
     }
 
-    /// A lock hangs there, and does not hold: what was tested behind it counts no more, and whoever is inside
-    /// goes out.
+    /// Where a lock hangs that is said not to hold, what was tested behind it counts no more, and whoever is
+    /// inside goes out; it is hung anew there, or all is made safe.
     void givesWay(Index point)
     {
-        if (isLocked(plant, state, point)) {
-            energised(plant.point[point].feeds);
-            each(plant.point[point].feeds, [&](Index index) {
-                if (!isShut(state, index) || !isZoneEmpty(plant, state, index))
-                    lamphouse(index).leftExposed = true;
-            });
+        if (!isLocked(plant, state, point)) {
+            state.point[point].willNotLock = true;
+            return;
         }
-        state.point[point].willNotLock = true;
+        energised(plant.point[point].feeds);
+        each(plant.point[point].feeds, [&](Index index) {
+            if (!isShut(state, index) || !isZoneEmpty(plant, state, index))
+                lamphouse(index).leftExposed = true;
+        });
     }
 
     void burst(Index lamp)
@@ -840,6 +841,16 @@ State withdrawn(const Plant& plant, const State& before, const Act& act, WaitSta
             change.energised(plant.point[act.point].feeds);
         } else {
             change.lockOff(act.person, plant.lamphouse[act.lamphouse].group);
+        }
+        break;
+    case Effect::Look: // it is in its seat after all
+        if (!isDone(act) && here().seat == Seat::Empty && state.lamp[act.lamp].place == Place::SealedBox) {
+            here().seat = Seat::Clamped;
+            here().lamp = act.lamp;
+            state.lamp[act.lamp].place = Place::Clamped;
+            if (plant.lamphouse[act.lamphouse].hasAdaptor && plant.lamp[act.lamp].needsAdaptor &&
+                !here().adaptorLost)
+                here().adaptor = act.lamp;
         }
         break;
     case Effect::Relieve:

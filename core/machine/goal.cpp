@@ -80,7 +80,8 @@ bool isSo(const Plant& plant, const State& state, const Act& act)
     case Effect::MatchBox:
         return lamp().match != Match::No;
     case Effect::Unbox:
-        return lamp().match == Match::Both || lamp().place != Place::SealedBox;
+        return lamp().place != Place::Boxed &&
+               (lamp().match == Match::Both || lamp().place != Place::SealedBox);
     case Effect::BookIn:
         return lamp().booked;
     case Effect::KeyController:
@@ -153,6 +154,7 @@ bool bringsAbout(Effect effect, Demand demand)
         {E::PowerUp, D::ProjectorOn},
         {E::MatchBox, D::Matched},
         {E::Unbox, D::Matched},
+        {E::Unbox, D::LampInHand}, // one that went back into its box on the way out
         {E::BookIn, D::LampKnown},
         {E::KeyController, D::ReadBack},
         {E::ExtractionOn, D::ExtractionOn},

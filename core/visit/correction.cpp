@@ -86,9 +86,7 @@ bool isTakenUpAgain(const VisitState& state, const PersonId& by, const Stamp& no
 {
     if (!state.isOpen() || state.person(by) == machine::kNone)
         return false;
-    return isGap(state.last, now) ||
-           (isFirstOfThisRun && (machine::isSomethingOpen(state.plant, state.machine) ||
-                                 machine::isSomebodyInside(state.machine)));
+    return isGap(state.last, now) || (isFirstOfThisRun && machine::isSomebodyInside(state.machine));
 }
 
 } // namespace coldarc::visit

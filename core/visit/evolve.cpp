@@ -257,6 +257,8 @@ void Folding::operator()(const Withdrawn& withdrawn)
     if (m_state.acts.contains(withdrawn.entry)) {
         const machine::Act act = m_state.acts.value(withdrawn.entry);
         takeBack(act);
+        if (act.effect == machine::Effect::Look && act.outcome == machine::Outcome::Disagrees)
+            choosePath(act.lamphouse);
         if (act.effect == machine::Effect::Unbox) // what was read of the marking since stands by itself
             weigh(act.lamp, agreementOf(m_state, act.lamp));
     }

@@ -86,11 +86,6 @@ void Folding::operator()(const Resumed&)
     machine::Event event;
     event.what = Happening::Resumed;
     m_state.machine = machine::after(m_state.plant, m_state.machine, event);
-    if (!machine::isSomethingOpen(m_state.plant, m_state.machine) &&
-        !machine::isSomebodyInside(m_state.machine))
-        return;
-    event.what = Happening::LeftAlone; // also where the laptop itself went on
-    m_state.machine = machine::after(m_state.plant, m_state.machine, event);
 }
 
 void Folding::happen(Incident incident, const SwapId& swap, Index lamphouse)

@@ -30,11 +30,14 @@ bool bringsAny(Effect effect, machine::Unmet unmet)
     return false;
 }
 
-/// A box that is open is not matched and not opened again; its labels can still be read again.
+/// A box that is open is not matched and not opened again; its labels can still be read again. One that the
+/// lamp went back into is opened anew.
 bool isOfOpenBox(const VisitState& state, const SwapState& swap, const procedure::Step& step)
 {
-    return (step.effect == Effect::MatchBox || step.effect == Effect::Unbox) &&
-           state.machine.lamp[swap.newLamp].place != machine::Place::SealedBox;
+    const machine::Place place = state.machine.lamp[swap.newLamp].place;
+    return (step.effect == Effect::MatchBox && place != machine::Place::SealedBox) ||
+           (step.effect == Effect::Unbox && place != machine::Place::SealedBox &&
+            place != machine::Place::Boxed);
 }
 
 /// Whoever did the last of the steps before a stop, and goes on behind it: whom its answers are about.

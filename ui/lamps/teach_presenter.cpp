@@ -209,7 +209,7 @@ void TeachPresenter::fillLesson(TeachView& view) const
     view.serialPart.chosen = m_serialPart;
     view.lampType.chosen = m_lampType;
     for (const catalogue::LampType& type : lampTypes())
-        view.lampType.options.append({type.id.text(), tr("%1, %2").arg(type.code, type.name)});
+        view.lampType.options.append({type.id.text(), type.code});
     const label::TeachAnswer taught = answer();
     view.reads = wordsOf(taught.rereads, yearOf(m_clock.now().wall));
     for (const label::TeachFault fault : taught.faults)

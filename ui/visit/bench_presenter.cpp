@@ -387,7 +387,7 @@ void BenchPresenter::settle(const VisitDesk::Told& told)
         m_mind.drafts.remove(m_pressed);
         const auto* did = std::get_if<visit::Did>(&told.entry->body);
         if (did && !did->reopened.isEmpty())
-            m_mind.said = {tr("Did not fit: %1. Its steps come again: %n of them.", nullptr,
+            m_mind.said = {tr("Did not fit: %1. Steps that come again: %n.", nullptr,
                               static_cast<int>(did->reopened.size()))
                                .arg(m_didNotFit.join(u"; "_s))};
     }

@@ -217,8 +217,12 @@ BenchTurn turnOf(const visit::VisitState& state, const visit::SwapState& swap, I
     if (isAnybodyInside && (state.isMakingSafe || knownByHearsay(state, swap.lamphouse) != kNone)) {
         BenchTurn out = safeTurn(state, swap, person, true); // out first, asked afterwards
         out.isOutFirst = !state.isMakingSafe;
-        const bool isADeed =
-            out.kind == BenchTurn::Kind::SafeStep && out.safe.kind == machine::SafeStep::Kind::Do;
+        // The adaptor comes off before its lamp goes into the box for good.
+        const machine::LamphouseState& here = state.machine.lamphouse[swap.lamphouse];
+        const Index inHand = machine::lampInHand(state.plant, state.machine, swap.lamphouse);
+        const bool isADeed = out.kind == BenchTurn::Kind::SafeStep &&
+                             out.safe.kind == machine::SafeStep::Kind::Do &&
+                             (inHand == kNone || here.adaptor != inHand || inHand == swap.newLamp);
         if (state.isMakingSafe || isADeed)
             return out;
     }

@@ -183,7 +183,8 @@ private:
     {
         QStringList names;
         for (const QString& word : m_one.words)
-            names.append(word == u"clear" ? words("Shut, free of locks, empty of people") : gateByWord(word));
+            names.append(word == u"clear" ? words("all shut and free of locks and people")
+                                          : gateByWord(word));
         return names.join(u", "_s);
     }
     template<class Body>

@@ -123,6 +123,21 @@ TEST(DoubtsTest, ALampPastItsLifeIsSaidWhateverWasPlanned)
               (QList<Doubt>{{.cause = Cause::PastItsLife, .serial = lamp.serial, .hours = 1800}}));
 }
 
+TEST(DoubtsTest, ALampThatWasTakenOutBeforeBringsItsHoursToo)
+{
+    Incoming lamp = incoming();
+    lamp.hours = 0;
+    lamp.replaceBy = 1800;
+    KnownLamp boxed{kType, u"HB-20417"_s, Where::Boxed};
+    boxed.hours = 1500;
+
+    EXPECT_EQ(causesOf(doubts(lamp, memory({boxed}))),
+              (QList<Cause>{Cause::SerialBoxed, Cause::HoursDiffer}));
+    boxed.hours = 1850;
+    EXPECT_EQ(causesOf(doubts(lamp, memory({boxed}))),
+              (QList<Cause>{Cause::PastItsLife, Cause::SerialBoxed}));
+}
+
 TEST(DoubtsTest, TheHoursOfAnAnswerAreThoseOfItsSerialAlone)
 {
     EXPECT_EQ(hoursOfKept(u"hours-differ HB20417 1790"_s, u"hb-20417"_s), 1790.0);

@@ -766,7 +766,7 @@ TEST(GivesWay, ALockThatIsSaidNotToHoldLeavesNothingDead) // B1
 
     night.happens(Happening::PointWillNotLock);
 
-    EXPECT_TRUE(night.waitsFor(Demand::PointsLocked, E::ExposeLamp));
+    EXPECT_TRUE(night.waitsFor(Demand::StartTried, E::ExposeLamp));
     EXPECT_EQ(night.here().charge, Charge::Held);
     EXPECT_FALSE(night.here().startTried);
     EXPECT_FALSE(night.here().absent);

@@ -185,7 +185,6 @@ TEST(TakenUpAgain, IsWrittenWhereTheProgramWasStartedAgainWithTheGuardOpen) // r
 
     EXPECT_FALSE(night.lamphouse().absent) << "voltage is looked for anew";
     EXPECT_FALSE(night.lamphouse().absentBehind);
-    EXPECT_TRUE(night.state.machine.group[0].isHearsay) << "somebody looks at the locks";
     EXPECT_EQ(night.state.machine.person[0].gear, machine::Gear::Worn) << "gear is signed anew";
     EXPECT_FALSE(night.doStep(u"lamp-out"_s, kAsItShouldBe));
 }

@@ -196,7 +196,7 @@ TEST_F(TeachPresenterTest, ThePageMarksByItsBoxesAndKeepsByItsAction)
     choose(u"serialPart"_s, u"00418"_s);
     auto* whose = page.findChild<QWidget*>(u"lampType"_s)->findChild<QComboBox*>();
     for (int at = 0; at < whose->count(); ++at) {
-        if (whose->itemText(at).startsWith(u"HVQ30-40B,"_s)) {
+        if (whose->itemText(at).startsWith(u"HVQ30-40B"_s)) {
             whose->setCurrentIndex(at);
             Q_EMIT whose->activated(at);
         }

@@ -51,7 +51,7 @@ TEST(WordsReviewTest, TellsWhatHowMuchAndByWhom)
         << more(one).toStdString();
     one = {Kind::GateSkipped, 2};
     one.words = {u"cold"_s, u"clear"_s};
-    EXPECT_TRUE(more(one).endsWith(u"waiting: Cold, Shut, free of locks, empty of people"_s))
+    EXPECT_TRUE(more(one).endsWith(u"waiting: Cold, all shut and free of locks and people"_s))
         << more(one).toStdString();
     one = {Kind::OtherClockBehind, 2};
     one.figure = 154;
