@@ -148,7 +148,7 @@ struct Change {
     }
 
     /// Where a lock hangs that is said not to hold, what was tested behind it counts no more, and whoever is
-    /// inside goes out; it is hung anew there, or all is made safe.
+    /// inside goes out. It stays on the record: it comes off by its owner alone.
     void givesWay(Index point)
     {
         if (!isLocked(plant, state, point)) {
@@ -845,9 +845,11 @@ State withdrawn(const Plant& plant, const State& before, const Act& act, WaitSta
         break;
     case Effect::Look: // it is in its seat after all
         if (!isDone(act) && here().seat == Seat::Empty && state.lamp[act.lamp].place == Place::SealedBox) {
-            here().seat = Seat::Clamped;
+            // Nobody has said since that it is clamped: loose, while somebody can clamp it.
+            here().seat = here().guardOpen ? Seat::Entered : Seat::Clamped;
             here().lamp = act.lamp;
-            state.lamp[act.lamp].place = Place::Clamped;
+            here().seatingSeen = false;
+            state.lamp[act.lamp].place = here().guardOpen ? Place::Entered : Place::Clamped;
             if (plant.lamphouse[act.lamphouse].hasAdaptor && plant.lamp[act.lamp].needsAdaptor &&
                 !here().adaptorLost)
                 here().adaptor = act.lamp;

@@ -487,13 +487,18 @@ TEST(EmptySeat, SaidByASlipIsTakenBackAndTheOldLampComesOut)
 {
     Night night; // the first type of the Teal sits on the adaptor
     night.doUntil(u"look-old"_s);
-    const machine::LamphouseState before = night.lamphouse();
+    const machine::Index adaptor = night.lamphouse().adaptor;
+    ASSERT_NE(adaptor, machine::kNone);
     ASSERT_TRUE(answering(night, u"look-old"_s, u"bulb"_s, procedure::Means::Empty));
     const qint64 said = night.state.entries - 1;
 
     ASSERT_TRUE(night.tell(Withdrawn{said, u"the wrong line"_s}));
 
-    EXPECT_EQ(night.lamphouse(), before);
+    EXPECT_EQ(night.lamphouse().lamp, night.swap().oldLamp);
+    EXPECT_EQ(night.lamphouse().adaptor, adaptor);
+    EXPECT_EQ(night.lamphouse().seat, machine::Seat::Entered)
+        << "clamped before the guard goes over it"; // A7
+    EXPECT_FALSE(night.lamphouse().seatingSeen);
     EXPECT_EQ(night.nextId(), u"look-old"_s);
     ASSERT_TRUE(night.doNext());
     EXPECT_EQ(night.nextId(), u"lamp-out"_s);
